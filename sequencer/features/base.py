@@ -1,0 +1,159 @@
+"""What every feature kind gives. A kind is one module in this folder with one registered class; nothing else lists it.
+
+A kind gives its fields with limits (dataclass fields, typed by `model.fields`), what it removes as neutral shapes, the
+figures planning may ask, the dimensions a drawing shows, and its own design checks. All in the part's frame, mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import Annotated, ClassVar, Literal, TypeVar
+
+from pydantic import Field
+
+from sequencer.findings import Finding, Level
+from sequencer.model.fields import STRICT
+from sequencer.model.frame import FACES, Axis, Block, FaceName, Point, axis_of
+from sequencer.model.shapes import Shape, bounds_of
+
+Hand = Literal["left", "right"]
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A size a drawing shows: measured along an axis between two points of the part's frame."""
+
+    along: Axis
+    start: Point
+    stop: Point
+    label: str
+    """What is printed: `8`, `diameter 10`, `45 degrees`. Whole millimetres without unit."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Feature:
+    """The fields every kind has, and the questions planning, checks and drawings may ask."""
+
+    __pydantic_config__ = STRICT
+
+    kind: ClassVar[str]
+    """The name in the job file."""
+    title: ClassVar[str]
+    """The trade's name, as printed."""
+    says: ClassVar[str]
+    """One line for the reference page: what the kind is."""
+    gives: ClassVar[tuple[str, ...]]
+    """Names from `model.quantities` that `figures` returns for every feature of this kind."""
+
+    name: str = ""
+    """Its key in the part; set by the reader."""
+    when: Literal["loose", "assembled"] = "loose"
+    """Whether it is cut before the parts are joined or after."""
+    only: Hand | None = None
+    """On which hand of a handed part it is."""
+    note: str = ""
+    """Words of the teacher's for the card."""
+    within: Annotated[str, Field(alias="in")] = ""
+    """The feature of the same part it is measured from (`in: tenon`); its lines may then stand where faces do."""
+
+    def removes(self, block: Block) -> tuple[Shape, ...]:
+        """The shapes it takes away from the part."""
+        raise NotImplementedError
+
+    def figures(self, block: Block) -> dict[str, float]:
+        """Figures by name from `model.quantities`, such as `feature.width`."""
+        raise NotImplementedError
+
+    def dimensions(self, block: Block) -> tuple[Dimension, ...]:
+        """The sizes a drawing of it needs: where it is and how large."""
+        raise NotImplementedError
+
+    def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
+        """Design findings of this feature alone. `grain` is the axis the grain runs along."""
+        yield from outside_part(self, block)
+
+    def opens(self) -> tuple[FaceName, ...]:
+        """The faces a tool may enter from; the first is the one it is drawn from."""
+        raise NotImplementedError
+
+    def measured_from(self) -> tuple[FaceName, ...]:
+        """The faces its place is measured from; they must be true before it is marked or cut."""
+        raise NotImplementedError
+
+    def spoils(self) -> tuple[FaceName, ...]:
+        """The faces that are no longer whole, straight or square afterwards, so that nothing is measured from them or
+        held by them any more: the edge a curve, taper, bevel or mitre takes away. Empty for cuts that leave enough."""
+        return ()
+
+    def lengthwise(self, block: Block) -> bool:
+        """Whether it runs the whole length with one section, so that it can be worked in a longer piece."""
+        shapes = self.removes(block)
+        return bool(shapes) and all(
+            around.span("x")[0] <= 0.0 and around.span("x")[1] >= block.length
+            for around in (bounds_of([shape]) for shape in shapes)
+        )
+
+    def lines(self, block: Block) -> dict[str, tuple[FaceName, float]]:
+        """Named lines other features may be measured from: name to (face, distance from that face, mm). A distance from
+        a line counts towards that face: 20 from a tenon's shoulder lies on the tenon."""
+        return {}
+
+    def ends_part(self) -> tuple[FaceName, ...]:
+        """The ends (left, right) that this cut itself makes, so that no square end is cut there first: a mitre."""
+        return ()
+
+
+_KINDS: dict[str, type[Feature]] = {}
+_F = TypeVar("_F", bound=type[Feature])
+
+
+def register(kind: _F) -> _F:
+    """Class decorator: makes a feature kind known. ValueError if the name is taken."""
+    if kind.kind in _KINDS:
+        raise ValueError(f"two feature kinds are called {kind.kind!r}")
+    _KINDS[kind.kind] = kind
+    return kind
+
+
+@cache
+def feature_kinds() -> dict[str, type[Feature]]:
+    """Every feature kind by name, in alphabetical order. Reads this folder's modules once."""
+    package = __name__.rpartition(".")[0]
+    for module in iter_modules(import_module(package).__path__):
+        import_module(f"{package}.{module.name}")
+    return dict(sorted(_KINDS.items()))
+
+
+def finding(
+    feature: Feature, level: Level, code: str, what: str, *, why: str = "", remedy: str = "", source: str = ""
+) -> Finding:
+    """A finding about this feature; its subject is completed with the part's name by whoever collects it."""
+    return Finding(level, code, feature.name, what, why, remedy, None, source)
+
+
+def outside_part(feature: Feature, block: Block) -> Iterator[Finding]:
+    """An error if the feature reaches beyond its part where a cut cannot: wholly beside it, or past a face it does not
+    open. Shapes may stand over the faces they open."""
+    for shape in feature.removes(block):
+        around = bounds_of([shape])
+        for face in FACES:
+            axis = axis_of(face)
+            low, high = around.span(axis)
+            if high <= 0 or low >= block.size(axis):
+                yield finding(
+                    feature, "error", "outside-part",
+                    f"The {feature.title} lies outside the part: it runs from {mm(low)} to {mm(high)} along the "
+                    f"{ {'x': 'length', 'y': 'width', 'z': 'thickness'}[axis] }, and the part has 0 to {mm(block.size(axis))}.",
+                    remedy="Correct its distance or its size.",
+                )
+                return
+
+
+def mm(value: float) -> str:
+    """A length as it is printed: at most one decimal, no trailing zero."""
+    text = f"{value:.1f}"
+    return text[:-2] if text.endswith(".0") else text

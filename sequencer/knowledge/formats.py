@@ -1,0 +1,361 @@
+"""The forms of the knowledge files. Frozen dataclasses, read by pydantic, unknown keys refused.
+
+Every `source` is a sentence: a citation, or one that starts with "common practice" or "from memory". What is from memory
+prints with "check locally".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from sequencer.model.fields import STRICT
+from sequencer.model.workshop import Gate, Operator, Supervision
+
+Text = Annotated[str, Field(min_length=1)]
+Level = Literal["eliminate", "substitute", "isolate", "engineering", "administrative", "ppe"]
+"""Hierarchy of control, from the strongest (ISO 45001, 8.1.2; from memory)."""
+LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
+
+Cut = Literal[
+    "saw-pass", "crosscut", "saw-to-line", "bore", "rout", "plane", "chisel", "turn", "sand", "none",
+]
+"""What an operation does to the wood (design: virtual making); `none` for marking, joining, finishing."""
+
+Reference = Literal["face-side", "face-edge", "first-end", "second-end"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Limit:
+    """A figure must stand so to another: `{of: blank.length, at_least: station.shortest, says: …}`.
+
+    Exactly one of the four comparisons is given; its right-hand side is an expression of numbers and quantity names
+    with + - * / brackets min max. `says` completes "This cannot be done here: the piece is …", without figures.
+    """
+
+    __pydantic_config__ = STRICT
+    of: Text
+    at_least: str = ""
+    at_most: str = ""
+    more_than: str = ""
+    less_than: str = ""
+    says: Text = ""
+    source: Text = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choose:
+    """Names of which all, and of which at least one, are needed."""
+
+    __pydantic_config__ = STRICT
+    all_of: tuple[str, ...] = ()
+    any_of: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class WhoDefault:
+    """The cautious default of who may do it; what an operation leaves out is taken from its station kind."""
+
+    __pydantic_config__ = STRICT
+    operator: Operator | None = None
+    supervision: Supervision | None = None
+    gate: Gate | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Figure:
+    """A figure of a station kind: a cautious default for schools that state none. No default: staff must state it."""
+
+    __pydantic_config__ = STRICT
+    default: float | None = None
+    means: Text
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Times:
+    """Minutes: `each` piece and cut by the one who does it, `set_up` once for a setting."""
+
+    __pydantic_config__ = STRICT
+    each: float
+    set_up: float = 0.0
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class CheckLine:
+    """What to check, with what, how close. May hold {figures}."""
+
+    __pydantic_config__ = STRICT
+    what: Text
+    how: Text
+    limit: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Instructions:
+    """Sentences in the order they are done, each one imperative of at most twelve words. May hold {figures}."""
+
+    __pydantic_config__ = STRICT
+    set: tuple[str, ...] = ()
+    hold: tuple[str, ...] = ()
+    guard: tuple[str, ...] = ()
+    cut: tuple[str, ...] = ()
+    check: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Operation:
+    """One operation at one kind of station.
+
+    makes
+        Feature kinds and kinds of work (`model.work`) it can make.
+    applies
+        Conditions under which it makes them at all; where one does not hold, the way is not listed as rejected for a
+        shortage but as not meant for this.
+    limits
+        What must hold for it to be done; what fails is said with figures and the remedy.
+    needs
+        Reference surfaces that must be true before.
+    guards, holding
+        Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
+    settings
+        Name of a function in `knowledge.settings`; `use` holds its figures.
+    leaves
+        Residue a later step must remove or the drawing accept: `drill point`, `round ends`, `run-out`.
+    in_the_long
+        `may`: lengthwise cuts can be worked in a longer piece; `never`; `always`.
+    guards_off
+        Normal guards that cannot stay for this cut; putting them back is a step of its own straight after.
+    spoils_edge_tools
+        It leaves grit in the surface: no edge tool follows before it is cleaned.
+    """
+
+    __pydantic_config__ = STRICT
+    name: Text
+    makes: Annotated[tuple[str, ...], Field(min_length=1)]
+    applies: tuple[Limit, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    needs: tuple[Reference, ...] = ()
+    guards: Choose = field(default_factory=Choose)
+    guards_off: tuple[str, ...] = ()
+    holding: Choose = field(default_factory=Choose)
+    hazards: Annotated[tuple[str, ...], Field(min_length=1)]
+    wear: tuple[str, ...] = ()
+    who: WhoDefault = field(default_factory=WhoDefault)
+    settings: str = "none"
+    use: Mapping[str, float | str] = field(default_factory=dict)
+    cut: Cut = "none"
+    leaves: tuple[str, ...] = ()
+    in_the_long: Literal["never", "may", "always"] = "never"
+    spoils_edge_tools: bool = False
+    tools: tuple[str, ...] = ()
+    jig: str = ""
+    minutes: Times
+    instructions: Instructions
+    checks: tuple[CheckLine, ...] = ()
+    stop: str = ""
+    if_wrong: Text
+    feed: str = ""
+    sources: Annotated[tuple[str, ...], Field(min_length=1)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class StationKind:
+    """A file of `operations/`: one kind of station and its operations, by name.
+
+    power
+        `machine`: fixed and powered; `powered-hand`: a powered tool held in the hand; `hand`: muscle only; `bench`: a
+        place where nothing cuts (marking, gluing, finishing).
+    words
+        What it is called elsewhere, by region.
+    """
+
+    __pydantic_config__ = STRICT
+    station: Text
+    name: Text
+    power: Literal["machine", "powered-hand", "hand", "bench"]
+    words: Mapping[str, str] = field(default_factory=dict)
+    what: Text
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+    guards: tuple[str, ...] = ()
+    holding: tuple[str, ...] = ()
+    who: WhoDefault
+    set_up_by: Operator = "staff"
+    noise: Figure | None = None
+    smallest: Text
+    hands: Text
+    before_starting: Annotated[tuple[str, ...], Field(min_length=1)]
+    stop_when: Annotated[tuple[str, ...], Field(min_length=1)]
+    hazards: tuple[str, ...] = ()
+    wear: tuple[str, ...] = ()
+    operations: Annotated[Mapping[str, Operation], Field(min_length=1)]
+    sources: Annotated[tuple[str, ...], Field(min_length=1)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class HazardControl:
+    """One control. `guard`, `holding` or `wear` names the thing that carries it out, so that a plan can say it is used."""
+
+    __pydantic_config__ = STRICT
+    text: Text
+    guard: str = ""
+    holding: str = ""
+    wear: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hazard:
+    """The front matter of a file of `hazards/`; the body is the note for adults, Markdown.
+
+    student
+        The short form printed for students, at most twelve words.
+    forbids
+        Things from `lists/wear.yaml` that must not be worn; the stricter meaning wins over what another hazard asks.
+    """
+
+    __pydantic_config__ = STRICT
+    name: Text
+    happens: Text
+    whom: Annotated[tuple[str, ...], Field(min_length=1)]
+    severity: Literal["minor", "serious", "severe"]
+    blade: bool = False
+    student: Text
+    controls: Mapping[Level, tuple[HazardControl, ...]]
+    forbids: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
+    stop_when: Annotated[tuple[str, ...], Field(min_length=1)]
+    first_aid: Text
+    sources: Annotated[tuple[str, ...], Field(min_length=1)]
+    body: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class GuardItem:
+    """A guard or a way of work-holding (`lists/guards.yaml`, `lists/holding.yaml`)."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    what: Text
+    line: Text
+    """The guard line on a card: one imperative, at most twelve words."""
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class WearItem:
+    """Protective equipment, or a thing that may be forbidden (`lists/wear.yaml`).
+
+    code
+        ISO 7010 code where the referent is certain, else empty. `forbidden_code` for the prohibition.
+    """
+
+    __pydantic_config__ = STRICT
+    name: Text
+    line: Text
+    code: str = ""
+    forbidden_line: str = ""
+    forbidden_code: str = ""
+    drawing: str
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Material:
+    """A timber or sheet (`lists/materials.yaml`). `tangential`, `radial`: change per 1 % moisture, or absent."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    botanical: str = ""
+    hardness: Literal["softwood", "hardwood", "sheet"]
+    tangential: float | None = None
+    radial: float | None = None
+    dust: Text
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Glue:
+    """An adhesive (`lists/glues.yaml`), minutes and degrees Celsius."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    open_time: float
+    cramp_time: float
+    cure_time: float
+    coldest: float | None = None
+    hazards: tuple[str, ...] = ()
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class FinishKind:
+    """A finish (`lists/finishes.yaml`), minutes between coats."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    dry_time: float
+    self_heating_rags: bool = False
+    hazards: tuple[str, ...] = ()
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class FitClass:
+    """Room left in a fit (`lists/fits.yaml`), mm: least and most play that still counts as this fit."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    play: float
+    least: float
+    most: float
+    says: Text
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class ScrewGauge:
+    """A wood screw gauge (`lists/screws.yaml`), mm."""
+
+    __pydantic_config__ = STRICT
+    shank: float
+    head: float
+    clearance: float
+    pilot_softwood: float
+    pilot_hardwood: float
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class DatedLimit:
+    """A limit of one region (`lists/limits.yaml`), true from a date until another."""
+
+    __pydantic_config__ = STRICT
+    region: Text
+    about: Text
+    value: float
+    unit: Text
+    starts: str = ""
+    ends: str = ""
+    note: str = ""
+    source: Text
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Everything the data folders say, checked: every name in it refers to something in it."""
+
+    stations: Mapping[str, StationKind]
+    hazards: Mapping[str, Hazard]
+    guards: Mapping[str, GuardItem]
+    holding: Mapping[str, GuardItem]
+    wear: Mapping[str, WearItem]
+    materials: Mapping[str, Material]
+    glues: Mapping[str, Glue]
+    finishes: Mapping[str, FinishKind]
+    fits: Mapping[str, FitClass]
+    screws: Mapping[int, ScrewGauge]
+    limits: tuple[DatedLimit, ...]

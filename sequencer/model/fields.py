@@ -1,0 +1,92 @@
+"""Types of the fields a person writes: lengths, faces, edges, angles.
+
+They are plain floats and names inside; the notes on them let pydantic read what was typed (an expression of sizes, an
+inch fraction, a part's own name for a face) through the `Reading` given as validation context. Without a context only
+numbers and the six face names are taken.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Protocol, runtime_checkable
+
+from pydantic import BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from sequencer.model.frame import FACES, FaceName, axis_of
+
+STRICT = ConfigDict(extra="forbid", frozen=True)
+
+
+@runtime_checkable
+class Reading(Protocol):
+    """What turns typed text into values while a file is read."""
+
+    def length(self, text: str) -> float:
+        """A length in mm from an expression; ValueError with a sentence for the person."""
+        ...
+
+    def face(self, text: str) -> FaceName:
+        """A face from its name or the part's own name for it; ValueError with a sentence for the person."""
+        ...
+
+
+def _length(value: Any, info: ValidationInfo) -> Any:
+    if isinstance(value, str) and isinstance(info.context, Reading):
+        try:
+            return info.context.length(value)
+        except ValueError as error:
+            raise PydanticCustomError("length", "{says}", {"says": str(error)}) from error
+    return value
+
+
+def _face(value: Any, info: ValidationInfo) -> Any:
+    if isinstance(value, str) and isinstance(info.context, Reading):
+        try:
+            return info.context.face(value)
+        except ValueError as error:
+            raise PydanticCustomError("face", "{says}", {"says": str(error)}) from error
+    return value
+
+
+def _edge(value: Any, info: ValidationInfo) -> Any:
+    if not isinstance(value, str):
+        return value
+    names = [_face(name.strip(), info) for name in value.split("/")]
+    if len(names) != 2 or any(name not in FACES for name in names):
+        raise PydanticCustomError(
+            "edge", "an edge is written as the two faces that meet in it, such as inside/top; this is '{text}'", {"text": value}
+        )
+    if axis_of(names[0]) == axis_of(names[1]):
+        raise PydanticCustomError("edge", "{first} and {second} never meet in an edge", {"first": names[0], "second": names[1]})
+    return tuple(names)
+
+
+_LENGTH_SCHEMA = {
+    "anyOf": [{"type": "number"}, {"type": "string"}],
+    "description": "a length in mm: a number, a fraction such as 3 1/2, a name from sizes, or an expression of them",
+}
+
+Length = Annotated[float, BeforeValidator(_length), Field(gt=0), WithJsonSchema(_LENGTH_SCHEMA)]
+"""A length over zero, mm."""
+
+Distance = Annotated[float, BeforeValidator(_length), Field(ge=0), WithJsonSchema(_LENGTH_SCHEMA)]
+"""A length of zero or more, mm."""
+
+Offset = Annotated[float, BeforeValidator(_length), WithJsonSchema(_LENGTH_SCHEMA)]
+"""A length of either sign, mm."""
+
+Face = Annotated[FaceName, BeforeValidator(_face)]
+"""One of the six faces, or the part's own name for it."""
+
+Edge = Annotated[
+    tuple[FaceName, FaceName],
+    BeforeValidator(_edge),
+    WithJsonSchema({"type": "string", "description": "the two faces that meet in the edge, such as inside/top"}),
+]
+"""The edge where two faces meet, written inside/top."""
+
+Angle = Annotated[float, BeforeValidator(_length), Field(gt=0, lt=90)]
+"""An angle in degrees, over 0 and under 90."""
+
+At = Annotated[dict[Face, Distance], Field(min_length=1, max_length=2)]
+"""A spot on a face by its distances from one or two edges: {left: 40, bottom: 20}. What is left out is centred."""

@@ -1,0 +1,304 @@
+"""The plan: what the sheets print. Frozen, complete, with a published JSON form. mm, min.
+
+A task is atomic: one act on one feature of one part (`side/floor-groove/cut`), the same name whatever operation does
+it. A step is a run of tasks that share a set-up, formed and numbered after ordering.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from sequencer.findings import Finding
+from sequencer.model.workshop import Who
+
+ReasonKind = Literal[
+    "reference", "support", "holding", "reach", "datum", "break-out", "splitting", "fit", "surface", "capture", "cure",
+    "sequence", "decision",
+]
+Card = Literal["student", "staff"]
+StepKind = Literal["work", "set-up", "guards-back", "wait"]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One figure to set: `fence`, `depth stop`. `text` is what is printed; `value` may be absent where staff decide."""
+
+    name: str
+    label: str
+    text: str
+    value: float | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Check:
+    """What to check after a step, how, and how close."""
+
+    what: str
+    how: str
+    limit: str
+
+
+@dataclass(frozen=True)
+class Control:
+    """One control of a hazard that the plan uses, by level of the hierarchy (eliminate … ppe)."""
+
+    level: str
+    text: str
+
+
+@dataclass(frozen=True)
+class HazardLine:
+    """A hazard as a step shows it: name in the knowledge, title, short words for students, controls in this plan."""
+
+    name: str
+    title: str
+    short: str
+    controls: tuple[Control, ...]
+
+
+@dataclass(frozen=True)
+class Guard:
+    """A guard or work-holding that must be on, with the one line a card prints."""
+
+    name: str
+    title: str
+    line: str
+
+
+@dataclass(frozen=True)
+class Wear:
+    """Protective equipment or a thing forbidden, with its ISO 7010 code where the referent is certain."""
+
+    name: str
+    title: str
+    code: str
+    drawing: str
+    """Name of our own drawing in cards/signs."""
+
+
+@dataclass(frozen=True)
+class Task:
+    """One act on one feature of one part."""
+
+    id: str
+    part: str
+    """Part name, or empty for a task on the whole thing."""
+    feature: str
+    act: str
+    kind: str
+    """What kind of work: a feature kind, or a kind of stock preparation, joining or finishing."""
+    does: str
+    """A short imperative without figures: `Cut the floor groove`."""
+    operation: str
+    station: str
+    """Name in the workshop file."""
+    station_kind: str
+    who: Who
+    set_up: str
+    """Tasks with equal set-up share one machine setting."""
+    quantity: int
+    """Pieces per finished thing."""
+    in_the_long: bool
+    """Worked in a longer piece that is separated later."""
+    minutes: float
+    """One piece, by the one who does it."""
+    settings: tuple[Setting, ...] = ()
+    leaves: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Piecework:
+    """A part and how many of its pieces a step works."""
+
+    part: str
+    letter: str
+    quantity: int
+
+
+@dataclass(frozen=True)
+class Step:
+    """What a card prints as one step.
+
+    instructions
+        Sentences in the order set, hold, guard, cut, check; one imperative each.
+    stop
+        What staff must look at before going on, or empty.
+    """
+
+    id: str
+    number: int
+    kind: StepKind
+    card: Card
+    title: str
+    station: str
+    station_kind: str
+    station_title: str
+    operation: str
+    tasks: tuple[str, ...]
+    parts: tuple[Piecework, ...]
+    who: Who
+    guards: tuple[Guard, ...]
+    guard_line: str
+    holding: tuple[Guard, ...]
+    hazards: tuple[HazardLine, ...]
+    hazard_line: str
+    wear: tuple[Wear, ...]
+    settings: tuple[Setting, ...]
+    instructions: tuple[str, ...]
+    checks: tuple[Check, ...]
+    stop: str
+    if_wrong: str
+    feed: str
+    minutes: float
+    set_up_minutes: float
+    tools: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why one task comes before another."""
+
+    before: str
+    after: str
+    kind: ReasonKind
+    sentence: str
+    source: str = "common practice"
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """A part as the sheets list it."""
+
+    name: str
+    letter: str
+    count: int
+    handed: bool
+    length: float
+    width: float
+    thickness: float
+    stock: str
+    material: str
+    hardness: str
+    grain: str
+
+
+@dataclass(frozen=True)
+class Blank:
+    """What is cut for a part before its features: rough or long pieces and how many parts each yields."""
+
+    part: str
+    letter: str
+    length: float
+    width: float
+    thickness: float
+    yields: int
+    """Pieces of the part out of one blank."""
+    pieces: int
+    """Blanks for the class, spares included."""
+    why: str
+
+
+@dataclass(frozen=True)
+class StationCard:
+    """What the card at a station says beyond its steps."""
+
+    station: str
+    kind: str
+    title: str
+    machine: bool
+    count: int
+    who: Who
+    may_use: str
+    smallest: str
+    hands: str
+    before_starting: tuple[str, ...]
+    stop_when: tuple[str, ...]
+    guards: tuple[Guard, ...]
+    holding: tuple[Guard, ...]
+    hazards: tuple[HazardLine, ...]
+    wear: tuple[Wear, ...]
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class RiskRow:
+    """A row of the risk assessment: one hazard over a group of steps."""
+
+    hazard: str
+    title: str
+    happens: str
+    whom: tuple[str, ...]
+    severity: str
+    steps: tuple[int, ...]
+    controls: tuple[Control, ...]
+    more: tuple[Control, ...]
+    """Controls the hazard's file names that this plan does not rest on."""
+    stop_when: tuple[str, ...]
+    first_aid: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class DecisionLine:
+    """A decision of the teacher's as printed on the risk assessment."""
+
+    about: str
+    text: str
+    by: str
+    why: str
+
+
+@dataclass(frozen=True)
+class ClassLine:
+    """The class the plan is for."""
+
+    workshop: str
+    students: int
+    year: str
+    age: int
+    lesson: float
+    region: str
+
+
+@dataclass(frozen=True)
+class LooseThing:
+    """A thing to lay out or count: tools and hardware, for one student and for the class."""
+
+    name: str
+    each: int
+    total: int
+    shared: bool = False
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A checked, ordered plan of making.
+
+    fingerprints
+        Step id to a short hash of the resolved inputs it shows; `job` for the whole. A changed comment changes none.
+    """
+
+    version: str
+    job: str
+    job_file: str
+    workshop_file: str
+    class_: ClassLine
+    aim: str
+    parts: tuple[PartLine, ...]
+    blanks: tuple[Blank, ...]
+    tasks: tuple[Task, ...]
+    steps: tuple[Step, ...]
+    reasons: tuple[Reason, ...]
+    stations: tuple[StationCard, ...]
+    risks: tuple[RiskRow, ...]
+    decisions: tuple[DecisionLine, ...]
+    hardware: tuple[LooseThing, ...]
+    tools: tuple[LooseThing, ...]
+    jigs: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    fingerprints: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,82 @@
+"""The registry of figures that limits, instructions and settings in the knowledge may name.
+
+A name is `owner.figure`. What a feature or a piece of work gives is worked out by the feature kinds and the planning;
+what a station gives comes from the workshop file or the shipped default of its kind. A figure that is not known is
+absent, and an absent figure never allows anything: staff must decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Unit = Literal["mm", "deg", "rev/min", "min", "dB(A)", "degC", "count", "mm2", "m/s"]
+
+Figures = Mapping[str, float]
+"""Known figures by full name."""
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """What one name stands for."""
+
+    name: str
+    unit: Unit
+    meaning: str
+
+
+_ALL = (
+    # the finished part
+    Quantity("part.length", "mm", "finished length of the part"),
+    Quantity("part.width", "mm", "finished width of the part"),
+    Quantity("part.thickness", "mm", "finished thickness of the part"),
+    # the piece as it lies on the station when the work is done
+    Quantity("blank.length", "mm", "length of the piece as it is worked"),
+    Quantity("blank.width", "mm", "width of the piece as it is worked"),
+    Quantity("blank.thickness", "mm", "thickness of the piece as it is worked"),
+    Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
+    # the feature or other piece of work
+    Quantity("feature.width", "mm", "width of the cut across its run"),
+    Quantity("feature.depth", "mm", "depth of the cut from the face it enters"),
+    Quantity("feature.length", "mm", "length of the cut along its run"),
+    Quantity("feature.distance", "mm", "from the face it is measured from to the near side of the cut"),
+    Quantity("feature.diameter", "mm", "diameter of a hole or round"),
+    Quantity("feature.radius", "mm", "smallest radius of a curve"),
+    Quantity("feature.angle", "deg", "angle of a mitre, bevel, chamfer or taper from square"),
+    Quantity("feature.remaining", "mm", "wood left under or beside the cut at its thinnest"),
+    Quantity("feature.count", "count", "how many alike cuts the feature has on one part"),
+    Quantity("feature.stopped", "count", "ends at which the cut stops inside the part: 0, 1 or 2"),
+    Quantity("feature.through", "count", "1 if the cut goes right through the part, else 0"),
+    Quantity("feature.gauge", "count", "gauge number of a wood screw"),
+    Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
+    # joining and finishing
+    Quantity("joint.count", "count", "joints closed in one glue-up"),
+    Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
+    # the station
+    Quantity("station.shortest", "mm", "shortest piece that may be worked there"),
+    Quantity("station.narrowest", "mm", "narrowest piece that may be worked there"),
+    Quantity("station.thinnest", "mm", "thinnest piece that may be worked there"),
+    Quantity("station.longest", "mm", "longest piece there is room for"),
+    Quantity("station.widest", "mm", "widest piece that goes in"),
+    Quantity("station.thickest", "mm", "thickest piece that goes in"),
+    Quantity("station.kerf", "mm", "width of wood the blade takes away"),
+    Quantity("station.plate", "mm", "thickness of the blade's body"),
+    Quantity("station.knife", "mm", "thickness of the riving knife"),
+    Quantity("station.blade-radius", "mm", "radius of the circular blade"),
+    Quantity("station.deepest", "mm", "greatest depth or height of cut"),
+    Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),
+    Quantity("station.smallest-radius", "mm", "tightest inside curve the blade can follow"),
+    Quantity("station.largest-diameter", "mm", "largest bit the station may drive"),
+    Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
+    Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
+    Quantity("station.open-time", "min", "time from first glue to closed joint"),
+    Quantity("station.cramp-time", "min", "time the cramps stay on"),
+    Quantity("station.cure-time", "min", "time before the joint may be worked or loaded"),
+    Quantity("station.coldest", "degC", "lowest room temperature the glue or finish may be used at"),
+    Quantity("room.temperature", "degC", "temperature of the room"),
+    Quantity("class.students", "count", "students in the class"),
+)
+
+QUANTITIES: dict[str, Quantity] = {quantity.name: quantity for quantity in _ALL}
+"""Every name there is, with unit and meaning."""

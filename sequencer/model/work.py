@@ -1,0 +1,47 @@
+"""Kinds of work that are no feature of the drawing: preparing stock, marking out, joining, finishing.
+
+An operation of the knowledge `makes` feature kinds and these. Each has a place in the usual order of a workshop, used
+only to break ties; what must come before what is said by reasons.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class WorkKind:
+    """A kind of work: `act` ends the task's name, `title` is printed."""
+
+    name: str
+    act: str
+    title: str
+    meaning: str
+
+
+_ALL = (
+    WorkKind("rough-length", "cut", "Cut the blank", "cut a blank, longer than the part, off the board or sheet"),
+    WorkKind("face-side", "plane", "Plane the face side", "make one broad face flat"),
+    WorkKind("face-edge", "plane", "Plane the face edge", "make one edge straight and square to the face side"),
+    WorkKind("thickness", "plane", "Bring to thickness", "make the other face parallel at the finished thickness"),
+    WorkKind("width", "cut", "Bring to width", "make the other edge parallel at the finished width"),
+    WorkKind("first-end", "square", "Square the first end", "make one end square"),
+    WorkKind("length", "cut", "Cut to length", "cut the other end square at the finished length"),
+    WorkKind("separate", "cut", "Cut the parts apart", "cut finished-section parts off a longer piece, at length"),
+    WorkKind("mark-out", "mark", "Mark out", "mark every feature of the part from its face side, face edge and first end"),
+    WorkKind("dry-fit", "try", "Try it dry", "put the parts together without glue and check"),
+    WorkKind("clean-inside", "clean", "Clean the inside faces", "clean faces that cannot be reached after joining"),
+    WorkKind("glue", "glue", "Glue and cramp", "join with glue under cramps"),
+    WorkKind("screw", "screw", "Screw together", "join with wood screws"),
+    WorkKind("nail", "nail", "Nail together", "join with nails or pins"),
+    WorkKind("fit-dry", "fit", "Put together dry", "join without glue: pushed, keyed, wedged or loose"),
+    WorkKind("cure", "wait", "Leave the glue to set", "leave the joint alone until the glue has set"),
+    WorkKind("trim", "trim", "Trim flush", "take off an allowance left until now"),
+    WorkKind("clean-up", "clean", "Clean up", "clean the outside faces after joining"),
+    WorkKind("coat", "coat", "Put on the finish", "apply one coat of finish"),
+    WorkKind("dry", "wait", "Leave to dry", "leave a coat to dry"),
+    WorkKind("hardware", "fix", "Fix the hardware", "fix bought-in parts"),
+)
+
+WORK_KINDS: dict[str, WorkKind] = {kind.name: kind for kind in _ALL}
+"""Every kind of work that is no feature, in the usual order of a workshop."""

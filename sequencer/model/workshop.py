@@ -1,0 +1,138 @@
+"""The school's own workshop: stations as fitted, counted things, room, people, time, policy. mm, min, dB(A), rev/min."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+Operator = Literal["student", "staff", "nobody"]
+Supervision = Literal["room", "watching", "beside"]
+Gate = Literal["none", "instructed", "signed-off"]
+
+# From the loosest to the strictest, each of the three on its own.
+OPERATORS: tuple[Operator, ...] = ("student", "staff", "nobody")
+SUPERVISIONS: tuple[Supervision, ...] = ("room", "watching", "beside")
+GATES: tuple[Gate, ...] = ("none", "instructed", "signed-off")
+
+
+@dataclass(frozen=True)
+class Who:
+    """Who may do a step: three separate questions, never one ladder.
+
+    Sign-off never lowers supervision; an adult beside never replaces instruction.
+    """
+
+    operator: Operator
+    supervision: Supervision
+    gate: Gate
+
+    def stricter(self, other: Who) -> Who:
+        """The stricter answer to each of the three questions."""
+        return Who(
+            max(self.operator, other.operator, key=OPERATORS.index),
+            max(self.supervision, other.supervision, key=SUPERVISIONS.index),
+            max(self.gate, other.gate, key=GATES.index),
+        )
+
+    def looser_than(self, other: Who) -> bool:
+        """Whether any of the three answers is looser than the other's."""
+        return self.stricter(other) != self
+
+
+@dataclass(frozen=True)
+class Station:
+    """One or several alike stations.
+
+    kind
+        A station kind of the knowledge, such as `pillar-drill`.
+    guards
+        Guards fitted and in use, by the knowledge's names; a guard not named here is not fitted.
+    holding
+        Work-holding at hand there (drill vice, sled, bench hook), by the knowledge's names.
+    figures
+        The school's own figures by short name (`shortest`, `kerf`), mm; they win over shipped defaults.
+    speeds
+        Spindle speeds it can be set to, rev/min, rising; empty if not stated.
+    """
+
+    name: str
+    kind: str
+    count: int = 1
+    guards: tuple[str, ...] = ()
+    holding: tuple[str, ...] = ()
+    extraction: bool = False
+    brake: bool = False
+    emergency_stop: bool = False
+    figures: Mapping[str, float] = field(default_factory=dict)
+    speeds: tuple[float, ...] = ()
+    noise: float | None = None
+    out_of_service: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Counted:
+    """Things counted out and in: cramps by reach, vices, tool sets, drying places."""
+
+    name: str
+    count: int
+    reach: float | None = None
+
+
+@dataclass(frozen=True)
+class Adult:
+    """An adult by role, never by name."""
+
+    role: str
+    authorised: tuple[str, ...]
+    """Station kinds the person may operate and supervise; `all` means every one."""
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A school's own answer to who may use a station or operation. Loosening a shipped default needs `by` and `why`."""
+
+    about: str
+    operator: Operator | None = None
+    supervision: Supervision | None = None
+    gate: Gate | None = None
+    by: str = ""
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class Timetable:
+    """Lessons as they are, minutes."""
+
+    lesson: float
+    settling_in: float
+    clearing_up: float
+    lessons_a_week: int = 1
+    first_date: date | None = None
+    holidays: tuple[date, ...] = ()
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """One school workshop."""
+
+    name: str
+    stations: Mapping[str, Station]
+    counted: Mapping[str, Counted]
+    students: int
+    year: str
+    age: int
+    adults: tuple[Adult, ...]
+    time: Timetable
+    temperature: float | None = None
+    pairs: bool = False
+    rules: tuple[Rule, ...] = ()
+    region: str = "generic"
+    switched_off: tuple[str, ...] = ()
+    """Operations and hazards of the knowledge the school does not use, by name."""
+    knowledge: str = ""
+    """A folder of the school's own operations and hazards laid over the shipped ones."""
+    note: str = ""
+    file: str = ""

@@ -1,0 +1,1 @@
+"""From a checked drawing to a plan: ways, settings, who, blanks, reasons, order, steps."""
