@@ -83,7 +83,7 @@ class Part:
     grain: Axis = "x"
     section: Literal["rectangular", "round"] = "rectangular"
     names: Mapping[str, FaceName] = field(default_factory=dict)
-    face_side: FaceName = "outside"
+    face_side: FaceName = "inside"
     face_edge: FaceName = "bottom"
     allowances: tuple[Allowance, ...] = ()
     together: tuple[str, ...] = ()
