@@ -49,6 +49,10 @@ class Feature:
     gives: ClassVar[tuple[str, ...]]
     """Names from `model.quantities` that `figures` returns for every feature of this kind."""
 
+    nature: ClassVar[Literal["bored", "cut", "shape", "edge"]] = "cut"
+    """What it is to the order of work: `bored` (holes: before cuts that run into them), `cut` (square work), `shape`
+    (takes a straight face away: curves, tapers, bevels, mitres), `edge` (breaks an edge that must exist: chamfers)."""
+
     name: str = ""
     """Its key in the part; set by the reader."""
     when: Literal["loose", "assembled"] = "loose"

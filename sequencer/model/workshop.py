@@ -74,11 +74,16 @@ class Station:
 
 @dataclass(frozen=True)
 class Counted:
-    """Things counted out and in: cramps by reach, vices, tool sets, drying places."""
+    """Things counted out and in: cramps by reach, vices, tool sets, drying places.
+
+    kind
+        What it serves as, by the knowledge's names for work-holding (`sash-cramps`, `bench-vice`); the name if empty.
+    """
 
     name: str
     count: int
     reach: float | None = None
+    kind: str = ""
 
 
 @dataclass(frozen=True)
