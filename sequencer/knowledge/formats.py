@@ -251,6 +251,8 @@ class WearItem:
 
     code
         ISO 7010 code where the referent is certain, else empty. `forbidden_code` for the prohibition.
+    drawing
+        Sign of our own in `cards/signs`, without .svg. `forbidden_drawing` where it must not be worn.
     """
 
     __pydantic_config__ = STRICT
@@ -259,7 +261,8 @@ class WearItem:
     code: str = ""
     forbidden_line: str = ""
     forbidden_code: str = ""
-    drawing: str
+    drawing: Text
+    forbidden_drawing: str = ""
     source: Text
 
 
