@@ -28,6 +28,10 @@ Cut = Literal[
 Reference = Literal["face-side", "face-edge", "first-end", "second-end"]
 
 
+Use = Annotated[float | str, Field(union_mode="left_to_right")]
+"""A figure, an expression of quantity names, or a word, as a settings function takes it."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Limit:
     """A figure must stand so to another: `{of: blank.length, at_least: station.shortest, says: …}`.
@@ -123,7 +127,7 @@ class Operation:
     guards, holding
         Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
     settings
-        Name of a function in `knowledge.settings`; `use` holds its figures.
+        Name of a function in `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
     leaves
         Residue a later step must remove or the drawing accept: `drill point`, `round ends`, `run-out`.
     in_the_long
@@ -147,7 +151,7 @@ class Operation:
     wear: tuple[str, ...] = ()
     who: WhoDefault = field(default_factory=WhoDefault)
     settings: str = "none"
-    use: Mapping[str, float | str] = field(default_factory=dict)
+    use: Mapping[str, Use] = field(default_factory=dict)
     cut: Cut = "none"
     leaves: tuple[str, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
@@ -333,6 +337,36 @@ class ScrewGauge:
 
 
 @dataclass(frozen=True, kw_only=True)
+class DrillSpeed:
+    """Highest speed advised for a bit up to a diameter, mm and rev/min. Sheet counts as hardwood: the slower."""
+
+    __pydantic_config__ = STRICT
+    up_to: float
+    softwood: float
+    hardwood: float
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrillBit:
+    """A kind of drill bit (`lists/drill-bits.yaml`) with its speeds, smallest diameter first."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    speeds: Annotated[tuple[DrillSpeed, ...], Field(min_length=1)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutterSpeed:
+    """Highest speed of a router cutter up to a diameter (`lists/cutter-speeds.yaml`), mm and rev/min."""
+
+    __pydantic_config__ = STRICT
+    up_to: float
+    most: float
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class DatedLimit:
     """A limit of one region (`lists/limits.yaml`), true from a date until another."""
 
@@ -361,4 +395,8 @@ class Knowledge:
     finishes: Mapping[str, FinishKind]
     fits: Mapping[str, FitClass]
     screws: Mapping[int, ScrewGauge]
+    drill_bits: Mapping[str, DrillBit]
+    cutter_speeds: tuple[CutterSpeed, ...]
+    verbs: tuple[str, ...]
+    """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]

@@ -1,14 +1,24 @@
 """Settings worked out from figures: one documented function each, named by operations. No trade figures stand here;
-they come from the operation's `use`, the station and the work.
+they come from the operation's `use`, the lists, the station and the work.
+
+A function says which figures and words it takes and what each is unless the operation's `use` says otherwise: a number, a
+quantity name or an expression of them. A figure that is not known gives a setting without value, whose text says that
+staff decide; nothing is guessed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from math import ceil
 
+from sequencer.features.base import mm
+from sequencer.knowledge.formats import CutterSpeed, DrillBit, ScrewGauge
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
+
+STAFF_DECIDE = "staff decide"
+"""The text of a setting whose figure is not known."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +35,8 @@ class Request:
         `softwood`, `hardwood`, `sheet` or `unknown`.
     words
         Names for the printed text: `from` (the face measured from), `face`.
+    screws, drill_bits, cutter_speeds
+        Lists of the knowledge.
     """
 
     figures: Figures
@@ -32,34 +44,303 @@ class Request:
     speeds: tuple[float, ...] = ()
     hardness: str = "unknown"
     words: Mapping[str, str] | None = None
+    screws: Mapping[int, ScrewGauge] = field(default_factory=dict)
+    drill_bits: Mapping[str, DrillBit] = field(default_factory=dict)
+    cutter_speeds: tuple[CutterSpeed, ...] = ()
+
+
+@dataclass(frozen=True)
+class Given:
+    """A request with its function's figures worked out and its words looked up."""
+
+    request: Request
+    figures: Mapping[str, float | None]
+    words: Mapping[str, str]
+
+
+Work = Callable[[Given], tuple[Setting, ...]]
+Figure = float | str | None
 
 
 @dataclass(frozen=True)
 class SettingsFunction:
-    """A registered function: what it gives (setting names), what figures it needs."""
+    """A registered function.
+
+    gives
+        Names of the settings it returns, always all of them.
+    figures, words
+        What it takes from `use`, each with what it is where `use` is silent; None: the operation must say.
+    optional
+        Settings that are given only where `use` names them.
+    """
 
     name: str
     gives: tuple[str, ...]
-    needs: tuple[str, ...]
-    work: Callable[[Request], tuple[Setting, ...]]
+    figures: Mapping[str, Figure]
+    words: Mapping[str, str | None]
+    optional: tuple[str, ...]
+    inner: Work
+
+    def work(self, request: Request) -> tuple[Setting, ...]:
+        """The settings for a request. A figure that is not known gives a setting without value."""
+        figures = {key: _figure(request.use.get(key, usual), request.figures) for key, usual in self.figures.items()}
+        words = {key: str(request.use.get(key, usual or "")) for key, usual in self.words.items()}
+        return tuple(
+            setting
+            for setting in self.inner(Given(request, figures, words))
+            if setting.name not in self.optional or setting.name in request.use
+        )
 
 
 SETTINGS: dict[str, SettingsFunction] = {}
 
 
 def settings(
-    name: str, *, gives: tuple[str, ...] = (), needs: tuple[str, ...] = ()
-) -> Callable[[Callable[[Request], tuple[Setting, ...]]], Callable[[Request], tuple[Setting, ...]]]:
+    name: str,
+    *,
+    gives: tuple[str, ...] = (),
+    figures: Mapping[str, Figure] | None = None,
+    words: Mapping[str, str | None] | None = None,
+    optional: tuple[str, ...] = (),
+) -> Callable[[Work], Work]:
     """Decorator: makes a settings function known to the knowledge by name."""
 
-    def note(work: Callable[[Request], tuple[Setting, ...]]) -> Callable[[Request], tuple[Setting, ...]]:
-        SETTINGS[name] = SettingsFunction(name, gives, needs, work)
+    def note(work: Work) -> Work:
+        SETTINGS[name] = SettingsFunction(name, gives, figures or {}, words or {}, optional, work)
         return work
 
     return note
 
 
+def spoken(value: float, unit: str) -> str:
+    """A figure as a sentence says it: `8 mm`, `45 degrees`, `1200 rev/min`, `4`."""
+    number = mm(value)
+    return f"{number} {'degrees' if unit == 'deg' else unit}" if unit else number
+
+
+def _figure(stated: Figure, figures: Figures) -> float | None:
+    if isinstance(stated, str):
+        return figures.get(stated)
+    return stated
+
+
+def _set(name: str, label: str, value: float | None, unit: str = "mm", text: str = "{}") -> Setting:
+    """A setting; `{}` in the text stands for the figure. Without a figure staff decide."""
+    if value is None:
+        return Setting(name, label, STAFF_DECIDE, None, unit)
+    return Setting(name, label, text.format(spoken(value, unit)), value, unit)
+
+
 @settings("none")
-def none(request: Request) -> tuple[Setting, ...]:
+def none(given: Given) -> tuple[Setting, ...]:
     """Nothing to set."""
     return ()
+
+
+@settings("stop-distance", gives=("stop",), figures={"stop": "part.length"})
+def stop_distance(given: Given) -> tuple[Setting, ...]:
+    """Place of a stop block: the finished length, from stop to near side of the blade. Plain geometry."""
+    return (_set("stop", "stop block", given.figures["stop"], text="{} from the stop to the near side of the blade"),)
+
+
+@settings("rip-fence", gives=("fence", "height"), figures={"fence": "part.width", "height": None}, words={"above": "the table"})
+def rip_fence(given: Given) -> tuple[Setting, ...]:
+    """Fence at the finished width, measured to the near side of the blade, so that the kerf falls in the waste; height of
+    blade or guide above the table. Plain geometry."""
+    return (
+        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
+        _set("height", "height", given.figures["height"], text=f"{{}} above {given.words['above']}"),
+    )
+
+
+@settings(
+    "saw-passes",
+    gives=("passes", "fence", "shift", "height"),
+    figures={"width": "feature.width", "kerf": "station.kerf", "fence": "feature.distance", "height": "feature.depth"},
+)
+def saw_passes(given: Given) -> tuple[Setting, ...]:
+    """A channel of width w by passes of a blade of kerf k: n = ceil(w / k) passes, the fence moved by
+    s = (w - k) / (n - 1) between them; the first pass has its near side at the fence distance. Not possible if w < k.
+    Plain geometry: the first and the last kerf lie on the two sides of the channel, and s never exceeds k.
+    """
+    width, kerf = given.figures["width"], given.figures["kerf"]
+    passes = shift = None
+    if width is not None and kerf is not None and 0 < kerf <= width:
+        # A width that is a whole number of kerfs needs no pass more because of rounding.
+        passes = ceil(round(width / kerf, 9))
+        shift = (width - kerf) / (passes - 1) if passes > 1 else 0.0
+    return (
+        _set("passes", "passes", passes, ""),
+        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
+        _set("shift", "fence shift", shift, text="{} further from the fence for each pass" if shift else "none, one pass"),
+        _set("height", "blade height", given.figures["height"], text="{} above the table"),
+    )
+
+
+@settings(
+    "drill",
+    gives=("bit", "speed", "depth"),
+    figures={"diameter": "feature.diameter", "depth": "feature.depth"},
+    words={"bit": None, "lowest_step": "refused"},
+)
+def drill(given: Given) -> tuple[Setting, ...]:
+    """Bit, spindle speed and depth stop. The speed is the one advised for kind of bit, diameter and hardness
+    (`lists/drill-bits.yaml`), brought down to the nearest step of the machine, never up. Where even the lowest step is
+    faster, staff decide unless the operation says `lowest_step: allowed`.
+    """
+    bit = given.request.drill_bits.get(given.words["bit"])
+    diameter = given.figures["diameter"]
+    return (
+        _set("bit", "bit", diameter, text=f"{{}} {bit.name}" if bit else "{}"),
+        _speed(given, bit, diameter),
+        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+    )
+
+
+@settings(
+    "screw-holes",
+    gives=("clearance", "pilot", "countersink", "speed"),
+    figures={"gauge": "feature.gauge", "bit_step": 0.0},
+    words={"bit": "twist", "lowest_step": "refused"},
+)
+def screw_holes(given: Given) -> tuple[Setting, ...]:
+    """Holes for a wood screw by its gauge (`lists/screws.yaml`): clearance hole in the first piece, pilot hole in the
+    second by hardness, countersink to the head. With `bit_step` the sizes go to what a bit set holds: the clearance hole
+    up, the pilot hole to the nearest step. The speed is that of the larger bit, which is the lower one.
+    """
+    gauge, step = given.figures["gauge"], given.figures["bit_step"]
+    screw = None if gauge is None else given.request.screws.get(round(gauge))
+    clearance = pilot = head = None
+    if screw is not None:
+        clearance, head = screw.clearance, screw.head
+        pilot = {"softwood": screw.pilot_softwood, "sheet": screw.pilot_softwood, "hardwood": screw.pilot_hardwood}.get(
+            given.request.hardness
+        )
+        if step:
+            clearance = ceil(round(clearance / step, 9)) * step
+            pilot = None if pilot is None else round(pilot / step) * step
+    return (
+        _set("clearance", "clearance hole", clearance),
+        _set("pilot", "pilot hole", pilot),
+        _set("countersink", "countersink", head, text="{} across"),
+        _speed(given, given.request.drill_bits.get(given.words["bit"]), clearance),
+    )
+
+
+def _speed(given: Given, bit: DrillBit | None, diameter: float | None) -> Setting:
+    """The speed advised for the bit, then the nearest step of the machine that is not above it."""
+    row = None
+    if bit is not None and diameter is not None:
+        row = next((row for row in bit.speeds if diameter <= row.up_to), None)
+    if row is None:
+        return _set("speed", "speed", None, "rev/min")
+    advised = {"softwood": row.softwood, "hardwood": row.hardwood, "sheet": row.hardwood}.get(
+        given.request.hardness, min(row.softwood, row.hardwood)
+    )
+    steps = given.request.speeds
+    if not steps:
+        return _set("speed", "speed", advised, "rev/min", "at most {}")
+    slower = [step for step in steps if step <= advised]
+    if slower:
+        return _set("speed", "speed", max(slower), "rev/min")
+    allowed = given.words["lowest_step"] == "allowed"
+    return _set("speed", "speed", min(steps) if allowed else None, "rev/min")
+
+
+@settings(
+    "router-passes",
+    gives=("cutter", "passes", "fence", "height"),
+    figures={"cutter": "feature.width", "fence": "feature.distance", "height": "feature.depth", "deepest_pass": None},
+    words={"kind": "straight cutter", "to": "the near side of the cutter"},
+)
+def router_passes(given: Given) -> tuple[Setting, ...]:
+    """Cutter, fence and height on a router table. The depth is reached in n = ceil(depth / deepest pass) equal passes. The
+    cutter's text names the highest speed for its diameter (`lists/cutter-speeds.yaml`); its own mark wins.
+    """
+    cutter, height, deepest = given.figures["cutter"], given.figures["height"], given.figures["deepest_pass"]
+    passes = None if height is None or not deepest else max(1, ceil(round(height / deepest, 9)))
+    fastest = next((row.most for row in given.request.cutter_speeds if cutter is not None and cutter <= row.up_to), None)
+    speed = "staff decide the speed" if fastest is None else f"at most {spoken(fastest, 'rev/min')}, and no more than its mark"
+    heights = "{} above the table"
+    if height is not None and passes is not None and passes > 1:
+        heights = ", ".join(spoken(height * number / passes, "mm") for number in range(1, passes)) + ", then {} above the table"
+    return (
+        _set("cutter", "cutter", cutter, text=f"{{}} {given.words['kind']}, {speed}"),
+        _set("passes", "passes", passes, ""),
+        _set("fence", "fence", given.figures["fence"], text=f"{{}} from the fence to {given.words['to']}"),
+        _set("height", "cutter height", height, text=heights),
+    )
+
+
+@settings(
+    "plough",
+    gives=("blade", "fence", "depth"),
+    figures={"blade": "feature.width", "fence": "feature.distance", "depth": "feature.depth"},
+)
+def plough(given: Given) -> tuple[Setting, ...]:
+    """Blade, fence and depth stop of a plough or rebate plane: the sizes of the cut itself."""
+    return (
+        _set("blade", "blade", given.figures["blade"], text="{} wide"),
+        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
+        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+    )
+
+
+@settings(
+    "gauge",
+    gives=("distance", "width", "depth"),
+    figures={"distance": "feature.distance", "width": "feature.width", "depth": "feature.depth"},
+    optional=("distance", "width", "depth"),
+)
+def gauge(given: Given) -> tuple[Setting, ...]:
+    """Marking sizes. An operation names in `use` those it wants: `use: {depth: feature.depth}`."""
+    return (
+        _set("distance", "distance", given.figures["distance"]),
+        _set("width", "width", given.figures["width"]),
+        _set("depth", "depth", given.figures["depth"]),
+    )
+
+
+@settings("angle", gives=("angle",), figures={"angle": "feature.angle"})
+def angle(given: Given) -> tuple[Setting, ...]:
+    """An angle to set, degrees from square."""
+    return (_set("angle", "angle", given.figures["angle"], "deg", "{} from square"),)
+
+
+@settings("plane-to", gives=("size",), figures={"size": "part.thickness"})
+def plane_to(given: Given) -> tuple[Setting, ...]:
+    """The finished size to plane, thickness or sand to."""
+    return (_set("size", "finished size", given.figures["size"]),)
+
+
+@settings(
+    "glue-up",
+    gives=("cramps", "open", "cramp-time"),
+    figures={"cramps": "joint.count", "open": "joint.reach", "cramp_time": "station.cramp-time"},
+)
+def glue_up(given: Given) -> tuple[Setting, ...]:
+    """Cramps to lay ready, how far they must open, and how long they stay on."""
+    cramps = given.figures["cramps"]
+    return (
+        _set("cramps", "cramps", None if cramps is None else ceil(cramps), ""),
+        _set("open", "cramps open", given.figures["open"], text="more than {}"),
+        _set("cramp-time", "cramps stay on", given.figures["cramp_time"], "min", "at least {}"),
+    )
+
+
+@settings("coats", gives=("coats", "dry-time"), figures={"coats": "finish.coats", "dry_time": "finish.dry-time"})
+def coats(given: Given) -> tuple[Setting, ...]:
+    """How many coats, and how long each dries."""
+    return (
+        _set("coats", "coats", given.figures["coats"], ""),
+        _set("dry-time", "drying between coats", given.figures["dry_time"], "min", "at least {}"),
+    )
+
+
+@settings("mortise", gives=("chisel", "depth"), figures={"chisel": "feature.width", "depth": "feature.depth"})
+def mortise(given: Given) -> tuple[Setting, ...]:
+    """Chisel as wide as the mortise, depth stop at its depth."""
+    return (
+        _set("chisel", "chisel", given.figures["chisel"], text="{} wide"),
+        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+    )

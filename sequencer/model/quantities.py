@@ -53,6 +53,8 @@ _ALL = (
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
+    Quantity("finish.coats", "count", "coats of finish put on"),
+    Quantity("finish.dry-time", "min", "time a coat dries before the next"),
     # the station
     Quantity("station.shortest", "mm", "shortest piece that may be worked there"),
     Quantity("station.narrowest", "mm", "narrowest piece that may be worked there"),
@@ -70,6 +72,7 @@ _ALL = (
     Quantity("station.largest-diameter", "mm", "largest bit the station may drive"),
     Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
     Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
+    Quantity("station.throat", "mm", "from the middle of the spindle or blade to the frame behind it"),
     Quantity("station.open-time", "min", "time from first glue to closed joint"),
     Quantity("station.cramp-time", "min", "time the cramps stay on"),
     Quantity("station.cure-time", "min", "time before the joint may be worked or loaded"),
