@@ -2,6 +2,10 @@
 
 A kind gives its fields with limits (dataclass fields, typed by `model.fields`), what it removes as neutral shapes, the
 figures planning may ask, the dimensions a drawing shows, and its own design checks. All in the part's frame, mm.
+
+What is wrong with a feature whatever its part is refused when it is made (`refuse`); what depends on the part is found by
+`check`. So `removes`, `figures` and `dimensions` answer for every feature that exists, also for one outside its part. A cut
+that opens a face ends exactly at that face: shapes never stand over the part.
 """
 
 from __future__ import annotations
@@ -14,10 +18,11 @@ from pkgutil import iter_modules
 from typing import Annotated, ClassVar, Literal, TypeVar
 
 from pydantic import Field
+from pydantic_core import PydanticCustomError
 
 from sequencer.findings import Finding, Level
 from sequencer.model.fields import STRICT
-from sequencer.model.frame import FACES, Axis, Block, FaceName, Point, axis_of
+from sequencer.model.frame import AXIS_WORDS, FACES, Axis, Block, FaceName, Point, axis_of, is_high
 from sequencer.model.shapes import Shape, bounds_of
 
 Hand = Literal["left", "right"]
@@ -139,22 +144,40 @@ def finding(
     return Finding(level, code, feature.name, what, why, remedy, None, source)
 
 
-def outside_part(feature: Feature, block: Block) -> Iterator[Finding]:
-    """An error if the feature reaches beyond its part where a cut cannot: wholly beside it, or past a face it does not
-    open. Shapes may stand over the faces they open."""
-    for shape in feature.removes(block):
-        around = bounds_of([shape])
-        for face in FACES:
-            axis = axis_of(face)
-            low, high = around.span(axis)
-            if high <= 0 or low >= block.size(axis):
-                yield finding(
-                    feature, "error", "outside-part",
-                    f"The {feature.title} lies outside the part: it runs from {mm(low)} to {mm(high)} along the "
-                    f"{ {'x': 'length', 'y': 'width', 'z': 'thickness'}[axis] }, and the part has 0 to {mm(block.size(axis))}.",
-                    remedy="Correct its distance or its size.",
-                )
-                return
+NEAR = 1e-6
+"""Lengths closer than this are the same, mm."""
+
+
+def refuse(text: str) -> PydanticCustomError:
+    """The error for fields that contradict each other, to be raised in `__post_init__`; it is a ValueError and reads as
+    one sentence for the person, also out of pydantic."""
+    return PydanticCustomError("feature", "{says}", {"says": text})
+
+
+def outside_part(feature: Feature, block: Block, besides: FaceName | None = None) -> Iterator[Finding]:
+    """An error if the feature lies beside its part or reaches beyond a face of it. Not looked at is the face `besides`:
+    where a cut is too deep, its own check says so."""
+    shapes = feature.removes(block)
+    for face in FACES if shapes else ():
+        if face == besides:
+            continue
+        axis = axis_of(face)
+        low, high = bounds_of(shapes).span(axis)
+        if high <= NEAR or low >= block.size(axis) - NEAR:
+            yield finding(
+                feature, "error", "outside-part",
+                f"The {feature.title} lies outside the part: it runs from {mm(low)} to {mm(high)} along the "
+                f"{AXIS_WORDS[axis]}, and the part has 0 to {mm(block.size(axis))}.",
+                remedy="Correct its distance or its size.",
+            )
+            return
+        beyond = high - block.size(axis) if is_high(face) else -low
+        if beyond > NEAR:
+            yield finding(
+                feature, "error", "outside-part",
+                f"The {feature.title} reaches {mm(beyond)} mm beyond the {face} face of the part.",
+                remedy="Correct its distance or its size.",
+            )
 
 
 def mm(value: float) -> str:
