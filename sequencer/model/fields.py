@@ -14,7 +14,7 @@ from pydantic_core import PydanticCustomError
 
 from sequencer.model.frame import FACES, FaceName, axis_of
 
-STRICT = ConfigDict(extra="forbid", frozen=True)
+STRICT = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 
 
 @runtime_checkable
@@ -23,6 +23,10 @@ class Reading(Protocol):
 
     def length(self, text: str) -> float:
         """A length in mm from an expression; ValueError with a sentence for the person."""
+        ...
+
+    def number(self, text: str) -> float:
+        """A plain number, such as an angle, from an expression; ValueError with a sentence for the person."""
         ...
 
     def face(self, text: str) -> FaceName:
@@ -36,6 +40,15 @@ def _length(value: Any, info: ValidationInfo) -> Any:
             return info.context.length(value)
         except ValueError as error:
             raise PydanticCustomError("length", "{says}", {"says": str(error)}) from error
+    return value
+
+
+def _number(value: Any, info: ValidationInfo) -> Any:
+    if isinstance(value, str) and isinstance(info.context, Reading):
+        try:
+            return info.context.number(value)
+        except ValueError as error:
+            raise PydanticCustomError("number", "{says}", {"says": str(error)}) from error
     return value
 
 
@@ -75,7 +88,13 @@ Distance = Annotated[float, BeforeValidator(_length), Field(ge=0), WithJsonSchem
 Offset = Annotated[float, BeforeValidator(_length), WithJsonSchema(_LENGTH_SCHEMA)]
 """A length of either sign, mm."""
 
-Face = Annotated[FaceName, BeforeValidator(_face)]
+_FACE_SCHEMA = {
+    "type": "string",
+    "description": f"a face: {', '.join(FACES)}, or the part's own name for one",
+    "examples": list(FACES),
+}
+
+Face = Annotated[FaceName, BeforeValidator(_face), WithJsonSchema(_FACE_SCHEMA)]
 """One of the six faces, or the part's own name for it."""
 
 Edge = Annotated[
@@ -85,7 +104,9 @@ Edge = Annotated[
 ]
 """The edge where two faces meet, written inside/top."""
 
-Angle = Annotated[float, BeforeValidator(_length), Field(gt=0, lt=90)]
+_ANGLE_SCHEMA = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": "an angle in degrees, over 0 and under 90"}
+
+Angle = Annotated[float, BeforeValidator(_number), Field(gt=0, lt=90), WithJsonSchema(_ANGLE_SCHEMA)]
 """An angle in degrees, over 0 and under 90."""
 
 At = Annotated[dict[Face, Distance], Field(min_length=1, max_length=2)]
