@@ -1,0 +1,386 @@
+"""Joints place the pieces: the first piece stands, a tree of joints in the order of the file places the rest.
+
+Every joint is then measured where the pieces lie: what does not meet is a gap with its size and direction. mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from sequencer.design.contacts import Body, Meeting, Patch, Wish, WishKind, body
+from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
+from sequencer.features.base import NEAR
+from sequencer.findings import Finding
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
+from sequencer.model.job import Job, Joint, Piece
+
+
+@dataclass(frozen=True)
+class Gap:
+    """What a joint leaves open where the pieces lie.
+
+    looks
+        The face of the other piece the gap is measured square to.
+    amount
+        mm; over zero the entering piece does not reach, under zero it is too far in. For `flush`, `at` and `held` the
+        sign only says which way it is off.
+    """
+
+    kind: WishKind
+    looks: FaceName
+    amount: float
+
+
+@dataclass(frozen=True)
+class Closure:
+    """A joint measured where its pieces lie. `turned`: its faces do not even look at each other."""
+
+    joint: str
+    gaps: tuple[Gap, ...]
+    turned: bool = False
+
+    def gap(self, *kinds: WishKind) -> float:
+        """The largest gap of these kinds in size, with its sign; 0 if there is none."""
+        return max((gap.amount for gap in self.gaps if gap.kind in kinds), key=abs, default=0.0)
+
+
+@dataclass(frozen=True)
+class Bearing:
+    """A contact where the pieces lie, along the axes of their group.
+
+    looks
+        The way the seat looks. `face` is the level of the face it is in, `floor` that of the seat itself, `None` where
+        it goes right through.
+    its_spans, seat_spans
+        Extent of both sections along the two other axes.
+    """
+
+    meeting: Meeting
+    its: Patch
+    seat: Patch
+    looks: Direction
+    face: float
+    floor: float | None
+    its_spans: Mapping[Axis, tuple[float, float]]
+    seat_spans: Mapping[Axis, tuple[float, float]]
+
+    @property
+    def depth(self) -> float:
+        """How deep the seat lies in its piece, mm; 0 for a face or a hole right through."""
+        return 0.0 if self.floor is None else abs(self.face - self.floor)
+
+    def overlap(self, axis: Axis) -> float:
+        """How far the two sections lie on each other along an axis, mm."""
+        low = max(self.its_spans[axis][0], self.seat_spans[axis][0])
+        high = min(self.its_spans[axis][1], self.seat_spans[axis][1])
+        return max(high - low, 0.0)
+
+
+def _lying(pose: Pose, patch: Patch) -> dict[Axis, tuple[float, float]]:
+    spans = {}
+    for axis, (low, high) in patch.spans.items():
+        first, second = pose.level(axis, low), pose.level(axis, high)
+        spans[pose.direction(Direction(axis, 1)).axis] = (first, second) if first <= second else (second, first)
+    return spans
+
+
+@dataclass(frozen=True)
+class Placement:
+    """Where every piece lies, in the frame of the first piece of its group.
+
+    groups
+        Pieces that the joints connect, in the order they were placed; the first of each stands.
+    placed_by
+        Joints that placed a piece, in the order they did.
+    closures
+        Every joint between placed pieces, measured.
+    findings
+        What keeps a piece from being placed, with what to add.
+    """
+
+    poses: Mapping[str, Pose]
+    bodies: Mapping[str, Body]
+    meetings: Mapping[str, Meeting]
+    groups: tuple[tuple[str, ...], ...]
+    placed_by: tuple[str, ...]
+    closures: Mapping[str, Closure]
+    unplaced: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+    def to_world(self, piece: str, point: Point) -> Point:
+        """A point of a placed piece in the frame of its group. KeyError if the piece is not placed."""
+        return self.poses[piece].to_world(point)
+
+    def face_plane(self, piece: str, face: FaceName) -> tuple[Direction, float]:
+        """The way a face of a placed piece looks, and where its plane lies along that axis."""
+        pose, block = self.poses[piece], self.bodies[piece].block
+        return pose.direction(normal(face)), pose.level(axis_of(face), block.level(face))
+
+    def span(self, piece: str, axis: Axis) -> tuple[float, float]:
+        """Where a placed piece's block starts and ends along an axis of its group."""
+        pose, block = self.poses[piece], self.bodies[piece].block
+        own = pose.own(Direction(axis, 1)).axis
+        first, second = pose.level(own, 0.0), pose.level(own, block.size(own))
+        return (first, second) if first <= second else (second, first)
+
+    def relative(self, joint: str) -> Turn:
+        """How the entering piece is turned in the frame of the other. Both must be placed."""
+        entering, other = _ends(self.meetings[joint])
+        x, y, z = (self.poses[other].own(direction) for direction in self.poses[entering].turn)
+        return x, y, z
+
+    def bearing(self, joint: str) -> Bearing | None:
+        """The contact of a joint as it lies. None if a piece has no place, the faces are turned away, or it is a mitre."""
+        if joint not in self.closures or self.closures[joint].turned or self.meetings[joint].mitred:
+            return None
+        each = self.meetings[joint]
+        found = each.bearing(self.relative(joint))
+        if found is None:
+            return None
+        _, its, seat = found
+        entering, other = (self.poses[name] for name in _ends(each))
+        face = each.other.block.level(face_towards(seat.normal))
+        return Bearing(
+            each, its, seat, other.direction(seat.normal),
+            other.level(seat.normal.axis, face),
+            None if seat.level is None else other.level(seat.normal.axis, seat.level),
+            _lying(entering, its), _lying(other, seat),
+        )
+
+    def together(self, first: str, second: str) -> bool:
+        """Whether both pieces are placed in one group."""
+        return any(first in group and second in group for group in self.groups)
+
+
+@dataclass(frozen=True)
+class _Open:
+    """Why a piece could not be placed yet."""
+
+    turns: tuple[Turn, ...]
+    axes: tuple[Axis, ...]
+    joint: Joint
+
+
+def meeting(job: Job, joint: Joint, pieces: Mapping[str, Piece]) -> Meeting:
+    """The joint between its two bodies. KeyError if it names a piece that is not there."""
+    return Meeting(joint, body(job, pieces[joint.enters_piece]), body(job, pieces[joint.seat.piece]))
+
+
+def place(job: Job) -> Placement:
+    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own."""
+    pieces = job.pieces()
+    meetings = {
+        name: meeting(job, joint, pieces)
+        for name, joint in job.joints.items()
+        if joint.enters_piece in pieces and joint.seat.piece in pieces and joint.enters_piece != joint.seat.piece
+    }
+    poses: dict[str, Pose] = {}
+    placed_by: list[str] = []
+    groups: list[tuple[str, ...]] = []
+    unplaced: list[str] = []
+    findings: list[Finding] = []
+    for start in pieces:
+        if start in poses or start in unplaced:
+            continue
+        poses[start] = Pose()
+        group = [start]
+        stuck = _spread(meetings, poses, group, placed_by)
+        groups.append(tuple(group))
+        unplaced.extend(_beyond(meetings, group))
+        findings.extend(_explain(piece, reason, meetings[reason.joint.name], poses) for piece, reason in stuck.items())
+    bodies = {name: body(job, piece) for name, piece in pieces.items()}
+    closures = {
+        name: _closure(each, poses)
+        for name, each in meetings.items()
+        if each.entering.piece.name in poses and each.other.piece.name in poses
+    }
+    order = [name for name in pieces if name in unplaced]
+    return Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, tuple(order), tuple(findings))
+
+
+def _ends(each: Meeting) -> tuple[str, str]:
+    return each.entering.piece.name, each.other.piece.name
+
+
+def _spread(
+    meetings: Mapping[str, Meeting], poses: dict[str, Pose], group: list[str], placed_by: list[str]
+) -> dict[str, _Open]:
+    """Places all that the group reaches; returns what it reaches and cannot place."""
+    while True:
+        reached: dict[str, list[Meeting]] = {}
+        for each in meetings.values():
+            for piece, other in (_ends(each), _ends(each)[::-1]):
+                if piece not in poses and other in group:
+                    reached.setdefault(piece, []).append(each)
+        stuck: dict[str, _Open] = {}
+        placed = False
+        for choose in (False, True):
+            for piece, joints in reached.items():
+                result = _pose_of(piece, joints, poses, choose)
+                if isinstance(result, _Open):
+                    stuck[piece] = result
+                    continue
+                poses[piece], used = result
+                group.append(piece)
+                placed_by.extend(used)
+                placed = True
+                break
+            if placed:
+                break
+        if not placed:
+            return stuck
+
+
+def _beyond(meetings: Mapping[str, Meeting], group: list[str]) -> Iterator[str]:
+    """Pieces connected with the group that could not be placed."""
+    reached, known = list(group), set(group)
+    while reached:
+        here = reached.pop(0)
+        for each in meetings.values():
+            first, second = _ends(each)
+            for piece, other in ((first, second), (second, first)):
+                if other == here and piece not in known:
+                    known.add(piece)
+                    reached.append(piece)
+                    yield piece
+
+
+def _relative(each: Meeting, piece: str, turn: Turn, poses: Mapping[str, Pose]) -> Turn:
+    """The entering piece's turn in the frame of the other, if `piece` is turned so."""
+    entering, other = _ends(each)
+    first = Pose(turn) if piece == entering else poses[entering]
+    second = Pose(turn) if piece == other else poses[other]
+    x, y, z = (second.own(direction) for direction in first.turn)
+    return x, y, z
+
+
+def _pose_of(piece: str, joints: list[Meeting], poses: Mapping[str, Pose], choose: bool) -> tuple[Pose, list[str]] | _Open:
+    """The pose that the joints to placed pieces give, with the joints that gave it.
+
+    Joints speak in the order of the file; one that contradicts those before it is left to be measured. `choose` settles
+    turns that differ in nothing: a plain block can go in either way round.
+    """
+    ranks: dict[Turn, int] = dict.fromkeys(TURNS, 0)
+    used: list[str] = []
+    for each in joints:
+        allowed = {}
+        for turn, rank in ranks.items():
+            more = each.rank(_relative(each, piece, turn, poses))
+            if more is not None:
+                allowed[turn] = rank + more
+        if allowed and len(allowed) < len(ranks):
+            ranks = allowed
+            used.append(each.joint.name)
+    if not used:
+        return _Open((), (), joints[0].joint)
+    turns = tuple(turn for turn, rank in ranks.items() if rank == min(ranks.values()))
+    for each in joints:
+        misfits = {turn: round(each.misfit(_relative(each, piece, turn, poses)), 3) for turn in turns}
+        turns = tuple(turn for turn in turns if misfits[turn] == min(misfits.values()))
+    own = joints[0].entering if _ends(joints[0])[0] == piece else joints[0].other
+    if len(turns) > 1 and not (choose and _alike(own)):
+        return _Open(turns, (), joints[0].joint)
+    turn = turns[0]
+    moved: dict[Axis, float] = {}
+    for firm in (True, False):
+        for each in joints:
+            relative = _relative(each, piece, turn, poses)
+            if each.rank(relative) is None:
+                continue
+            for wish in each.wishes(relative):
+                axis, shift = _in_group(each, piece, turn, wish, poses)
+                if wish.firm == firm and axis not in moved:
+                    moved[axis] = shift
+                    if each.joint.name not in used:
+                        used.append(each.joint.name)
+    missing = tuple(axis for axis in AXES if axis not in moved)
+    if missing:
+        return _Open((turn,), missing, joints[0].joint)
+    return Pose(turn, Point(moved["x"], moved["y"], moved["z"])), used
+
+
+def _alike(own: Body) -> bool:
+    """Whether the piece is the same block whichever way it goes in: it has no features."""
+    return not own.part.features_of(own.piece.hand)
+
+
+def _in_group(each: Meeting, piece: str, turn: Turn, wish: Wish, poses: Mapping[str, Pose]) -> tuple[Axis, float]:
+    """A wish as the shift of `piece` along an axis of the group."""
+    entering, other = _ends(each)
+    if piece == entering:
+        there = poses[other].direction(Direction(wish.axis, 1))
+        return there.axis, poses[other].shift[AXES.index(there.axis)] + there.sign * wish.moved
+    there = Pose(turn).direction(Direction(wish.axis, 1))
+    return there.axis, poses[entering].shift[AXES.index(there.axis)] - there.sign * wish.moved
+
+
+def _closure(each: Meeting, poses: Mapping[str, Pose]) -> Closure:
+    """The joint measured where its pieces lie."""
+    entering, other = (poses[name] for name in _ends(each))
+    x, y, z = (other.own(direction) for direction in entering.turn)
+    if each.rank((x, y, z)) is None:
+        return Closure(each.joint.name, (), turned=True)
+    gaps = []
+    for wish in each.wishes((x, y, z)):
+        if not wish.firm:
+            continue
+        there = other.direction(Direction(wish.axis, 1))
+        index = AXES.index(there.axis)
+        moved = (entering.shift[index] - other.shift[index]) * there.sign
+        off = (moved - wish.moved) * wish.looks.sign
+        off = max(abs(off) - wish.slack, 0.0) * (1 if off > 0 else -1)
+        gaps.append(Gap(wish.kind, face_towards(wish.looks), 0.0 if abs(off) < NEAR else off))
+    return Closure(each.joint.name, tuple(gaps))
+
+
+def _explain(piece: str, reason: _Open, each: Meeting, poses: Mapping[str, Pose]) -> Finding:
+    """Why a piece has no place, and what to add to the joint that comes first for it."""
+    joint = each.joint
+    entering, other = _ends(each)
+    against = other if piece == entering else entering
+
+    def says(code: str, what: str, why: str, remedy: str) -> Finding:
+        return Finding("error", code, joint.name, what, why, remedy, joint.place, "")
+
+    if each.mitred and each.corners() is None:
+        return says(
+            "mitre-not-placed",
+            f"{joint.its} and {joint.seat} are mitres of different angles or not of 45 degrees, so {piece} has no place.",
+            "Only corners of two pieces at right angles, mitred at 45 degrees, can be placed.",
+            "Correct the angles, or give the pieces another joint and note the angle for staff.",
+        )
+    if not each.can_bear:
+        return says(
+            "joint-unclear",
+            f"{joint.its} and {joint.seat} cannot bear on each other, so {piece} has no place.",
+            "A joint needs a face, or a feature that the piece has on this hand.",
+            "Correct what the joint names.",
+        )
+    if not reason.turns:
+        return says(
+            "joint-contradicts",
+            f"No way of laying {piece} against {against} does all that the joint says.",
+            "The faces in contact and those in flush or align cannot all look as asked.",
+            "Check which face bears, and which faces are to look the same way.",
+        )
+    if len(reason.turns) > 1:
+        return says(
+            "joint-undecided",
+            f"It does not say which way round {piece} lies against {against}: {len(reason.turns)} ways are left.",
+            "Its features may face the wrong way.",
+            f"Add flush: {{face of {entering}: face of {other}}} for two faces in one plane, or align for two faces that only "
+            "look the same way.",
+        )
+    words = [_along(axis, against, poses[against]) for axis in reason.axes]
+    faces = [face_at(poses[against].own(Direction(axis, 1)).axis, False) for axis in reason.axes]
+    return says(
+        "joint-undecided",
+        f"It does not say where {piece} lies along {' and '.join(words)}.",
+        "Without a place nothing can be measured.",
+        f"Add flush for faces in one plane, or a distance such as at: {{{faces[0]}: 20}}.",
+    )
+
+
+def _along(axis: Axis, piece: str, pose: Pose) -> str:
+    return f"the {AXIS_WORDS[pose.own(Direction(axis, 1)).axis]} of {piece}"
