@@ -7,7 +7,7 @@ numbers and the six face names are taken.
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Protocol, runtime_checkable
+from typing import Annotated, Any, Literal, Protocol, runtime_checkable
 
 from pydantic import BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
@@ -62,9 +62,10 @@ def _face(value: Any, info: ValidationInfo) -> Any:
 
 
 def _edge(value: Any, info: ValidationInfo) -> Any:
-    if not isinstance(value, str):
+    if not isinstance(value, str | list | tuple):
         return value
-    names = [_face(name.strip(), info) for name in value.split("/")]
+    typed = value.split("/") if isinstance(value, str) else value
+    names = [_face(name.strip() if isinstance(name, str) else name, info) for name in typed]
     if len(names) != 2 or any(name not in FACES for name in names):
         raise PydanticCustomError(
             "edge", "an edge is written as the two faces that meet in it, such as inside/top; this is '{text}'", {"text": value}
@@ -72,6 +73,20 @@ def _edge(value: Any, info: ValidationInfo) -> Any:
     if axis_of(names[0]) == axis_of(names[1]):
         raise PydanticCustomError("edge", "{first} and {second} never meet in an edge", {"first": names[0], "second": names[1]})
     return tuple(names)
+
+
+def _edges(value: Any, info: ValidationInfo) -> Any:
+    edges: list[Any] = []
+    for item in [value] if isinstance(value, str) else value if isinstance(value, list | tuple) else []:
+        if isinstance(item, str) and "/" not in item and (face := _face(item.strip(), info)) in FACES:
+            edges.extend((face, other) for other in FACES if axis_of(other) != axis_of(face))
+        else:
+            edges.append(item)
+    return edges or value
+
+
+def _one_or_more(value: Any) -> Any:
+    return [value] if isinstance(value, str | dict) else value
 
 
 _LENGTH_SCHEMA = {
@@ -106,8 +121,30 @@ Edge = Annotated[
 
 _ANGLE_SCHEMA = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": "an angle in degrees, over 0 and under 90"}
 
+Faces = Annotated[tuple[Face, ...], BeforeValidator(_one_or_more), Field(min_length=1)]
+"""One face or a list of faces."""
+
+Edges = Annotated[
+    tuple[Edge, ...],
+    BeforeValidator(_edges),
+    Field(min_length=1),
+    WithJsonSchema(
+        {
+            "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}],
+            "description": "edges such as inside/top, or a face for the four edges round it; one or a list",
+        }
+    ),
+]
+"""Edges; a face's name stands for the four edges round it."""
+
+AxisWord = Literal["length", "width", "thickness"]
+"""A direction in the part: along its length, its width or its thickness."""
+
 Angle = Annotated[float, BeforeValidator(_number), Field(gt=0, lt=90), WithJsonSchema(_ANGLE_SCHEMA)]
 """An angle in degrees, over 0 and under 90."""
 
 At = Annotated[dict[Face, Distance], Field(min_length=1, max_length=2)]
 """A spot on a face by its distances from one or two edges: {left: 40, bottom: 20}. What is left out is centred."""
+
+Spots = Annotated[tuple[At, ...], BeforeValidator(_one_or_more)]
+"""One spot or a list of spots."""
