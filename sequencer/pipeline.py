@@ -1,0 +1,83 @@
+"""The stages, one call a line. Each takes the result of the one before and adds to it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from sequencer.findings import Finding, Refused, Unusable, has_errors
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
+from sequencer.model.workshop import Workshop
+
+Say = Callable[[str], None]
+"""Told what stage is running."""
+
+
+def _silent(_: str) -> None:
+    return None
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A job read and checked, with what it is checked against."""
+
+    job: Job
+    workshop: Workshop
+    knowledge: Knowledge
+    findings: tuple[Finding, ...]
+
+
+def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
+    """Read both files and the knowledge, and check the drawing.
+
+    Raises Unusable with every error of both files if either cannot be used.
+    """
+    from sequencer.design.checking import check_design
+    from sequencer.knowledge.loading import load_knowledge
+    from sequencer.reading.job import read_job
+    from sequencer.reading.workshop import read_workshop
+
+    say("reading the job and the workshop")
+    unusable: list[Finding] = []
+    job = workshop = None
+    job_findings: tuple[Finding, ...] = ()
+    workshop_findings: tuple[Finding, ...] = ()
+    try:
+        job, job_findings = read_job(job_file)
+    except Unusable as error:
+        unusable += error.findings
+    try:
+        workshop, workshop_findings = read_workshop(workshop_file)
+    except Unusable as error:
+        unusable += error.findings
+    if job is None or workshop is None:
+        raise Unusable(unusable)
+    say("loading the knowledge")
+    own = workshop_file.parent / workshop.knowledge if workshop.knowledge else None
+    knowledge = load_knowledge(own, workshop.switched_off)
+    say("checking the drawing")
+    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *check_design(job, knowledge)))
+
+
+def plan(checked: Checked, say: Say = _silent) -> Plan:
+    """Work, ways, reasons, order, steps. Raises Refused with the findings if no plan can be made."""
+    from sequencer.planning.planner import make_plan
+
+    if has_errors(checked.findings):
+        raise Refused(checked.findings)
+    say("planning")
+    return make_plan(checked.job, checked.workshop, checked.knowledge, checked.findings)
+
+
+def papers(
+    made: Plan, job: Job, out: Path, *, day: date, only: tuple[str, ...] = (), page: str = "a4", say: Say = _silent
+) -> tuple[tuple[Path, ...], str]:
+    """Write the sheets. Returns the files written and, if PDF could not be made, one sentence why and what to do."""
+    from sequencer.paper.sheets import write_papers
+
+    written = write_papers(made, job, out, day=day, only=only, page=page, progress=say)
+    return written.files, written.missing

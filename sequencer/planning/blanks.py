@@ -1,0 +1,77 @@
+"""The pieces work is done on before a part has its own size: blanks a little over length, and long pieces (strips) that
+give several parts and are cut apart last.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import floor
+
+from sequencer.model.job import Part, Stock
+
+OVER_LENGTH = 25.0
+"""Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
+users.md of the reference, source 81; common practice)."""
+END_TRIM = 25.0
+"""Taken off each end of a long piece, mm, where planers leave the ends thinner and cutters start (common practice)."""
+STRIP_KERF = 3.0
+"""Allowed for each cut that parts a long piece, mm: a circular saw's kerf is close to 3 mm (common practice)."""
+
+
+@dataclass(frozen=True)
+class Workpiece:
+    """The piece as it lies on the station, mm.
+
+    yields
+        Parts it gives. `waste` is the length that stays behind when the last part is cut off.
+    """
+
+    length: float
+    width: float
+    thickness: float
+    yields: int = 1
+    waste: float = 0.0
+
+    def figures(self) -> dict[str, float]:
+        """As `blank.*` figures."""
+        return {
+            "blank.length": self.length,
+            "blank.width": self.width,
+            "blank.thickness": self.thickness,
+            "blank.waste": self.waste,
+        }
+
+
+def finished(part: Part) -> Workpiece:
+    """The part itself, cut to its block."""
+    return Workpiece(part.length, part.width, part.thickness)
+
+
+def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
+    """A blank for one part: over length, at the section as bought where that is larger."""
+    width = max(part.width, stock.width) if stock.form in ("board", "square") and stock.width else part.width
+    return Workpiece(part.length + waste, width, max(part.thickness, stock.thickness), 1, waste)
+
+
+def strip(
+    part: Part, stock: Stock, shortest: float = 0.0, longest: float = float("inf"), end: float = END_TRIM
+) -> Workpiece | None:
+    """A long piece of the part's section that gives one thing's parts, or enough of them to reach `shortest` mm.
+
+    `end` is the trim at each end, or the length that must stay held behind the last cut if that is more. None if the
+    stock is too short for what the station needs, or the station has no room for what one part needs.
+    """
+    bought = max(stock.lengths, default=float("inf"))
+    room = min(longest, bought)
+    one = part.length + STRIP_KERF
+    most = floor((room - 2 * end + STRIP_KERF) / one)
+    if most < 1:
+        return None
+    number = part.count
+    while 2 * end + number * one - STRIP_KERF < shortest:
+        number += 1
+    number = min(number, most)
+    length = 2 * end + number * one - STRIP_KERF
+    if length < shortest:
+        return None
+    return Workpiece(length, part.width, part.thickness, number, end)

@@ -1,0 +1,183 @@
+"""Joints closed in one go: what is glued, screwed or put together at the same time.
+
+A group is the joints of one sub-assembly that are fixed alike and may come at the same moment. A panel or other piece
+held in seats of a group goes in with the group, before it closes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import networkx as nx
+
+from sequencer.findings import Finding, Refused
+from sequencer.model.frame import Axis, axis_of
+from sequencer.model.job import Job, Joint
+
+FIXINGS = {
+    "glue": "glue",
+    "dowels": "glue",
+    "wedge": "glue",
+    "screws": "screw",
+    "nails": "nail",
+    "key": "fit-dry",
+    "dry": "fit-dry",
+}
+"""Fixing of the job file to kind of work; the first that a joint names decides."""
+
+
+@dataclass(frozen=True)
+class Group:
+    """Joints made in one step.
+
+    name
+        The sub-assembly's name, the joint's own if it is alone, else `whole`; numbered only where two would be alike.
+    captured
+        Pieces that can only go in before this group closes.
+    after
+        Names of groups that must be made before, with the sentence why.
+    """
+
+    name: str
+    fixing: str
+    joints: tuple[Joint, ...]
+    pieces: tuple[str, ...]
+    captured: tuple[str, ...]
+    after: tuple[tuple[str, str], ...]
+
+
+def joint_groups(job: Job) -> tuple[Group, ...]:
+    """The groups of a job in an order that can be made. Refused if `after` of the joints goes in a circle, or asks for
+    a captive piece to go in after what closes it in."""
+    joints = job.joints
+    _refuse_circles(job)
+    held = _held_between(job)
+    level: dict[str, int] = {}
+
+    def depth(name: str) -> int:
+        if name not in level:
+            level[name] = 1 + max((depth(before) for before in joints[name].after), default=-1)
+        return level[name]
+
+    keys: dict[str, tuple[str, str, int]] = {
+        name: (joint.assembly or _assembly_of(job, name), FIXINGS[joint.fixed[0]], depth(name)) for name, joint in joints.items()
+    }
+    captured: dict[tuple[str, str, int], list[str]] = {}
+    for piece, seats in held.items():
+        closing = _closing_key(job, seats, keys)
+        if closing is None:
+            continue
+        own = [joint for joint in seats if not joint.after]
+        if len(own) < len(seats) and _captive(seats):
+            raise Refused([_captive_finding(job, piece, seats, closing[0])])
+        for joint in own:
+            keys[joint.name] = closing
+        captured.setdefault(closing, []).append(piece)
+    return _named(job, keys, captured)
+
+
+def _assembly_of(job: Job, joint: str) -> str:
+    return next((name for name, members in job.assemblies.items() if joint in members), "")
+
+
+def _refuse_circles(job: Job) -> None:
+    graph: nx.DiGraph[str] = nx.DiGraph([(before, joint.name) for joint in job.joints.values() for before in joint.after])
+    try:
+        circle = nx.find_cycle(graph)
+    except nx.NetworkXNoCycle:
+        return
+    chain = " before ".join(edge[0] for edge in [*circle, circle[0]])
+    raise Refused(
+        [
+            Finding(
+                "error",
+                "joint-circle",
+                circle[0][0],
+                f"The joints are asked to come after each other in a circle: {chain}.",
+                remedy="Take one of the `after` entries out.",
+            )
+        ]
+    )
+
+
+def _held_between(job: Job) -> dict[str, list[Joint]]:
+    """Pieces that enter two or more others without being fixed there: panels, bottoms, loose bars."""
+    seats: dict[str, list[Joint]] = {}
+    for joint in job.joints.values():
+        if joint.fixed[0] == "dry" and not joint.crossing:
+            seats.setdefault(joint.enters_piece, []).append(joint)
+    return {piece: joints for piece, joints in seats.items() if len({joint.seat.piece for joint in joints}) > 1}
+
+
+def _closing_key(job: Job, seats: list[Joint], keys: dict[str, tuple[str, str, int]]) -> tuple[str, str, int] | None:
+    """The group that closes round a piece: the last glued, screwed or nailed one that joins two of the pieces it sits in."""
+    around = {joint.seat.piece for joint in seats}
+    closing = [
+        keys[joint.name]
+        for joint in job.joints.values()
+        if FIXINGS[joint.fixed[0]] != "fit-dry" and joint.enters_piece in around and joint.seat.piece in around
+    ]
+    return max(closing, key=lambda key: key[2], default=None)
+
+
+def _captive(seats: list[Joint]) -> bool:
+    """Whether a piece is held on both sides along two axes, so that it cannot slide in once the others are joined."""
+    sides: dict[Axis, set[str]] = {}
+    for joint in seats:
+        if joint.its.face:
+            sides.setdefault(axis_of(joint.its.face), set()).add(joint.its.face)
+    return sum(1 for faces in sides.values() if len(faces) == 2) >= 2
+
+
+def _captive_finding(job: Job, piece: str, seats: list[Joint], closing: str) -> Finding:
+    part = job.part_of(piece)
+    late = next(joint for joint in seats if joint.after)
+    size = f"{part.length:g} x {part.width:g}"
+    return Finding(
+        "error",
+        "captive-piece",
+        late.name,
+        f"The {part.name} ({size} mm) is to go in after {', '.join(late.after)}, but it is held on four sides and is larger "
+        "than the opening both ways: once the frame is closed it cannot go in.",
+        "Nothing can be slid or tilted into grooves that are closed all round.",
+        f"Put the {part.name} in before the last joint of the frame is closed (take `after` out of {late.name}), or replace "
+        "the groove on one side by a rebate with a loose bead.",
+        late.place,
+        "common practice",
+    )
+
+
+def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple[str, str, int], list[str]]) -> tuple[Group, ...]:
+    members: dict[tuple[str, str, int], list[Joint]] = {}
+    for name, key in keys.items():
+        members.setdefault(key, []).append(job.joints[name])
+    order = sorted(members, key=lambda key: (key[2], _kind_rank(key), list(members).index(key)))
+    names: dict[tuple[str, str, int], str] = {}
+    for key in order:
+        plain = key[0] or (members[key][0].name if len(members[key]) == 1 else "whole")
+        tries = (plain, f"{plain}-{key[1]}", *(f"{plain}-{key[1]}-{number}" for number in range(2, len(order) + 2)))
+        names[key] = next(name for name in tries if name not in names.values())
+    groups = []
+    for place, key in enumerate(order):
+        joints = tuple(members[key])
+        pieces = tuple(dict.fromkeys(piece for joint in joints for piece in (joint.seat.piece, joint.enters_piece)))
+        after = tuple(
+            (names[earlier], _why_after(names[earlier], job, members[earlier], joints))
+            for earlier in order[:place]
+            if set(pieces) & {piece for joint in members[earlier] for piece in (joint.seat.piece, joint.enters_piece)}
+        )
+        groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after))
+    return tuple(groups)
+
+
+def _kind_rank(key: tuple[str, str, int]) -> tuple[int, int]:
+    """Named sub-assemblies first, then what is glued, then what is screwed or nailed on, then what is only put in."""
+    return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry"].index(key[1]))
+
+
+def _why_after(name: str, job: Job, earlier: list[Joint], joints: tuple[Joint, ...]) -> str:
+    asked = [joint.name for joint in joints if any(before.name in joint.after for before in earlier)]
+    title = name.replace("-", " ")
+    if asked:
+        return f"The drawing says that {asked[0].replace('-', ' ')} comes after {title}."
+    return f"What is joined in {title} must be one piece before more is joined to it."

@@ -1,0 +1,121 @@
+"""One order out of the many that the reasons allow: tasks that share a set-up run together where they can.
+
+Equal input gives equal order: ties break by the usual place of the work, then by the drawing's order. A circle of
+reasons is refused, spelled out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+
+from sequencer.findings import Finding, Refused
+from sequencer.model.plan import Reason
+
+
+@dataclass(frozen=True)
+class Orderable:
+    """What ordering knows of a task: its set-up, whether staff do it, its usual place, its place in the drawing."""
+
+    id: str
+    set_up: str
+    staff: bool
+    rank: float
+    number: int
+
+
+def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[str]:
+    """The tasks as nodes, in their order, and the reasons as edges with the reason as `reason`."""
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    graph.add_nodes_from(tasks)
+    for reason in reasons:
+        if not graph.has_edge(reason.before, reason.after):
+            graph.add_edge(reason.before, reason.after, reason=reason)
+    return graph
+
+
+def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple[str, ...]:
+    """Task names in the order they are done.
+
+    Among the tasks that may come next: go on with the set-up that is mounted; else take up the set-up whose tasks can
+    all be done now, staff's before students', in the usual order of a workshop. Refused if the reasons form a circle.
+    """
+    graph = reason_graph([task.id for task in tasks], reasons)
+    refuse_circle(graph)
+    by_id = {task.id: task for task in tasks}
+    waiting = {task.id: graph.in_degree(task.id) for task in tasks}
+    left: dict[str, int] = {}
+    for task in tasks:
+        left[task.set_up] = left.get(task.set_up, 0) + 1
+    ready = {task.id for task in tasks if waiting[task.id] == 0}
+    ready_of: dict[str, set[str]] = {}
+    for name in ready:
+        ready_of.setdefault(by_id[name].set_up, set()).add(name)
+    order: list[str] = []
+    mounted = ""
+    while ready:
+        here = ready_of.get(mounted)
+        if not here:
+            mounted = _next_set_up(ready_of, left, by_id)
+            here = ready_of[mounted]
+        name = min(here, key=lambda each: (by_id[each].rank, by_id[each].number))
+        order.append(name)
+        ready.remove(name)
+        here.remove(name)
+        if not here:
+            del ready_of[mounted]
+        left[mounted] -= 1
+        for follower in graph.successors(name):
+            waiting[follower] -= 1
+            if waiting[follower] == 0:
+                ready.add(follower)
+                ready_of.setdefault(by_id[follower].set_up, set()).add(follower)
+    return tuple(order)
+
+
+def _next_set_up(ready_of: Mapping[str, set[str]], left: Mapping[str, int], by_id: Mapping[str, Orderable]) -> str:
+    def key(set_up: str) -> tuple[object, ...]:
+        tasks = [by_id[name] for name in ready_of[set_up]]
+        first = min(tasks, key=lambda task: (task.rank, task.number))
+        return (not first.staff, len(tasks) < left[set_up], first.rank, first.number, set_up)
+
+    return min(ready_of, key=key)
+
+
+def refuse_circle(graph: nx.DiGraph[str]) -> None:
+    """Refused if the reasons go round in a circle, with every reason of one circle."""
+    try:
+        circle = nx.find_cycle(graph)
+    except nx.NetworkXNoCycle:
+        return
+    reasons = [graph.edges[edge[0], edge[1]]["reason"] for edge in circle]
+    chain = "; ".join(f"{reason.before} before {reason.after} ({reason.sentence})" for reason in reasons)
+    decided = next((reason for reason in reasons if reason.kind == "decision"), None)
+    remedy = (
+        f"Take back the decision that {decided.before} comes before {decided.after}."
+        if decided
+        else "Change the drawing or the joints so that one of these reasons falls away."
+    )
+    raise Refused(
+        [
+            Finding(
+                "error",
+                "circle",
+                reasons[0].before,
+                f"No order of work exists; these reasons go round in a circle: {chain}.",
+                "Each of these must come before the next, so none can be first.",
+                remedy,
+            )
+        ]
+    )
+
+
+def chain_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
+    """The shortest chain of reasons from one task to another; empty if nothing demands the order."""
+    try:
+        path = nx.shortest_path(graph, before, after)
+    except nx.NetworkXNoPath:
+        return ()
+    return tuple(graph.edges[a, b]["reason"] for a, b in zip(path, path[1:], strict=False))

@@ -1,0 +1,471 @@
+"""Why one task comes before another: rules over shapes and work, each with a kind and a sentence.
+
+Only what is demanded is said here; what merely saves a set-up is left to the order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import permutations
+
+from sequencer.features.base import Feature
+from sequencer.model.frame import AXES, FACES, Axis, FaceName, axis_of, opposite
+from sequencer.model.job import Job, Part
+from sequencer.model.plan import Reason, ReasonKind
+from sequencer.model.shapes import Bounds, bounds
+from sequencer.planning.groups import Group
+from sequencer.planning.ways import Way, finish_index
+from sequencer.planning.work import WHOLE, Work, words
+
+TRADE = "common practice"
+TOUCH = 0.01
+"""Shapes nearer than this meet, mm: below anything that can be marked."""
+
+_STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
+    (
+        "rough-length",
+        "face-side",
+        "sequence",
+        "The blank is cut off the board before it is planed: a short piece is easier to handle.",
+    ),
+    ("rough-length", "face-edge", "sequence", "The blank is cut off before its edge is planed."),
+    ("rough-length", "thickness", "sequence", "The blank is cut off before it is brought to thickness."),
+    ("rough-length", "width", "sequence", "The blank is cut off before it is brought to width."),
+    ("rough-length", "first-end", "sequence", "The blank is cut off before its end is squared."),
+    ("rough-length", "length", "sequence", "The blank is cut off over length before it is cut to length."),
+    (
+        "face-side",
+        "face-edge",
+        "reference",
+        "The face edge is made square to the face side, so the face side must be true first.",
+    ),
+    ("face-side", "thickness", "reference", "Thickness is measured from the face side, so the face side must be true first."),
+    ("face-edge", "width", "reference", "Width is measured from the face edge, so the face edge must be true first."),
+    ("face-edge", "first-end", "reference", "An end is squared from the face edge, so the face edge must be true first."),
+    (
+        "thickness",
+        "first-end",
+        "support",
+        "Planing comes while the piece is over length: it is held better, and thin ends are cut off.",
+    ),
+    (
+        "width",
+        "first-end",
+        "support",
+        "Width comes while the piece is over length: it is held better, and broken ends are cut off.",
+    ),
+    ("width", "length", "support", "Width comes while the piece is over length: it is held better, and broken ends are cut off."),
+    ("first-end", "length", "reference", "Length is measured from the first end, so that end must be square first."),
+)
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """A feature's work with the boxes round its shapes and whether it is done in the long."""
+
+    work: Work
+    feature: Feature
+    boxes: tuple[Bounds, ...]
+    long: bool
+
+    @property
+    def name(self) -> str:
+        return words(self.feature.name)
+
+
+def find_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> tuple[Reason, ...]:
+    """Every reason of a job, once for each pair and kind, in a fixed order."""
+    found: dict[tuple[str, str, ReasonKind], Reason] = {}
+    for reason in (
+        *_part_reasons(job, works, ways),
+        *_group_reasons(job, works, ways, groups),
+        *_finishing_reasons(job, works, groups),
+        *_decided(job, works),
+    ):
+        if reason.before != reason.after:
+            found.setdefault((reason.before, reason.after, reason.kind), reason)
+    return tuple(found.values())
+
+
+def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason]:
+    for part in job.parts.values():
+        own = {work.feature: work for work in works.values() if work.part == part.name}
+        for before, after, kind, sentence in _STOCK:
+            if before in own and after in own:
+                yield Reason(own[before].id, own[after].id, kind, sentence, TRADE)
+        cuts = [_cut(work, part, ways) for work in own.values() if work.drawn is not None]
+        yield from _marking(own, cuts)
+        loose = [cut for cut in cuts if cut.feature.when == "loose"]
+        for first, second in permutations(loose, 2):
+            yield from _pair(first, second, part)
+
+
+def _cut(work: Work, part: Part, ways: Mapping[str, Way]) -> _Cut:
+    assert work.drawn is not None
+    boxes = tuple(bounds(shape) for shape in work.drawn.removes(part.block))
+    return _Cut(work, work.drawn, boxes, ways[work.id].in_the_long)
+
+
+def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
+    """What is marked needs true faces and ends; what is cut needs its line; what is worked in the long comes before the
+    ends are cut."""
+    marking = own.get("mark-out")
+    ends = [own[kind] for kind in ("first-end", "length") if kind in own]
+    sized = [own[kind] for kind in ("rough-length", "face-side", "face-edge", "thickness", "width") if kind in own]
+    making_ends = [cut for cut in cuts if cut.feature.ends_part() and cut.feature.when == "loose"]
+    if marking:
+        for work in (*sized, *ends):
+            sentence = (
+                "Marks are measured from the squared ends." if work in ends else "Marks are measured from true faces and edges."
+            )
+            yield Reason(work.id, marking.id, "reference", sentence, TRADE)
+    for cut in cuts:
+        if cut.long and not cut.feature.ends_part():
+            for work in sized:
+                yield Reason(
+                    work.id,
+                    cut.work.id,
+                    "reference",
+                    f"The {cut.name} runs along a true face and edge, so those come first.",
+                    TRADE,
+                )
+            for end in ends:
+                yield Reason(
+                    cut.work.id,
+                    end.id,
+                    "support",
+                    f"The {cut.name} is worked in one long piece, which is held well clear of the cutter; the parts are cut apart after.",
+                    "Published accident reports name short pieces at machines; working in long lengths is common practice",
+                )
+            for other in making_ends:
+                yield Reason(
+                    cut.work.id,
+                    other.work.id,
+                    "support",
+                    f"The {cut.name} runs out through both ends, so it is worked in the long piece; the {other.name} then cuts the part off.",
+                    TRADE,
+                )
+        elif marking:
+            yield Reason(marking.id, cut.work.id, "reference", "A cut needs its line.", TRADE)
+        else:
+            for work in (*sized, *ends):
+                yield Reason(work.id, cut.work.id, "reference", f"The {cut.name} is measured from true faces and ends.", TRADE)
+    if making_ends:
+        for cut in cuts:
+            if cut.feature.when == "loose" and not cut.long and not cut.feature.ends_part() and cut.feature.nature == "cut":
+                for other in making_ends:
+                    if not set(other.feature.ends_part()) & set(cut.feature.measured_from()):
+                        continue
+                    yield Reason(
+                        cut.work.id,
+                        other.work.id,
+                        "datum",
+                        f"The {other.name} cuts away the square end that the {cut.name} is measured from.",
+                        TRADE,
+                    )
+
+
+def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
+    """Why `first` comes before `second`, for two cuts of one part."""
+    one, other = first.feature, second.feature
+    if one.ends_part() or other.ends_part():
+        return
+    spoiled = set(other.spoils())
+    if spoiled and not one.spoils():
+        lost = sorted(spoiled & _measured(one, part), key=FACES.index)
+        if lost and one.nature in ("bored", "cut"):
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "datum",
+                f"The {second.name} takes away the {lost[0]} that the {first.name} is measured from.",
+                TRADE,
+            )
+        elif one.nature in ("bored", "cut") and not _sawn_through(first) and spoiled & _held_by(one):
+            face = sorted(spoiled & _held_by(one), key=FACES.index)[0]
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "holding",
+                f"Square work first: the {second.name} takes away the straight {face} that the part is held by.",
+                TRADE,
+            )
+    meet = any(_meet(a, b) for a in first.boxes for b in second.boxes)
+    if not meet:
+        return
+    if one.nature == "bored" and other.nature == "cut":
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "reach",
+            f"The {first.name} is bored first: the {second.name} runs into it and starts or ends there.",
+            "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV and XXXI",
+        )
+    elif other.nature == "edge" and one.nature != "edge":
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "reference",
+            f"The {second.name} follows an edge that the {first.name} makes.",
+            TRADE,
+        )
+    elif one.nature == other.nature == "cut" and second.work.lengthwise and not first.work.lengthwise and not second.long:
+        exit_face = _shared_exit(first, second, part)
+        if exit_face:
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "break-out",
+                f"Across the grain first: wood that breaks out at the {exit_face} is taken away by the {second.name}.",
+                TRADE,
+            )
+
+
+def _measured(feature: Feature, part: Part) -> set[FaceName]:
+    """Faces a cut is measured from; what is centred across an axis is measured from both of its faces."""
+    named = set(feature.measured_from())
+    entered = {axis_of(face) for face in feature.opens()}
+    along = {axis_of(face) for face in named} | entered
+    free = [axis for axis in AXES if axis not in along]
+    if len(free) == 1 and not feature.lengthwise(part.block):
+        named |= {face for face in FACES if axis_of(face) == free[0]}
+    return named
+
+
+def _held_by(feature: Feature) -> set[FaceName]:
+    """Faces a part rests on or is gripped by while a cut is made from its first open face."""
+    return {opposite(face) for face in feature.opens()[:1]} | {opposite(face) for face in feature.measured_from()}
+
+
+def _sawn_through(cut: _Cut) -> bool:
+    """A slot or opening that a saw makes right through: it is held anywhere, so no shape takes its holding away."""
+    return cut.feature.nature == "cut" and cut.work.figures.get("feature.through") == 1.0
+
+
+def _meet(a: Bounds, b: Bounds) -> bool:
+    return all(a.span(axis)[0] < b.span(axis)[1] + TOUCH and b.span(axis)[0] < a.span(axis)[1] + TOUCH for axis in AXES)
+
+
+def _shared_exit(first: _Cut, second: _Cut, part: Part) -> FaceName | None:
+    """A face along the part at which the first cut comes out of the wood where the second takes wood away."""
+    for face in FACES:
+        axis = axis_of(face)
+        if axis == part.grain:
+            continue
+        level = part.block.level(face)
+        for a in first.boxes:
+            for b in second.boxes:
+                if face not in first.feature.opens() and _reaches(a, axis, level) and _reaches(b, axis, level) and _meet(a, b):
+                    return face
+    return None
+
+
+def _reaches(box: Bounds, axis: Axis, level: float) -> bool:
+    low, high = box.span(axis)
+    return low - TOUCH <= level <= high + TOUCH
+
+
+def _last(group: Group) -> str:
+    """The task after which a group is one piece."""
+    return f"{group.name}/cure/wait" if group.fixing == "glue" else _fixing(group)
+
+
+def _fixing(group: Group) -> str:
+    acts = {"glue": "glue", "screw": "screw", "nail": "nail", "fit-dry": "fit"}
+    return f"{group.name}/{group.fixing}/{acts[group.fixing]}"
+
+
+def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:
+    return {
+        (job.part_of(seat.piece).name, seat.feature) for joint in group.joints for seat in (joint.its, joint.seat) if seat.feature
+    }
+
+
+def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    for group in groups:
+        title = words(group.name) if group.name != WHOLE else "the whole"
+        parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
+        trying, fixing = f"{group.name}/dry-fit/try", _fixing(group)
+        cleaning = f"{group.name}/clean-inside/clean"
+        in_joints = _joint_features(job, group)
+        for work in works.values():
+            if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
+                continue
+            used = (work.part, work.feature) in in_joints
+            if work.drawn is None and work.kind != "mark-out":
+                yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
+            elif used:
+                yield Reason(work.id, trying, "fit", f"The {words(work.feature)} must be cut before the joint is tried.", TRADE)
+            if work.drawn is None:
+                continue
+            if "feature.gauge" in work.figures:
+                yield Reason(work.id, fixing, "fit", "A screw needs its hole first.", TRADE)
+            elif not used and group.fixing == "glue" and work.drawn.opens()[:1] == ("inside",):
+                yield Reason(
+                    work.id,
+                    fixing,
+                    "reach",
+                    f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
+                    TRADE,
+                )
+            if cleaning in works and (used or work.drawn.nature != "bored"):
+                yield Reason(
+                    work.id,
+                    cleaning,
+                    "surface",
+                    "No edge tool or saw works on a sanded face: grit left in it blunts the edge.",
+                    TRADE,
+                )
+        yield Reason(
+            trying,
+            fixing,
+            "fit",
+            f"{title.capitalize()} is tried dry before it is fixed for good.",
+            "W. Noyes, Handwork in Wood, 1910, ch. VIII",
+        )
+        if cleaning in works:
+            yield Reason(
+                trying,
+                cleaning,
+                "surface",
+                "Faces are cleaned after the dry fit, so that joints stay as they were fitted.",
+                TRADE,
+            )
+            yield Reason(
+                cleaning,
+                fixing,
+                "reach",
+                "Inside faces cannot be reached once the parts are joined.",
+                "H. H. Windsor, Mission Furniture, 1909, p. 17",
+            )
+        if group.fixing == "glue":
+            yield Reason(
+                fixing,
+                f"{group.name}/cure/wait",
+                "cure",
+                "Glue holds only when it has set under the cramps.",
+                "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV",
+            )
+        for piece in group.captured:
+            name = job.part_of(piece).name
+            for work in works.values():
+                if work.part == name and (work.drawn is None or work.drawn.when == "loose"):
+                    yield Reason(
+                        work.id,
+                        fixing,
+                        "capture",
+                        f"The {words(name)} goes in before the last joint is closed; afterwards it is shut out.",
+                        "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII",
+                    )
+        for earlier, why in group.after:
+            before = next(other for other in groups if other.name == earlier)
+            yield Reason(_last(before), fixing, "cure" if before.fixing == "glue" else "sequence", why, TRADE)
+        yield from _fitted_to(job, works, group)
+
+
+def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
+    """A seat is cut to the finished thickness of what goes into it."""
+    for joint in group.joints:
+        entering, taking = job.part_of(joint.enters_piece), job.part_of(joint.seat.piece)
+        made = works.get(f"{entering.name}/thickness/plane")
+        seat = works.get(f"{taking.name}/{joint.seat.feature}/cut") if joint.seat.feature else None
+        if made and seat and entering.name != taking.name:
+            yield Reason(
+                made.id,
+                seat.id,
+                "fit",
+                f"The {words(joint.seat.feature)} is cut to the finished thickness of the {words(entering.name)}.",
+                TRADE,
+            )
+
+
+def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    cleaning = f"{WHOLE}/clean-up/clean"
+    ends = [_last(group) for group in groups]
+    for work in works.values():
+        if work.kind == "trim":
+            part = job.parts[work.part]
+            until = next(each.until for each in part.allowances if f"{each.face}-allowance" == work.feature)
+            for group in groups:
+                if until == group.name or any(joint.name == until for joint in group.joints):
+                    yield Reason(
+                        _last(group),
+                        work.id,
+                        "splitting",
+                        "The waste keeps the end from splitting until the joint is made.",
+                        TRADE,
+                    )
+        elif work.drawn is not None and work.drawn.when == "assembled":
+            for group in groups:
+                if work.part in {job.part_of(piece).name for piece in group.pieces}:
+                    yield Reason(
+                        _last(group),
+                        work.id,
+                        "sequence",
+                        f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
+                        TRADE,
+                    )
+        if cleaning in works and work.part and work.kind != "mark-out":
+            yield Reason(
+                work.id, cleaning, "surface", "Cutting comes before sanding: grit left in the wood blunts edge tools.", TRADE
+            )
+    if cleaning in works:
+        for end in ends:
+            yield Reason(
+                end, cleaning, "surface", "Outside faces are cleaned when the parts are joined, so that joints come flush.", TRADE
+            )
+    yield from _coats(job, works, groups, cleaning)
+
+
+def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], cleaning: str) -> Iterator[Reason]:
+    previous = cleaning if cleaning in works else ""
+    for work in works.values():
+        if work.kind != "coat":
+            continue
+        drying = work.id.rpartition("/")[0] + "/wait"
+        finish = job.finish[finish_index(work)]
+        if finish.before_glue:
+            for group in groups:
+                inside = f"{group.name}/clean-inside/clean"
+                if inside in works:
+                    yield Reason(inside, work.id, "surface", "Faces are clean before the finish goes on.", TRADE)
+                    yield Reason(
+                        drying,
+                        _fixing(group),
+                        "reach",
+                        "This finish goes on before gluing, while every face can be reached; joint faces are kept bare.",
+                        TRADE,
+                    )
+        elif previous:
+            yield Reason(
+                previous,
+                work.id,
+                "surface" if previous == cleaning else "cure",
+                "The finish goes on clean wood." if previous == cleaning else "Each coat dries before the next.",
+                TRADE,
+            )
+        yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE)
+        if not finish.before_glue:
+            previous = drying
+    for work in works.values():
+        if work.kind == "hardware" and previous:
+            yield Reason(
+                previous, work.id, "surface", "Hardware goes on last, so that it stays clean and out of the way of tools.", TRADE
+            )
+
+
+def _decided(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
+    for decision in job.decisions:
+        if not decision.before:
+            continue
+        for before in _named_tasks(decision.about, works):
+            for after in _named_tasks(decision.before, works):
+                yield Reason(
+                    before, after, "decision", f"Decided by {decision.by}: {decision.why}.", f"decision of {decision.by}"
+                )
+
+
+def _named_tasks(name: str, works: Mapping[str, Work]) -> list[str]:
+    """Tasks a decision means: by their whole name, or all that start with it."""
+    return [task for task in works if task == name or task.startswith(f"{name}/")]

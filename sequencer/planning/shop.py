@@ -1,0 +1,97 @@
+"""The workshop seen through the knowledge: which stations of which kind there are, with which guards, holding, figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.model.job import Job, Stock
+from sequencer.model.quantities import Figures
+from sequencer.model.workshop import Station, Workshop
+
+EXTRACTION = "dust-extraction"
+"""The guard that a station has when its file says `extraction: true`."""
+
+
+@dataclass(frozen=True)
+class Shop:
+    """Job, workshop and knowledge together, with the look-ups planning needs."""
+
+    job: Job
+    workshop: Workshop
+    knowledge: Knowledge
+
+    @cached_property
+    def makers(self) -> dict[str, tuple[tuple[StationKind, str, Operation], ...]]:
+        """Kind of work to the operations that make it, in alphabetical order of station kind, then file order."""
+        found: dict[str, list[tuple[StationKind, str, Operation]]] = {}
+        for _, kind in sorted(self.knowledge.stations.items()):
+            for name, operation in kind.operations.items():
+                for made in operation.makes:
+                    found.setdefault(made, []).append((kind, name, operation))
+        return {made: tuple(makers) for made, makers in found.items()}
+
+    @cached_property
+    def stations(self) -> dict[str, tuple[Station, ...]]:
+        """Station kind to the workshop's stations of it, in the order of the file."""
+        found: dict[str, list[Station]] = {}
+        for station in self.workshop.stations.values():
+            found.setdefault(station.kind, []).append(station)
+        return {kind: tuple(stations) for kind, stations in found.items()}
+
+    @cached_property
+    def counted_holding(self) -> frozenset[str]:
+        """Work-holding that stands in the workshop's counted things."""
+        return frozenset(thing.kind or thing.name for thing in self.workshop.counted.values() if thing.count > 0)
+
+    def fitted(self, station: Station) -> frozenset[str]:
+        """Guards fitted at a station."""
+        return frozenset((*station.guards, *((EXTRACTION,) if station.extraction else ())))
+
+    def holding(self, station: Station) -> frozenset[str]:
+        """Work-holding at hand at a station."""
+        return frozenset(station.holding) | self.counted_holding
+
+    def station_figures(self, kind: StationKind, station: Station) -> dict[str, float]:
+        """`station.*` figures: the school's own where stated, else the shipped default; what neither states is absent."""
+        figures = {f"station.{name}": figure.default for name, figure in kind.figures.items() if figure.default is not None}
+        return figures | {f"station.{name}": value for name, value in station.figures.items()}
+
+    @cached_property
+    def common_figures(self) -> Figures:
+        """Figures of class and room, and of the job's glue as `station.open-time` and the like."""
+        figures = {"class.students": float(self.workshop.students)}
+        if self.workshop.temperature is not None:
+            figures["room.temperature"] = self.workshop.temperature
+        return figures
+
+    @cached_property
+    def glue_figures(self) -> Figures:
+        """The job's glue as the figures a gluing operation names; empty if the glue is not known."""
+        glue = self.knowledge.glues.get(self.job.glue)
+        if glue is None:
+            return {}
+        figures = {
+            "station.open-time": glue.open_time,
+            "station.cramp-time": glue.cramp_time,
+            "station.cure-time": glue.cure_time,
+        }
+        return figures if glue.coldest is None else figures | {"station.coldest": glue.coldest}
+
+    def hardness(self, stock: Stock) -> str:
+        """`softwood`, `hardwood`, `sheet` or `unknown`: as the job says, else as the knowledge knows the material."""
+        if stock.hardness != "unknown":
+            return stock.hardness
+        if stock.form == "sheet":
+            return "sheet"
+        wanted = stock.material.lower()
+        for name, material in self.knowledge.materials.items():
+            if wanted in (name, material.name.lower(), name.replace("-", " ")):
+                return material.hardness
+        return "unknown"
+
+    def hardness_of(self, parts: tuple[tuple[str, int], ...]) -> str:
+        """The hardness of several parts: theirs if it is one, else `unknown`."""
+        kinds = {self.hardness(self.job.stock[self.job.parts[name].stock]) for name, _ in parts}
+        return kinds.pop() if len(kinds) == 1 else "unknown"

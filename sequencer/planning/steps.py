@@ -1,0 +1,344 @@
+"""Printed steps: runs of tasks that share a set-up, formed and numbered after ordering, with everything a card prints."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from sequencer.features.base import mm
+from sequencer.knowledge.formats import LEVELS, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.settings import STAFF_DECIDE
+from sequencer.model.job import Job
+from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
+from sequencer.model.quantities import QUANTITIES
+from sequencer.model.workshop import Who
+from sequencer.planning.choosing import Choice, face_words
+from sequencer.planning.shop import EXTRACTION, Shop
+from sequencer.planning.ways import Way
+from sequencer.planning.work import Work
+
+SET_UP_FIRST = ("Keep students away from the machine.", "Isolate the machine.")
+SET_UP_LAST = ("Put every guard back on.", "Try the setting on a test piece.", "Measure the test piece.")
+GUARDS_BACK = (
+    "Keep students away from the machine.",
+    "Isolate the machine.",
+    "Put the normal guards back on.",
+    "Check every guard by hand.",
+)
+MOST_HAZARDS_ON_A_CARD = 2
+"""A student reads two short hazard lines a step; the station card and the risk assessment carry all of them."""
+
+_SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
+SET_UP_WHO = Who("staff", "beside", "signed-off")
+
+
+@dataclass(frozen=True)
+class _Run:
+    """Tasks done one after the other with one set-up."""
+
+    tasks: tuple[Task, ...]
+    works: tuple[Work, ...]
+    way: Way
+    kind: StationKind
+    operation: Operation
+
+
+def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
+    """The atomic tasks, in the order of the drawing."""
+    tasks = []
+    for name, work in choice.works.items():
+        way = choice.ways[name]
+        kind = shop.knowledge.stations[way.kind]
+        operation = kind.operations[way.operation]
+        tasks.append(
+            Task(
+                name,
+                work.part,
+                work.feature,
+                work.act,
+                work.kind,
+                work.title,
+                way.operation,
+                way.station,
+                way.kind,
+                way.who,
+                _set_up(work, way, kind),
+                work.quantity,
+                way.in_the_long,
+                way.minutes,
+                way.settings,
+                operation.leaves,
+            )
+        )
+    return tasks
+
+
+def _set_up(work: Work, way: Way, kind: StationKind) -> str:
+    """Tasks with the same answer need no change between them. By hand a part is worked at a time."""
+    settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings)
+    about = "" if kind.power == "machine" else work.part or work.id
+    return " | ".join(
+        text for text in (way.station, way.operation, about, settings, "in the long" if way.in_the_long else "") if text
+    )
+
+
+def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop) -> tuple[Step, ...]:
+    """The steps in order, numbered from 1: work, with its set-up before it at a machine and the guards back after it where
+    they came off."""
+    steps: list[Step] = []
+    for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
+        run = _run(tuple(group), choice, shop)
+        if run.kind.power == "machine" and run.kind.set_up_by == "staff":
+            steps.append(_set_up_step(run, shop, len(steps) + 1))
+        steps.append(_work_step(run, shop, len(steps) + 1))
+        if run.operation.guards_off:
+            steps.append(_guards_back_step(run, shop, len(steps) + 1))
+    return tuple(steps)
+
+
+def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop) -> _Run:
+    first = tasks[0]
+    kind = shop.knowledge.stations[first.station_kind]
+    works = tuple(choice.works[task.id] for task in tasks)
+    return _Run(tasks, works, choice.ways[first.id], kind, kind.operations[first.operation])
+
+
+def _piecework(run: _Run, job: Job) -> tuple[Piecework, ...]:
+    counts: dict[str, int] = {}
+    for work in run.works:
+        for name, count in work.parts:
+            counts[name] = max(counts.get(name, 0), count)
+    return tuple(Piecework(name, job.parts[name].letter, count) for name, count in counts.items())
+
+
+def guards_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
+    """The guards that must be on for an operation: all that it asks for, and of a choice those that are fitted."""
+    station = shop.workshop.stations[way.station]
+    fitted = shop.fitted(station)
+    names = (*operation.guards.all_of, *(name for name in operation.guards.any_of if name in fitted))
+    return tuple(Guard(name, shop.knowledge.guards[name].name, shop.knowledge.guards[name].line) for name in dict.fromkeys(names))
+
+
+def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
+    """The work-holding of an operation: all that it asks for, and of a choice the first that is at hand."""
+    there = shop.holding(shop.workshop.stations[way.station])
+    first = next((name for name in operation.holding.any_of if name in there), None)
+    names = (*operation.holding.all_of, *((first,) if first else ()))
+    return tuple(
+        Guard(name, shop.knowledge.holding[name].name, shop.knowledge.holding[name].line) for name in dict.fromkeys(names)
+    )
+
+
+def _hazard_names(run: _Run, shop: Shop) -> tuple[str, ...]:
+    """Hazards of the operation, of the station, and of the glue or finish in use."""
+    extra: tuple[str, ...] = ()
+    if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
+        extra = shop.knowledge.glues[shop.job.glue].hazards
+    if run.works[0].kind in ("coat", "dry"):
+        for finish in shop.job.finish:
+            if finish.what in shop.knowledge.finishes:
+                extra += shop.knowledge.finishes[finish.what].hazards
+    names = dict.fromkeys((*run.operation.hazards, *run.kind.hazards, *extra))
+    return tuple(name for name in names if name in shop.knowledge.hazards)
+
+
+def hazard_lines(
+    names: Iterable[str], guards: Iterable[str], holding: Iterable[str], wear: Iterable[str], knowledge: Knowledge
+) -> tuple[HazardLine, ...]:
+    """Hazards, gravest first, each with the controls that this use of guards, holding and equipment carries out."""
+    there = {*guards, *holding, *wear}
+    ordered = sorted(names, key=lambda name: _SEVERITY[knowledge.hazards[name].severity])
+    return tuple(
+        HazardLine(name, hazard.name, hazard.student, controls_in_use(hazard, there))
+        for name in ordered
+        for hazard in [knowledge.hazards[name]]
+    )
+
+
+def controls_in_use(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
+    """The controls of a hazard that name a guard, holding or equipment which is in use."""
+    return tuple(
+        Control(level, control.text)
+        for level in LEVELS
+        for control in hazard.controls.get(level, ())
+        if {control.guard, control.holding, control.wear} & there
+    )
+
+
+def controls_besides(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
+    """The controls of a hazard that this plan does not rest on by a named thing."""
+    used = set(controls_in_use(hazard, there))
+    every = (Control(level, control.text) for level in LEVELS for control in hazard.controls.get(level, ()))
+    return tuple(control for control in every if control not in used)
+
+
+def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) -> tuple[Wear, ...]:
+    """What to wear and what not to: what a hazard forbids wins over what anything asks for."""
+    forbidden = dict.fromkeys(name for hazard in hazards for name in knowledge.hazards[hazard].forbids)
+    wanted = [name for name in dict.fromkeys(asked) if name not in forbidden]
+    return tuple(Wear(name, item.line, item.code, item.drawing) for name in wanted for item in [knowledge.wear[name]]) + tuple(
+        Wear(name, item.forbidden_line or item.line, item.forbidden_code, item.forbidden_drawing or item.drawing)
+        for name in forbidden
+        for item in [knowledge.wear[name]]
+    )
+
+
+def fill(text: str, run: _Run, shop: Shop) -> str:
+    """A sentence of the knowledge with its {figures} put in; a figure that is not known leaves the decision to staff."""
+    values = dict(face_words(run.works[0], shop.job))
+    values |= {f"setting.{setting.name}": setting.text for setting in run.way.settings}
+    if len(run.works) > 1 and len({work.part for work in run.works}) > 1:
+        values["part"] = ", ".join(piece.letter for piece in _piecework(run, shop.job))
+    for name, value in run.way.figures.items():
+        unit = QUANTITIES[name].unit if name in QUANTITIES else "mm"
+        suffix = {"count": "", "deg": " degrees"}.get(unit, f" {unit}")
+        values.setdefault(name, f"{mm(value)}{suffix}")
+    result = text
+    while "{" in result:
+        head, _, rest = result.partition("{")
+        name, _, tail = rest.partition("}")
+        result = head + values.get(name, f"what {STAFF_DECIDE}") + tail
+    return result
+
+
+def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[str, ...]:
+    said = run.operation.instructions
+    groups = (
+        (said.hold, said.guard, said.cut, said.check) if staff_sets else (said.set, said.hold, said.guard, said.cut, said.check)
+    )
+    return tuple(fill(sentence, run, shop) for group in groups for sentence in group)
+
+
+def _work_step(run: _Run, shop: Shop, number: int) -> Step:
+    first, operation, kind = run.tasks[0], run.operation, run.kind
+    who = first.who
+    card: Card = "staff" if who.operator == "staff" else "student"
+    step_kind: StepKind = "wait" if who.operator == "nobody" else "work"
+    guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
+    names = _hazard_names(run, shop)
+    wear = wear_of((*operation.wear, *kind.wear), names, shop.knowledge)
+    hazards = hazard_lines(names, _names(guards), _names(holding), (each.name for each in wear), shop.knowledge)
+    lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
+    pieces = _piecework(run, shop.job)
+    staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
+    return Step(
+        id=first.id,
+        number=number,
+        kind=step_kind,
+        card=card,
+        title=_title(run, shop.job),
+        station=first.station,
+        station_kind=kind.station,
+        station_title=kind.name,
+        operation=operation.name,
+        tasks=tuple(task.id for task in run.tasks),
+        parts=pieces,
+        who=who,
+        guards=guards,
+        guard_line=" ".join(lines),
+        holding=holding,
+        hazards=hazards,
+        hazard_line=" ".join(hazard.short for hazard in hazards[:MOST_HAZARDS_ON_A_CARD]),
+        wear=wear,
+        settings=first.settings,
+        instructions=_sentences(run, shop, staff_sets),
+        checks=tuple(Check(fill(c.what, run, shop), fill(c.how, run, shop), fill(c.limit, run, shop)) for c in operation.checks),
+        stop=fill(operation.stop, run, shop),
+        if_wrong=fill(operation.if_wrong, run, shop),
+        feed=operation.feed,
+        minutes=_minutes(run, step_kind),
+        set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
+        tools=operation.tools,
+        sources=(*operation.sources, operation.minutes.source),
+        notes=tuple(work.drawn.note for work in run.works if work.drawn is not None and work.drawn.note),
+    )
+
+
+def _minutes(run: _Run, kind: StepKind) -> float:
+    """Work on pieces takes its time for each; joining, coating and waiting take it once for the whole."""
+    if kind == "wait" or not run.works[0].part:
+        return max(task.minutes for task in run.tasks)
+    return sum(task.minutes * task.quantity for task in run.tasks)
+
+
+def _names(things: Iterable[Guard]) -> list[str]:
+    return [thing.name for thing in things]
+
+
+def _title(run: _Run, job: Job) -> str:
+    """What is done, to what: alike tasks are named together."""
+    titles = list(dict.fromkeys(work.title.partition(":")[0] for work in run.works))
+    names = list(dict.fromkeys(work.title.partition(": ")[2] for work in run.works if ": " in work.title))
+    doing = (
+        titles[0] if len(titles) == 1 else f"{titles[0]} and {', '.join(title[:1].lower() + title[1:] for title in titles[1:])}"
+    )
+    letters = [job.parts[name].letter for name in dict.fromkeys(work.part for work in run.works if work.part)]
+    about = " and ".join(names)
+    if letters:
+        about = f"{about} ({', '.join(letters)})"
+    return f"{doing}: {about}" if about else doing
+
+
+def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:
+    """Staff set the machine with students away, try it on a test piece, and put the guards on before anyone returns."""
+    said = tuple(fill(sentence, run, shop) for sentence in run.operation.instructions.set)
+    work = _work_step(run, shop, number)
+    return _staff_step(
+        work,
+        number,
+        "set-up",
+        f"Set the {run.kind.name}: {run.operation.name[:1].lower()}{run.operation.name[1:]}",
+        "set-up",
+        (*SET_UP_FIRST, *_settings_sentences(work.settings, said), *SET_UP_LAST),
+        run.operation.minutes.set_up,
+        shop,
+    )
+
+
+def _settings_sentences(settings: tuple[Setting, ...], said: tuple[str, ...]) -> tuple[str, ...]:
+    return said or tuple(f"Set the {setting.label}: {setting.text}." for setting in settings)
+
+
+def _guards_back_step(run: _Run, shop: Shop, number: int) -> Step:
+    names = ", ".join(shop.knowledge.guards[name].name.lower() for name in run.operation.guards_off)
+    work = _work_step(run, shop, number)
+    return _staff_step(
+        work, number, "guards-back", f"Put back on the {run.kind.name}: {names}", "guards-back", GUARDS_BACK, 5.0, shop
+    )
+
+
+def _staff_step(
+    work: Step, number: int, kind: StepKind, title: str, act: str, instructions: tuple[str, ...], minutes: float, shop: Shop
+) -> Step:
+    names = [hazard for hazard in ("cutter-changing", "electricity") if hazard in shop.knowledge.hazards]
+    names = names or [hazard.name for hazard in work.hazards]
+    hazards = hazard_lines(names, _names(work.guards), _names(work.holding), (each.name for each in work.wear), shop.knowledge)
+    return Step(
+        id=f"{work.id}/{act}",
+        number=number,
+        kind=kind,
+        card="staff",
+        title=title,
+        station=work.station,
+        station_kind=work.station_kind,
+        station_title=work.station_title,
+        operation=work.operation,
+        tasks=work.tasks,
+        parts=work.parts,
+        who=SET_UP_WHO,
+        guards=work.guards,
+        guard_line="Isolate the machine before a hand goes near the cutter. " + work.guard_line,
+        holding=work.holding,
+        hazards=hazards,
+        hazard_line=" ".join(hazard.short for hazard in hazards[:MOST_HAZARDS_ON_A_CARD]),
+        wear=work.wear,
+        settings=work.settings if kind == "set-up" else (),
+        instructions=instructions,
+        checks=(),
+        stop="",
+        if_wrong="Leave the machine isolated. Ask whoever looks after it.",
+        feed="",
+        minutes=minutes,
+        set_up_minutes=0.0,
+    )

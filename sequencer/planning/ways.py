@@ -1,0 +1,411 @@
+"""Ways: every operation that can make a piece of work is tried against geometry, station, guards and who may do it.
+
+What is not possible keeps its reasons with figures and remedies. What is possible is ranked by the teacher's aim; a cut
+for which normal guards must come off never wins by being quicker.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Literal
+
+from sequencer.features.base import mm
+from sequencer.knowledge.formats import Limit, Operation, StationKind
+from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.model.job import Aim
+from sequencer.model.plan import Setting
+from sequencer.model.quantities import QUANTITIES, Figures
+from sequencer.model.workshop import Station, Who
+from sequencer.planning.blanks import Workpiece
+from sequencer.planning.shop import Shop
+from sequencer.planning.who import authorised, may_do
+from sequencer.planning.work import Work
+from sequencer.reading.expressions import Expression, parse
+
+ObstacleKind = Literal["purpose", "station", "guard", "holding", "limit", "figure", "who"]
+
+
+@dataclass(frozen=True)
+class Obstacle:
+    """Why a way is not possible, and the nearest remedy."""
+
+    kind: ObstacleKind
+    what: str
+    remedy: str
+    short_by: float = 0.0
+    """For limits: how far the figure is from what is asked, in the figure's unit."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """One operation at one station for one piece of work, possible or not.
+
+    piece
+        The piece as it is worked; `in_the_long` if that is a longer piece cut apart afterwards.
+    minutes, set_up
+        For one piece; once for a setting.
+    """
+
+    operation: str
+    title: str
+    kind: str
+    station: str
+    who: Who
+    piece: Workpiece | None
+    in_the_long: bool
+    figures: Figures
+    settings: tuple[Setting, ...]
+    minutes: float
+    set_up: float
+    guards_off: bool
+    obstacles: tuple[Obstacle, ...]
+
+    @property
+    def possible(self) -> bool:
+        """Whether nothing stands against it."""
+        return not self.obstacles
+
+    @property
+    def meant(self) -> bool:
+        """Whether the operation is meant for work of this shape at all."""
+        return all(obstacle.kind != "purpose" for obstacle in self.obstacles)
+
+
+LongPiece = Callable[[float, float], Workpiece | None]
+"""The long piece for a station's shortest and longest, mm; None if the stock gives none."""
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """The pieces a work may be done on: the piece by itself, and a longer one cut apart afterwards if there may be one.
+
+    `only_long`: the piece has no square block of its own yet (mitred ends, or it is cut off a long piece later).
+    """
+
+    single: Workpiece | None
+    long: LongPiece | None = None
+    only_long: bool = False
+
+
+NO_PIECE = Pieces(None)
+"""Work on several parts: no single piece lies on the station."""
+
+
+def find_ways(work: Work, pieces: Pieces, shop: Shop, words: Mapping[str, str], hardness: str) -> tuple[Way, ...]:
+    """Every way of doing a work, possible or not, in the knowledge's order."""
+    return tuple(
+        _try_stations(Attempt(work, pieces, in_the_long, kind, name, operation, words, hardness), shop)
+        for kind, name, operation in shop.makers.get(work.kind, ())
+        for in_the_long in _choices(operation, pieces)
+    )
+
+
+@dataclass(frozen=True)
+class Attempt:
+    """One operation tried for one work, by the piece or in the long."""
+
+    work: Work
+    pieces: Pieces
+    in_the_long: bool
+    kind: StationKind
+    name: str
+    operation: Operation
+    words: Mapping[str, str]
+    hardness: str
+
+
+def _choices(operation: Operation, pieces: Pieces) -> Iterator[bool]:
+    if not pieces.only_long and operation.in_the_long != "always":
+        yield False
+    if pieces.long is not None and (operation.in_the_long != "never" or pieces.only_long):
+        yield True
+
+
+def _try_stations(attempt: Attempt, shop: Shop) -> Way:
+    """The way at the first station of the kind where it is possible, else at the first one, else without a station."""
+    tried = [_try(attempt, station, shop) for station in shop.stations.get(attempt.kind.station, ())]
+    possible = next((way for way in tried if way.possible), None)
+    return possible or (tried[0] if tried else _try_nowhere(attempt, shop))
+
+
+def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
+    kind, operation = attempt.kind, attempt.operation
+    piece = attempt.pieces.single
+    figures = {**attempt.work.figures, **(piece.figures() if piece else {})}
+    missing = Obstacle(
+        "station", f"There is no {kind.name.lower()} in this workshop.", f"Add one (kind {kind.station}), or use another way."
+    )
+    return Way(
+        attempt.name,
+        operation.name,
+        kind.station,
+        "",
+        may_do(kind, attempt.name, operation, shop.workshop),
+        piece,
+        attempt.in_the_long,
+        figures,
+        (),
+        operation.minutes.each,
+        operation.minutes.set_up,
+        bool(operation.guards_off),
+        (*_purpose(operation, figures), missing),
+    )
+
+
+def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
+    work, kind, operation = attempt.work, attempt.kind, attempt.operation
+    at_station = shop.station_figures(kind, station)
+    piece, short = _piece_at(attempt, at_station)
+    figures = {
+        **shop.common_figures,
+        **work.figures,
+        **(piece.figures() if piece else {}),
+        **at_station,
+        **(shop.glue_figures if work.kind in GLUED else {}),
+        **finish_figures(work, shop),
+    }
+    who = may_do(kind, attempt.name, operation, shop.workshop)
+    obstacles = (
+        *_purpose(operation, figures),
+        *_service(station),
+        *_guards(operation, station, shop),
+        *_holding(operation, station, shop),
+        *short,
+        *_limits(operation.limits, figures, station),
+        *_people(kind, who, shop),
+    )
+    settings: tuple[Setting, ...] = ()
+    if not obstacles:
+        known = shop.knowledge
+        settings = SETTINGS[operation.settings].work(
+            Request(
+                figures,
+                operation.use,
+                station.speeds,
+                attempt.hardness,
+                attempt.words,
+                known.screws,
+                known.drill_bits,
+                known.cutter_speeds,
+            )
+        )
+    return Way(
+        attempt.name,
+        operation.name,
+        kind.station,
+        station.name,
+        who,
+        piece,
+        attempt.in_the_long,
+        figures,
+        settings,
+        _minutes(work, operation, shop),
+        operation.minutes.set_up,
+        bool(operation.guards_off),
+        obstacles,
+    )
+
+
+def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, tuple[Obstacle, ...]]:
+    """The piece as it lies on a station: a long one of the length the station asks, a blank to be cut off with a holding
+    end as long as the station asks."""
+    least = at_station.get("station.least-remnant", 0.0)
+    if not attempt.in_the_long:
+        piece = attempt.pieces.single
+        if piece is not None and attempt.work.kind in ("first-end", "length") and piece.waste < least:
+            piece = replace(piece, length=piece.length + least - piece.waste, waste=least)
+        return piece, ()
+    assert attempt.pieces.long is not None
+    piece = attempt.pieces.long(at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf")))
+    if piece is not None:
+        return piece, ()
+    shortage = Obstacle(
+        "limit", "The stock does not give a long piece that this station can take.", "Buy longer stock, or use another way."
+    )
+    return None, (shortage,)
+
+
+GLUED = frozenset({"glue", "cure"})
+
+
+def finish_figures(work: Work, shop: Shop) -> Figures:
+    """What the job's finish adds to the figures of a coat or of its drying."""
+    if work.kind not in ("coat", "dry"):
+        return {}
+    finish = shop.job.finish[finish_index(work)]
+    known = shop.knowledge.finishes.get(finish.what)
+    figures = {"finish.coats": float(finish.coats)}
+    return figures if known is None else figures | {"finish.dry-time": known.dry_time}
+
+
+def finish_index(work: Work) -> int:
+    """Which finish of the job a coat or its drying belongs to, from its name `finish-2-coat-1`; 0 if there is one."""
+    head = work.feature.partition("-coat-")[0]
+    return int(head.removeprefix("finish-")) - 1 if head.startswith("finish-") else 0
+
+
+def _minutes(work: Work, operation: Operation, shop: Shop) -> float:
+    """Minutes for one piece: each cut its time; setting and drying take what glue and finish need."""
+    if work.kind == "cure" and shop.glue_figures:
+        return shop.glue_figures["station.cure-time"]
+    if work.kind == "dry":
+        return finish_figures(work, shop).get("finish.dry-time", operation.minutes.each)
+    return operation.minutes.each * work.figures.get("feature.count", 1.0)
+
+
+def _purpose(operation: Operation, figures: Figures) -> Iterator[Obstacle]:
+    for limit in operation.applies:
+        if any(name not in figures for name in (limit.of, *_right(limit)[1].names)):
+            continue
+        if not _holds(limit, figures):
+            yield Obstacle("purpose", f"It is not meant for this: {limit.says}.", "Use another way.")
+
+
+def _service(station: Station) -> Iterator[Obstacle]:
+    if station.out_of_service:
+        yield Obstacle(
+            "station", f"{station.name} is out of service: {station.out_of_service}.", f"Put {station.name} back into service."
+        )
+
+
+def _guards(operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
+    yield from _named(
+        operation.guards.all_of,
+        operation.guards.any_of,
+        shop.fitted(station),
+        "guard",
+        {name: item.name for name, item in shop.knowledge.guards.items()},
+        "is not fitted at",
+        "Fit",
+        station.name,
+    )
+
+
+def _holding(operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
+    yield from _named(
+        operation.holding.all_of,
+        operation.holding.any_of,
+        shop.holding(station),
+        "holding",
+        {name: item.name for name, item in shop.knowledge.holding.items()},
+        "is not at hand at",
+        "Provide",
+        station.name,
+    )
+
+
+def _named(
+    all_of: tuple[str, ...],
+    any_of: tuple[str, ...],
+    there: frozenset[str],
+    kind: ObstacleKind,
+    titles: Mapping[str, str],
+    lacking: str,
+    verb: str,
+    station: str,
+) -> Iterator[Obstacle]:
+    for name in all_of:
+        if name not in there:
+            title = titles[name].lower()
+            yield Obstacle(kind, f"The {title} {lacking} {station}.", f"{verb} the {title}, then name it in the workshop file.")
+    if any_of and not there.intersection(any_of):
+        choice = " or ".join(titles[name].lower() for name in any_of)
+        yield Obstacle(kind, f"The {choice} {lacking} {station}.", f"{verb} the {choice}, then name it in the workshop file.")
+
+
+def _people(kind: StationKind, who: Who, shop: Shop) -> Iterator[Obstacle]:
+    if who.operator == "nobody" or kind.power in ("hand", "bench"):
+        return
+    if not authorised(kind.station, shop.workshop):
+        doing = "operate" if who.operator == "staff" else "supervise"
+        yield Obstacle(
+            "who",
+            f"No adult in the workshop file is authorised to {doing} the {kind.name.lower()}.",
+            "Name an authorised adult, or use another way.",
+        )
+
+
+@cache
+def _expression(text: str) -> Expression:
+    return parse(text)
+
+
+def _right(limit: Limit) -> tuple[str, Expression]:
+    """The comparison a limit makes and its right-hand side."""
+    for comparison in ("at_least", "at_most", "more_than", "less_than"):
+        text = getattr(limit, comparison)
+        if text:
+            return comparison, _expression(text)
+    raise ValueError("a limit compares nothing")  # the loader refuses such files
+
+
+def _holds(limit: Limit, figures: Figures) -> bool:
+    comparison, right = _right(limit)
+    have, asked = figures[limit.of], right.value(figures)
+    return {
+        "at_least": have >= asked - 1e-6,
+        "at_most": have <= asked + 1e-6,
+        "more_than": have > asked,
+        "less_than": have < asked,
+    }[comparison]
+
+
+_COMPARED = {
+    "at_least": ("at least", "more"),
+    "at_most": ("at most", "less"),
+    "more_than": ("more than", "more"),
+    "less_than": ("less than", "less"),
+}
+
+
+def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> Iterator[Obstacle]:
+    for limit in limits:
+        comparison, right = _right(limit)
+        unknown = [name for name in (limit.of, *sorted(right.names)) if name not in figures]
+        if unknown:
+            quantity = QUANTITIES[unknown[0]]
+            short = quantity.name.partition(".")[2]
+            where = (
+                f"State `{short}` for {station.name} in the workshop file"
+                if quantity.name.startswith("station.")
+                else "State the room's temperature in the workshop file"
+                if quantity.name == "room.temperature"
+                else "Give the drawing this size"
+            )
+            yield Obstacle("figure", f"It is not known here: {quantity.meaning}.", f"{where}; until then staff must decide.")
+        elif not _holds(limit, figures):
+            have, asked = figures[limit.of], right.value(figures)
+            quantity = QUANTITIES[limit.of]
+            unit = "" if quantity.unit == "count" else f" {quantity.unit}"
+            bound, way = _COMPARED[comparison]
+            yield Obstacle(
+                "limit",
+                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed."
+                if limit.of.startswith("blank.")
+                else f"Here {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed.",
+                f"It needs {mm(abs(asked - have))}{unit} {'longer' if limit.of == 'blank.length' and way == 'more' else way}.",
+                abs(asked - have),
+            )
+
+
+def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0) -> list[Way]:
+    """The possible ways, best first by the aim. Ties break by name, so equal input gives equal order.
+
+    A way for which normal guards come off ranks last whatever its time: risk is never traded for time. Work that staff do
+    for a class is preferred in the long, work that students do piece by piece.
+    """
+
+    def rank(way: Way) -> tuple[object, ...]:
+        staff = way.who.operator == "staff"
+        time = way.minutes * pieces + way.set_up
+        wrong_length = way.in_the_long != staff
+        by_aim: tuple[object, ...] = {
+            "most-by-students": (staff, wrong_length, time),
+            "least-time": (time, wrong_length, staff),
+            "fewest-set-ups": (way.set_up, wrong_length, time),
+        }[aim]
+        return (way.guards_off, *by_aim, way.operation, way.in_the_long)
+
+    return sorted((way for way in ways if way.possible), key=rank)

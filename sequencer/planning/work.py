@@ -1,0 +1,216 @@
+"""From the drawing to the work it asks for: one `Work` for every act on every feature of every part, before anyone has
+decided how it is done.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.features.base import Feature
+from sequencer.model.frame import axis_of
+from sequencer.model.job import Job, Part, Stock
+from sequencer.model.quantities import Figures
+from sequencer.model.work import WORK_KINDS
+from sequencer.planning.groups import Group
+
+CLOSE = 0.05
+"""Sizes closer than this are the same size, mm: well under what a class can work to."""
+
+_VERBS = {"bored": "Bore", "cut": "Cut", "shape": "Shape", "edge": "Work"}
+
+RANKS = {kind: rank for rank, kind in enumerate(WORK_KINDS)}
+FEATURE_RANK = RANKS["mark-out"] + 0.5
+
+
+@dataclass(frozen=True)
+class Work:
+    """One act to be done, whoever does it with whatever.
+
+    id
+        The stable task name: part, feature and act; or group and act for work on several parts.
+    figures
+        What is known of it, by name from `model.quantities`, without the station's figures.
+    parts
+        The parts it concerns and how many pieces of each, for one finished thing.
+    rank
+        Its usual place in a workshop's day, to break ties only.
+    """
+
+    id: str
+    kind: str
+    act: str
+    title: str
+    parts: tuple[tuple[str, int], ...]
+    figures: Figures
+    rank: float
+    part: str = ""
+    feature: str = ""
+    drawn: Feature | None = None
+    lengthwise: bool = False
+
+    @property
+    def quantity(self) -> int:
+        """Pieces for one finished thing."""
+        return sum(count for _, count in self.parts)
+
+
+def words(name: str) -> str:
+    """A name of the job file as words: `floor-groove` reads `floor groove`."""
+    return name.replace("-", " ").replace("_", " ")
+
+
+def _part_figures(part: Part) -> dict[str, float]:
+    return {"part.length": part.length, "part.width": part.width, "part.thickness": part.thickness}
+
+
+def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
+    """What it takes to bring the stock to the part's square block, in the order of the trade.
+
+    Planed boards come with true faces and edges: only what differs from the bought section is worked. Parts whose two
+    ends are made by a feature (mitres) are cut apart by `separate` and get no square ends.
+    """
+    if stock.form == "bought":
+        return ()
+    kinds = ["rough-length"]
+    if stock.form == "board" and stock.surface == "sawn":
+        kinds += ["face-side", "face-edge", "thickness", "width"]
+    elif stock.form in ("board", "square"):
+        thinner = stock.thickness - part.thickness > CLOSE
+        narrower = not stock.width or stock.width - part.width > CLOSE
+        kinds += ["thickness"] * thinner + ["width"] * narrower
+    elif stock.form == "sheet":
+        kinds += ["face-edge", "width"]
+    ends = {end for feature in part.features.values() for end in feature.ends_part()}
+    kinds += [kind for kind, end in (("first-end", "left"), ("length", "right")) if end not in ends]
+    return tuple(kinds)
+
+
+def part_work(job: Job) -> list[Work]:
+    """Stock preparation, marking out and features of every part, in the order of the file."""
+    found: list[Work] = []
+    for part in job.parts.values():
+        figures = _part_figures(part)
+        pieces = ((part.name, part.count),)
+        for kind in stock_kinds(part, job.stock[part.stock]):
+            about = WORK_KINDS[kind]
+            title = f"{about.title}: {words(part.name)}"
+            found.append(
+                Work(f"{part.name}/{kind}/{about.act}", kind, about.act, title, pieces, figures, RANKS[kind], part.name, kind)
+            )
+        if part.features:
+            about = WORK_KINDS["mark-out"]
+            title = f"{about.title}: {words(part.name)}"
+            found.append(
+                Work(
+                    f"{part.name}/mark-out/{about.act}",
+                    "mark-out",
+                    about.act,
+                    title,
+                    pieces,
+                    figures,
+                    RANKS["mark-out"],
+                    part.name,
+                    "mark-out",
+                )
+            )
+        for feature in part.features.values():
+            found.append(_feature_work(part, feature, figures))
+        for allowance in part.allowances:
+            about = WORK_KINDS["trim"]
+            found.append(
+                Work(
+                    f"{part.name}/{allowance.face}-allowance/{about.act}",
+                    "trim",
+                    about.act,
+                    f"{about.title}: {allowance.face} of the {words(part.name)}",
+                    pieces,
+                    figures | {"feature.depth": allowance.amount},
+                    RANKS["trim"],
+                    part.name,
+                    f"{allowance.face}-allowance",
+                )
+            )
+    return found
+
+
+def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
+    quantity = part.count if feature.only is None else part.count // 2
+    name = words(feature.name)
+    title = f"{_VERBS[feature.nature]} the {name}: {words(part.name)}"
+    late = 0.2 if feature.nature == "shape" else 0.3 if feature.nature == "edge" else 0.0
+    rank = FEATURE_RANK + late if feature.when == "loose" else RANKS["cure"] + 0.5
+    return Work(
+        f"{part.name}/{feature.name}/cut",
+        feature.kind,
+        "cut",
+        title,
+        ((part.name, quantity),),
+        dict(figures) | feature.figures(part.block),
+        rank,
+        part.name,
+        feature.name,
+        feature,
+        feature.lengthwise(part.block),
+    )
+
+
+def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
+    """Joining, cleaning up and finishing of the whole thing, group by group."""
+    found: list[Work] = []
+
+    def add(
+        group: str, kind: str, parts: tuple[tuple[str, int], ...], figures: Figures, *, name: str = "", later: float = 0
+    ) -> None:
+        about = WORK_KINDS[kind]
+        title = about.title if group == WHOLE else f"{about.title}: {words(group)}"
+        task = f"{group}/{name or kind}/{about.act}"
+        found.append(Work(task, kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind))
+
+    for place, group in enumerate(groups):
+        parts = _counted(job, group.pieces)
+        figures = {"joint.count": float(len(group.joints)), "joint.reach": _reach(job, group)}
+        later = place * 0.01
+        add(group.name, "dry-fit", parts, figures, later=later)
+        if group.fixing in ("glue", "screw", "nail"):
+            add(group.name, "clean-inside", parts, figures, later=later)
+        add(group.name, group.fixing, parts, figures, later=later)
+        if group.fixing == "glue":
+            add(group.name, "cure", parts, figures, later=later)
+    everything = tuple((part.name, part.count) for part in job.parts.values())
+    if any(job.stock[part.stock].form != "bought" for part in job.parts.values()):
+        add(WHOLE, "clean-up", everything, {})
+    for number, finish in enumerate(job.finish, 1):
+        parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
+        for coat in range(1, finish.coats + 1):
+            label = f"finish-{number}-coat-{coat}" if len(job.finish) > 1 else f"coat-{coat}"
+            # A finish put on before gluing ranks with cleaning the inside; reasons hold it there.
+            add(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1)
+            add(WHOLE, "dry", parts, {}, name=label, later=coat * 0.1 - 0.95)
+    for thing in job.hardware.values():
+        if not any(joint.hardware == thing.name for joint in job.joints.values()):
+            add(WHOLE, "hardware", everything, {}, name=thing.name)
+    return found
+
+
+WHOLE = "whole"
+"""The name of the finished thing in task names."""
+
+
+def _counted(job: Job, pieces: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
+    counts: dict[str, int] = {}
+    for piece in pieces:
+        name = job.part_of(piece).name
+        counts[name] = counts.get(name, 0) + 1
+    return tuple(counts.items())
+
+
+def _reach(job: Job, group: Group) -> float:
+    """Longest cramp needed, mm: a piece that enters two others along an axis is cramped over its whole size there, plus
+    the thickness of the two outside pieces; the longest of these."""
+    longest = 0.0
+    for joint in group.joints:
+        part = job.part_of(joint.enters_piece)
+        along = axis_of(joint.its.face) if joint.its.face else "x"
+        other = job.part_of(joint.seat.piece)
+        longest = max(longest, part.block.size(along) + 2 * other.thickness)
+    return longest
