@@ -1,0 +1,246 @@
+"""Every file of hazards/, the list of what is worn and the drawn signs, read by the real loader."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import fields
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from sequencer.data import data_folder
+from sequencer.knowledge.formats import LEVELS, Hazard, HazardControl
+from sequencer.knowledge.loading import load_knowledge
+
+KNOWLEDGE = load_knowledge()
+HAZARDS = sorted(KNOWLEDGE.hazards)
+SIGNS = data_folder("cards") / "signs"
+BEFORE_RULES = ("eliminate", "substitute", "isolate", "engineering")
+TURNING = {
+    "abrasive-contact", "band-blade-contact", "circular-blade-contact", "drill-contact", "entanglement", "fret-blade-contact",
+    "kickback", "planer-cutter-contact", "router-cutter-contact", "spinning-work", "unguarded-cut",
+}
+CLAIMS = re.compile(r"\b((un)?safe\w*|complian\w*|complies|approved|certified)\b", re.IGNORECASE)
+HEADINGS = ["What goes wrong", "Early signs", "What the plan can change", "Supervision"]
+
+
+def controls(hazard: Hazard) -> Iterator[tuple[str, HazardControl]]:
+    for level, items in hazard.controls.items():
+        for item in items:
+            yield level, item
+
+
+def words(text: str) -> list[str]:
+    return re.findall(r"[A-Za-z0-9][A-Za-z0-9'’-]*", text)
+
+
+def own_sentences(hazard: Hazard) -> Iterator[str]:
+    """Every text of ours; sources are left out, for titles of publications are not our words."""
+    yield from (hazard.name, hazard.happens, hazard.student, hazard.first_aid, hazard.body)
+    yield from hazard.whom
+    yield from hazard.stop_when
+    yield from (item.text for _, item in controls(hazard))
+
+
+def reading_grade(text: str) -> float:
+    """Automated readability index, Smith and Senter 1967: grade of a US school, from letters and words."""
+    sentences = max(1, len(re.findall(r"[.!?;:]", text)))
+    found = words(text)
+    letters = sum(len(word) for word in found)
+    return 4.71 * letters / len(found) + 0.5 * len(found) / sentences - 21.43
+
+
+def test_the_folder_and_the_loader_agree() -> None:
+    files = {path.stem for path in data_folder("hazards").glob("*.md")} - {"README"}
+    assert files == set(HAZARDS)
+    assert len(files) >= 29
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_note_for_adults_has_its_four_parts_and_length(name: str) -> None:
+    body = KNOWLEDGE.hazards[name].body
+    assert re.findall(r"^## (.+)$", body, re.MULTILINE) == HEADINGS
+    assert 80 <= len(words(body)) <= 200
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_student_line_is_short_and_plain(name: str) -> None:
+    line = KNOWLEDGE.hazards[name].student
+    assert len(line.split()) <= 12
+    assert line.endswith(".")
+    assert max(len(word) for word in words(line)) <= 10
+    assert reading_grade(line) <= 6.0
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_levels_run_from_the_strongest(name: str) -> None:
+    levels = list(KNOWLEDGE.hazards[name].controls)
+    assert levels == sorted(levels, key=LEVELS.index)
+    assert all(KNOWLEDGE.hazards[name].controls[level] for level in levels)
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_a_control_above_rules_and_equipment_exists(name: str) -> None:
+    hazard = KNOWLEDGE.hazards[name]
+    assert set(hazard.controls) & set(BEFORE_RULES)
+    if hazard.blade:
+        assert [item for level, item in controls(hazard) if level in BEFORE_RULES and (item.guard or item.holding)]
+
+
+@pytest.mark.parametrize("name", [name for name in HAZARDS if KNOWLEDGE.hazards[name].blade and name in TURNING])
+def test_a_turning_blade_has_a_named_guard(name: str) -> None:
+    assert [item for level, item in controls(KNOWLEDGE.hazards[name]) if level in BEFORE_RULES and item.guard]
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_each_control_is_carried_out_by_one_thing_that_is_listed(name: str) -> None:
+    for level, item in controls(KNOWLEDGE.hazards[name]):
+        assert sum(map(bool, (item.guard, item.holding, item.wear))) <= 1
+        assert not item.guard or item.guard in KNOWLEDGE.guards
+        assert not item.holding or item.holding in KNOWLEDGE.holding
+        assert not item.wear or item.wear in KNOWLEDGE.wear
+        assert not (item.guard or item.holding) or level in BEFORE_RULES
+        assert not item.wear or level in {"administrative", "ppe"}
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_nothing_forbidden_is_asked_for(name: str) -> None:
+    hazard = KNOWLEDGE.hazards[name]
+    assert not set(hazard.forbids) & {item.wear for _, item in controls(hazard)}
+    for thing in hazard.forbids:
+        assert KNOWLEDGE.wear[thing].forbidden_line
+        assert KNOWLEDGE.wear[thing].forbidden_drawing
+
+
+def test_turning_parts_forbid_gloves_loose_clothing_and_jewellery() -> None:
+    for name in TURNING:
+        assert {"gloves", "loose-clothing", "jewellery"} <= set(KNOWLEDGE.hazards[name].forbids), name
+
+
+def test_gloves_are_asked_for_only_where_nothing_turns() -> None:
+    asking = {name for name in HAZARDS if any(item.wear == "gloves" for _, item in controls(KNOWLEDGE.hazards[name]))}
+    assert asking == {"finish-vapour", "glue-contact", "manual-handling", "oily-rags"}
+
+
+def test_a_step_never_ends_up_with_gloves_at_a_turning_part() -> None:
+    """Whatever hazards an operation gathers, where any of them turns, one of them takes gloves away."""
+    for station in KNOWLEDGE.stations.values():
+        for label, operation in station.operations.items():
+            here = {*station.hazards, *operation.hazards}
+            forbidden = {thing for name in here for thing in KNOWLEDGE.hazards[name].forbids}
+            if station.power in {"machine", "powered-hand"}:
+                assert "gloves" in forbidden, f"{station.station}/{label}"
+                assert "gloves" not in {*station.wear, *operation.wear}, f"{station.station}/{label}"
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_first_aid_points_to_the_school(name: str) -> None:
+    text = KNOWLEDGE.hazards[name].first_aid
+    assert re.search(r"school's (first-aid|fire) procedure", text)
+    assert re.search(r"first aider|staff", text)
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_text_makes_no_claims(name: str) -> None:
+    hazard = KNOWLEDGE.hazards[name]
+    for text in own_sentences(hazard):
+        assert not CLAIMS.search(text), text
+        assert text == text.strip() or text is hazard.body
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_a_figure_in_the_text_has_a_source(name: str) -> None:
+    """Measures (10 mm, 85 dB) stand in sources, where their origin is; the text itself names none."""
+    measure = re.compile(r"\d+\s*(mm|cm|m|s|dB|%)\b")
+    for text in own_sentences(KNOWLEDGE.hazards[name]):
+        assert not measure.search(text), text
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_sources_are_citations_or_marked(name: str) -> None:
+    marked = re.compile(r"^(common practice|from memory)\b")
+    cited = re.compile(r"\d|page|sheet|list|case|cases|standard")
+    for source in KNOWLEDGE.hazards[name].sources:
+        assert marked.match(source) or cited.search(source), source
+        assert "from memory" not in source or source.startswith("from memory"), source
+
+
+def test_wear_lines_are_one_short_imperative() -> None:
+    for item in KNOWLEDGE.wear.values():
+        for line in filter(None, (item.line, item.forbidden_line)):
+            assert len(line.split()) <= 12
+            assert line.split()[0] in KNOWLEDGE.verbs
+            assert line.count(".") == 1
+        for text in (item.name, item.line, item.forbidden_line):
+            assert not CLAIMS.search(text)
+
+
+def test_wear_codes_are_those_of_the_standard() -> None:
+    """ISO 7010 numbers, as listed in public copies (M026 from memory); none where no sign has the meaning."""
+    codes = {name: (item.code, item.forbidden_code) for name, item in KNOWLEDGE.wear.items()}
+    assert codes == {
+        "eye-protection": ("M004", ""),
+        "ear-protection": ("M003", ""),
+        "dust-mask": ("M016", ""),
+        "apron": ("M026", ""),
+        "gloves": ("M009", "P028"),
+        "tied-hair": ("", ""),
+        "loose-clothing": ("", ""),
+        "closed-shoes": ("", ""),
+        "jewellery": ("", ""),
+    }
+
+
+def test_every_sign_named_is_drawn() -> None:
+    drawn = {path.stem for path in SIGNS.glob("*.svg")}
+    named = {sign for hazard in KNOWLEDGE.hazards.values() for sign in hazard.signs}
+    named |= {item.drawing for item in KNOWLEDGE.wear.values()}
+    named |= {item.forbidden_drawing for item in KNOWLEDGE.wear.values() if item.forbidden_drawing}
+    named |= {"general-warning", "general-mandatory", "check-guard", "stop-hand", "tick-box"}
+    assert named == drawn
+
+
+@pytest.mark.parametrize("path", sorted(SIGNS.glob("*.svg")), ids=lambda path: path.stem)
+def test_sign_is_small_plain_and_black_and_white(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert len(text.encode()) < 2048
+    root = ElementTree.fromstring(text)
+    assert root.tag == "{http://www.w3.org/2000/svg}svg"
+    assert root.get("viewBox") == "0 0 100 100"
+    title = root.find("{http://www.w3.org/2000/svg}title")
+    assert title is not None
+    assert title.text
+    for element in root.iter():
+        assert element.tag.rpartition("}")[2] in {"svg", "title", "g", "path", "circle", "ellipse", "rect"}
+        assert not {"id", "class", "style", "href", "filter", "opacity"} & set(element.attrib)
+        for key in ("fill", "stroke"):
+            assert element.get(key) in {None, "black", "white", "none"}
+        assert not [key for key in element.attrib if key.startswith("on")]
+
+
+def test_signs_have_the_shape_of_their_class() -> None:
+    """Mandatory: filled disc; prohibition: ring and bar (ISO 3864 shapes without colour); warning: triangle."""
+    def text(name: str) -> str:
+        return (SIGNS / f"{name}.svg").read_text(encoding="utf-8")
+
+    asked = [item.drawing for item in KNOWLEDGE.wear.values() if item.drawing != item.forbidden_drawing]
+    for name in [*asked, "general-mandatory", "check-guard"]:
+        assert '<circle cx="50" cy="50" r="49" fill="black"/>' in text(name), name
+    for name in [item.forbidden_drawing for item in KNOWLEDGE.wear.values() if item.forbidden_drawing]:
+        assert '<path d="M18 18 82 82" stroke="black"' in text(name), name
+        assert 'fill="none" stroke="black" stroke-width="9"' in text(name), name
+    assert 'd="M50 8 95 88H5Z"' in text("general-warning")
+
+
+def test_the_readme_explains_every_key() -> None:
+    text = (data_folder("hazards") / "README.md").read_text(encoding="utf-8")
+    for item in fields(Hazard):
+        if item.name != "body":
+            assert f"| `{item.name}` |" in text
+    for item in fields(HazardControl):
+        assert item.name in text
+    for level in LEVELS:
+        assert f"`{level}`" in text
+    assert not CLAIMS.search(text)
