@@ -1,0 +1,279 @@
+"""The command line: reads the words, calls the stages, prints plain text of at most 80 columns.
+
+Exit codes: 0 done, 1 refused with findings, 2 unusable input or command. No traceback reaches a user.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import NoReturn
+
+from sequencer import __version__
+from sequencer.findings import Finding, Refused, Unusable, has_errors
+from sequencer.talk import close_names, findings_text, plan_text, reasons_text, ways_text, wrapped
+
+DONE, REFUSED, UNUSABLE = 0, 1, 2
+
+LOCAL_RULES = (
+    "Local law, your school's policy and the machine maker's instructions come first. Qualified staff must check every "
+    "plan and sheet before use."
+)
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser whose complaints end with what to do."""
+
+    def error(self, message: str) -> NoReturn:
+        sys.stderr.write(wrapped(f"{message[:1].upper()}{message[1:]}. Run `{self.prog} --help` to see how it is used.") + "\n")
+        raise SystemExit(UNUSABLE)
+
+
+def _say(text: str) -> None:
+    """Progress goes to the error stream, so that output can be piped."""
+    sys.stderr.write(f"... {text}\n")
+    sys.stderr.flush()
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date; write it as year-month-day, such as 2027-02-01") from None
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="sequencer",
+        description="From a drawn woodwork project and a school's workshop to a checked, ordered plan of making it for a "
+        "class, and the sheets to print.",
+        epilog=LOCAL_RULES + " Exit codes: 0 done, 1 refused with findings, 2 unusable input or command.",
+    )
+    parser.add_argument("--version", action="version", version=f"sequencer {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+
+    def command(name: str, does: str, run: Callable[[argparse.Namespace], int], *, job: bool = False) -> argparse.ArgumentParser:
+        added = commands.add_parser(name, help=does, description=does[:1].upper() + does[1:] + ".")
+        added.set_defaults(run=run)
+        if job:
+            added.add_argument("job", metavar="JOB", type=Path, help="the job file")
+            added.add_argument(
+                "--workshop", metavar="W", type=Path,
+                help="the workshop file; without it workshop.yaml beside the job file, or in the folder above",
+            )
+        return added
+
+    new = command("new", "start a job: writes a small job file and a workshop file to change", _new)
+    new.add_argument("dir", metavar="DIR", type=Path, help="the folder to write into; nothing in it is overwritten")
+    command("check", "read a job and check the drawing", _check, job=True)
+    planning = command("plan", "plan the making and print the order of work", _plan, job=True)
+    planning.add_argument("--json", metavar="FILE", type=Path, help="also write the whole plan in its published JSON form")
+    why = command("why", "say why one piece of work comes before another", _why, job=True)
+    why.add_argument("first", metavar="A", help="a task, a part/feature, or a step number of the plan")
+    why.add_argument("second", metavar="B", help="another")
+    ways = command("ways", "list every way of doing a piece of work, possible or not, and why", _ways, job=True)
+    ways.add_argument("name", metavar="PART/FEATURE", help="a feature, such as side/floor-groove, or a task")
+    papers = command("papers", "write the sheets to print, as HTML and PDF", _papers, job=True)
+    papers.add_argument("--out", metavar="DIR", type=Path, required=True, help="the folder to write into")
+    papers.add_argument("--date", metavar="D", type=_day, help="the date printed on the sheets, such as 2027-02-01; without it today")
+    papers.add_argument("--only", metavar="SHEET", action="append", default=[], help="only this sheet; may be given several times")
+    papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
+    schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
+    schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")
+    demo = command("demo", "plan a ready example and write its sheets", _demo)
+    demo.add_argument("--out", metavar="DIR", type=Path, default=Path("out"), help="the folder to write into; without it out")
+    demo.add_argument("--date", metavar="D", type=_day, help="the date printed on the sheets; without it today")
+    return parser
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command. Returns the exit code."""
+    try:
+        given = _parser().parse_args(words)
+        code: int = given.run(given)
+        sys.stdout.flush()
+        return code
+    except Unusable as error:
+        sys.stderr.write(findings_text(error.findings) + "\n")
+        return UNUSABLE
+    except Refused as error:
+        sys.stderr.write(findings_text(error.findings) + "\n" + wrapped("No plan was made.") + "\n")
+        return REFUSED
+    except BrokenPipeError:
+        # The reader of a pipe went away (`| head`): nothing is lost, and Python must not complain at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except OSError as error:
+        where = f"{error.filename}: " if error.filename else ""
+        sys.stderr.write(wrapped(f"{where}{error.strerror or error}. Check the path and that you may write there.") + "\n")
+        return UNUSABLE
+    except KeyboardInterrupt:
+        sys.stderr.write("Stopped. No sheet was left half written.\n")
+        return UNUSABLE
+    except Exception as error:
+        sys.stderr.write(
+            wrapped(
+                f"This is a fault of the tool, not of your files: {type(error).__name__}: {error}. Nothing of yours was "
+                "changed. Please report it with the job and workshop file."
+            )
+            + "\n"
+        )
+        return UNUSABLE
+
+
+def _workshop_of(given: argparse.Namespace) -> Path:
+    """The workshop file that is meant. Unusable if none is named and none lies beside the job."""
+    if given.workshop is not None:
+        return Path(given.workshop)
+    job: Path = given.job
+    for folder in (job.parent, job.parent.parent):
+        if (folder / "workshop.yaml").is_file():
+            return folder / "workshop.yaml"
+    raise Unusable([
+        Finding(
+            "error", "no-workshop", str(job), "No workshop file was named, and there is no workshop.yaml beside the job file.",
+            "What is possible depends on the workshop: its stations, guards and people.",
+            "Add `--workshop FILE`, or put a workshop.yaml beside the job file; `sequencer new DIR` writes one to change.",
+        )
+    ])
+
+
+def _new(given: argparse.Namespace) -> int:
+    from sequencer.data import data_folder
+
+    folder: Path = given.dir
+    starter = data_folder("examples") / "starter"
+    names = ("job.yaml", "workshop.yaml")
+    there = [name for name in names if (folder / name).exists()]
+    if there:
+        raise Unusable([
+            Finding(
+                "error", "exists", str(folder), f"There is already a {' and a '.join(there)} in {folder}.",
+                "Nothing of yours is overwritten.", "Name another folder.",
+            )
+        ])
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in names:
+        (folder / name).write_bytes((starter / name).read_bytes())
+    print(wrapped(f"Wrote job.yaml and workshop.yaml in {folder}."))
+    print(wrapped(f"Change both to your project and your workshop, then run: sequencer check {folder / 'job.yaml'}"))
+    return DONE
+
+
+def _check(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import check
+
+    checked = check(given.job, _workshop_of(given), _say)
+    job = checked.job
+    pieces = sum(part.count for part in job.parts.values())
+    features = sum(len(part.features) for part in job.parts.values())
+    print(wrapped(f"{job.name}: {len(job.parts)} parts, {pieces} pieces, {features} features, {len(job.joints)} joints."))
+    if checked.findings:
+        print(findings_text(checked.findings))
+    if has_errors(checked.findings):
+        return REFUSED
+    print(wrapped("The drawing adds up." if not checked.findings else "The drawing can be planned; read the findings above."))
+    return DONE
+
+
+def _plan(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import check, plan
+
+    made = plan(check(given.job, _workshop_of(given), _say), _say)
+    if given.json is not None:
+        from sequencer.plan_file import write_plan
+
+        write_plan(made, given.json)
+    print(plan_text(made))
+    if given.json is not None:
+        print(wrapped(f"Wrote the plan to {given.json}."))
+    return DONE
+
+
+def _why(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import check, plan
+
+    made = plan(check(given.job, _workshop_of(given), _say), _say)
+    print(reasons_text(made, given.first, given.second))
+    return DONE
+
+
+def _ways(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import check
+    from sequencer.planning.planner import task_names, ways_of
+
+    checked = check(given.job, _workshop_of(given), _say)
+    found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
+    if not found:
+        names = sorted({*task_names(checked.job), *(name.rpartition("/")[0] for name in task_names(checked.job))})
+        raise Unusable([
+            Finding(
+                "error", "unknown-task", given.name, f"The job has no feature or task called {given.name}.",
+                remedy=close_names(given.name, names),
+            )
+        ])
+    print(ways_text(found))
+    return DONE
+
+
+def _papers(given: argparse.Namespace) -> int:
+    from sequencer.paper.sheets import SHEETS
+    from sequencer.pipeline import check, papers, plan
+
+    unknown = [name for name in given.only if name not in SHEETS]
+    if unknown:
+        raise Unusable([
+            Finding(
+                "error", "unknown-sheet", "--only", f"There is no sheet called {unknown[0]}.",
+                remedy=f"The sheets are: {', '.join(SHEETS)}.",
+            )
+        ])
+    checked = check(given.job, _workshop_of(given), _say)
+    made = plan(checked, _say)
+    files, missing = papers(
+        made, checked.job, given.out, day=given.date or date.today(), only=tuple(given.only), page=given.page, say=_say
+    )
+    _print_written(files, missing)
+    return DONE
+
+
+def _print_written(files: Sequence[Path], missing: str) -> None:
+    print("Wrote:")
+    for file in files:
+        print(f"  {file}")
+    if missing:
+        print(wrapped(missing))
+    print(wrapped(LOCAL_RULES))
+
+
+def _schema(given: argparse.Namespace) -> int:
+    import json
+
+    if given.kind == "plan":
+        from sequencer.plan_file import plan_schema as schema
+    elif given.kind == "job":
+        from sequencer.reading.schema import job_schema as schema
+    else:
+        from sequencer.reading.schema import workshop_schema as schema
+    print(json.dumps(schema(), indent=2, ensure_ascii=False))
+    return DONE
+
+
+def _demo(given: argparse.Namespace) -> int:
+    from sequencer.data import data_folder
+    from sequencer.pipeline import check, papers, plan
+
+    examples = data_folder("examples")
+    job, workshop = examples / "herb-caddy" / "job.yaml", examples / "workshops" / "full.yaml"
+    checked = check(job, workshop, _say)
+    made = plan(checked, _say)
+    files, missing = papers(made, checked.job, given.out, day=given.date or date.today(), say=_say)
+    print(wrapped(f"Planned the {made.job.lower()} for {made.class_.students} students in {len(made.steps)} steps."))
+    _print_written(files, missing)
+    first = next((file for file in files if "job-card" in file.name and file.suffix == ".pdf"), files[0])
+    print(wrapped(f"Open {first} first: it is the card a student follows."))
+    return DONE

@@ -1,0 +1,55 @@
+"""The published JSON form of a plan and its schema. Files are written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from functools import cache
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from sequencer.model.plan import Plan
+
+
+@cache
+def _adapter() -> TypeAdapter[Plan]:
+    return TypeAdapter(Plan)
+
+
+def plan_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of a plan."""
+    schema = _adapter().json_schema()
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Plan of making", **schema}
+
+
+def plan_json(plan: Plan) -> bytes:
+    """The plan as JSON; equal plans give equal bytes."""
+    return _adapter().dump_json(plan, indent=2) + b"\n"
+
+
+def read_plan(text: bytes | str) -> Plan:
+    """A plan from its JSON form. pydantic's ValidationError if it is none."""
+    return _adapter().validate_json(text)
+
+
+def write_plan(plan: Plan, file: Path) -> None:
+    """Write a plan. OSError if the folder cannot be written; then nothing is left behind."""
+    write_whole(file, plan_json(plan))
+
+
+def write_whole(file: Path, content: bytes) -> None:
+    """Write a file whole or not at all: beside it first, then in its place."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    if file.is_dir():
+        raise IsADirectoryError(21, "It is a folder", str(file))
+    with NamedTemporaryFile(dir=file.parent, prefix=f".{file.name}.", delete=False) as beside:
+        try:
+            beside.write(content)
+            beside.close()
+            Path(beside.name).chmod(0o644)
+            os.replace(beside.name, file)
+        except BaseException:
+            Path(beside.name).unlink(missing_ok=True)
+            raise

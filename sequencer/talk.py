@@ -1,0 +1,144 @@
+"""Plain text for the terminal, at most 80 columns: findings, the order of work, ways, answers to why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+from sequencer.findings import LEVELS, Finding, Unusable
+from sequencer.model.plan import Plan, Step, Task
+
+if TYPE_CHECKING:
+    from sequencer.planning.ways import Way
+    from sequencer.planning.work import Work
+
+WIDTH = 79
+
+
+def wrapped(text: str, indent: int = 0, hang: int = 0) -> str:
+    """One paragraph, wrapped; `hang` indents the lines after the first further."""
+    return fill(
+        text, WIDTH, initial_indent=" " * indent, subsequent_indent=" " * (indent + hang), break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def findings_text(findings: Iterable[Finding]) -> str:
+    """Findings, errors first, each with place, what, why and remedy."""
+    ordered = sorted(findings, key=lambda finding: LEVELS.index(finding.level))
+    blocks = []
+    for finding in ordered:
+        head = str(finding.place) if finding.place else finding.subject
+        if finding.place and finding.subject and finding.subject not in str(finding.place):
+            head = f"{head} ({finding.subject})"
+        lines = [wrapped(f"{finding.level}: {head}" if head else finding.level), wrapped(finding.what, 2)]
+        if finding.why:
+            lines.append(wrapped(finding.why, 2))
+        if finding.remedy:
+            lines.append(wrapped(f"-> {finding.remedy}", 2, 3))
+        blocks.append("\n".join(lines))
+    return "\n".join(blocks)
+
+
+def close_names(name: str, names: Sequence[str]) -> str:
+    """What a person may have meant, as a remedy."""
+    near = get_close_matches(name, names, n=3, cutoff=0.5)
+    if near:
+        return f"Did you mean {' or '.join(near)}?"
+    return "`sequencer plan JOB` shows the names of all tasks in its JSON form; parts and features stand in the job file."
+
+
+def _minutes(value: float) -> str:
+    if value >= 24 * 60:
+        return f"{value / 60 / 24:.0f} d"
+    if value >= 180:
+        return f"{value / 60:.0f} h"
+    return f"{value:.0f} min"
+
+
+def plan_text(plan: Plan) -> str:
+    """The order of work: a line a step, then the findings."""
+    head = f"{plan.job}: {len(plan.steps)} steps for {plan.class_.students} students ({plan.class_.year}) in {plan.class_.workshop}"
+    lines = [wrapped(head), "", "step  by       station           what"]
+    for step in plan.steps:
+        by = {"set-up": "staff", "guards-back": "staff", "wait": "wait"}.get(step.kind, step.card)
+        text = f"{step.number:>4}  {by:<8} {step.station[:16]:<17} {step.title} ({_minutes(step.minutes + step.set_up_minutes)})"
+        lines.append(fill(text, WIDTH, subsequent_indent=" " * 33, break_long_words=False, break_on_hyphens=False))
+    if plan.findings:
+        lines += ["", findings_text(plan.findings)]
+    return "\n".join(lines)
+
+
+def _meant(plan: Plan, name: str) -> list[Task]:
+    """The tasks a name means: a step number, a task, or all tasks that start with it. Unusable if there is none."""
+    if name.isdigit():
+        numbered = next((step for step in plan.steps if step.number == int(name)), None)
+        wanted: Sequence[str] = numbered.tasks if numbered else ()
+        found = [task for task in plan.tasks if task.id in wanted]
+    else:
+        found = [task for task in plan.tasks if task.id == name or task.id.startswith(f"{name}/")]
+    if not found:
+        names = sorted({*(task.id for task in plan.tasks), *(task.id.rpartition("/")[0] for task in plan.tasks)})
+        what = f"The plan has no step {name}." if name.isdigit() else f"The plan has no task called {name}."
+        remedy = f"Steps run from 1 to {len(plan.steps)}." if name.isdigit() else close_names(name, names)
+        raise Unusable([Finding("error", "unknown-task", name, what, remedy=remedy)])
+    return found
+
+
+def _step_of(plan: Plan, task: Task) -> Step:
+    return next(step for step in plan.steps if step.kind in ("work", "wait") and task.id in step.tasks)
+
+
+def reasons_text(plan: Plan, first: str, second: str) -> str:
+    """Why one comes before the other: the chain of reasons, or that nothing demands it."""
+    from sequencer.planning.order import chain_between, reason_graph
+
+    graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
+    one, other = _meant(plan, first), _meant(plan, second)
+    for before, after in ((one, other), (other, one)):
+        chains = [
+            chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain
+        ]
+        if chains:
+            shortest = min(chains, key=len)
+            lines = [wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")]
+            for reason in shortest:
+                lines.append(wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2))
+                lines.append(wrapped(f"source: {reason.source}", 4, 2))
+            return "\n".join(lines)
+    a, b = _step_of(plan, one[0]), _step_of(plan, other[0])
+    if a.number == b.number:
+        return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")
+    early, late = (a, b) if a.number < b.number else (b, a)
+    why = (
+        "it keeps the work at one station together"
+        if early.station != late.station
+        else "it saves changing the set-up" if early.operation != late.operation or early.settings != late.settings
+        else "it is the usual order of a workshop"
+    )
+    return wrapped(
+        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has {early.title.lower()} as step "
+        f"{early.number} and {late.title.lower()} as step {late.number}: {why}. They may be swapped by a decision."
+    )
+
+
+def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], str]]) -> str:
+    """Every way of each work, possible ones first, with who, settings or what stands against it."""
+    from sequencer.planning.who import in_words
+
+    blocks = []
+    for work, ways, chosen in found:
+        lines = [wrapped(f"{work.id}: {work.title}")]
+        for way in sorted(ways, key=lambda way: (not way.possible, not way.meant)):
+            place = way.station or way.kind
+            long = ", in the long" if way.in_the_long else ""
+            mark = "planned" if way.possible and way.operation == chosen else "possible" if way.possible else "not possible"
+            lines.append(wrapped(f"{mark}: {way.title} ({way.operation}, {place}{long}); {in_words(way.who)}", 2, 4))
+            if way.possible and way.settings:
+                lines.append(wrapped("; ".join(f"{setting.label}: {setting.text}" for setting in way.settings), 6))
+            for obstacle in way.obstacles:
+                lines.append(wrapped(f"{obstacle.what} -> {obstacle.remedy}", 6, 3))
+        blocks.append("\n".join(lines))
+    return "\n\n".join(blocks)
