@@ -134,7 +134,7 @@ class Trenched(Feature):
             )
             return
         yield from outside_part(self, block, opposite(trench.face))
-        yield from left_under(self, block, trench.face, trench.depth, self.usual, self.most, self.depth_source)
+        yield from left_under(self, block, trench.face, trench.depth, usual=self.usual, most=self.most, source=self.depth_source)
         yield from thin_beside(self, block, trench.face, trench.spans(block), grain)
         yield from short_grain(self, block, trench.face, trench.spans(block), grain)
 

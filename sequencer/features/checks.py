@@ -25,9 +25,18 @@ END_GRAIN = 10.0
 
 
 def left_under(
-    feature: Feature, block: Block, face: FaceName, depth: float, usual: float = 1 / 3, most: float = 1 / 2, source: str = COMMON
+    feature: Feature,
+    block: Block,
+    face: FaceName,
+    depth: float,
+    *,
+    usual: float = 1 / 3,
+    most: float = 1 / 2,
+    through: bool = False,
+    source: str = COMMON,
 ) -> Iterator[Finding]:
-    """What is left under a cut `depth` deep in a face. `usual` and `most` are shares of the wood there."""
+    """What is left under a cut `depth` deep in a face. `usual` and `most` are shares of the wood there; `through` says
+    that the kind may also go right through."""
     size = block.size(axis_of(face))
     left, where = size - depth, f"the {AXIS_WORDS[axis_of(face)]} is {mm(size)} mm there"
     shallower = f"Make it shallower; {mm(size * usual)} mm is usual here."
@@ -35,7 +44,7 @@ def left_under(
         yield finding(
             feature, "error", "nothing-left",
             f"The {feature.title} is {mm(depth)} mm deep and {where}: nothing is left under it.",
-            remedy=shallower, source=source,
+            remedy=f"{shallower} Leave out `depth` to go right through." if through else shallower, source=source,
         )
     elif left < ENOUGH_LEFT - NEAR:
         yield finding(
