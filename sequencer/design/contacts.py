@@ -39,8 +39,7 @@ class Body:
 
     def feature(self, name: str) -> Feature | None:
         """The feature of that name on this hand."""
-        found = self.part.features.get(name)
-        return found if found is not None and found in self.part.features_of(self.piece.hand) else None
+        return next((each for each in self.part.features_of(self.piece.hand) if each.name == name), None)
 
     def boxes(self, feature: Feature) -> tuple[Bounds, ...]:
         """The box around each shape the feature takes away, no larger than the piece."""

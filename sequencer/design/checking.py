@@ -1,0 +1,53 @@
+"""Every design check, in one list: what the drawing says against itself, its stock and the trade's rules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from sequencer.design.closing import joints_that_do_not_close, outside_measures, pieces_in_no_joint
+from sequencer.design.cuts import close_cuts
+from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
+from sequencer.design.fixing import screws, wood_that_cannot_move
+from sequencer.design.joining import stock_is_solid
+from sequencer.design.material import parts_against_stock
+from sequencer.design.placing import place
+from sequencer.design.unplanned import format_only_findings
+from sequencer.findings import Finding
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.job import Job
+
+__all__ = ["check_design", "format_only_findings"]
+
+
+def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
+    """Everything that does not hold together, in a fixed order; parts alone first, then how they go together.
+
+    Knowledge gives the fit classes and how much each timber moves. What it lacks is not checked.
+    """
+    placement = place(job)
+    return (
+        *features_alone(job),
+        *close_cuts(job),
+        *parts_against_stock(job),
+        *placement.findings,
+        *joints_that_do_not_close(job, placement),
+        *outside_measures(job, placement),
+        *halvings_together(job, placement),
+        *tenons_in_mortises(job, placement),
+        *sections_by_fit(job, placement, knowledge),
+        *panels_between(job, placement, knowledge),
+        *screws(job, placement),
+        *wood_that_cannot_move(job, placement, knowledge),
+        *pieces_in_no_joint(job),
+    )
+
+
+def features_alone(job: Job) -> Iterator[Finding]:
+    """What each feature finds about itself, under its full name. Sheet has no short grain."""
+    for part in job.parts.values():
+        for feature in part.features.values():
+            for found in feature.check(part.block, part.grain):
+                if found.code == "short-grain" and not stock_is_solid(job, part):
+                    continue
+                yield replace(found, subject=f"{part.name}/{feature.name}", place=found.place or part.place)

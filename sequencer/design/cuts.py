@@ -1,0 +1,93 @@
+"""Cuts of one part that come near enough to break into each other. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, product
+from math import hypot
+
+from sequencer.design.contacts import Body
+from sequencer.features.base import NEAR, Feature, mm
+from sequencer.features.channel import Trenched
+from sequencer.features.checks import COMMON, LEAST_LEFT
+from sequencer.findings import Finding
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, axis_of
+from sequencer.model.job import Job, Part
+from sequencer.model.shapes import Bounds
+
+_CHANNELS = ("groove", "housing", "halving")
+
+
+def close_cuts(job: Job) -> Iterator[Finding]:
+    """A warning for each pair of cuts of one part with too little wood between, or that run into each other unasked.
+
+    Left out: cuts measured one in the other, and shapes and broken edges, whose waste other cuts run out into.
+    """
+    for part in job.parts.values():
+        hands = {piece.hand: Body(piece, part) for piece in part.pieces}
+        for first, second in combinations(part.features.values(), 2):
+            if first.within == second.name or second.within == first.name:
+                continue
+            if {first.nature, second.nature} <= {"bored", "cut"}:
+                own = next((own for own in hands.values() if own.feature(first.name) and own.feature(second.name)), None)
+                if own is not None:
+                    yield from _between(own, part, first, second)
+
+
+def _between(own: Body, part: Part, first: Feature, second: Feature) -> Iterator[Finding]:
+    pairs = list(product(own.boxes(first), own.boxes(second)))
+    subject = f"{part.name}/{first.name}"
+    if any(_share_wood(one, two) and _clash(own, first, one, second, two) for one, two in pairs):
+        yield Finding(
+            "warning", "cuts-meet", subject,
+            f"{first.name} and {second.name} run into each other.",
+            "The second cut breaks out at the first.",
+            f"Move one of them, or write `in: {first.name}` at {second.name} if they are meant to meet.",
+            part.place, COMMON,
+        )
+        return
+    left, along = min((_wood_between(one, two) for one, two in pairs), key=lambda found: found[0], default=(LEAST_LEFT, None))
+    if NEAR < left < LEAST_LEFT - NEAR:
+        where = f" along the {AXIS_WORDS[along]}" if along else ""
+        yield Finding(
+            "warning", "cuts-near", subject,
+            f"Between {first.name} and {second.name} only {mm(left)} mm of wood is left{where}.",
+            "So thin a wall breaks out when the second cut is made.",
+            f"Leave at least {mm(LEAST_LEFT)} mm between them.",
+            part.place, COMMON,
+        )
+
+
+def _wood_between(one: Bounds, two: Bounds) -> tuple[float, Axis | None]:
+    """Wood between two boxes, and the axis it lies along if it is one only. 0 where they meet."""
+    gaps = {axis: max(one.span(axis)[0] - two.span(axis)[1], two.span(axis)[0] - one.span(axis)[1], 0.0) for axis in AXES}
+    axes = [axis for axis, gap in gaps.items() if gap > NEAR]
+    return hypot(*gaps.values()), axes[0] if len(axes) == 1 else None
+
+
+def _share_wood(one: Bounds, two: Bounds) -> bool:
+    """Whether two boxes share volume."""
+    return all(one.span(axis)[0] < two.span(axis)[1] - NEAR and two.span(axis)[0] < one.span(axis)[1] - NEAR for axis in AXES)
+
+
+def _clash(own: Body, first: Feature, one: Bounds, second: Feature, two: Bounds) -> bool:
+    """Whether two cuts that share wood are not meant to.
+
+    Meant are channels of one face that cross at right angles, a hole that lies whole within another cut, and whatever
+    runs out into a tenon's shoulder, a rebate, a notch, a slot or a cut-out.
+    """
+    if first.nature == second.nature == "bored" or first.kind == second.kind == "mortise":
+        return True
+    if "bored" in (first.nature, second.nature):
+        hole, round_it, cut, room = (first, one, second, two) if first.nature == "bored" else (second, two, first, one)
+        if cut.kind not in (*_CHANNELS, "mortise"):
+            return False
+        into = axis_of(hole.opens()[0])
+        return not all(_within(round_it.span(axis), room.span(axis)) for axis in AXES if axis != into)
+    if isinstance(first, Trenched) and isinstance(second, Trenched) and first.kind in _CHANNELS and second.kind in _CHANNELS:
+        return first.trench().run == second.trench().run or not set(first.opens()) & set(second.opens())
+    return False
+
+
+def _within(inner: tuple[float, float], outer: tuple[float, float]) -> bool:
+    return outer[0] - NEAR <= inner[0] and inner[1] <= outer[1] + NEAR

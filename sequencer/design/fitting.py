@@ -1,0 +1,230 @@
+"""What goes into what: sections against grooves, housings and mortises, tenons, halvings, panels between grooves. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+from sequencer.design.joining import PANEL_FITS, fit_of, seat_feature, stock_is_solid
+from sequencer.design.placing import Bearing, Placement
+from sequencer.design.poses import Direction
+from sequencer.design.sums import COMMON, MOVEMENT_SOURCE, panel_most, panel_room, tenon_most
+from sequencer.features.base import NEAR, mm
+from sequencer.features.channel import Trenched
+from sequencer.findings import Finding, Level
+from sequencer.knowledge.formats import Knowledge, Material
+from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
+from sequencer.model.job import Job, Part
+
+TENON_ROOM = 2.0
+"""Least room under a blind tenon, mm: common practice; 3 mm is usual (school rule of thumb, trade)."""
+LEAST_HOLD = 2.0
+"""Least a panel must stay in a groove when it is pushed to the other side, mm: common practice."""
+
+
+def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
+    """The room a groove, housing or mortise leaves around what enters it, against the fit class or the stated play."""
+    for joint in job.joints.values():
+        bearing = placement.bearing(joint.name)
+        if bearing is None or joint.crossing or not joint.seat.feature:
+            continue
+        fit = fit_of(job, joint)
+        known = knowledge.fits.get(fit)
+        for axis in bearing.seat.bounded:
+            there = placement.poses[joint.seat.piece].direction(Direction(axis, 1)).axis
+            room, section = _size(bearing.seat_spans[there]), _size(bearing.its_spans[there])
+            play = room - section
+            if joint.play is not None:
+                least = most = joint.play
+            elif known is not None:
+                # Drawings give grooves the nominal size of what goes in; the fit is then made at the bench.
+                least, most = min(known.least, 0.0), known.most
+            else:
+                least, most = 0.0, float("inf")
+            if least - 0.05 <= play <= most + 0.05:
+                continue
+            tight = play < least
+            what = f"{joint.its} is {mm(section)} mm and {joint.seat} is {mm(room)} mm: "
+            what += f"{mm(-play)} mm too tight" if play < 0 else f"{mm(play)} mm of play"
+            wanted = f"{mm(least)} mm" if least == most else f"{mm(max(least, 0))} to {mm(most)} mm"
+            yield Finding(
+                "error" if play < -NEAR else "warning", "too-tight" if tight else "too-loose", joint.name,
+                f"{what}; a {fit} fit has {wanted}." if known is not None or joint.play is not None else f"{what}.",
+                "It does not go in." if tight else "It rattles, and glue does not fill the gap.",
+                "Make the cut as wide as the piece measures, or state the fit or the play that is meant.",
+                joint.place, known.source if known is not None else COMMON,
+            )
+
+
+def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
+    """A tenon's length against the depth of a blind mortise."""
+    for joint in job.joints.values():
+        bearing = placement.bearing(joint.name)
+        if bearing is None or not bearing.its.stands:
+            continue
+        box_seat = job.part_of(joint.seat.piece).features.get(joint.seat.feature)
+        if box_seat is None:
+            continue
+        own = bearing.meeting.other
+        index_axis = bearing.seat.normal.axis
+        depth = max(box.size(index_axis) for box in own.boxes(box_seat))
+        if depth >= own.block.size(index_axis) - NEAR:
+            continue
+        tenon, room = bearing.its.stands, depth - bearing.its.stands
+        if room < -NEAR:
+            yield Finding(
+                "error", "tenon-too-long", joint.name,
+                f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "
+                f"{mm(-room)} mm too long.",
+                "It meets the bottom before the shoulder closes.",
+                f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper.",
+                joint.place, COMMON,
+            )
+        elif room < TENON_ROOM - NEAR and box_seat.kind == "mortise":
+            yield Finding(
+                "warning", "tenon-bottoms", joint.name,
+                f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "
+                f"{mm(room)} mm is left for glue.",
+                "Glue caught under the tenon keeps the shoulder from closing.",
+                f"Leave {mm(TENON_ROOM)} to 3 mm: make the tenon {mm(tenon_most(depth, TENON_ROOM))} mm long.",
+                joint.place, COMMON,
+            )
+
+
+def halvings_together(job: Job, placement: Placement) -> Iterator[Finding]:
+    """Two halvings of one joint: what one leaves standing the other must take."""
+    for joint in job.joints.values():
+        its, seat = seat_feature(job, joint.its), seat_feature(job, joint.seat)
+        bearing = placement.bearing(joint.name)
+        if bearing is None or not isinstance(its, Trenched) or not isinstance(seat, Trenched):
+            continue
+        if its.kind != "halving" or seat.kind != "halving":
+            continue
+        mine = bearing.meeting.entering.block.size(bearing.its.normal.axis)
+        theirs = bearing.meeting.other.block.size(bearing.seat.normal.axis)
+        first, second = its.trench().depth, seat.trench().depth
+        if abs(first + second - mine) < 0.05 or abs(first + second - theirs) < 0.05:
+            continue
+        less = min(mine, theirs)
+        yield Finding(
+            "error", "halvings-do-not-add-up", joint.name,
+            f"The halvings are {mm(first)} + {mm(second)} = {mm(first + second)} mm deep and the pieces {mm(less)} mm thick.",
+            "The faces do not come flush.",
+            f"Make the two depths add up to {mm(less)} mm.", joint.place, COMMON,
+        )
+
+
+def panels_between(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
+    """A piece held by opposite edges in two placed pieces, in grooves that leave it room: is it small enough, does it stay
+    in, may it move?"""
+    said: set[tuple[str, Axis]] = set()
+    for first, second in panel_pairs(job, placement):
+        part = job.part_of(first.meeting.joint.enters_piece)
+        axis = axis_of(_its_face(first))
+        if (part.name, axis) in said:
+            continue
+        found = list(_panel(job, placement, knowledge, part, axis, first, second))
+        if found:
+            said.add((part.name, axis))
+        yield from found
+
+
+def panel_pairs(job: Job, placement: Placement) -> Iterator[tuple[Bearing, Bearing]]:
+    """Pairs of joints that hold one piece by opposite faces, at least one of them in a fit for panels."""
+    by_piece: dict[str, list[Bearing]] = {}
+    for joint in job.joints.values():
+        bearing = placement.bearing(joint.name)
+        if bearing is not None and joint.its.face is not None and bearing.floor is not None:
+            by_piece.setdefault(joint.enters_piece, []).append(bearing)
+    for bearings in by_piece.values():
+        low = [each for each in bearings if not is_high(_its_face(each))]
+        high = [each for each in bearings if is_high(_its_face(each))]
+        for first, second in product(low, high):
+            if axis_of(_its_face(first)) == axis_of(_its_face(second)) and any(
+                fit_of(job, each.meeting.joint) in PANEL_FITS for each in (first, second)
+            ):
+                yield first, second
+
+
+def _its_face(bearing: Bearing) -> FaceName:
+    face = bearing.meeting.joint.its.face
+    assert face is not None
+    return face
+
+
+def _panel(
+    job: Job, placement: Placement, knowledge: Knowledge, part: Part, axis: Axis, first: Bearing, second: Bearing
+) -> Iterator[Finding]:
+    size, opening = part.block.size(axis), abs(first.face - second.face)
+    most = panel_most(opening, (first.depth, second.depth))
+    room, word = most.value - size, AXIS_WORDS[axis]
+    between = f"{first.meeting.joint.seat} and {second.meeting.joint.seat}"
+    place = first.meeting.joint.place
+
+    def says(level: Level, code: str, what: str, why: str, remedy: str, source: str = COMMON) -> Finding:
+        return Finding(level, code, part.name, what, why, remedy, place or part.place, source)
+
+    if room < -0.1:
+        yield says(
+            "error", "panel-too-long",
+            f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm, "
+            f"{mm(-room)} mm too long.",
+            "The joints around it do not close.",
+            f"Make its {word} at most {mm(most.value)} mm, or the grooves deeper.",
+        )
+        return
+    holds = [
+        size - opening - other.depth for one, other in ((first, second), (second, first)) if one.depth > NEAR
+    ]
+    if holds and min(holds) < LEAST_HOLD - NEAR:
+        out = min(holds) <= NEAR
+        yield says(
+            "error" if out else "warning", "panel-falls-out" if out else "panel-barely-held",
+            f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm. Pushed to one side it "
+            + ("comes out of the other." if out else f"stays only {mm(min(holds))} mm in the other."),
+            "It falls out or rattles.",
+            f"Make its {word} at least {mm(opening + max(first.depth, second.depth) + LEAST_HOLD)} mm, or the grooves deeper.",
+        )
+    if not stock_is_solid(job, part) or axis == part.grain:
+        return
+    coefficient, words = coefficient_of(job, part, axis, knowledge)
+    if coefficient is None:
+        return
+    need = panel_room(size, coefficient, job.moisture_change)
+    if room < need - 0.05:
+        yield says(
+            "warning", "no-room-to-move",
+            f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm, which leaves "
+            f"{mm(room)} mm. Across the grain it may swell {mm(need)} mm ({mm(size)} x {coefficient} x "
+            f"{mm(job.moisture_change)}, {words}).",
+            "A solid panel without room pushes the frame apart.",
+            f"Make its {word} at most {mm(most.value - need)} mm, and keep glue out of the grooves.", MOVEMENT_SOURCE,
+        )
+
+
+def coefficient_of(job: Job, part: Part, axis: Axis, knowledge: Knowledge) -> tuple[float | None, str]:
+    """Change of a solid part's size along an axis for each 1 % of moisture, and how it was chosen. None if unknown.
+
+    The width of a flat-sawn board changes by the tangential coefficient, of a quarter-sawn one by the radial; unknown
+    counts as flat-sawn, the larger. Source: Wood Handbook (FPL-GTR-190), chapter 13.
+    """
+    stock = job.stock[part.stock]
+    material = material_of(stock.material, stock.botanical, knowledge)
+    if material is None:
+        return None, ""
+    radial = (stock.sawn_as == "quarter") == (axis != "z")
+    coefficient = material.radial if radial else material.tangential
+    return coefficient, "radial" if radial else "tangential"
+
+
+def material_of(name: str, botanical: str, knowledge: Knowledge) -> Material | None:
+    """The material of that name, by its key, its name or its botanical name, in any case."""
+    wanted = {name.casefold(), name.casefold().replace(" ", "-")} | ({botanical.casefold()} if botanical else set())
+    for key, material in knowledge.materials.items():
+        if {key.casefold(), material.name.casefold(), material.botanical.casefold()} & wanted:
+            return material
+    return None
+
+
+def _size(span: tuple[float, float]) -> float:
+    return span[1] - span[0]
