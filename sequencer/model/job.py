@@ -91,6 +91,8 @@ class Part:
     outlines_vary: bool = False
     note: str = ""
     place: Place | None = None
+    feature_places: Mapping[str, Place] = field(default_factory=dict)
+    """Where each feature stands in the file."""
 
     @property
     def block(self) -> Block:

@@ -238,7 +238,7 @@ class _Parser:
         if kind in ("number", "fraction", "mixed", "dashed"):
             self.here = end
             return self.number(kind, token)
-        self.fail(f"a number or a name is missing before '{token}'" if kind else "it ends where a number or a name is missing")
+        return self.fail(f"a number or a name is missing before '{token}'" if kind else "it ends too early")
 
     def bracket(self, most: int) -> tuple[_Node, ...]:
         """One sum, or up to `most` with commas between, to the closing bracket."""
@@ -259,7 +259,8 @@ class _Parser:
     def number(self, kind: str, token: str) -> _Node:
         if kind == "dashed":
             whole, top, bottom = re.split("[-/]", token)
-            self.fail(f"'{token}' can mean two things. Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} for the difference")
+            ways = f"{whole} {top}/{bottom}, or {whole} - {top}/{bottom} for the difference"
+            self.fail(f"'{token}' can mean two things. Write {ways}")
         if kind == "mixed":
             whole, fraction = token.split(maxsplit=1)
             if Fraction(fraction) >= 1:

@@ -39,7 +39,7 @@ def work_out(texts: Mapping[str, str], unit: Unit) -> Sizes:
     for loop in _loops(needs):
         chain = " -> ".join((*loop, loop[0]))
         broken[loop[0]] = f"'{loop[0]}' is worked out from itself: {chain}."
-        broken.update({name: "" for name in loop[1:]})
+        broken.update(dict.fromkeys(loop[1:], ""))
     values: dict[str, float] = {}
     for name in TopologicalSorter({name: those for name, those in needs.items() if name not in broken}).static_order():
         if name in broken:
@@ -57,7 +57,7 @@ def work_out(texts: Mapping[str, str], unit: Unit) -> Sizes:
 
 def _loops(needs: Mapping[str, Iterable[str]]) -> list[list[str]]:
     """Every loop that shares no name with an earlier one, each starting with its first name in the file."""
-    left = {name: [other for other in those] for name, those in needs.items()}
+    left = {name: list(those) for name, those in needs.items()}
     order = list(left)
     loops: list[list[str]] = []
     while True:

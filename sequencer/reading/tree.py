@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
-from typing import Final, TypeAlias
+from typing import Final, Protocol, TypeAlias
 
 import yaml
 
@@ -156,6 +156,13 @@ def parse_tree(text: str, file: str, first_line: int = 1) -> Tree:
     return Tree(file, builder.data, builder.marks)
 
 
+class _Mark(Protocol):
+    """A place as the parser gives it, counted from 0."""
+
+    line: int
+    column: int
+
+
 class _Stop(yaml.YAMLError):
     """Reading goes no further; the reason is among the findings."""
 
@@ -190,7 +197,7 @@ class _Builder:
         self.documents = 0
         self.values = 0
 
-    def error(self, code: str, mark: yaml.Mark | None, what: str, why: str = "", remedy: str = "") -> None:
+    def error(self, code: str, mark: _Mark | None, what: str, why: str = "", remedy: str = "") -> None:
         place = Place(self.file, mark.line + self.first_line, mark.column + 1) if mark else Place(self.file)
         self.findings.append(Finding("error", code, self.file, what, why, remedy, place))
 
@@ -208,13 +215,7 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> None:
         """The next event of the parser."""
-        if isinstance(event, yaml.AliasEvent):
-            self.error(
-                "alias", event.start_mark, f"'*{event.anchor}' repeats something by an alias.",
-                "A reader of the file would have to hunt for what stands here.", "Write it out, or use a name from sizes.",
-            )
-            self._put("", event.start_mark, False)
-        elif isinstance(event, yaml.NodeEvent):
+        if isinstance(event, yaml.NodeEvent):
             self._node(event)
         elif isinstance(event, yaml.CollectionEndEvent):
             container, _ = self.open.pop()
@@ -227,26 +228,35 @@ class _Builder:
                 raise _Stop
 
     def _node(self, event: yaml.NodeEvent) -> None:
-        if event.anchor is not None:
+        mark = event.start_mark
+        assert mark is not None, "the parser marks every event"
+        if isinstance(event, yaml.AliasEvent):
             self.error(
-                "alias", event.start_mark, f"'&{event.anchor}' names something for an alias.",
+                "alias", mark, f"'*{event.anchor}' repeats something by an alias.",
+                "A reader of the file would have to hunt for what stands here.", "Write it out, or use a name from sizes.",
+            )
+        elif event.anchor is not None:
+            self.error(
+                "alias", mark, f"'&{event.anchor}' names something for an alias.",
                 "A reader of the file would have to hunt for what is meant.", "Leave it out and write things where they belong.",
             )
         tag = getattr(event, "tag", None)
         if tag is not None and tag != "!":
-            self.error("tag", event.start_mark, "A type is written with '!' here.", remedy="Leave it out, or use quotation marks.")
-        if isinstance(event, yaml.ScalarEvent):
-            self._put(event.value, event.start_mark, False)
+            remedy = "Leave it out, or put the text in quotation marks."
+            self.error("tag", mark, "A type is written with '!' here.", remedy=remedy)
+        if isinstance(event, yaml.CollectionStartEvent):
+            self._put({} if isinstance(event, yaml.MappingStartEvent) else [], mark, True)
         else:
-            self._put({} if isinstance(event, yaml.MappingStartEvent) else [], event.start_mark, True)
+            self._put(getattr(event, "value", ""), mark, False)
 
-    def _put(self, value: Data, mark: yaml.Mark, opens: bool) -> None:
+    def _put(self, value: Data, mark: _Mark, opens: bool) -> None:
         self.values += 1
         if self.values > MOST:
             self.error("too-many", mark, f"There are over {MOST} values in this file.", remedy="Name the right file.")
             raise _Stop
         if not self.open:
-            self.data, steps = value, ()
+            self.data = value
+            steps: Steps = ()
             self.marks[()] = Mark(mark.line + self.first_line, mark.column + 1, "")
         else:
             container, around = self.open[-1]
@@ -264,7 +274,7 @@ class _Builder:
         if opens:
             self._open(value, steps, mark)
 
-    def _open(self, value: Data, steps: Steps, mark: yaml.Mark) -> None:
+    def _open(self, value: Data, steps: Steps, mark: _Mark) -> None:
         if len(self.open) >= DEEPEST:
             self.error("too-deep", mark, f"Things stand more than {DEEPEST} deep inside each other here.")
             raise _Stop
@@ -273,10 +283,10 @@ class _Builder:
         if not isinstance(value, str):
             self.open.append((value, steps))
 
-    def _mark(self, steps: Steps, mark: yaml.Mark) -> None:
+    def _mark(self, steps: Steps, mark: _Mark) -> None:
         self.marks[steps] = Mark(mark.line + self.first_line, mark.column + 1, dotted(steps))
 
-    def _new_key(self, key: Data, mark: yaml.Mark, container: dict[str, Data], around: Steps, opens: bool) -> None:
+    def _new_key(self, key: Data, mark: _Mark, container: dict[str, Data], around: Steps, opens: bool) -> None:
         if opens or not isinstance(key, str):
             self.error("key", mark, "A key must be a word, not a list or a set of keys.", remedy="Write 'key: value'.")
             raise _Stop

@@ -1,0 +1,139 @@
+"""Reads a job file into the model, or says everything that is wrong with it at once."""
+
+from __future__ import annotations
+
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from sequencer.findings import Finding
+from sequencer.model.job import Hardware, Job, Joint
+from sequencer.reading.expressions import RESERVED, Unit
+from sequencer.reading.job_file import ChoiceForm, CrossingForm, HardwareForm, JobForm, JointForm, OverallForm, StockForm
+from sequencer.reading.joints import Pieces, make_crossing, make_joint, make_overall
+from sequencer.reading.parts import make_parts, make_stock
+from sequencer.reading.reader import Reader
+from sequencer.reading.references import References
+from sequencer.reading.report import Report
+from sequencer.reading.sizes import work_out
+from sequencer.reading.tree import Data, Tree, read_tree
+from sequencer.reading.variants import written_out
+
+
+def read_job(path: Path) -> tuple[Job, tuple[Finding, ...]]:
+    """The job a file describes, and notes on it. Unusable, with every error of the file, if it cannot be used."""
+    return job_of(read_tree(path))
+
+
+def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
+    """The job a tree describes, as `read_job` gives it."""
+    report = Report(tree)
+    report.tree = written_out(report)
+    reader = _reader(report)
+    head = report.form(JobForm, report.tree.data, (), reader)
+    stock = {
+        name: made
+        for name, form in report.forms(StockForm, ("stock",), reader).items()
+        if (made := make_stock(name, form, report))
+    }
+    pieces = Pieces(make_parts(report, reader, stock), _written(report), report)
+    joints: dict[str, Joint] = {}
+    for name, crossing in report.forms(CrossingForm, ("crossings",), reader).items():
+        if made_crossing := make_crossing(name, crossing, pieces, reader):
+            joints[name] = made_crossing
+    for name, form in report.forms(JointForm, ("joints",), reader).items():
+        if name in joints:
+            report.error("name-taken", ("joints", name), f"A crossing is called '{name}' too.", remedy="Use another name.")
+        if made_joint := make_joint(name, form, pieces):
+            joints[name] = made_joint
+    overall = [
+        made_overall
+        for name, measure in report.forms(OverallForm, ("overall",), reader).items()
+        if (made_overall := make_overall(name, measure, pieces))
+    ]
+    hardware = {
+        name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note)
+        for name, each in report.forms(HardwareForm, ("hardware",), reader).items()
+    }
+    choice_forms = report.forms(ChoiceForm, ("choices",), reader)
+    names = References(report, pieces.written)
+    names.parts(pieces.parts)
+    joints = names.joints_of(joints, head.assemblies if head else {})
+    finish = names.finish(head.finish if head else ())
+    choices = names.choices(choice_forms, reader)
+    decisions = names.decisions(head.decisions if head else (), pieces.names())
+    _unused(report, reader)
+    notes = report.close()
+    assert head is not None, "close() raises where there is no head"
+    assemblies: dict[str, list[str]] = {name: list(those) for name, those in head.assemblies.items()}
+    for joint in joints.values():
+        if joint.assembly and joint.name not in assemblies.setdefault(joint.assembly, []):
+            assemblies[joint.assembly].append(joint.name)
+    job = Job(
+        name=head.job,
+        sizes={name: reader.length(name) for name in head.sizes},
+        stock=stock,
+        parts=pieces.parts,
+        joints=joints,
+        hardware=hardware,
+        overall=tuple(overall),
+        finish=finish,
+        glue=head.glue,
+        choices=choices,
+        decisions=decisions,
+        aim=head.aim,
+        moisture_change=head.moisture_change,
+        assemblies={name: tuple(those) for name, those in assemblies.items()},
+        learning_aim=head.learning_aim,
+        extension=head.extension,
+        note=head.note,
+        source=head.source,
+        file=PurePosixPath(tree.file).name,
+        units=head.units,
+    )
+    return job, notes
+
+
+def _section(report: Report, name: str) -> dict[str, Data]:
+    """A mapping of the file; empty if it is not there or no mapping."""
+    data = report.tree.at((name,))
+    return data if isinstance(data, dict) else {}
+
+
+def _written(report: Report) -> dict[str, frozenset[str]]:
+    """Every part of the file with the names of its features."""
+    features: dict[str, Any] = {
+        name: part.get("features") if isinstance(part, dict) else None for name, part in _section(report, "parts").items()
+    }
+    return {name: frozenset(those if isinstance(those, dict) else ()) for name, those in features.items()}
+
+
+def _reader(report: Report) -> Reader:
+    """The named sizes, worked out: those of `sizes`, and each stock's name for its thickness where no size has that name."""
+    unit: Unit = "in" if report.tree.at(("units",)) == "in" else "mm"
+    texts: dict[str, str] = {}
+    keys: dict[str, tuple[str, ...]] = {}
+    for name, data in _section(report, "sizes").items():
+        if name in RESERVED:
+            report.error("name-taken", ("sizes", name), f"'{name}' has a meaning in sums.", remedy="Use another name.")
+        elif isinstance(data, str):
+            texts[name], keys[name] = data, ("sizes", name)
+    for name, data in _section(report, "stock").items():
+        key = "diameter" if isinstance(data, dict) and "diameter" in data else "thickness"
+        text = data.get(key) if isinstance(data, dict) else None
+        if isinstance(text, str) and name not in texts and name not in RESERVED:
+            texts[name], keys[name] = text, ("stock", name, key)
+    sizes = work_out(texts, unit)
+    for name, text in sizes.broken.items():
+        if text and texts[name]:
+            report.error("size", keys[name], text)
+    for name, value in sizes.values.items():
+        if value < 0 and keys[name][0] == "sizes":
+            report.error("size", keys[name], f"'{name}' is under zero: {value:g}.", remedy="Write a size of zero or more.")
+    return Reader(sizes, unit)
+
+
+def _unused(report: Report, reader: Reader) -> None:
+    """Notes sizes that nothing uses: perhaps one was changed in the wrong place."""
+    for name in _section(report, "sizes"):
+        if name not in reader.used and name not in _section(report, "choices"):
+            report.note("unused-size", ("sizes", name), f"Nothing uses the size '{name}'.", "Use it or leave it out.")

@@ -1,0 +1,137 @@
+"""Names in a job that must stand for something in it: joints, assemblies, hardware, parts, sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from sequencer.model.job import Choice, Decision, Finish, Joint, Part
+from sequencer.reading.job_file import ChoiceForm, DecisionForm, FinishForm
+from sequencer.reading.reader import Reader
+from sequencer.reading.report import Report
+from sequencer.reading.tree import Steps
+from sequencer.reading.words import meant
+
+SAME = 0.01
+"""Sizes closer than this are the same, mm."""
+
+
+class References:
+    """What the file names, looked up in what it has; also in what could not be read, about which all is said already."""
+
+    def __init__(self, report: Report, features: Mapping[str, frozenset[str]]) -> None:
+        self.report = report
+        self.features = features
+        self.joints = {**self._keys("joints"), **self._keys("crossings")}
+        self.hardware = self._keys("hardware")
+        self.sizes = self._keys("sizes")
+        written = self._keys("joints").values()
+        self.assemblies = {
+            **self._keys("assemblies"),
+            **{str(each["assembly"]): "" for each in written if isinstance(each, dict) and each.get("assembly")},
+        }
+
+    def _keys(self, section: str) -> dict[str, object]:
+        data = self.report.tree.at((section,))
+        return dict(data) if isinstance(data, dict) else {}
+
+    def known(self, what: str, name: str, names: Iterable[str], steps: Steps) -> bool:
+        """Whether the name is one of these; else the error is noted at `steps`."""
+        names = list(names)
+        if name in names:
+            return True
+        self.report.error("unknown-name", steps, f"There is no {what} '{name}'.", remedy=meant(name, names))
+        return False
+
+    def each(self, what: str, given: Iterable[str], names: Iterable[str], steps: Steps) -> None:
+        """The same for several names, written as a list or as one."""
+        names = list(names)
+        for position, name in enumerate(given):
+            at = (*steps, position)
+            self.known(what, name, names, at if at in self.report.tree.marks else steps)
+
+    def parts(self, parts: Mapping[str, Part]) -> None:
+        """Moments and other parts that parts name."""
+        for name, part in parts.items():
+            steps: Steps = ("parts", name)
+            for allowance, written in zip(part.allowances, self._keys_of((*steps, "allowance")), strict=False):
+                at = (*steps, "allowance", written, "until")
+                self.known("joint or assembly", allowance.until, (*self.joints, *self.assemblies), at)
+            others = [other for other in self.features if other != name]
+            self.each("other part", part.together, others, (*steps, "together", "with"))
+            if part.together_until:
+                moments = (*self.features[name], *self.joints, *self.assemblies)
+                self.known("feature, joint or assembly", part.together_until, moments, (*steps, "together", "until"))
+
+    def _keys_of(self, steps: Steps) -> list[str]:
+        data = self.report.tree.at(steps)
+        return list(data) if isinstance(data, dict) else []
+
+    def joints_of(self, joints: Mapping[str, Joint], assemblies: Mapping[str, tuple[str, ...]]) -> dict[str, Joint]:
+        """The joints, each with the assembly it belongs to, wherever that was written."""
+        belongs: dict[str, str] = {}
+        for assembly, names in assemblies.items():
+            self.each("joint", names, self.joints, ("assemblies", assembly))
+            for name in names:
+                if belongs.setdefault(name, assembly) != assembly:
+                    self.report.error(
+                        "two-assemblies", ("assemblies", assembly), f"The joint '{name}' also belongs to '{belongs[name]}'.",
+                        remedy="Let it belong to one.",
+                    )
+        for name, joint in joints.items():
+            steps: Steps = ("crossings" if joint.crossing else "joints", name)
+            self.each("other joint", joint.after, (other for other in self.joints if other != name), (*steps, "after"))
+            if joint.hardware:
+                self.known("hardware", joint.hardware, self.hardware, (*steps, "hardware"))
+            if joint.assembly and belongs.setdefault(name, joint.assembly) != joint.assembly:
+                self.report.error(
+                    "two-assemblies", (*steps, "assembly"), f"The joint '{name}' also belongs to '{belongs[name]}'.",
+                    remedy="Let it belong to one.",
+                )
+        return {name: replace(joint, assembly=belongs.get(name, "")) for name, joint in joints.items()}
+
+    def finish(self, forms: tuple[FinishForm, ...]) -> tuple[Finish, ...]:
+        """The finishes, with the parts they go on."""
+        for number, form in enumerate(forms):
+            several: Steps = ("finish", number)
+            steps = several if several in self.report.tree.marks else ("finish",)
+            self.each("part", form.parts, self.features, (*steps, "parts"))
+        return tuple(Finish(form.what, form.coats, form.parts, form.before_glue) for form in forms)
+
+    def choices(self, forms: Mapping[str, ChoiceForm], reader: Reader) -> tuple[Choice, ...]:
+        """The choices; each is about a size, whose drawn value must be one that can be chosen."""
+        for name, form in forms.items():
+            steps: Steps = ("choices", name)
+            if bool(form.options) == bool(form.from_ or form.to) or bool(form.from_) != bool(form.to):
+                self.report.error("choice", steps, "It is not clear what can be chosen.", remedy="Write from and to, or options.")
+                continue
+            if form.from_ and form.to and form.from_ >= form.to:
+                self.report.error("choice", (*steps, "from"), "'from' is not less than 'to'.", remedy="Exchange them.")
+            if not self.known("size", name, self.sizes, steps) or name not in reader.sizes.values:
+                continue
+            drawn = reader.length(name)
+            possible = form.options or (drawn,)
+            if not any(abs(drawn - each) < SAME for each in possible) or not (form.from_ or drawn) <= drawn <= (form.to or drawn):
+                self.report.error(
+                    "choice", steps, f"'{name}' is drawn {drawn:g} mm, which cannot be chosen.",
+                    remedy="Draw it as one of the sizes that can be chosen.",
+                )
+        return tuple(Choice(name, form.from_, form.to, form.options, form.note) for name, form in forms.items())
+
+    def decisions(self, forms: tuple[DecisionForm, ...], pieces: Iterable[str]) -> tuple[Decision, ...]:
+        """The decisions; each is about something of this job."""
+        known = [*self.features, *pieces, *self.joints, *self.assemblies]
+        decided = []
+        for number, form in enumerate(forms):
+            steps: Steps = ("decisions", number)
+            owner, _, rest = form.about.partition("/")
+            if self.known("part, joint or assembly", owner, known, (*steps, "about")) and owner in self.features:
+                feature = rest.partition("/")[0]
+                near = meant(feature, self.features[owner]) if feature not in self.features[owner] else ""
+                if near.startswith("Did you mean"):
+                    self.report.error("unknown-name", (*steps, "about"), f"'{owner}' has no feature '{feature}'.", remedy=near)
+            if not (form.way or form.station or form.before or form.minutes):
+                self.report.error("decision", steps, "Nothing is decided.", remedy="Add way, station, before or minutes.")
+            place = self.report.tree.place(steps)
+            decided.append(Decision(form.about, form.by, form.why, form.way, form.station, form.before, form.minutes, place))
+        return tuple(decided)
