@@ -30,6 +30,7 @@ class Bevel(Feature):
     kind: ClassVar = "bevel"
     title: ClassVar = "bevel"
     says: ClassVar = "an edge or end that slopes from one face to the other"
+    nature: ClassVar = "shape"
 
     edge: Face
     low: Face

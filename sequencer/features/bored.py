@@ -102,13 +102,14 @@ class Bored(Feature):
         )
 
     def figures(self, block: Block) -> dict[str, float]:
+        """`feature.remaining` is what is left under a blind hole, beside a through one."""
         head, nearest = self.head(), min(gap for _, gap in self.margins(block))
         under = block.size(axis_of(self.enters())) - self.reach(block)
         beside = nearest - (head.diameter if head else self.bit()) / 2
         return {
             "feature.diameter": self.bit(),
             "feature.depth": self.reach(block),
-            "feature.remaining": beside if self.blind() is None else min(beside, under),
+            "feature.remaining": beside if self.blind() is None else under,
             "feature.through": float(self.blind() is None),
             "feature.count": float(len(self.places(block))),
             "feature.edge-distance": nearest,

@@ -22,6 +22,7 @@ class Chamfer(Arris):
     kind: ClassVar = "chamfer"
     title: ClassVar = "chamfer"
     says: ClassVar = "edges taken off at 45 degrees"
+    nature: ClassVar = "edge"
 
     edges: Edges
     size: Length

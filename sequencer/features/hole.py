@@ -36,6 +36,7 @@ class Hole(Bored):
     kind: ClassVar = "hole"
     title: ClassVar = "hole"
     says: ClassVar = "a round hole or several alike: through, blind, countersunk or counterbored"
+    nature: ClassVar = "bored"
 
     face: Face
     diameter: Length

@@ -32,6 +32,7 @@ class Mitre(Feature):
     kind: ClassVar = "mitre"
     title: ClassVar = "mitre"
     says: ClassVar = "an end cut at an angle across the width or the thickness, to meet another end cut alike"
+    nature: ClassVar = "shape"
 
     end: Literal["left", "right"]
     long: Literal["bottom", "top", "inside", "outside"]

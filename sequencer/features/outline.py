@@ -67,6 +67,7 @@ class Outline(Feature):
     kind: ClassVar = "outline"
     title: ClassVar = "outline"
     says: ClassVar = "a shape through the thickness: straight lines and arcs along an edge, a polygon, a circle, an ellipse"
+    nature: ClassVar = "shape"
 
     edge: Faces | None = None
     points: tuple[PathPoint, ...] = ()

@@ -22,6 +22,7 @@ class RoundOver(Arris):
     kind: ClassVar = "round-over"
     title: ClassVar = "round-over"
     says: ClassVar = "edges rounded to a quarter circle"
+    nature: ClassVar = "edge"
 
     edges: Edges
     radius: Length

@@ -23,6 +23,7 @@ class RoundedCorner(Arris):
     kind: ClassVar = "rounded-corner"
     title: ClassVar = "rounded corner"
     says: ClassVar = "corners of the broad face rounded, right through the thickness"
+    nature: ClassVar = "shape"
 
     corners: Edges
     radius: Length

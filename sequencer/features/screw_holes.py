@@ -61,6 +61,7 @@ class ScrewHoles(Bored):
     kind: ClassVar = "screw-holes"
     title: ClassVar = "screw hole"
     says: ClassVar = "clearance holes for wood screws, countersunk or plain, spot by spot or in a row"
+    nature: ClassVar = "bored"
 
     face: Face
     gauge: Annotated[int, Field(ge=2, le=24)]

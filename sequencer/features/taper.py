@@ -33,6 +33,7 @@ class Taper(Feature):
     kind: ClassVar = "taper"
     title: ClassVar = "taper"
     says: ClassVar = "an edge that slopes evenly along the part, so that one end is narrower"
+    nature: ClassVar = "shape"
 
     edge: Face
     from_: Annotated[Face, Field(alias="from")]
