@@ -131,6 +131,8 @@ class Workshop:
     age: int
     adults: tuple[Adult, ...]
     time: Timetable
+    places: int | None = None
+    """Places to work at in the room."""
     temperature: float | None = None
     pairs: bool = False
     rules: tuple[Rule, ...] = ()

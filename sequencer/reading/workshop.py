@@ -1,0 +1,116 @@
+"""Reads a workshop file into the model, or says everything that is wrong with it at once."""
+
+from __future__ import annotations
+
+from pathlib import Path, PurePosixPath
+
+from sequencer.findings import Finding
+from sequencer.model.workshop import Adult, Counted, Rule, Station, Timetable, Workshop
+from sequencer.reading.expressions import Unit
+from sequencer.reading.reader import Reader
+from sequencer.reading.report import Report
+from sequencer.reading.tree import Tree, read_tree
+from sequencer.reading.words import meant
+from sequencer.reading.workshop_file import FIGURES, CountedForm, StationForm, TimeForm, WorkshopForm
+
+
+def read_workshop(path: Path) -> tuple[Workshop, tuple[Finding, ...]]:
+    """The workshop a file describes, and notes on it. Unusable, with every error of the file, if it cannot be used."""
+    return workshop_of(read_tree(path))
+
+
+def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
+    """The workshop a tree describes, as `read_workshop` gives it."""
+    report = Report(tree)
+    unit: Unit = "in" if tree.at(("units",)) == "in" else "mm"
+    reader = Reader(unit=unit)
+    head = report.form(WorkshopForm, tree.data, (), reader)
+    stations = {
+        name: _station(name, form, report, reader) for name, form in report.forms(StationForm, ("stations",), reader).items()
+    }
+    counted = {
+        name: Counted(name, form.count, form.reach, form.kind)
+        for name, form in report.forms(CountedForm, ("counted",), reader).items()
+    }
+    knowledge = _knowledge(head.knowledge, report) if head else ""
+    time = _time(head.time, report) if head else None
+    notes = report.close()
+    assert head is not None, "close() raises where there is no head"
+    assert time is not None
+    workshop = Workshop(
+        name=head.workshop,
+        stations=stations,
+        counted=counted,
+        students=head.people.students,
+        year=head.people.year,
+        age=head.people.age,
+        adults=tuple(Adult(each.role, each.authorised) for each in head.people.adults),
+        time=time,
+        places=head.room.places,
+        temperature=head.room.temperature,
+        pairs=head.people.pairs,
+        rules=tuple(
+            Rule(about, each.operator, each.supervision, each.gate, each.by, each.why) for about, each in head.policy.items()
+        ),
+        region=head.region,
+        switched_off=head.switched_off,
+        knowledge=knowledge,
+        note=head.note,
+        file=PurePosixPath(tree.file).name,
+    )
+    return workshop, notes
+
+
+def _station(name: str, form: StationForm, report: Report, reader: Reader) -> Station:
+    figures: dict[str, float] = {}
+    for figure, text in form.figures.items():
+        steps = ("stations", name, "figures", figure)
+        if figure not in FIGURES:
+            report.error("unknown-name", steps, f"'{figure}' is no figure of a station.", remedy=meant(figure, FIGURES))
+            continue
+        unit = FIGURES[figure].unit
+        try:
+            value = reader.length(text) if unit == "mm" else reader.number(text)
+        except ValueError as error:
+            report.error("number", steps, str(error))
+            continue
+        if value < 0 and unit != "degC":
+            report.error("number", steps, f"'{figure}' is under zero: {value:g}.", remedy="Write what the machine's plate says.")
+        figures[figure] = value
+    return Station(
+        name=name,
+        kind=form.kind,
+        count=form.count,
+        guards=form.guards,
+        holding=form.holding,
+        extraction=form.extraction,
+        brake=form.brake,
+        emergency_stop=form.emergency_stop,
+        figures=figures,
+        speeds=tuple(sorted(set(form.speeds))),
+        noise=form.noise,
+        out_of_service=form.out_of_service,
+        note=form.note,
+    )
+
+
+def _time(form: TimeForm, report: Report) -> Timetable:
+    if form.settling_in + form.clearing_up >= form.lesson:
+        report.error(
+            "no-time", ("time",), f"Settling in and clearing up take {form.settling_in + form.clearing_up:g} minutes of a lesson "
+            f"of {form.lesson:g}.", "No time is left to work.", "Correct the minutes.",
+        )  # fmt: skip
+    return Timetable(
+        form.lesson, form.settling_in, form.clearing_up, form.lessons_a_week, form.first_date, tuple(sorted(set(form.holidays)))
+    )
+
+
+def _knowledge(folder: str, report: Report) -> str:
+    """The folder as seen from where the tool runs."""
+    if not folder:
+        return ""
+    seen = Path(report.tree.file).parent / folder
+    if not seen.is_dir():
+        what = f"There is no folder '{folder}' beside this file."
+        report.error("no-such-folder", ("knowledge",), what, remedy="Check its name.")
+    return seen.as_posix()

@@ -1,0 +1,154 @@
+"""The keys of the workshop file, as it is written. `workshop.py` makes the model of it. Descriptions go into the schema."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from sequencer.model.fields import Length
+from sequencer.model.quantities import QUANTITIES
+from sequencer.model.workshop import Gate, Operator, Supervision
+from sequencer.reading.forms import SEVERAL, Count, Form, Name, Words
+
+Minutes = Annotated[float, Field(ge=0, le=600)]
+
+FIGURES = {name.removeprefix("station."): each for name, each in QUANTITIES.items() if name.startswith("station.")}
+"""What may be stated of a station, by short name."""
+
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+LONGEST_HOLIDAY = 120
+"""Days."""
+
+
+def _day(value: Any) -> Any:
+    try:
+        if isinstance(value, str) and _DAY.fullmatch(value):
+            return date.fromisoformat(value)
+    except ValueError:
+        pass
+    raise PydanticCustomError("date", "{says}", {"says": "Write a date as year-month-day, such as 2027-02-01."})
+
+
+def _days(value: Any) -> Any:
+    """Single days and stretches of days (`2027-02-15 to 2027-02-19`) as days."""
+    days: list[Any] = []
+    for item in value if isinstance(value, (list, tuple)) else (value,):
+        first, to, last = item.partition(" to ") if isinstance(item, str) else (item, "", "")
+        start = _day(first)
+        stop = _day(last) if to else start
+        if not timedelta(0) <= stop - start <= timedelta(LONGEST_HOLIDAY):
+            says = f"A holiday runs from its first to its last day, {LONGEST_HOLIDAY} days at most; this is '{item}'."
+            raise PydanticCustomError("date", "{says}", {"says": says})
+        days.extend(start + timedelta(number) for number in range((stop - start).days + 1))
+    return tuple(days)
+
+
+Day = Annotated[date, BeforeValidator(_day), WithJsonSchema({"type": "string", "format": "date"})]
+Days = Annotated[
+    tuple[date, ...],
+    BeforeValidator(_days),
+    WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}),
+]
+
+_NUMBER = {"anyOf": [{"type": "number"}, {"type": "string"}]}
+Figures = Annotated[
+    dict[str, str],
+    WithJsonSchema({
+        "type": "object",
+        "properties": {name: {**_NUMBER, "description": f"{each.meaning}, {each.unit}"} for name, each in FIGURES.items()},
+        "additionalProperties": False,
+    }),
+]
+
+
+class StationForm(Form):
+    """One or several alike stations."""
+
+    kind: Words = Field(description="the kind of station, by the knowledge's name")
+    count: Count = Field(1, description="how many of it there are")
+    guards: Annotated[tuple[str, ...], SEVERAL] = Field((), description="guards fitted; what is not named is not fitted")
+    holding: Annotated[tuple[str, ...], SEVERAL] = Field((), description="work-holding at hand there")
+    extraction: bool = Field(False, description="dust extraction in working order")
+    brake: bool = Field(False, description="braked run-down")
+    emergency_stop: bool = Field(False, description="emergency stop in reach")
+    figures: Figures = Field(default_factory=dict, description="its own figures; they win over shipped defaults")
+    speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], SEVERAL] = Field((), description="spindle speeds, rev/min")
+    noise: Annotated[float, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
+    out_of_service: str = Field("", description="the reason, while it must not be used")
+    note: str = Field("", description="words for staff")
+
+
+class CountedForm(Form):
+    """Things counted out and in."""
+
+    count: Count = Field(description="how many there are")
+    reach: Length | None = Field(None, description="how far a cramp reaches")
+    kind: str = Field("", description="the work-holding it serves as; its own name if left out")
+
+
+class RoomForm(Form):
+    """The room."""
+
+    places: Annotated[int, Field(ge=1, le=200)] | None = Field(default=None, description="places to work at")
+    temperature: Annotated[float, Field(ge=-20, le=50)] | None = Field(
+        default=None, description="usual temperature, degrees Celsius")
+
+
+class AdultForm(Form):
+    """An adult by role, never by name."""
+
+    role: Words = Field(description="the role")
+    authorised: Annotated[tuple[str, ...], SEVERAL] = Field((), description="kinds of station to operate and supervise, or all")
+
+
+class PeopleForm(Form):
+    """Who is there."""
+
+    students: Annotated[int, Field(ge=1, le=60)] = Field(description="students in the class")
+    year: Words = Field(description="the school year, as the school calls it")
+    age: Annotated[int, Field(ge=5, le=99)] = Field(description="age of the youngest")
+    pairs: bool = Field(False, description="students work in pairs; one operates")
+    adults: Annotated[tuple[AdultForm, ...], Field(min_length=1)] = Field(description="the adults in the room")
+
+
+class TimeForm(Form):
+    """Lessons as they are."""
+
+    lesson: Annotated[float, Field(gt=0, le=600)] = Field(description="length of a lesson, minutes")
+    settling_in: Minutes = Field(10.0, description="minutes before work starts")
+    clearing_up: Minutes = Field(10.0, description="minutes after work stops")
+    lessons_a_week: Annotated[int, Field(ge=1, le=20)] = Field(1, description="lessons a week")
+    first_date: Day | None = Field(None, description="the first lesson")
+    holidays: Days = Field((), description="days without lessons: dates, or 2027-02-15 to 2027-02-19")
+
+
+class RuleForm(Form):
+    """The school's own answer to who may do it."""
+
+    operator: Operator | None = Field(None, description="who may operate it")
+    supervision: Supervision | None = Field(None, description="how a student is supervised")
+    gate: Gate | None = Field(None, description="what a student needs before")
+    by: str = Field("", description="the role that decided; needed to loosen a shipped default")
+    why: str = Field("", description="the reason; needed to loosen a shipped default")
+
+
+class WorkshopForm(Form):
+    """One school workshop."""
+
+    format: Literal["1"] = Field("1", description="version of this file format", json_schema_extra={"enum": ["1", 1]})
+    workshop: Words = Field(description="its name")
+    units: Literal["mm", "in"] = Field("mm", description="what plain lengths are: millimetres or inches")
+    region: Name = Field("generic", description="whose limits hold, by the knowledge's name")
+    note: str = Field("", description="words for staff")
+    stations: dict[Name, Any] = Field(min_length=1, description="the stations, by name")
+    counted: dict[Name, Any] = Field(default_factory=dict, description="cramps, vices, tool sets … by name")
+    room: RoomForm = Field(RoomForm(), description="the room")
+    people: PeopleForm = Field(description="class and adults")
+    time: TimeForm = Field(description="the timetable")
+    policy: dict[Name, RuleForm] = Field(default_factory=dict, description="by kind of station or operation")
+    switched_off: Annotated[tuple[str, ...], SEVERAL] = Field((), description="operations and hazards the school does not use")
+    knowledge: str = Field("", description="folder of own operations/ and hazards/, seen from this file")
