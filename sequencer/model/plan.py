@@ -107,6 +107,10 @@ class Task:
     """One piece, by the one who does it."""
     settings: tuple[Setting, ...] = ()
     leaves: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    """The parts it concerns: its own, or those of a task on the whole."""
+    joints: tuple[str, ...] = ()
+    """The joints it tries, closes or lets set."""
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ give several parts and are cut apart last.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import floor
 
 from sequencer.model.job import Part, Stock
@@ -75,3 +75,8 @@ def strip(
     if length < shortest:
         return None
     return Workpiece(length, part.width, part.thickness, number, end)
+
+
+def held(piece: Workpiece, end: float) -> Workpiece:
+    """The piece with a holding end of at least `end` mm left behind the last cut: waste that is added for it."""
+    return piece if piece.waste >= end else replace(piece, length=piece.length + end - piece.waste, waste=end)

@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 
 from sequencer.findings import Finding
 from sequencer.model.job import Decision, Job, Part, Stock
-from sequencer.planning.blanks import Workpiece, finished, rough, strip
+from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import NO_PIECE, LongPiece, Pieces, Way, find_ways, ranked
+from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, ranked
 from sequencer.planning.work import Work, words
 
 _BLANK_WORK = frozenset({"face-side", "face-edge", "thickness", "width"})
@@ -55,7 +55,7 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
                     chosen[work.id] = way
                     long_pieces += [way.piece] if way.in_the_long and way.piece else []
         if mitred or long_pieces:
-            piece = max(long_pieces, key=lambda each: each.length, default=long(0.0, float("inf")))
+            piece = max(long_pieces, key=lambda each: each.length, default=long(0.0, float("inf"), 0.0))
             if piece is not None:
                 strips[name] = piece
     final: dict[str, Work] = {}
@@ -84,12 +84,13 @@ def _mitred(part: Part) -> bool:
 
 
 def _long_piece(part: Part, stock: Stock) -> LongPiece:
-    return lambda shortest, longest: strip(part, stock, shortest, longest)
+    return lambda shortest, longest, end: strip(part, stock, shortest, longest, max(END_TRIM, end))
 
 
 def _pieces(work: Work, shop: Shop, strips: Mapping[str, Workpiece]) -> Pieces:
     if not work.part:
-        return NO_PIECE
+        flat = [part for name, _ in work.parts for part in [shop.job.parts[name]] if part.section == "rectangular"]
+        return Pieces(None, several=tuple(finished(part) for part in flat))
     part = shop.job.parts[work.part]
     stock = shop.job.stock[part.stock]
     long = strips.get(part.name)
@@ -99,7 +100,7 @@ def _pieces(work: Work, shop: Shop, strips: Mapping[str, Workpiece]) -> Pieces:
         return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, 1, length - blank.length))
     if work.kind in _BLANK_WORK | _END_WORK or work.kind == "separate" or (work.drawn is not None and work.drawn.ends_part()):
         if long is not None:
-            return Pieces(None, lambda shortest, longest: long, only_long=True)
+            return Pieces(None, lambda shortest, longest, end: held(long, end), only_long=True)
         return Pieces(rough(part, stock) if work.drawn is None else finished(part))
     return Pieces(finished(part))
 
@@ -140,7 +141,8 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
         wanted = tuple(
             way for way in ways if decision.way in ("", way.operation) and decision.station in ("", way.station, way.kind)
         )
-    best = ranked(wanted, shop.job.aim, work.quantity * shop.workshop.students)
+    pieces = work.quantity * shop.workshop.students
+    best = ranked(wanted, shop.job.aim, pieces, for_class=work.kind == "rough-length")
     if best:
         return best[0], []
     if decision is not None:

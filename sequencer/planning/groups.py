@@ -31,7 +31,8 @@ class Group:
     """Joints made in one step.
 
     name
-        The sub-assembly's name, the joint's own if it is alone, else `whole`; numbered only where two would be alike.
+        The sub-assembly's name; the joint's own if it is alone; `seat-in-place` if one part goes in; else `whole`. Where two
+        would be alike the fixing is added.
     captured
         Pieces that can only go in before this group closes.
     after
@@ -62,6 +63,11 @@ def joint_groups(job: Job) -> tuple[Group, ...]:
     keys: dict[str, tuple[str, str, int]] = {
         name: (joint.assembly or _assembly_of(job, name), FIXINGS[joint.fixed[0]], depth(name)) for name, joint in joints.items()
     }
+    for name, joint in joints.items():
+        fixed = next((keys[other] for other in keys if _fixes(joints[other], joint.enters_piece)), None)
+        if fixed and keys[name][1] == "fit-dry" and not joint.after and not joint.crossing:
+            # It bears there when it is fixed elsewhere: one movement, one step.
+            keys[name] = fixed
     captured: dict[tuple[str, str, int], list[str]] = {}
     for piece, seats in held.items():
         closing = _closing_key(job, seats, keys)
@@ -74,6 +80,10 @@ def joint_groups(job: Job) -> tuple[Group, ...]:
             keys[joint.name] = closing
         captured.setdefault(closing, []).append(piece)
     return _named(job, keys, captured)
+
+
+def _fixes(joint: Joint, piece: str) -> bool:
+    return joint.enters_piece == piece and FIXINGS[joint.fixed[0]] != "fit-dry"
 
 
 def _assembly_of(job: Job, joint: str) -> str:
@@ -106,7 +116,11 @@ def _held_between(job: Job) -> dict[str, list[Joint]]:
     for joint in job.joints.values():
         if joint.fixed[0] == "dry" and not joint.crossing:
             seats.setdefault(joint.enters_piece, []).append(joint)
-    return {piece: joints for piece, joints in seats.items() if len({joint.seat.piece for joint in joints}) > 1}
+    return {
+        piece: found
+        for piece, found in seats.items()
+        if len({joint.seat.piece for joint in found}) > 1 and not any(_fixes(joint, piece) for joint in job.joints.values())
+    }
 
 
 def _closing_key(job: Job, seats: list[Joint], keys: dict[str, tuple[str, str, int]]) -> tuple[str, str, int] | None:
@@ -154,7 +168,7 @@ def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple
     order = sorted(members, key=lambda key: (key[2], _kind_rank(key), list(members).index(key)))
     names: dict[tuple[str, str, int], str] = {}
     for key in order:
-        plain = key[0] or (members[key][0].name if len(members[key]) == 1 else "whole")
+        plain = key[0] or _plain_name(job, members[key])
         tries = (plain, f"{plain}-{key[1]}", *(f"{plain}-{key[1]}-{number}" for number in range(2, len(order) + 2)))
         names[key] = next(name for name in tries if name not in names.values())
     groups = []
@@ -168,6 +182,14 @@ def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple
         )
         groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after))
     return tuple(groups)
+
+
+def _plain_name(job: Job, joints: list[Joint]) -> str:
+    """A name for joints without a sub-assembly: the joint's own, the part that goes in, or `whole`."""
+    if len(joints) == 1:
+        return joints[0].name
+    entering = {job.part_of(joint.enters_piece).name for joint in joints}
+    return f"{entering.pop()}-in-place" if len(entering) == 1 else "whole"
 
 
 def _kind_rank(key: tuple[str, str, int]) -> tuple[int, int]:

@@ -39,16 +39,18 @@ def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[
 def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple[str, ...]:
     """Task names in the order they are done.
 
-    Among the tasks that may come next: go on with the set-up that is mounted; else take up the set-up whose tasks can
-    all be done now, staff's before students', in the usual order of a workshop. Refused if the reasons form a circle.
+    Among the tasks that may come next: go on with the set-up that is mounted; else take up one whose tasks can all be
+    done without leaving it, staff's before students', in the usual order of a workshop. Refused if the reasons form a
+    circle.
     """
     graph = reason_graph([task.id for task in tasks], reasons)
     refuse_circle(graph)
     by_id = {task.id: task for task in tasks}
     waiting = {task.id: graph.in_degree(task.id) for task in tasks}
-    left: dict[str, int] = {}
-    for task in tasks:
-        left[task.set_up] = left.get(task.set_up, 0) + 1
+    # How many demands of other set-ups on the tasks of a set-up are still open: with none it can be finished in one go.
+    awaited = {task.set_up: 0 for task in tasks}
+    for before, after in graph.edges:
+        awaited[by_id[after].set_up] += by_id[before].set_up != by_id[after].set_up
     ready = {task.id for task in tasks if waiting[task.id] == 0}
     ready_of: dict[str, set[str]] = {}
     for name in ready:
@@ -58,7 +60,7 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple
     while ready:
         here = ready_of.get(mounted)
         if not here:
-            mounted = _next_set_up(ready_of, left, by_id)
+            mounted = _next_set_up(ready_of, awaited, by_id)
             here = ready_of[mounted]
         name = min(here, key=lambda each: (by_id[each].rank, by_id[each].number))
         order.append(name)
@@ -66,20 +68,20 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple
         here.remove(name)
         if not here:
             del ready_of[mounted]
-        left[mounted] -= 1
         for follower in graph.successors(name):
             waiting[follower] -= 1
+            awaited[by_id[follower].set_up] -= by_id[follower].set_up != mounted
             if waiting[follower] == 0:
                 ready.add(follower)
                 ready_of.setdefault(by_id[follower].set_up, set()).add(follower)
     return tuple(order)
 
 
-def _next_set_up(ready_of: Mapping[str, set[str]], left: Mapping[str, int], by_id: Mapping[str, Orderable]) -> str:
+def _next_set_up(ready_of: Mapping[str, set[str]], awaited: Mapping[str, int], by_id: Mapping[str, Orderable]) -> str:
     def key(set_up: str) -> tuple[object, ...]:
         tasks = [by_id[name] for name in ready_of[set_up]]
         first = min(tasks, key=lambda task: (task.rank, task.number))
-        return (not first.staff, len(tasks) < left[set_up], first.rank, first.number, set_up)
+        return (not first.staff, awaited[set_up] > 0, first.rank, first.number, set_up)
 
     return min(ready_of, key=key)
 

@@ -286,7 +286,8 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
     for group in groups:
         title = words(group.name) if group.name != WHOLE else "the whole"
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
-        trying, fixing = f"{group.name}/dry-fit/try", _fixing(group)
+        fixing = _fixing(group)
+        trying = f"{group.name}/dry-fit/try" if group.fixing != "fit-dry" else fixing
         cleaning = f"{group.name}/clean-inside/clean"
         in_joints = _joint_features(job, group)
         for work in works.values():
@@ -309,7 +310,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
                     TRADE,
                 )
-            if cleaning in works and (used or work.drawn.nature != "bored"):
+            if cleaning in works and work.part in dict(works[cleaning].parts) and (used or work.drawn.nature != "bored"):
                 yield Reason(
                     work.id,
                     cleaning,

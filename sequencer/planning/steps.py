@@ -69,6 +69,8 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 way.minutes,
                 way.settings,
                 operation.leaves,
+                tuple(part for part, _ in work.parts),
+                work.joints,
             )
         )
     return tasks

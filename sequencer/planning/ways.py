@@ -73,8 +73,8 @@ class Way:
         return all(obstacle.kind != "purpose" for obstacle in self.obstacles)
 
 
-LongPiece = Callable[[float, float], Workpiece | None]
-"""The long piece for a station's shortest and longest, mm; None if the stock gives none."""
+LongPiece = Callable[[float, float, float], Workpiece | None]
+"""The long piece for a station's shortest, longest and least holding end, mm; None if the stock gives none."""
 
 
 @dataclass(frozen=True)
@@ -87,10 +87,8 @@ class Pieces:
     single: Workpiece | None
     long: LongPiece | None = None
     only_long: bool = False
-
-
-NO_PIECE = Pieces(None)
-"""Work on several parts: no single piece lies on the station."""
+    several: tuple[Workpiece, ...] = ()
+    """For work on several parts: each of the pieces, every one of which must be within the limits."""
 
 
 def find_ways(work: Work, pieces: Pieces, shop: Shop, words: Mapping[str, str], hardness: str) -> tuple[Way, ...]:
@@ -173,7 +171,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *_guards(operation, station, shop),
         *_holding(operation, station, shop),
         *short,
-        *_limits(operation.limits, figures, station),
+        *_limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *_people(kind, who, shop),
     )
     settings: tuple[Setting, ...] = ()
@@ -218,7 +216,9 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
             piece = replace(piece, length=piece.length + least - piece.waste, waste=least)
         return piece, ()
     assert attempt.pieces.long is not None
-    piece = attempt.pieces.long(at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf")))
+    end = least if attempt.work.kind in ("first-end", "separate") else 0.0
+    shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
+    piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
         return piece, ()
     shortage = Obstacle(
@@ -360,6 +360,17 @@ _COMPARED = {
 }
 
 
+def _limits_of_all(
+    limits: tuple[Limit, ...], figures: Figures, several: tuple[Workpiece, ...], station: Station
+) -> Iterator[Obstacle]:
+    """The limits for the piece, or for each of several pieces; what stands against more than one is said once."""
+    if not several:
+        yield from _limits(limits, figures, station)
+        return
+    found = (each for piece in several for each in _limits(limits, {**figures, **piece.figures()}, station))
+    yield from dict.fromkeys(found)
+
+
 def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> Iterator[Obstacle]:
     for limit in limits:
         comparison, right = _right(limit)
@@ -390,17 +401,19 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
             )
 
 
-def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0) -> list[Way]:
+def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0, for_class: bool = False) -> list[Way]:
     """The possible ways, best first by the aim. Ties break by name, so equal input gives equal order.
 
+    `for_class`: work done for the whole class before the lessons, such as cutting blanks off boards; staff do it if they
+    can.
     A way for which normal guards come off ranks last whatever its time: risk is never traded for time. Work that staff do
     for a class is preferred in the long, work that students do piece by piece.
     """
 
     def rank(way: Way) -> tuple[object, ...]:
-        staff = way.who.operator == "staff"
+        staff = (way.who.operator == "staff") != for_class
         time = way.minutes * pieces + way.set_up
-        wrong_length = way.in_the_long != staff
+        wrong_length = way.in_the_long != (way.who.operator == "staff")
         by_aim: tuple[object, ...] = {
             "most-by-students": (staff, wrong_length, time),
             "least-time": (time, wrong_length, staff),

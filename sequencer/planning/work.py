@@ -47,6 +47,7 @@ class Work:
     feature: str = ""
     drawn: Feature | None = None
     lengthwise: bool = False
+    joints: tuple[str, ...] = ()
 
     @property
     def quantity(self) -> int:
@@ -66,7 +67,7 @@ def _part_figures(part: Part) -> dict[str, float]:
 def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
     """What it takes to bring the stock to the part's square block, in the order of the trade.
 
-    Planed boards come with true faces and edges: only what differs from the bought section is worked. Parts whose two
+    Planed boards and sheets come with true faces and edges: only what differs from the bought section is worked. Parts whose two
     ends are made by a feature (mitres) are cut apart by `separate` and get no square ends.
     """
     if stock.form == "bought":
@@ -79,7 +80,7 @@ def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
         narrower = not stock.width or stock.width - part.width > CLOSE
         kinds += ["thickness"] * thinner + ["width"] * narrower
     elif stock.form == "sheet":
-        kinds += ["face-edge", "width"]
+        kinds += ["width"]
     ends = {end for feature in part.features.values() for end in feature.ends_part()}
     kinds += [kind for kind, end in (("first-end", "left"), ("length", "right")) if end not in ends]
     return tuple(kinds)
@@ -159,23 +160,35 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
     found: list[Work] = []
 
     def add(
-        group: str, kind: str, parts: tuple[tuple[str, int], ...], figures: Figures, *, name: str = "", later: float = 0
+        group: str,
+        kind: str,
+        parts: tuple[tuple[str, int], ...],
+        figures: Figures,
+        *,
+        name: str = "",
+        later: float = 0,
+        joints: tuple[str, ...] = (),
     ) -> None:
         about = WORK_KINDS[kind]
-        title = about.title if group == WHOLE else f"{about.title}: {words(group)}"
+        title = f"{about.title}: {'the whole' if group == WHOLE else words(group)}"
         task = f"{group}/{name or kind}/{about.act}"
-        found.append(Work(task, kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind))
+        found.append(Work(task, kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind, joints=joints))
 
+    cleaned: set[str] = set()
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
+        joints = tuple(joint.name for joint in group.joints)
         figures = {"joint.count": float(len(group.joints)), "joint.reach": _reach(job, group)}
         later = place * 0.01
-        add(group.name, "dry-fit", parts, figures, later=later)
-        if group.fixing in ("glue", "screw", "nail"):
-            add(group.name, "clean-inside", parts, figures, later=later)
-        add(group.name, group.fixing, parts, figures, later=later)
+        if group.fixing != "fit-dry":
+            add(group.name, "dry-fit", parts, figures, later=later, joints=joints)
+            dirty = tuple((name, count) for name, count in parts if name not in cleaned)
+            cleaned |= {name for name, _ in dirty}
+            if dirty:
+                add(group.name, "clean-inside", dirty, figures, later=later, joints=joints)
+        add(group.name, group.fixing, parts, figures, later=later, joints=joints)
         if group.fixing == "glue":
-            add(group.name, "cure", parts, figures, later=later)
+            add(group.name, "cure", parts, figures, later=later, joints=joints)
     everything = tuple((part.name, part.count) for part in job.parts.values())
     if any(job.stock[part.stock].form != "bought" for part in job.parts.values()):
         add(WHOLE, "clean-up", everything, {})
