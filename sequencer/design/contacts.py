@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from sequencer.design.poses import Direction, Pose, Turn, face_towards, normal
@@ -16,7 +17,7 @@ from sequencer.features.base import NEAR, Feature
 from sequencer.features.channel import Trenched
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, mirrored, opposite, others
 from sequencer.model.job import Job, Joint, Part, Piece, Seat
-from sequencer.model.shapes import Bounds, Prism, bounds, mirror
+from sequencer.model.shapes import Bounds, Cone, Prism, Shape, bounds, box, mirror
 
 Span = tuple[float, float]
 
@@ -48,6 +49,23 @@ class Body:
             shapes = tuple(mirror(shape, self.block.length) for shape in shapes)
         return tuple(_clipped(bounds(shape), self.block) for shape in shapes)
 
+    def outline(self, turn: Turn) -> tuple[tuple[float, ...], ...]:
+        """Every corner and centre of the block and its cuts about the middle of the block, in a turn: two turns with the
+        same outline look the same."""
+        pose = Pose(turn)
+        middle = Point(self.block.length / 2, self.block.width / 2, self.block.thickness / 2)
+        points: list[tuple[float, ...]] = [
+            (*pose.to_world(Point(*(value - half for value, half in zip(point, middle, strict=True)))), radius)
+            for shape in (box((0.0, self.block.length), (0.0, self.block.width), (0.0, self.block.thickness)), *self.shapes())
+            for point, radius in _marks(shape)
+        ]
+        return tuple(sorted(tuple(round(value, 3) + 0.0 for value in each) for each in points))
+
+    def shapes(self) -> tuple[Shape, ...]:
+        """What all its features take away, on the hand it has."""
+        shapes = tuple(shape for each in self.part.features_of(self.piece.hand) for shape in each.removes(self.block))
+        return tuple(mirror(shape, self.block.length) for shape in shapes) if self.mirrored else shapes
+
     def faces(self, faces: tuple[FaceName, ...]) -> tuple[FaceName, ...]:
         """Faces a feature names, as they are on this hand."""
         return tuple(mirrored(face) for face in faces) if self.mirrored else faces
@@ -64,6 +82,21 @@ def _clipped(box: Bounds, block: Block) -> Bounds:
         Point(*(min(max(value, 0.0), size) for value, size in zip(box.low, sizes, strict=True))),
         Point(*(min(max(value, 0.0), size) for value, size in zip(box.high, sizes, strict=True))),
     )
+
+
+def _marks(shape: Shape) -> Iterator[tuple[Point, float]]:
+    """The corners of a prism, the centres of a round shape with their radius."""
+    def at(along: float, first: float, second: float) -> Point:
+        spot = dict(zip((shape.axis, *others(shape.axis)), (along, first, second), strict=True))
+        return Point(*(spot[axis] for axis in AXES))
+
+    if isinstance(shape, Prism):
+        yield from ((at(end, *corner), 0.0) for corner in shape.outline for end in (shape.start, shape.stop))
+    elif isinstance(shape, Cone):
+        yield at(shape.start, *shape.centre), shape.radius_start
+        yield at(shape.stop, *shape.centre), shape.radius_stop
+    else:
+        yield from ((at(along, *shape.centre), radius) for along, radius in shape.profile)
 
 
 def around(boxes: tuple[Bounds, ...]) -> Bounds:
@@ -240,9 +273,10 @@ class Wish:
     slack: float = 0.0
 
     @property
-    def firm(self) -> bool:
-        """Whether a placed piece must meet it; the others only settle what is open."""
-        return self.kind != "equal"
+    def firmness(self) -> int:
+        """What is listened to first when a piece is placed: 0 firm, 1 a wall that may leave room, 2 only if nothing else
+        is said."""
+        return {"wall": 1, "equal": 2}.get(self.kind, 0)
 
 
 @dataclass(frozen=True)
@@ -259,12 +293,13 @@ class Meeting:
     def _features(self) -> tuple[Feature | None, Feature | None]:
         return self.entering.feature(self.joint.its.feature), self.other.feature(self.joint.seat.feature)
 
-    @property
+    @cached_property
     def mitred(self) -> bool:
         """Whether both seats are mitres."""
         mine, theirs = self._features()
         return mine is not None and theirs is not None and mine.kind == theirs.kind == "mitre"
 
+    @cached_property
     def _pairs(self) -> tuple[tuple[int, Patch, Patch], ...]:
         mine, theirs = self._features()
         return tuple(
@@ -276,7 +311,7 @@ class Meeting:
     @property
     def can_bear(self) -> bool:
         """Whether both pieces have something to bear with."""
-        return self.corners() is not None if self.mitred else bool(self._pairs())
+        return self.corners is not None if self.mitred else bool(self._pairs)
 
     def rank(self, turn: Turn) -> int | None:
         """How likely the joint makes this turn of the entering piece: 0 likeliest, None not at all."""
@@ -285,7 +320,7 @@ class Meeting:
             if pose.direction(normal(mine)) != normal(theirs):
                 return None
         if self.mitred:
-            corners = self.corners()
+            corners = self.corners
             if corners is None:
                 return None
             own, other = corners
@@ -307,7 +342,7 @@ class Meeting:
     def bearing(self, turn: Turn) -> tuple[int, Patch, Patch] | None:
         """The patches that face each other in this turn, with their rank."""
         pose = Pose(turn)
-        facing = [pair for pair in self._pairs() if pose.direction(pair[1].normal) == pair[2].normal.reversed]
+        facing = [pair for pair in self._pairs if pose.direction(pair[1].normal) == pair[2].normal.reversed]
         return min(facing, key=lambda pair: pair[0]) if facing else None
 
     def misfit(self, turn: Turn) -> float:
@@ -322,6 +357,16 @@ class Meeting:
             for axis in seat.spans
             if axis in seat.bounded or (axis in seat.walls and axis != seat.run and seat.run is not None)
         )
+
+    def agrees(self, turn: Turn) -> int:
+        """Along how many axes of a face the entering piece is just as large as the face."""
+        found = None if self.mitred else self.bearing(turn)
+        if found is None:
+            return 0
+        _, its, seat = found
+        pose = Pose(turn)
+        pairs = ((span, its.spans[pose.own(Direction(axis, 1)).axis]) for axis, span in seat.spans.items())
+        return sum(1 for there, section in pairs if abs(_length(there) - _length(section)) < NEAR)
 
     def wishes(self, turn: Turn) -> tuple[Wish, ...]:
         """What the joint wants in a turn it allows, the most binding first."""
@@ -363,6 +408,7 @@ class Meeting:
             elif abs(spare) < NEAR or axis in seat.walls:
                 yield Wish(axis, centred, "equal", Direction(axis, 1))
 
+    @cached_property
     def corners(self) -> tuple[Corner, Corner] | None:
         """Both mitres; None where the joint is no mitre, or one is not the simple half of a square corner."""
         mine, theirs = self._features()
@@ -372,7 +418,7 @@ class Meeting:
         return (own, other) if own and other and own.is_half and other.is_half else None
 
     def _mitre_wishes(self, pose: Pose) -> Iterator[Wish]:
-        corners = self.corners()
+        corners = self.corners
         if corners is None:
             return
         own_corner, other_corner = corners

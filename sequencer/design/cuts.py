@@ -37,7 +37,8 @@ def close_cuts(job: Job) -> Iterator[Finding]:
 def _between(own: Body, part: Part, first: Feature, second: Feature) -> Iterator[Finding]:
     pairs = list(product(own.boxes(first), own.boxes(second)))
     subject = f"{part.name}/{first.name}"
-    if any(_share_wood(one, two) and _clash(own, first, one, second, two) for one, two in pairs):
+    touching = NEAR if _from_both_sides(first, second) else -NEAR
+    if any(_share_wood(one, two, touching) and _clash(own, first, one, second, two) for one, two in pairs):
         yield Finding(
             "warning", "cuts-meet", subject,
             f"{first.name} and {second.name} run into each other.",
@@ -65,9 +66,16 @@ def _wood_between(one: Bounds, two: Bounds) -> tuple[float, Axis | None]:
     return hypot(*gaps.values()), axes[0] if len(axes) == 1 else None
 
 
-def _share_wood(one: Bounds, two: Bounds) -> bool:
-    """Whether two boxes share volume."""
-    return all(one.span(axis)[0] < two.span(axis)[1] - NEAR and two.span(axis)[0] < one.span(axis)[1] - NEAR for axis in AXES)
+def _share_wood(one: Bounds, two: Bounds, touching: float) -> bool:
+    """Whether two boxes take the same wood; `touching` over zero counts boxes that only meet."""
+    return all(
+        one.span(axis)[0] < two.span(axis)[1] + touching and two.span(axis)[0] < one.span(axis)[1] + touching for axis in AXES
+    )
+
+
+def _from_both_sides(first: Feature, second: Feature) -> bool:
+    """Whether two channels are cut from faces of which none is common."""
+    return first.kind in _CHANNELS and second.kind in _CHANNELS and not set(first.opens()) & set(second.opens())
 
 
 def _clash(own: Body, first: Feature, one: Bounds, second: Feature, two: Bounds) -> bool:
@@ -85,7 +93,7 @@ def _clash(own: Body, first: Feature, one: Bounds, second: Feature, two: Bounds)
         into = axis_of(hole.opens()[0])
         return not all(_within(round_it.span(axis), room.span(axis)) for axis in AXES if axis != into)
     if isinstance(first, Trenched) and isinstance(second, Trenched) and first.kind in _CHANNELS and second.kind in _CHANNELS:
-        return first.trench().run == second.trench().run or not set(first.opens()) & set(second.opens())
+        return first.trench().run == second.trench().run or _from_both_sides(first, second)
     return False
 
 

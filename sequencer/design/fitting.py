@@ -14,7 +14,7 @@ from sequencer.features.channel import Trenched
 from sequencer.findings import Finding, Level
 from sequencer.knowledge.formats import Knowledge, Material
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
-from sequencer.model.job import Job, Part
+from sequencer.model.job import Job, Joint, Part
 
 TENON_ROOM = 2.0
 """Least room under a blind tenon, mm: common practice; 3 mm is usual (school rule of thumb, trade)."""
@@ -22,9 +22,20 @@ LEAST_HOLD = 2.0
 """Least a panel must stay in a groove when it is pushed to the other side, mm: common practice."""
 
 
+def _alike_once(job: Job) -> Iterator[Joint]:
+    """The joints, of those between the same parts by the same features only the first."""
+    seen = set()
+    for joint in job.joints.values():
+        pieces = (job.pieces()[joint.enters_piece].part, job.pieces()[joint.seat.piece].part)
+        key = (*pieces, joint.its.face, joint.its.feature, joint.seat.face, joint.seat.feature, joint.fit, joint.play)
+        if key not in seen:
+            seen.add(key)
+            yield joint
+
+
 def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
     """The room a groove, housing or mortise leaves around what enters it, against the fit class or the stated play."""
-    for joint in job.joints.values():
+    for joint in _alike_once(job):
         bearing = placement.bearing(joint.name)
         if bearing is None or joint.crossing or not joint.seat.feature:
             continue
@@ -58,7 +69,7 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
 
 def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
     """A tenon's length against the depth of a blind mortise."""
-    for joint in job.joints.values():
+    for joint in _alike_once(job):
         bearing = placement.bearing(joint.name)
         if bearing is None or not bearing.its.stands:
             continue
@@ -93,7 +104,7 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
 
 def halvings_together(job: Job, placement: Placement) -> Iterator[Finding]:
     """Two halvings of one joint: what one leaves standing the other must take."""
-    for joint in job.joints.values():
+    for joint in _alike_once(job):
         its, seat = seat_feature(job, joint.its), seat_feature(job, joint.seat)
         bearing = placement.bearing(joint.name)
         if bearing is None or not isinstance(its, Trenched) or not isinstance(seat, Trenched):

@@ -5,10 +5,11 @@ Every joint is then measured where the pieces lie: what does not meet is a gap w
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from sequencer.design.contacts import Body, Meeting, Patch, Wish, WishKind, body
+from sequencer.design.joining import PANEL_FITS, fit_of
 from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
 from sequencer.features.base import NEAR
 from sequencer.findings import Finding
@@ -168,82 +169,115 @@ def meeting(job: Job, joint: Joint, pieces: Mapping[str, Piece]) -> Meeting:
 
 
 def place(job: Job) -> Placement:
-    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own."""
+    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own.
+
+    Joints that hold a panel loosely come after all others: they leave room, so they are no measure for a frame.
+    """
     pieces = job.pieces()
     meetings = {
         name: meeting(job, joint, pieces)
-        for name, joint in job.joints.items()
+        for name, joint in sorted(job.joints.items(), key=lambda item: fit_of(job, item[1]) in PANEL_FITS)
         if joint.enters_piece in pieces and joint.seat.piece in pieces and joint.enters_piece != joint.seat.piece
     }
     poses: dict[str, Pose] = {}
     placed_by: list[str] = []
     groups: list[tuple[str, ...]] = []
-    unplaced: list[str] = []
+    unplaced: set[str] = set()
     findings: list[Finding] = []
     for start in pieces:
         if start in poses or start in unplaced:
             continue
-        poses[start] = Pose()
-        group = [start]
-        stuck = _spread(meetings, poses, group, placed_by)
-        groups.append(tuple(group))
-        unplaced.extend(_beyond(meetings, group))
-        findings.extend(_explain(piece, reason, meetings[reason.joint.name], poses) for piece, reason in stuck.items())
+        reached = _connected(meetings, start)
+        group = _best_group({name: each for name, each in meetings.items() if _ends(each)[0] in reached}, start)
+        poses.update(group.poses)
+        placed_by.extend(group.placed_by)
+        groups.append(tuple(group.poses))
+        unplaced.update(reached - set(group.poses))
+        findings.extend(
+            _explain(piece, reason, meetings[reason.joint.name], group.poses) for piece, reason in group.stuck.items()
+        )
     bodies = {name: body(job, piece) for name, piece in pieces.items()}
-    closures = {
-        name: _closure(each, poses)
-        for name, each in meetings.items()
-        if each.entering.piece.name in poses and each.other.piece.name in poses
-    }
-    order = [name for name in pieces if name in unplaced]
-    return Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, tuple(order), tuple(findings))
+    closures = _closures(meetings, poses)
+    order = tuple(name for name in pieces if name in unplaced)
+    return Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, order, tuple(findings))
 
 
 def _ends(each: Meeting) -> tuple[str, str]:
     return each.entering.piece.name, each.other.piece.name
 
 
-def _spread(
-    meetings: Mapping[str, Meeting], poses: dict[str, Pose], group: list[str], placed_by: list[str]
-) -> dict[str, _Open]:
-    """Places all that the group reaches; returns what it reaches and cannot place."""
+def _connected(meetings: Mapping[str, Meeting], start: str) -> set[str]:
+    """Every piece that joints connect with the first, itself too."""
+    reached, todo = {start}, [start]
+    while todo:
+        here = todo.pop()
+        for each in meetings.values():
+            if here in _ends(each):
+                new = set(_ends(each)) - reached
+                reached |= new
+                todo.extend(sorted(new))
+    return reached
+
+
+@dataclass
+class _Group:
+    """Pieces that joints connect, as they are being placed.
+
+    picks
+        Turns settled beforehand for pieces that may lie either way.
+    either
+        Pieces that look the same in several turns, with those turns: the first was taken.
+    """
+
+    poses: dict[str, Pose]
+    picks: Mapping[str, Turn]
+    placed_by: list[str] = field(default_factory=list)
+    either: dict[str, tuple[Turn, ...]] = field(default_factory=dict)
+    stuck: dict[str, _Open] = field(default_factory=dict)
+
+
+def _best_group(meetings: Mapping[str, Meeting], start: str) -> _Group:
+    """The group of a piece. Where a piece looks the same either way round and joints fail, the other ways are tried."""
+    best = _grow(meetings, start, {})
+    fails = _failing(meetings, best)
+    for piece, turns in list(best.either.items()):
+        for turn in turns[1:]:
+            if not fails:
+                return best
+            other = _grow(meetings, start, {**best.picks, piece: turn})
+            if (better := _failing(meetings, other)) < fails:
+                best, fails = other, better
+    return best
+
+
+def _failing(meetings: Mapping[str, Meeting], group: _Group) -> int:
+    closures = _closures(meetings, group.poses).values()
+    return len(group.stuck) + sum(1 for each in closures if each.turned or any(abs(gap.amount) > NEAR for gap in each.gaps))
+
+
+def _grow(meetings: Mapping[str, Meeting], start: str, picks: Mapping[str, Turn]) -> _Group:
+    """Places all that can be placed, in the order of the joints; what is sure goes before what may lie either way."""
+    group = _Group({start: Pose()}, picks)
     while True:
         reached: dict[str, list[Meeting]] = {}
         for each in meetings.values():
             for piece, other in (_ends(each), _ends(each)[::-1]):
-                if piece not in poses and other in group:
+                if piece not in group.poses and other in group.poses:
                     reached.setdefault(piece, []).append(each)
-        stuck: dict[str, _Open] = {}
-        placed = False
-        for choose in (False, True):
-            for piece, joints in reached.items():
-                result = _pose_of(piece, joints, poses, choose)
-                if isinstance(result, _Open):
-                    stuck[piece] = result
-                    continue
-                poses[piece], used = result
-                group.append(piece)
-                placed_by.extend(used)
-                placed = True
-                break
-            if placed:
-                break
-        if not placed:
-            return stuck
+        if not any(_add(group, piece, joints, choose) for choose in (False, True) for piece, joints in reached.items()):
+            return group
 
 
-def _beyond(meetings: Mapping[str, Meeting], group: list[str]) -> Iterator[str]:
-    """Pieces connected with the group that could not be placed."""
-    reached, known = list(group), set(group)
-    while reached:
-        here = reached.pop(0)
-        for each in meetings.values():
-            first, second = _ends(each)
-            for piece, other in ((first, second), (second, first)):
-                if other == here and piece not in known:
-                    known.add(piece)
-                    reached.append(piece)
-                    yield piece
+def _add(group: _Group, piece: str, joints: list[Meeting], choose: bool) -> bool:
+    """Places a piece if its joints to placed pieces say where; else notes what is missing."""
+    result = _pose_of(piece, joints, group, choose)
+    if isinstance(result, _Open):
+        group.stuck[piece] = result
+        return False
+    group.poses[piece], used = result
+    group.placed_by.extend(used)
+    group.stuck.pop(piece, None)
+    return True
 
 
 def _relative(each: Meeting, piece: str, turn: Turn, poses: Mapping[str, Pose]) -> Turn:
@@ -255,12 +289,13 @@ def _relative(each: Meeting, piece: str, turn: Turn, poses: Mapping[str, Pose]) 
     return x, y, z
 
 
-def _pose_of(piece: str, joints: list[Meeting], poses: Mapping[str, Pose], choose: bool) -> tuple[Pose, list[str]] | _Open:
+def _pose_of(piece: str, joints: list[Meeting], group: _Group, choose: bool) -> tuple[Pose, list[str]] | _Open:
     """The pose that the joints to placed pieces give, with the joints that gave it.
 
     Joints speak in the order of the file; one that contradicts those before it is left to be measured. `choose` settles
     turns that differ in nothing: a plain block can go in either way round.
     """
+    poses = group.poses
     ranks: dict[Turn, int] = dict.fromkeys(TURNS, 0)
     used: list[str] = []
     for each in joints:
@@ -278,19 +313,24 @@ def _pose_of(piece: str, joints: list[Meeting], poses: Mapping[str, Pose], choos
     for each in joints:
         misfits = {turn: round(each.misfit(_relative(each, piece, turn, poses)), 3) for turn in turns}
         turns = tuple(turn for turn in turns if misfits[turn] == min(misfits.values()))
+    agrees = {turn: sum(each.agrees(_relative(each, piece, turn, poses)) for each in joints) for turn in turns}
+    turns = tuple(turn for turn in turns if agrees[turn] == max(agrees.values()))
     own = joints[0].entering if _ends(joints[0])[0] == piece else joints[0].other
-    if len(turns) > 1 and not (choose and _alike(own)):
+    if len(turns) > 1 and not (choose and len({own.outline(turn) for turn in turns}) == 1):
         return _Open(turns, (), joints[0].joint)
     turn = turns[0]
+    if len(turns) > 1:
+        group.either[piece] = turns
+        turn = group.picks.get(piece, turn)
     moved: dict[Axis, float] = {}
-    for firm in (True, False):
+    for firmness in range(3):
         for each in joints:
             relative = _relative(each, piece, turn, poses)
             if each.rank(relative) is None:
                 continue
             for wish in each.wishes(relative):
                 axis, shift = _in_group(each, piece, turn, wish, poses)
-                if wish.firm == firm and axis not in moved:
+                if wish.firmness == firmness and axis not in moved:
                     moved[axis] = shift
                     if each.joint.name not in used:
                         used.append(each.joint.name)
@@ -298,11 +338,6 @@ def _pose_of(piece: str, joints: list[Meeting], poses: Mapping[str, Pose], choos
     if missing:
         return _Open((turn,), missing, joints[0].joint)
     return Pose(turn, Point(moved["x"], moved["y"], moved["z"])), used
-
-
-def _alike(own: Body) -> bool:
-    """Whether the piece is the same block whichever way it goes in: it has no features."""
-    return not own.part.features_of(own.piece.hand)
 
 
 def _in_group(each: Meeting, piece: str, turn: Turn, wish: Wish, poses: Mapping[str, Pose]) -> tuple[Axis, float]:
@@ -315,6 +350,10 @@ def _in_group(each: Meeting, piece: str, turn: Turn, wish: Wish, poses: Mapping[
     return there.axis, poses[entering].shift[AXES.index(there.axis)] - there.sign * wish.moved
 
 
+def _closures(meetings: Mapping[str, Meeting], poses: Mapping[str, Pose]) -> dict[str, Closure]:
+    return {name: _closure(each, poses) for name, each in meetings.items() if set(_ends(each)) <= set(poses)}
+
+
 def _closure(each: Meeting, poses: Mapping[str, Pose]) -> Closure:
     """The joint measured where its pieces lie."""
     entering, other = (poses[name] for name in _ends(each))
@@ -323,7 +362,7 @@ def _closure(each: Meeting, poses: Mapping[str, Pose]) -> Closure:
         return Closure(each.joint.name, (), turned=True)
     gaps = []
     for wish in each.wishes((x, y, z)):
-        if not wish.firm:
+        if wish.kind == "equal":
             continue
         there = other.direction(Direction(wish.axis, 1))
         index = AXES.index(there.axis)
@@ -343,7 +382,7 @@ def _explain(piece: str, reason: _Open, each: Meeting, poses: Mapping[str, Pose]
     def says(code: str, what: str, why: str, remedy: str) -> Finding:
         return Finding("error", code, joint.name, what, why, remedy, joint.place, "")
 
-    if each.mitred and each.corners() is None:
+    if each.mitred and each.corners is None:
         return says(
             "mitre-not-placed",
             f"{joint.its} and {joint.seat} are mitres of different angles or not of 45 degrees, so {piece} has no place.",

@@ -121,15 +121,15 @@ def tenon_frame(tenon: float = 25, mortise: float = 27, thick: float = 7, rail_e
     The panel is 4 mm smaller than its room each way; 7 mm grooves 7 mm deep.
     """
     groove = {"kind": "groove", "face": "top", "from_": "outside", "distance": 6.5, "width": 7, "depth": 7}
-    ends = {"kind": "mortise", "face": "top", "length": 26, "width": 7, "depth": mortise}
+    ends = {"kind": "mortise", "face": "top", "length": 23, "width": 7, "depth": mortise}
     stile = part(
         "stile", "stick", 400, 40, 20,
         feature("panel-groove", **groove),
-        feature("low-mortise", at={"left": 7, "outside": 6.5}, **ends),
-        feature("high-mortise", at={"right": 7, "outside": 6.5}, **ends),
+        feature("low-mortise", at={"left": 10, "outside": 6.5}, **ends),
+        feature("high-mortise", at={"right": 10, "outside": 6.5}, **ends),
         count=2,
     )
-    tenons = {"kind": "tenon", "length": tenon, "thickness": thick, "width": 26, "from_bottom": 7}
+    tenons = {"kind": "tenon", "length": tenon, "thickness": thick, "width": 23, "from_bottom": 10}
     rail = part(
         "rail", "stick", 200 + 2 * tenon + rail_extra, 40, 20,
         feature("panel-groove", **{**groove, "face": "top"}),
@@ -174,7 +174,8 @@ def cross(under_depth: float = 10, over_depth: float = 10, off: float = 0.0) -> 
     """Two arms halved over each other, lying flat."""
     def arm(name: str, face: str, depth: float, distance: float) -> Part:
         return part(
-            name, "stick", 180, 40, 20, feature("middle", "halving", face=face, from_="left", distance=distance, width=40, depth=depth)
+            name, "stick", 180, 40, 20,
+            feature("middle", "halving", face=face, from_="left", distance=distance, width=40, depth=depth),
         )
 
     middle = joint("middle", "over/middle", "under/middle", crossing=True)
