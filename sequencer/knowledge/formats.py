@@ -176,6 +176,8 @@ class StationKind:
         place where nothing cuts (marking, gluing, finishing).
     words
         What it is called elsewhere, by region.
+    limits
+        Limits of every operation here; on loading they go in front of each operation's own.
     """
 
     __pydantic_config__ = STRICT
@@ -187,6 +189,7 @@ class StationKind:
     figures: Mapping[str, Figure] = field(default_factory=dict)
     guards: tuple[str, ...] = ()
     holding: tuple[str, ...] = ()
+    limits: tuple[Limit, ...] = ()
     who: WhoDefault
     set_up_by: Operator = "staff"
     noise: Figure | None = None
@@ -300,10 +303,11 @@ class Glue:
 
 @dataclass(frozen=True, kw_only=True)
 class FinishKind:
-    """A finish (`lists/finishes.yaml`), minutes between coats."""
+    """A finish (`lists/finishes.yaml`), minutes between coats. `kind` is what `finishes` in an operation's `use` names."""
 
     __pydantic_config__ = STRICT
     name: Text
+    kind: Literal["water-based", "oil", "wax", "solvent"]
     dry_time: float
     self_heating_rags: bool = False
     hazards: tuple[str, ...] = ()

@@ -67,11 +67,11 @@ class SettingsFunction:
     """A registered function.
 
     gives
-        Names of the settings it returns, always all of them.
+        Names of the settings it returns, all of them but for `optional` ones.
     figures, words
         What it takes from `use`, each with what it is where `use` is silent; None: the operation must say.
     optional
-        Settings that are given only where `use` names them.
+        Settings that are left out where their figure is not known, because not every piece of work has such a size.
     """
 
     name: str
@@ -88,7 +88,7 @@ class SettingsFunction:
         return tuple(
             setting
             for setting in self.inner(Given(request, figures, words))
-            if setting.name not in self.optional or setting.name in request.use
+            if setting.name not in self.optional or setting.value is not None
         )
 
 
@@ -293,7 +293,7 @@ def plough(given: Given) -> tuple[Setting, ...]:
     optional=("distance", "width", "depth"),
 )
 def gauge(given: Given) -> tuple[Setting, ...]:
-    """Marking sizes. An operation names in `use` those it wants: `use: {depth: feature.depth}`."""
+    """Sizes to mark: of the three, those the work has."""
     return (
         _set("distance", "distance", given.figures["distance"]),
         _set("width", "width", given.figures["width"]),
@@ -328,9 +328,14 @@ def glue_up(given: Given) -> tuple[Setting, ...]:
     )
 
 
-@settings("coats", gives=("coats", "dry-time"), figures={"coats": "finish.coats", "dry_time": "finish.dry-time"})
+@settings(
+    "coats",
+    gives=("coats", "dry-time"),
+    figures={"coats": "finish.coats", "dry_time": "finish.dry-time"},
+    words={"finishes": None},
+)
 def coats(given: Given) -> tuple[Setting, ...]:
-    """How many coats, and how long each dries."""
+    """How many coats, and how long each dries. `finishes` says which kind of finish the operation puts on."""
     return (
         _set("coats", "coats", given.figures["coats"], ""),
         _set("dry-time", "drying between coats", given.figures["dry_time"], "min", "at least {}"),

@@ -1,0 +1,281 @@
+"""Checks that everything the knowledge names exists: guards, hazards, kinds of work, settings, figures, placeholders.
+
+Every check notes an error at the place in the file where the name stands. What is checked once here need not be asked
+again by planning or print.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields
+from typing import get_args
+
+from sequencer.features import feature_kinds
+from sequencer.knowledge import wording
+from sequencer.knowledge.formats import (
+    Choose,
+    FinishKind,
+    Glue,
+    GuardItem,
+    Hazard,
+    Limit,
+    Operation,
+    StationKind,
+    WearItem,
+    WhoDefault,
+)
+from sequencer.knowledge.settings import SETTINGS
+from sequencer.model.job import Fit
+from sequencer.model.quantities import QUANTITIES
+from sequencer.model.work import WORK_KINDS
+from sequencer.reading.expressions import ExpressionError, parse
+from sequencer.reading.report import Report
+from sequencer.reading.tree import Data, Steps
+from sequencer.reading.words import listed, meant
+
+COMPARISONS = ("at_least", "at_most", "more_than", "less_than")
+
+FROM_GLUE = frozenset({"station.open-time", "station.cramp-time", "station.cure-time", "station.coldest"})
+"""Station figures that a glue or finish gives and no station kind declares."""
+
+_WORDS = ("part", "name", "face", "from")
+"""Placeholders that are no figures."""
+
+
+@dataclass(frozen=True)
+class Names:
+    """What there is to refer to."""
+
+    guards: Collection[str]
+    holding: Collection[str]
+    wear: Collection[str]
+    hazards: Collection[str]
+    verbs: Collection[str]
+
+
+def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
+    """No text says that something is safe, compliant or approved; titles of sources may."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            if key not in ("source", "sources"):
+                check_promises(report, value, (*steps, key))
+    elif isinstance(data, list):
+        for number, value in enumerate(data):
+            check_promises(report, value, (*steps, number))
+    elif word := wording.promise(data):
+        report.error(
+            "promise", steps, f"The text says '{word}'.", "No sheet may promise that; law, school and qualified staff decide.",
+            "Say what to do or to check instead.",
+        )
+
+
+def check_names(report: Report, what: str, used: Iterable[str], known: Collection[str], steps: Steps) -> None:
+    """Every name used is known."""
+    for number, name in enumerate(used):
+        check_name(report, what, name, known, (*steps, number))
+
+
+def check_name(report: Report, what: str, name: str, known: Collection[str], steps: Steps) -> None:
+    """A name used is known."""
+    if name not in known:
+        report.error("unknown-name", steps, f"There is no {what} called '{name}'.", remedy=meant(name, known))
+
+
+def check_sentences(report: Report, sentences: Iterable[str], names: Names, steps: Steps) -> None:
+    """Every sentence is one short imperative."""
+    for number, sentence in enumerate(sentences):
+        for fault in wording.imperative_faults(sentence, names.verbs):
+            report.error(
+                "sentence", (*steps, number), fault, "Cards are read by people who find reading hard.",
+                "Write one short sentence that starts with one verb of lists/verbs.yaml.",
+            )
+
+
+def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
+    """A hazard's controls and prohibitions name what there is; its short form is short."""
+    for level, controls in hazard.controls.items():
+        for number, control in enumerate(controls):
+            at = ("controls", level, number)
+            for what, name, known in (
+                ("guard", control.guard, names.guards), ("way of holding", control.holding, names.holding),
+                ("thing to wear", control.wear, names.wear),
+            ):  # fmt: skip
+                if name:
+                    check_name(report, what, name, known, (*at, "wear" if known is names.wear else what.split()[-1]))
+    check_names(report, "thing to wear", hazard.forbids, names.wear, ("forbids",))
+    if fault := _longest_sentence(hazard.student):
+        report.error("sentence", ("student",), fault, remedy="Say it shorter.")
+
+
+def _longest_sentence(text: str) -> str:
+    """What is wrong with the longest sentence of a text, or empty."""
+    return next((fault for part in text.split(". ") if (fault := wording.too_long(part))), "")
+
+
+def check_lines(report: Report, items: Mapping[str, GuardItem | WearItem], names: Names) -> None:
+    """Every line that a card prints is one short imperative."""
+    for name, item in items.items():
+        for fault in wording.imperative_faults(item.line, names.verbs):
+            report.error("sentence", (name, "line"), fault, remedy="Write one short sentence that starts with a listed verb.")
+
+
+def check_their_hazards(report: Report, items: Mapping[str, Glue | FinishKind], names: Names) -> None:
+    """Glues and finishes name hazards that there are."""
+    for name, item in items.items():
+        check_names(report, "hazard", item.hazards, names.hazards, (name, "hazards"))
+
+
+def check_fits(report: Report, fits: Collection[str]) -> None:
+    """The fit classes are those a joint can ask for."""
+    for name in fits:
+        check_name(report, "fit", name, get_args(Fit), (name,))
+    for name in get_args(Fit):
+        if name not in fits:
+            report.error("missing", (), f"The fit '{name}' is missing.", "A joint may ask for it.", "Add it.")
+
+
+def check_station(report: Report, station: StationKind, names: Names) -> None:
+    """All that a station file names."""
+    check_names(report, "guard", station.guards, names.guards, ("guards",))
+    check_names(report, "way of holding", station.holding, names.holding, ("holding",))
+    check_names(report, "hazard", station.hazards, names.hazards, ("hazards",))
+    check_names(report, "thing to wear", station.wear, names.wear, ("wear",))
+    check_sentences(report, station.before_starting, names, ("before_starting",))
+    figures = {f"station.{name}" for name in station.figures}
+    for name in station.figures:
+        check_name(report, "figure of a station", f"station.{name}", QUANTITIES, ("figures", name))
+    for each in fields(WhoDefault):
+        if getattr(station.who, each.name) is None:
+            report.error(
+                "missing", ("who",), f"'{each.name}' is missing.",
+                "The station's answer stands for every operation here that has none.", "Add it.",
+            )
+    for number, limit in enumerate(station.limits):
+        _check_limit(report, limit, figures, ("limits", number))
+    for key, operation in station.operations.items():
+        _Operation(report, key, operation, figures, names).check()
+
+
+class _Operation:
+    """The checks of one operation."""
+
+    def __init__(self, report: Report, key: str, operation: Operation, figures: Collection[str], names: Names) -> None:
+        self.report = report
+        self.operation = operation
+        self.figures = figures
+        self.names = names
+        self.at: Steps = ("operations", key)
+        kinds = feature_kinds()
+        self.kinds = [kinds[name] for name in operation.makes if name in kinds]
+
+    def check(self) -> None:
+        operation, names = self.operation, self.names
+        kinds = (*feature_kinds(), *WORK_KINDS)
+        check_names(self.report, "feature kind or kind of work", operation.makes, kinds, (*self.at, "makes"))
+        self.choose("guard", operation.guards, names.guards, "guards")
+        self.choose("way of holding", operation.holding, names.holding, "holding")
+        check_names(self.report, "guard", operation.guards_off, names.guards, (*self.at, "guards_off"))
+        check_names(self.report, "hazard", operation.hazards, names.hazards, (*self.at, "hazards"))
+        check_names(self.report, "thing to wear", operation.wear, names.wear, (*self.at, "wear"))
+        for key in ("applies", "limits"):
+            for number, limit in enumerate(getattr(operation, key)):
+                at = (*self.at, key, number)
+                self.feature_figures(_check_limit(self.report, limit, self.figures, at, sourced=key == "limits"), at)
+        gives = self.settings()
+        for key in ("set", "hold", "guard", "cut", "check"):
+            at = (*self.at, "instructions", key)
+            sentences = getattr(operation.instructions, key)
+            check_sentences(self.report, sentences, names, at)
+            for number, sentence in enumerate(sentences):
+                self.placeholders(sentence, gives, (*at, number))
+        for number, line in enumerate(operation.checks):
+            for key in ("what", "how", "limit"):
+                self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
+        for key in ("stop", "if_wrong", "feed"):
+            self.placeholders(getattr(operation, key), gives, (*self.at, key))
+
+    def choose(self, what: str, choose: Choose, known: Collection[str], key: str) -> None:
+        check_names(self.report, what, choose.all_of, known, (*self.at, key, "all_of"))
+        check_names(self.report, what, choose.any_of, known, (*self.at, key, "any_of"))
+
+    def feature_figures(self, used: Iterable[str], at: Steps) -> None:
+        """Every feature kind made here gives the figures of features that are asked for."""
+        for name in used:
+            silent = [kind.title for kind in self.kinds if name not in kind.gives]
+            if name.startswith("feature.") and silent:
+                self.report.error(
+                    "unknown-figure", at, f"'{name}' is not known of a {listed(silent, 'or')}.",
+                    "A figure that is not known never allows anything.", "Leave it out, or make this an operation of its own.",
+                )
+
+    def settings(self) -> Collection[str]:
+        """Checks the settings function and what it is given; the names of the settings it gives."""
+        name, use = self.operation.settings, self.operation.use
+        check_name(self.report, "settings function", name, SETTINGS, (*self.at, "settings"))
+        function = SETTINGS.get(name)
+        if function is None:
+            return ()
+        for key in use:
+            takes = (*function.figures, *function.words)
+            check_name(self.report, f"figure or word of '{name}'", key, takes, (*self.at, "use", key))
+        for key, usual in (*function.figures.items(), *function.words.items()):
+            value = use.get(key, usual)
+            at = (*self.at, "use", key)
+            if value is None:
+                self.report.error("missing", (*self.at, "use"), f"'{name}' needs '{key}'.", remedy=f"Write {key} under use.")
+            elif key in function.figures and isinstance(value, str):
+                used = tuple(_names_in(self.report, value, self.figures, at))
+                if key not in function.optional:
+                    self.feature_figures(used, at)
+        return function.gives
+
+    def setting(self, name: str, gives: Collection[str], at: Steps) -> None:
+        """A setting that a text names is given, an optional one for every kind of feature made here."""
+        check_name(self.report, f"setting of '{self.operation.settings}'", name, gives, at)
+        function = SETTINGS.get(self.operation.settings)
+        if function is not None and name in function.optional:
+            value = self.operation.use.get(name, function.figures[name])
+            self.feature_figures(_names_in(self.report, str(value), self.figures, at), at)
+
+    def placeholders(self, text: str, gives: Collection[str], at: Steps) -> None:
+        """Every placeholder of a text is a word, a figure or a setting this operation has."""
+        for name in wording.PLACEHOLDER.findall(text):
+            if name.startswith("setting."):
+                self.setting(name.removeprefix("setting."), gives, at)
+            elif name not in _WORDS:
+                check_name(self.report, "placeholder", name, (*QUANTITIES, *_WORDS), at)
+                self.feature_figures([name], at)
+
+
+def _check_limit(
+    report: Report, limit: Limit, figures: Collection[str], at: Steps, *, sourced: bool = True
+) -> Iterable[str]:
+    """One comparison between known figures, said and sourced. Gives the figures it names."""
+    stated = [key for key in COMPARISONS if getattr(limit, key)]
+    if len(stated) != 1:
+        report.error(
+            "comparison", at, f"A limit has exactly one of {listed(COMPARISONS)}; this has {listed(stated) or 'none'}.",
+            remedy="Write one limit for each comparison.",
+        )
+    for key in ("says", "source") if sourced else ("says",):
+        if not getattr(limit, key):
+            report.error("missing", at, f"'{key}' is missing.", "A limit is printed with its reason and source.", "Add it.")
+    check_name(report, "figure", limit.of, QUANTITIES, (*at, "of"))
+    return [name for key in ("of", *stated) for name in _names_in(report, getattr(limit, key), figures, (*at, key))]
+
+
+def _names_in(report: Report, text: str, figures: Collection[str], at: Steps) -> Iterator[str]:
+    """The names in an expression, each a known figure; a station's figure declared by its kind."""
+    try:
+        names = parse(text, QUANTITIES).names
+    except ExpressionError as error:
+        report.error("expression", at, str(error))
+        return
+    for name in names:
+        check_name(report, "figure", name, QUANTITIES, at)
+        if name.startswith("station.") and name in QUANTITIES and name not in figures and name not in FROM_GLUE:
+            report.error(
+                "unknown-figure", at, f"'{name}' is not among the figures of this station.",
+                "Nobody would be asked for it, so it would never be known.", "Declare it under figures.",
+            )
+        yield name
