@@ -208,6 +208,36 @@ def screw_holes(given: Given) -> tuple[Setting, ...]:
     second by hardness, countersink to the head. With `bit_step` the sizes go to what a bit set holds: the clearance hole
     up, the pilot hole to the nearest step. The speed is that of the larger bit, which is the lower one.
     """
+    sizes = _screw_sizes(given)
+    return (*sizes, _speed(given, given.request.drill_bits.get(given.words["bit"]), sizes[0].value))
+
+
+@settings(
+    "screw-holes-by-hand",
+    gives=("clearance", "pilot", "countersink"),
+    figures={"gauge": "feature.gauge", "bit_step": 0.0},
+)
+def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
+    """As `screw-holes`, for a hand drill: no speed to set."""
+    return _screw_sizes(given)
+
+
+@settings(
+    "bore-by-hand",
+    gives=("bit", "depth"),
+    figures={"diameter": "feature.diameter", "depth": "feature.depth"},
+    words={"bit": "bit"},
+)
+def bore_by_hand(given: Given) -> tuple[Setting, ...]:
+    """Bit and depth for brace or hand drill: the sizes of the hole itself; no speed to set."""
+    return (
+        _set("bit", "bit", given.figures["diameter"], text=f"{{}} {given.words['bit']}"),
+        _set("depth", "depth", given.figures["depth"], text="{} deep"),
+    )
+
+
+def _screw_sizes(given: Given) -> tuple[Setting, Setting, Setting]:
+    """Clearance hole, pilot hole and countersink of a wood screw."""
     gauge, step = given.figures["gauge"], given.figures["bit_step"]
     screw = None if gauge is None else given.request.screws.get(round(gauge))
     clearance = pilot = head = None
@@ -223,7 +253,6 @@ def screw_holes(given: Given) -> tuple[Setting, ...]:
         _set("clearance", "clearance hole", clearance),
         _set("pilot", "pilot hole", pilot),
         _set("countersink", "countersink", head, text="{} across"),
-        _speed(given, given.request.drill_bits.get(given.words["bit"]), clearance),
     )
 
 
