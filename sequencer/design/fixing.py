@@ -37,15 +37,15 @@ class _Screwed:
 
 
 def screws(job: Job, placement: Placement) -> Iterator[Finding]:
-    """Length and gauge of the screws of each screwed joint against the two pieces. Unknown sizes are not checked."""
+    """Length and gauge of the screws, and length of the nails, of each joint against the two pieces. Unknown sizes are not checked."""
     for joint in job.joints.values():
         hardware, bearing = job.hardware.get(joint.hardware), placement.bearing(joint.name)
-        if hardware is None or bearing is None or "screws" not in joint.fixed:
+        if hardware is None or bearing is None or not {"screws", "nails"} & set(joint.fixed):
             continue
         screwed = _screwed(job, bearing)
         yield from _gauge(joint, hardware, screwed)
         if hardware.length is not None:
-            yield from _length(joint, hardware, hardware.length, screwed)
+            yield from _length(joint, hardware.length, screwed)
 
 
 def _screwed(job: Job, bearing: Bearing) -> _Screwed:
@@ -66,10 +66,11 @@ def _holes(part: Part, axis: Axis) -> Feature | None:
     )
 
 
-def _length(joint: Joint, hardware: Hardware, length: float, screwed: _Screwed) -> Iterator[Finding]:
+def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]:
+    called = "screw" if "screws" in joint.fixed else "nail"
     hold = screw_hold(length, screwed.under)
     sizes = (
-        f"The screws of {joint.name} are {mm(length)} mm long; {screwed.head.name} is {mm(screwed.under)} mm thick under the "
+        f"The {called}s of {joint.name} are {mm(length)} mm long; {screwed.head.name} is {mm(screwed.under)} mm thick under the "
         f"head and {screwed.behind.name} {mm(screwed.beyond)} mm behind it"
     )
     most = screwed.under + screwed.beyond - POINT_ROOM
@@ -78,23 +79,23 @@ def _length(joint: Joint, hardware: Hardware, length: float, screwed: _Screwed) 
         through = out > -NEAR
         ends = f"the points come {mm(out)} mm through" if through else f"only {mm(-out)} mm is left before the points"
         yield Finding(
-            "error" if through else "warning", "screw-comes-through", joint.name,
+            "error" if through else "warning", f"{called}-comes-through", joint.name,
             f"{sizes}: {ends}.",
-            "A point that shows tears skin and cloth.", f"Take screws of at most {mm(most)} mm.", joint.place, COMMON,
+            "A point that shows tears skin and cloth.", f"Take {called}s of at most {mm(most)} mm.", joint.place, COMMON,
         )
     elif hold < length * LEAST_SHARE - NEAR:
         yield Finding(
-            "error" if hold <= NEAR else "warning", "screw-holds-little", joint.name,
+            "error" if hold <= NEAR else "warning", f"{called}-holds-little", joint.name,
             f"{sizes}: only {mm(max(hold, 0.0))} mm holds.",
-            "Two thirds to three quarters of a screw should be in the second piece.",
-            f"Take screws of {mm(min(screwed.under * 2.5, most))} to {mm(min(screwed.under * 3, most))} mm, or counterbore "
+            f"Two thirds to three quarters of a {called} should be in the second piece.",
+            f"Take {called}s of {mm(min(screwed.under * 2.5, most))} to {mm(min(screwed.under * 3, most))} mm, or counterbore "
             "the heads.",
             joint.place, COMMON,
         )
     elif screwed.axis == screwed.behind.grain:
         yield Finding(
-            "note", "screw-in-end-grain", joint.name, f"The screws go into the end grain of {screwed.behind.name}.",
-            "End grain holds about 60 % of side grain.", "Use screws half as long again, or a joint that carries the load.",
+            "note", f"{called}-in-end-grain", joint.name, f"The {called}s go into the end grain of {screwed.behind.name}.",
+            "End grain holds about 60 % of side grain.", f"Use {called}s half as long again, or a joint that carries the load.",
             joint.place, "Audel's carpenters' mathematics, table note; common practice for the length",
         )
 
@@ -111,7 +112,8 @@ def _gauge(joint: Joint, hardware: Hardware, screwed: _Screwed) -> Iterator[Find
 
 
 def wood_that_cannot_move(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
-    """A warning where wide solid wood is glued, screwed or nailed over its width to wood that does not move that way."""
+    """A warning where wide solid wood is glued or screwed over its width to wood that does not move that way; a note where
+    it is nailed."""
     said: set[tuple[str, Axis]] = set()
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
@@ -149,7 +151,8 @@ def _held(job: Job, joint: Joint, part: Part, axis: Axis, over: float, holder: s
         expects = f"{mm(change)} mm is expected ({mm(over)} x {coefficient} x {mm(job.moisture_change)}, {words})"
     way = {"glue": "glued", "screws": "screwed", "nails": "nailed"}[rigid]
     return Finding(
-        "warning", "cannot-move", part.name,
+        # Nails give a little, so many old boxes have their bottoms nailed on: worth knowing, no more.
+        "note" if rigid == "nails" else "warning", "cannot-move", part.name,
         f"Its {AXIS_WORDS[axis]} is {way} to {holder} over {mm(over)} mm in {joint.name}. It moves across the grain and {holder} "
         f"does not: {expects}.",
         "Wood that cannot move splits or pulls the joint apart.",

@@ -1,0 +1,370 @@
+"""Sound jobs are left alone; a damaged one gets the one finding that names the damage, with its figures."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sequencer.design.checking import check_design, format_only_findings
+from sequencer.findings import Finding
+from sequencer.model.job import Choice, Hardware, Job, Overall, Stock
+
+from .jobs import BOARD, STICK, box, cross, feature, job, joint, knowledge, mitred_frame, part, seat, tenon_frame
+
+KNOWLEDGE = knowledge()
+
+
+def serious(checked: Job) -> list[Finding]:
+    return [finding for finding in check_design(checked, KNOWLEDGE) if finding.level != "note"]
+
+
+def only(checked: Job) -> Finding:
+    found = serious(checked)
+    assert len(found) == 1, [f"{each.code} {each.subject}: {each.what}" for each in found]
+    return found[0]
+
+
+def with_part(changed: Job, name: str, **fields: object) -> Job:
+    return replace(changed, parts={**changed.parts, name: replace(changed.parts[name], **fields)})  # type: ignore[arg-type]
+
+
+def with_joint(changed: Job, name: str, **fields: object) -> Job:
+    return replace(changed, joints={**changed.joints, name: replace(changed.joints[name], **fields)})  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("sound", [box(), tenon_frame(), mitred_frame(), cross()], ids=["box", "tenons", "mitres", "cross"])
+def test_nothing_is_found_on_a_sound_job(sound: Job) -> None:
+    assert serious(sound) == []
+
+
+# Panels --------------------------------------------------------------------------------------------------------------
+
+
+@given(st.integers(1, 20))
+def test_a_sheet_too_long_says_the_sum(extra: int) -> None:
+    found = only(box(panel_long=extra))
+    assert (found.level, found.code, found.subject) == ("error", "panel-too-long", "bottom")
+    # 300 - 2 x 10 - 2 x 15 = 250 clear; common practice: panel = clear + groove depth at each end.
+    assert "250 + 5 + 5 = 260 mm" in found.what
+    assert f"{260 + extra} mm, {extra} mm too long" in found.what
+    assert "at most 260 mm" in found.remedy
+
+
+def test_a_sheet_too_short_to_be_held() -> None:
+    barely, out = only(box(panel_wide=-4)), only(box(panel_wide=-6))
+    assert (barely.level, barely.code) == ("warning", "panel-barely-held")
+    assert "160 + 5 + 5 = 170 mm" in barely.what
+    assert "stays only 1 mm" in barely.what
+    assert (out.level, out.code) == ("error", "panel-falls-out")
+
+
+def test_a_solid_panel_needs_room_across_its_grain_only() -> None:
+    frame = tenon_frame()
+    tight = with_part(frame, "panel", width=213.0, length=334.0)
+    found = only(tight)
+    assert (found.level, found.code, found.subject) == ("warning", "no-room-to-move", "panel")
+    # Wood Handbook eq. 13-2: 213 x 0.00234 x 4 = 1.99 mm, and 200 + 7 + 7 - 213 leaves 1.
+    assert "200 + 7 + 7 = 214 mm" in found.what
+    assert "leaves 1 mm" in found.what
+    assert "2 mm (213 x 0.00234 x 4, tangential)" in found.what
+    assert "212" in found.remedy
+    assert "13-2" in found.source
+
+
+def test_quarter_sawn_wood_needs_less_room() -> None:
+    frame = with_part(tenon_frame(), "panel", width=213.0)
+    quarter = replace(frame, stock={**frame.stock, "plank": replace(frame.stock["plank"], sawn_as="quarter")})
+    assert serious(quarter) == []  # 213 x 0.00116 x 4 = 0.99 mm
+
+
+# Closing -------------------------------------------------------------------------------------------------------------
+
+
+def two_rails(second: float) -> Job:
+    """Two uprights joined by two shelves housed 5 deep; the shelves are 200 and `second` long."""
+    housings = [
+        feature(name, "housing", face="inside", from_="left", distance=distance, width=15, depth=5)
+        for name, distance in (("low", 40), ("high", 200))
+    ]
+    upright = part("upright", "board", 300, 90, 15, *housings, count=2, handed=True)
+    shelves = [part(name, "board", length, 90, 15) for name, length in (("low-shelf", 200), ("high-shelf", second))]
+    joints = [
+        joint(f"{name}-{side}", f"{name}-shelf/{end}", f"upright.{hand}/{name}", flush="bottom")
+        for name in ("low", "high")
+        for side, end, hand in ((1, "left", "left"), (2, "right", "right"))
+    ]
+    return job([upright, *shelves], joints)
+
+
+@pytest.mark.parametrize(
+    ("length", "code", "state"), [(202, "joint-too-tight", "2 mm too tight"), (197, "joint-open", "3 mm open")]
+)
+def test_a_joint_that_does_not_close(length: float, code: str, state: str) -> None:
+    assert serious(two_rails(200)) == []
+    found = only(two_rails(length))
+    assert (found.level, found.code, found.subject) == ("error", code, "high-2")
+    assert state in found.what
+
+
+def test_two_alike_parts_where_a_pair_is_needed() -> None:
+    sound = box()
+    names = {"side.left": "side.1", "side.right": "side.2"}
+    joints = {
+        name: replace(each, seat=replace(each.seat, piece=names.get(each.seat.piece, each.seat.piece)))
+        for name, each in sound.joints.items()
+    }
+    cuts = sound.parts["side"].features
+    lopsided = {
+        "side": replace(
+            sound.parts["side"], handed=False,
+            features={**cuts, "right-housing": replace(cuts["right-housing"], distance=25)},  # type: ignore[call-arg]
+        ),
+        "bottom": replace(sound.parts["bottom"], length=245.0),
+    }
+    found = only(replace(sound, joints=joints, parts={**sound.parts, **lopsided}))
+    assert (found.level, found.code, found.subject) == ("error", "needs-a-pair", "side")
+    assert "side.1 and side.2 are drawn alike" in found.what
+    assert "handed: true" in found.remedy
+
+
+def test_outside_measure_names_the_piece_between() -> None:
+    """124 over two 12 mm sides leaves 100 between: the common sum; 102 is 2 too long."""
+    side = part("side", "thin", 200, 60, 12, count=2)
+    middle = part("middle", "thin", 102, 60, 12)
+    joints = [
+        joint("one", "middle/left", "side.1/inside", flush={"bottom": "bottom"}, at={"left": 50}),
+        joint("two", "middle/right", "side.2/inside", flush={"bottom": "bottom"}, at={"right": 50}),
+    ]
+    thin = Stock("thin", "radiata pine", "board", 90, 12, (2400,))
+    over = Overall("width", seat("side.1/outside"), seat("side.2/outside"), 124)
+    found = only(job([side, middle], joints, stock=[thin], overall=(over,)))
+    assert (found.level, found.code, found.subject) == ("error", "piece-between-wrong", "middle")
+    assert "124 - 2 x 12 = 100 mm" in found.what
+    assert "drawn is 102 mm, 2 mm too long" in found.what
+
+
+def test_outside_measure_with_housings() -> None:
+    """190 outside, 15 mm boards, 5 mm housings: 170 (common practice); a box drawn 192 wide is 2 too large."""
+    over = Overall("width", seat("side.left/outside"), seat("side.right/outside"), 190)
+    assert serious(replace(box(), overall=(over,))) == []
+    found = only(replace(box(end_extra=2, panel_wide=2), overall=(over,)))
+    assert found.subject == "end"
+    assert "190 - 2 x 15 + 2 x 5 = 170 mm; drawn is 172 mm, 2 mm too long" in found.what
+
+
+def test_outside_measure_along_one_part() -> None:
+    over = Overall("length", seat("end.1/inside"), seat("end.2/inside"), 245)
+    found = only(replace(box(), overall=(over,)))
+    assert (found.code, found.subject) == ("overall-wrong", "length")
+    assert "add up to 250 mm; drawn is 245 mm: 5 mm too large" in found.what
+
+
+# Fits ----------------------------------------------------------------------------------------------------------------
+
+
+def test_a_bottom_thicker_than_its_groove() -> None:
+    sheet = replace(box().stock["panel"], thickness=6.5)
+    thick = with_part(replace(box(), stock={**box().stock, "panel": sheet}), "bottom", thickness=6.5)
+    codes = {(each.level, each.code) for each in serious(thick)}
+    assert codes == {("error", "too-tight")}
+    assert "6.5 mm" in serious(thick)[0].what
+    assert "0.5 mm too tight" in serious(thick)[0].what
+
+
+def test_stated_play_overrides_the_fit() -> None:
+    loose = with_joint(two_rails(200), "low-1", play=0.5)
+    found = only(loose)
+    assert (found.level, found.code, found.subject) == ("warning", "too-tight", "low-1")
+
+
+def test_tenon_too_long_for_its_mortise() -> None:
+    found = serious(tenon_frame(tenon=29))
+    assert {(each.level, each.code) for each in found} == {("error", "tenon-too-long")}
+    assert "29 mm long" in found[0].what
+    assert "27 mm deep: 2 mm too long" in found[0].what
+
+
+def test_tenon_without_room_for_glue() -> None:
+    found = serious(tenon_frame(tenon=26.5))
+    assert {(each.level, each.code) for each in found} == {("warning", "tenon-bottoms")}
+    assert "0.5 mm is left" in found[0].what
+
+
+def test_tenon_thicker_than_its_mortise() -> None:
+    found = serious(tenon_frame(thick=8))
+    assert {(each.level, each.code) for each in found} == {("error", "too-tight")}
+    assert "8 mm" in found[0].what
+    assert "1 mm too tight" in found[0].what
+
+
+def test_halvings_that_do_not_add_up() -> None:
+    found = only(cross(12, 10))
+    assert (found.level, found.code, found.subject) == ("error", "halvings-do-not-add-up", "middle")
+    assert "10 + 12 = 22 mm deep and the pieces 20 mm thick" in found.what
+
+
+# Cuts ----------------------------------------------------------------------------------------------------------------
+
+
+def board_with(*features: object) -> Job:
+    return job([part("side", "board", 300, 90, 15, *features)], [])  # type: ignore[arg-type]
+
+
+def groove(name: str, distance: float, **more: object) -> object:
+    return feature(name, "groove", **{"face": "inside", "from_": "bottom", "distance": distance, "width": 6, "depth": 5, **more})
+
+
+def test_cuts_near_each_other() -> None:
+    found = only(board_with(groove("one", 20), groove("two", 27)))
+    assert (found.level, found.code, found.subject) == ("warning", "cuts-near", "side/one")
+    assert found.what == "Between one and two only 1 mm of wood is left along the width."
+    assert serious(board_with(groove("one", 20), groove("two", 28))) == []
+
+
+def test_grooves_that_run_into_each_other() -> None:
+    found = only(board_with(groove("one", 20), groove("two", 24)))
+    assert (found.code, found.subject) == ("cuts-meet", "side/one")
+
+
+def test_a_groove_that_runs_into_a_housing_is_meant() -> None:
+    housing = feature("house", "housing", face="inside", from_="left", distance=40, width=15, depth=5)
+    assert serious(board_with(groove("one", 20), housing)) == []
+
+
+def test_cuts_from_both_faces_meet_in_the_middle() -> None:
+    through = board_with(groove("one", 20, depth=7.5), groove("two", 20, depth=7.5, face="outside"))
+    assert only(through).code == "cuts-meet"
+    thin = board_with(groove("one", 20, depth=7), groove("two", 20, depth=7, face="outside"))
+    assert "only 1 mm of wood is left along the thickness" in only(thin).what
+
+
+def test_a_hole_half_in_a_groove() -> None:
+    def hole(bottom: float, **more: object) -> object:
+        return feature("hole", "hole", face="inside", diameter=10, at=({"left": 100, "bottom": bottom},), depth=8, **more)
+
+    assert only(board_with(groove("one", 20), hole(28))).code == "cuts-meet"
+    assert "1 mm" in only(board_with(groove("one", 20), hole(32))).what
+    assert serious(board_with(groove("one", 20), hole(28, within="one"))) == []
+
+
+# Stock ---------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("size", "code", "words"),
+    [
+        ((2500, 90, 15), "too-long-for-stock", "2500 mm long along the grain; board comes at most 2400 mm"),
+        ((300, 200, 15), "too-wide-for-stock", "200 mm wide across the grain; board is 190 mm wide"),
+        ((300, 90, 18), "too-thick-for-stock", "18 mm thick; board is 15 mm thick"),
+    ],
+)
+def test_a_part_larger_than_its_board(size: tuple[float, float, float], code: str, words: str) -> None:
+    found = only(job([part("side", "board", *size)], []))
+    assert (found.level, found.code, found.subject) == ("error", code, "side")
+    assert words in found.what
+
+
+def test_a_part_across_the_board() -> None:
+    across = job([part("side", "board", 200, 90, 15, grain="y")], [])
+    assert only(across).code == "too-wide-for-stock"
+
+
+def test_a_part_of_sheet() -> None:
+    assert serious(job([part("a", "panel", 1200, 600, 6)], [])) == []
+    assert only(job([part("a", "panel", 600, 1200, 6)], [])).code == "grain-across-sheet"
+    assert only(job([part("a", "panel", 1300, 600, 6)], [])).code == "too-large-for-stock"
+
+
+# Fixing --------------------------------------------------------------------------------------------------------------
+
+
+def screwed(length: float, gauge: int = 8, drilled: int = 8) -> Job:
+    """A 15 mm cleat screwed onto a 20 mm rail: 35 mm of wood along the screw."""
+    cleat = part(
+        "cleat", "board", 200, 40, 15,
+        feature("holes", "screw-holes", face="inside", gauge=drilled, at=({"left": 50}, {"right": 50})),
+    )
+    rail = part("rail", "stick", 300, 40, 20)
+    fixed = joint(
+        "cleat-1", "cleat/outside", "rail/inside", flush={"left": "left", "bottom": "bottom"}, fixed=("screws",),
+        hardware="woodscrews",
+    )
+    screws = Hardware("woodscrews", "countersunk wood screw", 2, gauge, length)
+    return job([cleat, rail], [fixed], stock=[BOARD, STICK], hardware={"woodscrews": screws})
+
+
+def test_screws() -> None:
+    assert serious(screwed(30)) == []
+    through, close, little, none = (only(screwed(length)) for length in (40, 34, 25, 15))
+    assert (through.level, through.code) == ("error", "screw-comes-through")
+    assert "5 mm through" in through.what
+    assert "at most 32 mm" in through.remedy
+    assert (close.level, close.code) == ("warning", "screw-comes-through")
+    assert "only 1 mm is left" in close.what
+    assert (little.level, little.code) == ("warning", "screw-holds-little")
+    assert "only 10 mm holds" in little.what
+    assert (none.level, none.code) == ("error", "screw-holds-little")
+
+
+def test_screw_gauge_against_its_holes() -> None:
+    found = only(screwed(30, gauge=10))
+    assert (found.level, found.code, found.subject) == ("error", "screw-gauge", "cleat-1")
+    assert "gauge 8" in found.what
+    assert "gauge 10" in found.what
+
+
+def top_on_rail(fixed: tuple[str, ...], grain: str = "x", width: float = 180) -> Job:
+    top = part("top", "board", 250, width, 15)
+    rail = part("rail", "stick", width if grain == "x" else 250, 40, 20)
+    flush = {"top": "left", "left": "bottom"} if grain == "x" else {"left": "left", "bottom": "bottom"}
+    return job([top, rail], [joint("top-1", "top/outside", "rail/inside", flush=flush, fixed=fixed)], stock=[BOARD, STICK])
+
+
+def test_solid_wood_that_cannot_move() -> None:
+    found = only(top_on_rail(("glue",)))
+    assert (found.level, found.code, found.subject) == ("warning", "cannot-move", "top")
+    # Wood Handbook eq. 13-2: 180 x 0.00234 x 4 = 1.68 mm.
+    assert "1.7 mm is expected (180 x 0.00234 x 4, tangential)" in found.what
+    assert serious(top_on_rail(("dry",))) == []
+    assert serious(top_on_rail(("glue",), width=100)) == []
+    assert serious(top_on_rail(("glue",), grain="y")) == []
+
+
+# The rest ------------------------------------------------------------------------------------------------------------
+
+
+def test_a_feature_alone_is_found_under_its_full_name() -> None:
+    found = only(board_with(groove("one", 20, depth=14)))
+    assert (found.level, found.code, found.subject) == ("error", "thin-under-cut", "side/one")
+
+
+def test_a_part_in_no_joint_is_a_note() -> None:
+    loose = box()
+    loose = replace(loose, parts={**loose.parts, "lid": part("lid", "board", 100, 50, 15)})
+    (found,) = check_design(loose, KNOWLEDGE)
+    assert (found.level, found.code, found.subject) == ("note", "in-no-joint", "lid")
+
+
+def test_what_is_not_planned_is_said() -> None:
+    assert format_only_findings(box()) == ()
+    wide = with_part(box(), "end", together=("side",), together_until="corner-1", outlines_vary=True)
+    wide = replace(wide, choices=(Choice("handle-length", 100, 140),))
+    found = format_only_findings(wide)
+    assert {each.code for each in found} == {"not-planned"}
+    assert [each.subject for each in found] == ["end", "end", "handle-length"]
+    assert "together with side until corner-1" in found[0].what
+    assert "100 to 140 mm" in found[2].what
+
+
+def test_the_same_job_gives_the_same_findings() -> None:
+    damaged = replace(box(panel_long=3, end_extra=2))
+    assert check_design(damaged, KNOWLEDGE) == check_design(damaged, KNOWLEDGE)
+
+
+def test_every_error_says_what_to_do() -> None:
+    damaged = [box(panel_long=3), two_rails(202), tenon_frame(tenon=29), cross(12, 10), screwed(40), top_on_rail(("glue",))]
+    for each in (finding for one in damaged for finding in serious(one)):
+        assert each.remedy.endswith(".")
+        assert each.what.endswith(".")
+        assert each.source
