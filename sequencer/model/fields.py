@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, Protocol, runtime_checkable
 
-from pydantic import BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, WithJsonSchema
+from pydantic.annotated_handlers import GetJsonSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from sequencer.model.frame import FACES, FaceName, axis_of
 
@@ -85,8 +86,21 @@ def _edges(value: Any, info: ValidationInfo) -> Any:
     return edges or value
 
 
-def _one_or_more(value: Any) -> Any:
-    return [value] if isinstance(value, str | dict) else value
+class OneOrMore:
+    """Marks a tuple of which a single item may stand without its list."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        def listed(value: Any) -> Any:
+            return [value] if isinstance(value, str | dict) else value
+
+        return core_schema.no_info_before_validator_function(listed, handler(source))
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        several = handler(schema)
+        return {"anyOf": [several["items"], several]}
+
+
+ONE_OR_MORE = OneOrMore()
 
 
 _LENGTH_SCHEMA = {
@@ -121,7 +135,7 @@ Edge = Annotated[
 
 _ANGLE_SCHEMA = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": "an angle in degrees, over 0 and under 90"}
 
-Faces = Annotated[tuple[Face, ...], BeforeValidator(_one_or_more), Field(min_length=1)]
+Faces = Annotated[tuple[Face, ...], Field(min_length=1), ONE_OR_MORE]
 """One face or a list of faces."""
 
 Edges = Annotated[
@@ -146,5 +160,5 @@ Angle = Annotated[float, BeforeValidator(_number), Field(gt=0, lt=90), WithJsonS
 At = Annotated[dict[Face, Distance], Field(min_length=1, max_length=2)]
 """A spot on a face by its distances from one or two edges: {left: 40, bottom: 20}. What is left out is centred."""
 
-Spots = Annotated[tuple[At, ...], BeforeValidator(_one_or_more)]
+Spots = Annotated[tuple[At, ...], ONE_OR_MORE]
 """One spot or a list of spots."""

@@ -1,14 +1,13 @@
-"""What both files share: strict mappings, text, names, counts, and one item standing for a list of one."""
+"""What both files share: strict mappings, text, names, counts, pairs of faces."""
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, Field, GetCoreSchemaHandler, WithJsonSchema
-from pydantic.annotated_handlers import GetJsonSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import AfterValidator, BaseModel, BeforeValidator, Field, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
-from sequencer.model.fields import STRICT
+from sequencer.model.fields import ONE_OR_MORE, STRICT
 from sequencer.reading.words import NAME, as_name
 
 MOST_ALIKE = 200
@@ -42,6 +41,12 @@ def _count(number: int) -> int:
 Name = Annotated[str, AfterValidator(_name), WithJsonSchema({"type": "string", "pattern": f"^{NAME.pattern}$"})]
 """A name the file gives to something: kebab-case."""
 
+Format = Annotated[Literal["1"], WithJsonSchema({"enum": [1, "1"]})]
+"""The version of a file format; there is one."""
+
+Texts = Annotated[tuple[str, ...], ONE_OR_MORE]
+"""One text or a list of them."""
+
 Words = Annotated[str, Field(min_length=1)]
 """Text that must say something."""
 
@@ -49,28 +54,10 @@ Count = Annotated[int, AfterValidator(_count), WithJsonSchema({"type": "integer"
 """How many in one finished thing."""
 
 
-def _listed(value: Any) -> Any:
-    return value if isinstance(value, (list, tuple)) else (value,)
-
-
-class _Several:
-    """Marks a tuple of which a single item may stand without its list."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_before_validator_function(_listed, handler(source))
-
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        many = handler(schema)
-        return {"anyOf": [many["items"], many]}
-
-
-SEVERAL = _Several()
-
-
 def _pairs(value: Any) -> Any:
     """Pairs of faces: `bottom`, `{left: top}`, or a list of either."""
     pairs: list[tuple[str, str]] = []
-    for item in _listed(value):
+    for item in value if isinstance(value, (list, tuple)) else (value,):
         if isinstance(item, str) and item:
             pairs.append((item, item))
         elif isinstance(item, dict) and item and all(isinstance(other, str) and other for other in item.values()):

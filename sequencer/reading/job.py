@@ -8,7 +8,18 @@ from typing import Any
 from sequencer.findings import Finding
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.reading.expressions import RESERVED, Unit
-from sequencer.reading.job_file import ChoiceForm, CrossingForm, HardwareForm, JobForm, JointForm, OverallForm, StockForm
+from sequencer.reading.job_file import (
+    AssembliesForm,
+    ChoiceForm,
+    CrossingForm,
+    DecisionsForm,
+    FinishesForm,
+    HardwareForm,
+    JobForm,
+    JointForm,
+    OverallForm,
+    StockForm,
+)
 from sequencer.reading.joints import Pieces, make_crossing, make_joint, make_overall
 from sequencer.reading.parts import make_parts, make_stock
 from sequencer.reading.reader import Reader
@@ -40,10 +51,11 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
     for name, crossing in report.forms(CrossingForm, ("crossings",), reader).items():
         if made_crossing := make_crossing(name, crossing, pieces, reader):
             joints[name] = made_crossing
-    for name, form in report.forms(JointForm, ("joints",), reader).items():
+    joint_forms = report.forms(JointForm, ("joints",), reader)
+    for name, written in _section(report, "joints").items():
         if name in joints:
             report.error("name-taken", ("joints", name), f"A crossing is called '{name}' too.", remedy="Use another name.")
-        if made_joint := make_joint(name, form, pieces):
+        if made_joint := make_joint(name, written, joint_forms.get(name), pieces):
             joints[name] = made_joint
     overall = [
         made_overall
@@ -55,16 +67,19 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         for name, each in report.forms(HardwareForm, ("hardware",), reader).items()
     }
     choice_forms = report.forms(ChoiceForm, ("choices",), reader)
+    assembled = report.section(AssembliesForm, "assemblies")
+    finishes = report.section(FinishesForm, "finish", reader)
+    decided = report.section(DecisionsForm, "decisions")
     names = References(report, pieces.written)
     names.parts(pieces.parts)
-    joints = names.joints_of(joints, head.assemblies if head else {})
-    finish = names.finish(head.finish if head else ())
+    joints = names.joints_of(joints, assembled.root if assembled else {})
+    finish = names.finishes(finishes.root if finishes else ())
     choices = names.choices(choice_forms, reader)
-    decisions = names.decisions(head.decisions if head else (), pieces.names())
+    decisions = names.decisions(decided.root if decided else (), pieces.names())
     _unused(report, reader)
     notes = report.close()
     assert head is not None, "close() raises where there is no head"
-    assemblies: dict[str, list[str]] = {name: list(those) for name, those in head.assemblies.items()}
+    assemblies: dict[str, list[str]] = {name: list(those) for name, those in (assembled.root if assembled else {}).items()}
     for joint in joints.values():
         if joint.assembly and joint.name not in assemblies.setdefault(joint.assembly, []):
             assemblies[joint.assembly].append(joint.name)

@@ -1,21 +1,24 @@
 """The keys of the job file, as it is written. `job.py` makes the model of it.
 
-Lengths become mm while they are read, through the `Reading` given as context. Faces and pieces stay text where the piece
-they belong to has to be known first. Descriptions go into the JSON Schema.
+The sections with entries (`stock`, `parts`, `joints` and the like) are forms of their own, read one by one, so that one
+bad entry does not hide what is wrong with the others. Lengths become mm while they are read, through the `Reading` given as
+context. Faces and pieces stay text where the piece they belong to has to be known first. Descriptions go into the JSON
+Schema.
 """
 
 from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, RootModel
 
-from sequencer.model.fields import Distance, Face, Length, Offset
+from sequencer.model.fields import ONE_OR_MORE, Distance, Face, Length, Offset
 from sequencer.model.frame import FaceName
 from sequencer.model.job import Aim, Fit, Fixing, Hardness, Surface
 from sequencer.model.job import Form as StockShape
-from sequencer.reading.forms import SEVERAL, Count, Form, Name, Pairs, Words
+from sequencer.reading.forms import Count, Form, Format, Name, Pairs, Texts, Words
 
+Fixings = Annotated[tuple[Fixing, ...], Field(min_length=1), ONE_OR_MORE]
 Share = Annotated[float, Field(gt=0, lt=1)]
 Typed = Annotated[str, Field(min_length=1)]
 
@@ -28,7 +31,7 @@ class StockForm(Form):
     width: Length | None = Field(None, description="width as bought; a square stick needs none")
     thickness: Length | None = Field(None, description="thickness as bought")
     diameter: Length | None = Field(None, description="diameter of a round stick")
-    lengths: Annotated[tuple[Length, ...], SEVERAL] = Field((), description="lengths it is sold in")
+    lengths: Annotated[tuple[Length, ...], ONE_OR_MORE] = Field((), description="lengths it is sold in")
     sheet: tuple[Length, Length] | None = Field(None, description="a sheet's long and short side")
     surface: Surface = Field("planed", description="planed: true and to size; sawn: faces and edges must be made")
     sawn_as: Literal["flat", "quarter", "unknown"] = Field("unknown", description="how the board was cut from the log")
@@ -53,7 +56,7 @@ class AllowanceForm(Form):
 class TogetherForm(Form):
     """Parts worked together with this one."""
 
-    with_: Annotated[tuple[str, ...], SEVERAL] = Field(alias="with", description="the other parts")
+    with_: Texts = Field(alias="with", description="the other parts")
     until: str = Field("", description="the feature, joint or assembly after which they are worked apart")
 
 
@@ -82,7 +85,7 @@ class VariantForm(Form):
 
     based_on: Words = Field(description="the part it is like")
     change: dict[str, Any] = Field(default_factory=dict, description="keys of the part that are different")
-    without: Annotated[tuple[str, ...], SEVERAL] = Field((), description="features of the other part it has not")
+    without: Texts = Field((), description="features of the other part it has not")
     note: str = Field("", description="words for the card")
 
 
@@ -93,14 +96,14 @@ class JointForm(Form):
     its: Words = Field(description="the face of it that bears, or one of its features such as a tenon")
     into: str = Field("", description="piece/feature it goes into")
     to: str = Field("", description="piece/face it goes against")
-    fixed: Annotated[tuple[Fixing, ...], SEVERAL] = Field(min_length=1, description="what holds it")
+    fixed: Fixings = Field(description="what holds it")
     fit: Fit | None = Field(None, description="how closely it fits")
     play: Distance | None = Field(None, description="room left in the fit; the usual of its fit if left out")
     flush: Pairs = Field((), description="faces of both that lie in one plane")
     align: Pairs = Field((), description="faces of both that look the same way")
     at: dict[str, Offset] = Field(default_factory=dict, description="distances from faces of the other piece")
     enters: Literal["left", "right", "up", "down", "forward", "back", ""] = Field("", description="the way it moves home")
-    after: Annotated[tuple[str, ...], SEVERAL] = Field((), description="joints made before it")
+    after: Texts = Field((), description="joints made before it")
     assembly: str = Field("", description="the sub-assembly it belongs to")
     hardware: str = Field("", description="the hardware that holds it")
 
@@ -120,10 +123,10 @@ class CrossingForm(Form):
     lap: Literal["flat", "edge"] = Field("flat", description="flat: halved in the broad faces; edge: in the edges")
     at: CrossingAtForm = Field(CrossingAtForm(), description="near side of each halving from its left end")
     share: Share = Field(0.5, description="share of the common size that is cut out of the piece under")
-    fixed: Annotated[tuple[Fixing, ...], SEVERAL] = Field(min_length=1, description="what holds it")
+    fixed: Fixings = Field(description="what holds it")
     fit: Fit = Field("lapped", description="how closely it fits")
     play: Distance | None = Field(None, description="room left in the fit; the usual of its fit if left out")
-    after: Annotated[tuple[str, ...], SEVERAL] = Field((), description="joints made before it")
+    after: Texts = Field((), description="joints made before it")
     assembly: str = Field("", description="the sub-assembly it belongs to")
 
 
@@ -151,8 +154,16 @@ class FinishForm(Form):
 
     what: Words = Field(description="the finish, by the knowledge's name")
     coats: Annotated[int, Field(ge=1, le=20)] = Field(1, description="how many coats")
-    parts: Annotated[tuple[str, ...], SEVERAL] = Field((), description="the parts it goes on; all if left out")
+    parts: Texts = Field((), description="the parts it goes on; all if left out")
     before_glue: bool = Field(False, description="put on before the parts are glued")
+
+
+class FinishesForm(RootModel[Annotated[tuple[FinishForm, ...], ONE_OR_MORE]]):
+    """The finish, or several."""
+
+
+class AssembliesForm(RootModel[dict[Name, Texts]]):
+    """Sub-assemblies and their joints."""
 
 
 class ChoiceForm(Form):
@@ -160,7 +171,7 @@ class ChoiceForm(Form):
 
     from_: Length | None = Field(None, alias="from", description="the least")
     to: Length | None = Field(None, description="the most")
-    options: Annotated[tuple[Length, ...], SEVERAL] = Field((), description="the sizes to choose from")
+    options: Annotated[tuple[Length, ...], ONE_OR_MORE] = Field((), description="the sizes to choose from")
     note: str = Field("", description="words for the card")
 
 
@@ -176,10 +187,14 @@ class DecisionForm(Form):
     minutes: Annotated[float, Field(gt=0)] | None = Field(None, description="the time it takes")
 
 
+class DecisionsForm(RootModel[tuple[DecisionForm, ...]]):
+    """What the teacher has settled."""
+
+
 class JobForm(Form):
     """One drawn project."""
 
-    format: Literal["1"] = Field("1", description="version of this file format", json_schema_extra={"enum": ["1", 1]})
+    format: Format = Field("1", description="version of this file format")
     job: Words = Field(description="its title")
     units: Literal["mm", "in"] = Field("mm", description="what plain numbers are: millimetres or inches")
     source: str = Field("", description="where the design was published")
@@ -189,17 +204,15 @@ class JobForm(Form):
     aim: Aim = Field("most-by-students", description="what decides between ways that are all possible")
     moisture_change: Annotated[float, Field(ge=0, le=30)] = Field(4.0, description="swing of the wood's moisture, points")
     sizes: dict[Name, Typed] = Field(default_factory=dict, description="named lengths and sums of them")
-    stock: dict[Name, StockForm] = Field(min_length=1, description="what is bought, by name")
+    stock: dict[Name, Any] = Field(min_length=1, description="what is bought, by name")
     parts: dict[Name, Any] = Field(min_length=1, description="the parts, by name")
-    joints: dict[Name, JointForm] = Field(default_factory=dict, description="how the pieces meet, by name")
-    crossings: dict[Name, CrossingForm] = Field(default_factory=dict, description="pieces halved where they cross, by name")
-    hardware: dict[Name, HardwareForm] = Field(default_factory=dict, description="bought-in things, by name")
-    overall: dict[Name, OverallForm] = Field(default_factory=dict, description="outside measures, by name")
+    joints: dict[Name, Any] = Field(default_factory=dict, description="how the pieces meet, by name")
+    crossings: dict[Name, Any] = Field(default_factory=dict, description="pieces halved where they cross, by name")
+    hardware: dict[Name, Any] = Field(default_factory=dict, description="bought-in things, by name")
+    overall: dict[Name, Any] = Field(default_factory=dict, description="outside measures, by name")
     glue: str = Field("", description="the glue, by the knowledge's name")
-    finish: Annotated[tuple[FinishForm, ...], SEVERAL] = Field((), description="the finish, or several")
-    choices: dict[Name, ChoiceForm] = Field(default_factory=dict, description="sizes each student may choose")
-    assemblies: dict[Name, Annotated[tuple[str, ...], SEVERAL]] = Field(
-        default_factory=dict, description="sub-assemblies and their joints"
-    )
-    decisions: tuple[DecisionForm, ...] = Field((), description="what the teacher has settled")
+    finish: Any = Field((), description="the finish, or several")
+    choices: dict[Name, Any] = Field(default_factory=dict, description="sizes each student may choose")
+    assemblies: Any = Field(default_factory=dict, description="sub-assemblies and their joints")
+    decisions: Any = Field((), description="what the teacher has settled")
 

@@ -13,7 +13,7 @@ from sequencer.reading.kinds import adapter, kind_schema
 from sequencer.reading.parts import FLAWS, with_feature
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
-from sequencer.reading.tree import Steps
+from sequencer.reading.tree import Data, Steps
 from sequencer.reading.words import listed, meant, nearest
 
 SAME = 0.01
@@ -108,37 +108,25 @@ class Pieces:
         return True
 
 
-def make_joint(name: str, form: JointForm, pieces: Pieces) -> Joint | None:
-    """The joint of a form; `None`, with the errors noted, if it names what is not there."""
+def make_joint(name: str, written: Data, form: JointForm | None, pieces: Pieces) -> Joint | None:
+    """The joint of a form; `None`, with the errors noted, if it names what is not there. Without a form the pieces, faces
+    and features it names are looked up all the same."""
     report = pieces.report
     steps: Steps = ("joints", name)
-    entering = pieces.find(form.part, (*steps, "part"))
-    its = pieces.seat(form.its, entering, (*steps, "its")) if entering else None
-    if bool(form.into) == bool(form.to):
-        what = "'into' and 'to' are both written." if form.into else "It is not said where the piece goes."
-        remedy = "Write 'into: piece/feature' where it goes into a feature, or 'to: piece/face' against a face."
-        report.error("seat", steps, what, remedy=remedy)
-        return None
-    key = "into" if form.into else "to"
-    spot = pieces.spot(form.into or form.to, (*steps, key))
-    if spot is None:
-        return None
-    other, named = spot
-    seat = pieces.seat(named, other, (*steps, key))
-    if seat and form.into and seat.face:
-        remedy = f"Write 'to: {form.into}', or name a feature it goes into."
-        report.error("seat", (*steps, key), f"'{named}' is a face.", remedy=remedy)
-    if seat and form.to and seat.feature:
-        remedy = f"Write 'into: {form.to}', or name a face."
-        report.error("seat", (*steps, key), f"'{named}' is a feature.", remedy=remedy)
-    if entering and entering.name == other.name:
+    text = {key: value for key, value in written.items() if isinstance(value, str)} if isinstance(written, dict) else {}
+    entering = pieces.find(text["part"], (*steps, "part")) if text.get("part") else None
+    its = pieces.seat(text["its"], entering, (*steps, "its")) if entering and text.get("its") else None
+    other, seat = _other(text, pieces, steps) if isinstance(written, dict) else (None, None)
+    if entering and other and entering.name == other.name:
         report.error("joint-itself", steps, f"'{entering.name}' is joined to itself.", remedy="Name the other piece.")
+    if form is None or entering is None or other is None:
+        return None
     at = tuple(
-        (face, distance)
-        for text, distance in form.at.items()
-        if (face := pieces.face(text, other, (*steps, "at", text)))
+        (face, distance) for key, distance in form.at.items() if (face := pieces.face(key, other, (*steps, "at", key)))
     )
-    if entering is None or its is None or seat is None:
+    flush = _pairs(form.flush, entering, other, pieces, (*steps, "flush"))
+    align = _pairs(form.align, entering, other, pieces, (*steps, "align"))
+    if its is None or seat is None:
         return None
     return Joint(
         name=name,
@@ -148,8 +136,8 @@ def make_joint(name: str, form: JointForm, pieces: Pieces) -> Joint | None:
         fixed=form.fixed,
         fit=form.fit,
         play=form.play,
-        flush=_pairs(form.flush, entering, other, pieces, (*steps, "flush")),
-        align=_pairs(form.align, entering, other, pieces, (*steps, "align")),
+        flush=flush,
+        align=align,
         at=at,
         enters=form.enters,
         after=form.after,
@@ -157,6 +145,28 @@ def make_joint(name: str, form: JointForm, pieces: Pieces) -> Joint | None:
         hardware=form.hardware,
         place=report.tree.place(steps),
     )
+
+
+def _other(text: Mapping[str, str], pieces: Pieces, steps: Steps) -> tuple[Piece | None, Seat | None]:
+    """The other piece and where on it the joint is, from `into` or `to`."""
+    report, into, to = pieces.report, text.get("into", ""), text.get("to", "")
+    if bool(into) == bool(to):
+        what = "'into' and 'to' are both written." if into else "It is not said where the piece goes."
+        remedy = "Write 'into: piece/feature' where it goes into a feature, or 'to: piece/face' against a face."
+        report.error("seat", steps, what, remedy=remedy)
+        return None, None
+    at = (*steps, "into" if into else "to")
+    spot = pieces.spot(into or to, at)
+    if spot is None:
+        return None, None
+    other, named = spot
+    seat = pieces.seat(named, other, at)
+    if seat and into and seat.face:
+        remedy = f"Write 'to: {into}', or name a feature it goes into."
+        report.error("seat", at, f"'{named}' is a face.", remedy=remedy)
+    if seat and to and seat.feature:
+        report.error("seat", at, f"'{named}' is a feature.", remedy=f"Write 'into: {to}', or name a face.")
+    return other, seat
 
 
 def _pairs(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from graphlib import CycleError, TopologicalSorter
-from typing import cast
 
 from sequencer.features import Feature, feature_kinds
 from sequencer.model.frame import FACES, Axis, Block, FaceName, axis_of, sign_of
@@ -20,7 +19,7 @@ from sequencer.reading.words import listed, meant
 
 GRAIN: Mapping[str, Axis] = {"length": "x", "width": "y", "thickness": "z"}
 
-FLAWS = ("outside-part", "nothing-left", "stops-meet")
+FLAWS = ("outside-part", "nothing-left", "stops-meet", "row-too-long", "tenon-too-long", "tenon-outside-section")
 """Design checks of features that are slips of the file: told with its place before any design is looked at."""
 
 
@@ -71,6 +70,7 @@ def make_parts(report: Report, reader: Reader, stock: Mapping[str, Stock]) -> di
     for number, (name, data) in enumerate(raw.items() if isinstance(raw, dict) else ()):
         steps: Steps = ("parts", name)
         own = reader.with_faces(_own_names(data, steps, report))
+        _known_stock(data, steps, report)
         form = report.form(PartForm, data, steps, own)
         part = form and _make_part(name, letter(number), form, report, own, stock)
         if part:
@@ -78,6 +78,14 @@ def make_parts(report: Report, reader: Reader, stock: Mapping[str, Stock]) -> di
         elif isinstance(data, dict):
             _read_features(data, steps, None, True, "x", report, own)
     return parts
+
+
+def _known_stock(data: Data, steps: Steps, report: Report) -> None:
+    """Notes a stock that is not in the file, also of a part that cannot be read."""
+    named = data.get("stock") if isinstance(data, dict) else None
+    known = report.tree.at(("stock",))
+    if isinstance(named, str) and named and isinstance(known, dict) and named not in known:
+        report.error("unknown-name", (*steps, "stock"), f"There is no stock '{named}'.", remedy=meant(named, known))
 
 
 def _own_names(data: Data, steps: Steps, report: Report) -> dict[str, FaceName]:
@@ -142,11 +150,7 @@ def _make_part(
 
 def _block(form: PartForm, steps: Steps, report: Report, stock: Mapping[str, Stock]) -> Block | None:
     """The part's size, completed from its stock."""
-    all_stock = report.tree.at(("stock",))
     if form.stock not in stock:
-        known = all_stock if isinstance(all_stock, dict) else {}
-        if form.stock not in known:
-            report.error("unknown-name", (*steps, "stock"), f"There is no stock '{form.stock}'.", remedy=meant(form.stock, known))
         return None
     bought = stock[form.stock]
     thickness = form.thickness or form.diameter or bought.thickness
@@ -239,49 +243,56 @@ def _read_feature(
 
 
 def _from_lines(
-    name: str, kind: str, values: dict[str, Data], at: Steps, block: Block, inside: Feature, report: Report, reader: Reader
+    name: str, kind: str, values: Mapping[str, Data], at: Steps, block: Block, inside: Feature, report: Report, reader: Reader
 ) -> dict[str, object] | None:
     """The same with distances from faces where they were written from lines of the feature it is in.
 
     Distances from a line count towards the line's face. Whether a kind is measured to its near side (a channel) or its
-    centre (a hole) shows when it is read once at the face itself.
+    centre (a hole) shows when it is read once at the face itself. `None`, with the errors noted, if it cannot be read.
     """
     lines = inside.lines(block)
-    start, spots = values.get("from"), values.get("at")
-    typed: dict[str, Steps] = {}
-    at_face: dict[str, object] = dict(values)
-    if isinstance(start, str) and start in lines:
-        typed[start] = (*at, "distance")
-        at_face |= {"from": lines[start][0], "distance": "0"}
-    if isinstance(spots, dict):
-        typed |= {key: (*at, "at", key) for key in spots if key in lines}
-        at_face["at"] = {lines[key][0] if key in lines else key: "0" if key in lines else each for key, each in spots.items()}
-    probe = report.typed(adapter(kind), {**at_face, "name": name}, at, reader, lambda: kind_schema(kind)) if typed else None
-    if probe is None:
-        return None if typed else dict(values)
-    around = bounds_of(shapes) if (shapes := probe.removes(block)) else None
-    for line, steps in typed.items():
+
+    def from_face(line: str, steps: Steps, at_face: Mapping[str, object]) -> float | None:
         face, away = lines[line]
-        text = report.tree.at(steps)
+        probe = report.typed(adapter(kind), {**at_face, "name": name}, at, reader, lambda: kind_schema(kind))
+        typed = report.tree.at(steps)
+        if probe is None:
+            return None
         try:
-            distance = away - reader.length(text if isinstance(text, str) else "0")
+            distance = away - reader.length(typed if isinstance(typed, str) else "0")
         except ValueError as error:
             if str(error):
                 report.error("length", steps, str(error))
             return None
-        if around:
-            distance -= sum(sign_of(face) * (block.level(face) - end) for end in around.span(axis_of(face)))
+        if shapes := probe.removes(block):
+            ends = bounds_of(shapes).span(axis_of(face))
+            distance -= sum(sign_of(face) * (block.level(face) - end) for end in ends)
         if distance < 0:
-            report.error(
-                "outside-part", steps, f"It reaches beyond the {face} face, {away:g} mm from the {line} of '{inside.name}'.",
-                remedy="Correct its distance or its size.",
-            )
+            what = f"It reaches beyond the {face} face, {away:g} mm from the {line} of '{inside.name}'."
+            report.error("outside-part", steps, what, remedy="Correct its distance or its size.")
             return None
-        if steps[-1] == "distance":
-            at_face["distance"] = distance
-        else:
-            at_face["at"] = {**cast("dict[str, object]", at_face["at"]), face: distance}
-    return at_face
+        return distance
+
+    result: dict[str, object] = dict(values)
+    start = values.get("from")
+    if isinstance(start, str) and start in lines:
+        result |= {"from": lines[start][0], "distance": "0"}
+        result["distance"] = from_face(start, (*at, "distance"), result)
+    spots = values.get("at")
+    moved: list[dict[str, object]] = []
+    for position, spot in enumerate(spots if isinstance(spots, list) else [spots]):
+        if not isinstance(spot, dict):
+            return result
+        around: Steps = (*at, "at", position) if isinstance(spots, list) else (*at, "at")
+        at_face = {lines[key][0] if key in lines else key: "0" if key in lines else value for key, value in spot.items()}
+        moved.append({
+            lines[key][0] if key in lines else key: (
+                from_face(key, (*around, key), result | {"at": at_face}) if key in lines else value
+            )
+            for key, value in spot.items()
+        })
+    result["at"] = moved if isinstance(spots, list) else moved[0]
+    return None if result.get("distance", 0) is None or any(None in spot.values() for spot in moved) else result
 
 
 def with_feature(part: Part, feature: Feature, place_of: Steps, report: Report) -> Part:

@@ -90,7 +90,7 @@ class References:
                 )
         return {name: replace(joint, assembly=belongs.get(name, "")) for name, joint in joints.items()}
 
-    def finish(self, forms: tuple[FinishForm, ...]) -> tuple[Finish, ...]:
+    def finishes(self, forms: tuple[FinishForm, ...]) -> tuple[Finish, ...]:
         """The finishes, with the parts they go on."""
         for number, form in enumerate(forms):
             several: Steps = ("finish", number)

@@ -7,9 +7,10 @@ uses this too.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic_core.core_schema import ErrorType
 
 from sequencer.findings import Finding, Unusable, has_errors
 from sequencer.reading.tree import Data, Steps, Tree, dotted
@@ -47,7 +48,7 @@ class Report:
         """The notes. Unusable, with everything found in the order of the file, if there is an error."""
         self.findings.sort(key=lambda each: (each.place.line, each.place.column) if each.place else (0, 0))
         if self.failed:
-            raise Unusable(self.findings)
+            raise Unusable(each for each in self.findings if each.level == "error")
         return tuple(self.findings)
 
     def form(self, form: type[_M], data: Data, steps: Steps, context: object = None) -> _M | None:
@@ -66,6 +67,11 @@ class Report:
         except ValidationError as error:
             self.refused(error, steps, schema or adapter.json_schema)
             return None
+
+    def section(self, form: type[_M], name: str, context: object = None) -> _M | None:
+        """A section of the file read as a form; `None` if it is not there, or with the errors noted if it is no such form."""
+        data = self.tree.at((name,))
+        return None if data is None else self.form(form, data, (name,), context)
 
     def forms(self, form: type[_M], steps: Steps, context: object = None) -> dict[str, _M]:
         """The entries of a mapping that can be read as a form, by name. A mapping that is not there has none."""
@@ -86,7 +92,11 @@ class Report:
                 continue
             seen.add(at)
             root = schema() if root is None else root
-            what, why, remedy = self._sentence(each["type"], each.get("ctx", {}), at, root, at[len(steps) :])
+            if each["type"] in PYDANTIC:
+                what, why, remedy = self._sentence(each["type"], each.get("ctx", {}), at, root, at[len(steps) :])
+            else:  # our own wording, from a field's type or a feature kind
+                own = each.get("ctx", {})
+                what, why, remedy = _whole(each["msg"]), str(own.get("why", "")), str(own.get("remedy", ""))
             if what:
                 self.error(_CODES.get(each["type"], each["type"]).replace("_", "-"), at, what, why, remedy)
 
@@ -107,9 +117,6 @@ class Report:
         self, kind: str, context: Mapping[str, Any], at: Steps, root: Schema, inside: Steps
     ) -> tuple[str, str, str]:
         """What is wrong, why, and what to do."""
-        if "says" in context:
-            says = str(context["says"])
-            return says and _whole(says), str(context.get("why", "")), str(context.get("remedy", ""))
         if kind in ("value_error", "assertion_error"):
             return _whole(str(context.get("error", ""))), "", ""
         value, key = self.tree.at(at), _key(at)
@@ -140,12 +147,14 @@ class Report:
         return f"{key} cannot be {shown}.", "", _description(root, inside).capitalize()
 
 
+PYDANTIC = frozenset(get_args(ErrorType))
+"""The kinds of error pydantic words itself."""
+
 _CODES = {
     "missing": "missing-key",
     "extra_forbidden": "unknown-key",
     "unexpected_keyword_argument": "unknown-key",
     "literal_error": "unknown-value",
-    "says": "value",
 }
 
 _LIMITS = {
@@ -174,6 +183,8 @@ _EXPECTED = {
 
 def _whole(sentence: str) -> str:
     """As a whole sentence: a capital first, a stop at the end."""
+    if not sentence:
+        return ""
     text = sentence[:1].upper() + sentence[1:]
     return text if text.endswith((".", "?", "!")) else text + "."
 

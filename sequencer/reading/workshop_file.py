@@ -9,10 +9,10 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from sequencer.model.fields import Length
+from sequencer.model.fields import ONE_OR_MORE, Length
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Gate, Operator, Supervision
-from sequencer.reading.forms import SEVERAL, Count, Form, Name, Words
+from sequencer.reading.forms import Count, Form, Format, Name, Texts, Words
 
 Minutes = Annotated[float, Field(ge=0, le=600)]
 
@@ -70,13 +70,13 @@ class StationForm(Form):
 
     kind: Words = Field(description="the kind of station, by the knowledge's name")
     count: Count = Field(1, description="how many of it there are")
-    guards: Annotated[tuple[str, ...], SEVERAL] = Field((), description="guards fitted; what is not named is not fitted")
-    holding: Annotated[tuple[str, ...], SEVERAL] = Field((), description="work-holding at hand there")
+    guards: Texts = Field((), description="guards fitted; what is not named is not fitted")
+    holding: Texts = Field((), description="work-holding at hand there")
     extraction: bool = Field(False, description="dust extraction in working order")
     brake: bool = Field(False, description="braked run-down")
     emergency_stop: bool = Field(False, description="emergency stop in reach")
     figures: Figures = Field(default_factory=dict, description="its own figures; they win over shipped defaults")
-    speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], SEVERAL] = Field((), description="spindle speeds, rev/min")
+    speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], ONE_OR_MORE] = Field((), description="spindle speeds, rev/min")
     noise: Annotated[float, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
     out_of_service: str = Field("", description="the reason, while it must not be used")
     note: str = Field("", description="words for staff")
@@ -102,7 +102,7 @@ class AdultForm(Form):
     """An adult by role, never by name."""
 
     role: Words = Field(description="the role")
-    authorised: Annotated[tuple[str, ...], SEVERAL] = Field((), description="kinds of station to operate and supervise, or all")
+    authorised: Texts = Field((), description="kinds of station to operate and supervise, or all")
 
 
 class PeopleForm(Form):
@@ -139,7 +139,7 @@ class RuleForm(Form):
 class WorkshopForm(Form):
     """One school workshop."""
 
-    format: Literal["1"] = Field("1", description="version of this file format", json_schema_extra={"enum": ["1", 1]})
+    format: Format = Field("1", description="version of this file format")
     workshop: Words = Field(description="its name")
     units: Literal["mm", "in"] = Field("mm", description="what plain lengths are: millimetres or inches")
     region: Name = Field("generic", description="whose limits hold, by the knowledge's name")
@@ -150,5 +150,5 @@ class WorkshopForm(Form):
     people: PeopleForm = Field(description="class and adults")
     time: TimeForm = Field(description="the timetable")
     policy: dict[Name, RuleForm] = Field(default_factory=dict, description="by kind of station or operation")
-    switched_off: Annotated[tuple[str, ...], SEVERAL] = Field((), description="operations and hazards the school does not use")
+    switched_off: Texts = Field((), description="operations and hazards the school does not use")
     knowledge: str = Field("", description="folder of own operations/ and hazards/, seen from this file")
