@@ -49,6 +49,18 @@ class Body:
             shapes = tuple(mirror(shape, self.block.length) for shape in shapes)
         return tuple(_clipped(bounds(shape), self.block) for shape in shapes)
 
+    def spots(self, feature: Feature) -> tuple[tuple[Bounds, ...], ...]:
+        """The boxes of a feature by the spot they are at: each hole of several alike with its countersink."""
+        boxes = self.boxes(feature)
+        if feature.nature != "bored":
+            return (boxes,)
+        across = others(axis_of(feature.opens()[0]))
+        spots: dict[tuple[float, ...], tuple[Bounds, ...]] = {}
+        for each in boxes:
+            centre = tuple(round(sum(each.span(axis)) / 2, 3) for axis in across)
+            spots[centre] = (*spots.get(centre, ()), each)
+        return tuple(spots.values())
+
     def outline(self, turn: Turn) -> tuple[tuple[float, ...], ...]:
         """Every corner and centre of the block and its cuts about the middle of the block, in a turn: two turns with the
         same outline look the same."""
@@ -135,9 +147,10 @@ def _face_patch(block: Block, face: FaceName) -> Patch:
     return Patch(normal(face), block.level(face), {axis: (0.0, block.size(axis)) for axis in others(axis_of(face))})
 
 
-def _floor_patch(own: Body, feature: Feature, opened: FaceName) -> Patch:
-    """The floor of what a feature opens in a face, with its walls."""
-    block, box, axis = own.block, around(own.boxes(feature)), axis_of(opened)
+def _floor_patch(own: Body, feature: Feature, opened: FaceName, spot: int = 0) -> Patch:
+    """The floor of what a feature opens in a face, with its walls; of several alike holes that of one spot."""
+    spots = own.spots(feature)
+    block, box, axis = own.block, around(spots[min(spot, len(spots) - 1)]), axis_of(opened)
     low, high = box.span(axis)
     through = low <= NEAR and high >= block.size(axis) - NEAR
     bounded, walls = set(), {}
@@ -203,7 +216,7 @@ def tenon_of(own: Body, feature: Feature) -> tuple[FaceName, float, Bounds] | No
     return None
 
 
-def _seat_patches(own: Body, seat: Seat, entering: Feature | None) -> tuple[Patch, ...]:
+def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) -> tuple[Patch, ...]:
     """Where the other piece is borne on, the likeliest first."""
     if not seat.feature:
         return (_face_patch(own.block, seat.face),) if seat.face else ()
@@ -213,7 +226,7 @@ def _seat_patches(own: Body, seat: Seat, entering: Feature | None) -> tuple[Patc
     opens = own.faces(feature.opens())
     if seat.face:
         opens = tuple(face for face in opens if face == seat.face) or opens
-    patches = tuple(_floor_patch(own, feature, face) for face in opens)
+    patches = tuple(_floor_patch(own, feature, face, spot) for face in opens)
     if entering is not None and entering.kind == "tenon":
         # The shoulder closes on the face; the tenon itself may stop short of the floor.
         return tuple(
@@ -283,12 +296,14 @@ class Wish:
 class Meeting:
     """A joint between two bodies: which turns of the entering piece it allows, and where it then goes.
 
-    All in the frame of the other piece.
+    All in the frame of the other piece. `spot` counts the joints into one feature of one piece: the third of three pegs
+    goes into the third of three holes.
     """
 
     joint: Joint
     entering: Body
     other: Body
+    spot: int = 0
 
     def _features(self) -> tuple[Feature | None, Feature | None]:
         return self.entering.feature(self.joint.its.feature), self.other.feature(self.joint.seat.feature)
@@ -305,7 +320,7 @@ class Meeting:
         return tuple(
             (rank_mine + rank_theirs, its, seat)
             for rank_mine, its in enumerate(_entering_patches(self.entering, self.joint.its, theirs))
-            for rank_theirs, seat in enumerate(_seat_patches(self.other, self.joint.seat, mine))
+            for rank_theirs, seat in enumerate(_seat_patches(self.other, self.joint.seat, mine, self.spot))
         )
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
-from sequencer.design.joining import PANEL_FITS, fit_of, seat_feature, stock_is_solid
+from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, seat_feature, stock_is_solid
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON, MOVEMENT_SOURCE, panel_most, panel_room, tenon_most
@@ -48,8 +48,9 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
             if joint.play is not None:
                 least = most = joint.play
             elif known is not None:
-                # Drawings give grooves the nominal size of what goes in; the fit is then made at the bench.
-                least, most = min(known.least, 0.0), known.most
+                # Drawings give grooves the nominal size of what goes in, and the fit is made at the bench; what is to
+                # move must be drawn with its play.
+                least, most = known.least if fit in MOVING_FITS else min(known.least, 0.0), known.most
             else:
                 least, most = 0.0, float("inf")
             if least - 0.05 <= play <= most + 0.05:

@@ -37,10 +37,10 @@ class _Screwed:
 
 
 def screws(job: Job, placement: Placement) -> Iterator[Finding]:
-    """Length and gauge of the screws, and length of the nails, of each joint against the two pieces. Unknown sizes are not checked."""
+    """Length and gauge of the screws of each joint against its two pieces. Unknown sizes are not checked."""
     for joint in job.joints.values():
         hardware, bearing = job.hardware.get(joint.hardware), placement.bearing(joint.name)
-        if hardware is None or bearing is None or not {"screws", "nails"} & set(joint.fixed):
+        if hardware is None or bearing is None or "screws" not in joint.fixed:
             continue
         screwed = _screwed(job, bearing)
         yield from _gauge(joint, hardware, screwed)
@@ -67,10 +67,9 @@ def _holes(part: Part, axis: Axis) -> Feature | None:
 
 
 def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]:
-    called = "screw" if "screws" in joint.fixed else "nail"
     hold = screw_hold(length, screwed.under)
     sizes = (
-        f"The {called}s of {joint.name} are {mm(length)} mm long; {screwed.head.name} is {mm(screwed.under)} mm thick under the "
+        f"The screws of {joint.name} are {mm(length)} mm long; {screwed.head.name} is {mm(screwed.under)} mm thick under the "
         f"head and {screwed.behind.name} {mm(screwed.beyond)} mm behind it"
     )
     most = screwed.under + screwed.beyond - POINT_ROOM
@@ -79,23 +78,23 @@ def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]
         through = out > -NEAR
         ends = f"the points come {mm(out)} mm through" if through else f"only {mm(-out)} mm is left before the points"
         yield Finding(
-            "error" if through else "warning", f"{called}-comes-through", joint.name,
+            "error" if through else "warning", "screw-comes-through", joint.name,
             f"{sizes}: {ends}.",
-            "A point that shows tears skin and cloth.", f"Take {called}s of at most {mm(most)} mm.", joint.place, COMMON,
+            "A point that shows tears skin and cloth.", f"Take screws of at most {mm(most)} mm.", joint.place, COMMON,
         )
     elif hold < length * LEAST_SHARE - NEAR:
         yield Finding(
-            "error" if hold <= NEAR else "warning", f"{called}-holds-little", joint.name,
+            "error" if hold <= NEAR else "warning", "screw-holds-little", joint.name,
             f"{sizes}: only {mm(max(hold, 0.0))} mm holds.",
-            f"Two thirds to three quarters of a {called} should be in the second piece.",
-            f"Take {called}s of {mm(min(screwed.under * 2.5, most))} to {mm(min(screwed.under * 3, most))} mm, or counterbore "
+            "Two thirds to three quarters of a screw should be in the second piece.",
+            f"Take screws of {mm(min(screwed.under * 2.5, most))} to {mm(min(screwed.under * 3, most))} mm, or counterbore "
             "the heads.",
             joint.place, COMMON,
         )
     elif screwed.axis == screwed.behind.grain:
         yield Finding(
-            "note", f"{called}-in-end-grain", joint.name, f"The {called}s go into the end grain of {screwed.behind.name}.",
-            "End grain holds about 60 % of side grain.", f"Use {called}s half as long again, or a joint that carries the load.",
+            "note", "screw-in-end-grain", joint.name, f"The screws go into the end grain of {screwed.behind.name}.",
+            "End grain holds about 60 % of side grain.", "Use screws half as long again, or a joint that carries the load.",
             joint.place, "Audel's carpenters' mathematics, table note; common practice for the length",
         )
 

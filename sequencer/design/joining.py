@@ -9,6 +9,9 @@ from sequencer.model.job import Fit, Job, Joint, Part, Seat
 PANEL_FITS: tuple[Fit, ...] = ("sheet-panel", "sheet-panel-glued", "solid-panel")
 """Fits that hold a panel by its edges and leave it room."""
 
+MOVING_FITS: tuple[Fit, ...] = ("sliding", "loose-pivot")
+"""Fits in which one piece is to move in the other."""
+
 RIGID = ("glue", "screws", "nails")
 """Fixings that let nothing move."""
 

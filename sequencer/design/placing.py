@@ -5,6 +5,7 @@ Every joint is then measured where the pieces lie: what does not meet is a gap w
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -14,7 +15,7 @@ from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, n
 from sequencer.features.base import NEAR
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
-from sequencer.model.job import Job, Joint, Piece
+from sequencer.model.job import Job, Joint
 
 
 @dataclass(frozen=True)
@@ -163,22 +164,23 @@ class _Open:
     joint: Joint
 
 
-def meeting(job: Job, joint: Joint, pieces: Mapping[str, Piece]) -> Meeting:
-    """The joint between its two bodies. KeyError if it names a piece that is not there."""
-    return Meeting(joint, body(job, pieces[joint.enters_piece]), body(job, pieces[joint.seat.piece]))
+def _meetings(job: Job) -> dict[str, Meeting]:
+    """The joints between their bodies, firm ones first: those that hold a panel loosely leave room and are no measure."""
+    bodies = {name: body(job, piece) for name, piece in job.pieces().items()}
+    used: Counter[str] = Counter()
+    meetings = {}
+    for name, joint in job.joints.items():
+        entering, other = bodies.get(joint.enters_piece), bodies.get(joint.seat.piece)
+        if entering is not None and other is not None and entering is not other:
+            meetings[name] = Meeting(joint, entering, other, used[str(joint.seat)])
+            used[str(joint.seat)] += 1
+    return dict(sorted(meetings.items(), key=lambda item: fit_of(job, item[1].joint) in PANEL_FITS))
 
 
 def place(job: Job) -> Placement:
-    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own.
-
-    Joints that hold a panel loosely come after all others: they leave room, so they are no measure for a frame.
-    """
+    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own."""
     pieces = job.pieces()
-    meetings = {
-        name: meeting(job, joint, pieces)
-        for name, joint in sorted(job.joints.items(), key=lambda item: fit_of(job, item[1]) in PANEL_FITS)
-        if joint.enters_piece in pieces and joint.seat.piece in pieces and joint.enters_piece != joint.seat.piece
-    }
+    meetings = _meetings(job)
     poses: dict[str, Pose] = {}
     placed_by: list[str] = []
     groups: list[tuple[str, ...]] = []
