@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
@@ -47,16 +48,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         if (made := make_stock(name, form, report))
     }
     pieces = Pieces(make_parts(report, reader, stock), _written(report), report)
-    joints: dict[str, Joint] = {}
-    for name, crossing in report.forms(CrossingForm, ("crossings",), reader).items():
-        if made_crossing := make_crossing(name, crossing, pieces, reader):
-            joints[name] = made_crossing
-    joint_forms = report.forms(JointForm, ("joints",), reader)
-    for name, written in _section(report, "joints").items():
-        if name in joints:
-            report.error("name-taken", ("joints", name), f"A crossing is called '{name}' too.", remedy="Use another name.")
-        if made_joint := make_joint(name, written, joint_forms.get(name), pieces):
-            joints[name] = made_joint
+    joints, joint_forms = _joints(report, pieces, reader)
     overall = [
         made_overall
         for name, measure in report.forms(OverallForm, ("overall",), reader).items()
@@ -72,17 +64,13 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
     decided = report.section(DecisionsForm, "decisions")
     names = References(report, pieces.written)
     names.parts(pieces.parts)
-    joints = names.joints_of(joints, assembled.root if assembled else {})
+    joints = names.joints_of(joints, joint_forms, assembled.root if assembled else {})
     finish = names.finishes(finishes.root if finishes else ())
     choices = names.choices(choice_forms, reader)
     decisions = names.decisions(decided.root if decided else (), pieces.names())
     _unused(report, reader)
     notes = report.close()
     assert head is not None, "close() raises where there is no head"
-    assemblies: dict[str, list[str]] = {name: list(those) for name, those in (assembled.root if assembled else {}).items()}
-    for joint in joints.values():
-        if joint.assembly and joint.name not in assemblies.setdefault(joint.assembly, []):
-            assemblies[joint.assembly].append(joint.name)
     job = Job(
         name=head.job,
         sizes={name: reader.length(name) for name in head.sizes},
@@ -97,7 +85,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         decisions=decisions,
         aim=head.aim,
         moisture_change=head.moisture_change,
-        assemblies={name: tuple(those) for name, those in assemblies.items()},
+        assemblies=_assemblies(assembled.root if assembled else {}, joints),
         learning_aim=head.learning_aim,
         extension=head.extension,
         note=head.note,
@@ -106,6 +94,34 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         units=head.units,
     )
     return job, notes
+
+
+def _joints(
+    report: Report, pieces: Pieces, reader: Reader
+) -> tuple[dict[str, Joint], dict[str, JointForm | CrossingForm]]:
+    """Joints and crossings in the order of the file, and their forms. Crossings add their halvings to the parts first, so
+    that joints may name them."""
+    made: list[Joint | None] = []
+    crossings = report.forms(CrossingForm, ("crossings",), reader)
+    for name, crossing in crossings.items():
+        made.append(make_crossing(name, crossing, pieces, reader))
+    forms = report.forms(JointForm, ("joints",), reader)
+    for name, written in _section(report, "joints").items():
+        if name in crossings:
+            report.error("name-taken", ("joints", name), f"A crossing is called '{name}' too.", remedy="Use another name.")
+        made.append(make_joint(name, written, forms.get(name), pieces))
+    joints = [joint for joint in made if joint]
+    joints.sort(key=lambda joint: (joint.place.line, joint.place.column) if joint.place else (0, 0))
+    return {joint.name: joint for joint in joints}, {**crossings, **forms}
+
+
+def _assemblies(written: Mapping[str, tuple[str, ...]], joints: Mapping[str, Joint]) -> dict[str, tuple[str, ...]]:
+    """Sub-assemblies and their joints: those listed, then those that name the assembly themselves."""
+    assemblies = {name: list(those) for name, those in written.items()}
+    for joint in joints.values():
+        if joint.assembly and joint.name not in assemblies.setdefault(joint.assembly, []):
+            assemblies[joint.assembly].append(joint.name)
+    return {name: tuple(those) for name, those in assemblies.items()}
 
 
 def _section(report: Report, name: str) -> dict[str, Data]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from sequencer.model.job import Choice, Decision, Finish, Joint, Part
-from sequencer.reading.job_file import ChoiceForm, DecisionForm, FinishForm
+from sequencer.reading.job_file import ChoiceForm, CrossingForm, DecisionForm, FinishForm, JointForm
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
@@ -25,7 +25,7 @@ class References:
         self.joints = {**self._keys("joints"), **self._keys("crossings")}
         self.hardware = self._keys("hardware")
         self.sizes = self._keys("sizes")
-        written = self._keys("joints").values()
+        written = [*self._keys("joints").values(), *self._keys("crossings").values()]
         self.assemblies = {
             **self._keys("assemblies"),
             **{str(each["assembly"]): "" for each in written if isinstance(each, dict) and each.get("assembly")},
@@ -67,27 +67,31 @@ class References:
         data = self.report.tree.at(steps)
         return list(data) if isinstance(data, dict) else []
 
-    def joints_of(self, joints: Mapping[str, Joint], assemblies: Mapping[str, tuple[str, ...]]) -> dict[str, Joint]:
+    def joints_of(
+        self,
+        joints: Mapping[str, Joint],
+        forms: Mapping[str, JointForm | CrossingForm],
+        assemblies: Mapping[str, tuple[str, ...]],
+    ) -> dict[str, Joint]:
         """The joints, each with the assembly it belongs to, wherever that was written."""
         belongs: dict[str, str] = {}
+
+        def belong(name: str, assembly: str, steps: Steps) -> None:
+            if belongs.setdefault(name, assembly) != assembly:
+                what = f"The joint '{name}' also belongs to '{belongs[name]}'."
+                self.report.error("two-assemblies", steps, what, remedy="Let it belong to one.")
+
         for assembly, names in assemblies.items():
             self.each("joint", names, self.joints, ("assemblies", assembly))
             for name in names:
-                if belongs.setdefault(name, assembly) != assembly:
-                    self.report.error(
-                        "two-assemblies", ("assemblies", assembly), f"The joint '{name}' also belongs to '{belongs[name]}'.",
-                        remedy="Let it belong to one.",
-                    )
-        for name, joint in joints.items():
-            steps: Steps = ("crossings" if joint.crossing else "joints", name)
-            self.each("other joint", joint.after, (other for other in self.joints if other != name), (*steps, "after"))
-            if joint.hardware:
-                self.known("hardware", joint.hardware, self.hardware, (*steps, "hardware"))
-            if joint.assembly and belongs.setdefault(name, joint.assembly) != joint.assembly:
-                self.report.error(
-                    "two-assemblies", (*steps, "assembly"), f"The joint '{name}' also belongs to '{belongs[name]}'.",
-                    remedy="Let it belong to one.",
-                )
+                belong(name, assembly, ("assemblies", assembly))
+        for name, form in forms.items():
+            steps: Steps = ("crossings" if isinstance(form, CrossingForm) else "joints", name)
+            self.each("other joint", form.after, (other for other in self.joints if other != name), (*steps, "after"))
+            if isinstance(form, JointForm) and form.hardware:
+                self.known("hardware", form.hardware, self.hardware, (*steps, "hardware"))
+            if form.assembly:
+                belong(name, form.assembly, (*steps, "assembly"))
         return {name: replace(joint, assembly=belongs.get(name, "")) for name, joint in joints.items()}
 
     def finishes(self, forms: tuple[FinishForm, ...]) -> tuple[Finish, ...]:
