@@ -93,7 +93,7 @@ def _step_of(plan: Plan, task: Task) -> Step:
 
 def reasons_text(plan: Plan, first: str, second: str) -> str:
     """Why one comes before the other: the chain of reasons, or that nothing demands it."""
-    from sequencer.planning.order import chain_between, reason_graph
+    from sequencer.planning.order import chain_between, chosen_between, reason_graph
 
     graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
     one, other = _meant(plan, first), _meant(plan, second)
@@ -108,6 +108,15 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
                 lines.append(wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2))
                 lines.append(wrapped(f"source: {reason.source}", 4, 2))
             return "\n".join(lines)
+    for before, after in ((one, other), (other, one)):
+        for first_task in before:
+            for second_task in after:
+                chosen = chosen_between(graph, first_task.id, second_task.id)
+                choice = next((reason for reason in chosen if reason.kind == "choice"), None)
+                if choice:
+                    return wrapped(
+                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. {choice.sentence}"
+                    )
     a, b = _step_of(plan, one[0]), _step_of(plan, other[0])
     if a.number == b.number:
         return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")

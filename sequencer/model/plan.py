@@ -15,8 +15,9 @@ from sequencer.model.workshop import Who
 
 ReasonKind = Literal[
     "reference", "support", "holding", "reach", "datum", "break-out", "splitting", "fit", "surface", "capture", "cure",
-    "sequence", "decision",
+    "sequence", "decision", "choice",
 ]
+"""`choice` is no demand: the tool chose this of two possible orders, and says what for."""
 Card = Literal["student", "staff"]
 StepKind = Literal["work", "set-up", "guards-back", "wait"]
 

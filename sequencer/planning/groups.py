@@ -36,7 +36,7 @@ class Group:
     captured
         Pieces that can only go in before this group closes.
     after
-        Names of groups that must be made before, with the sentence why.
+        Names of groups made before, the sentence why, and whether the drawing asks for it or it is chosen.
     """
 
     name: str
@@ -44,7 +44,7 @@ class Group:
     joints: tuple[Joint, ...]
     pieces: tuple[str, ...]
     captured: tuple[str, ...]
-    after: tuple[tuple[str, str], ...]
+    after: tuple[tuple[str, str, bool], ...]
 
 
 def joint_groups(job: Job) -> tuple[Group, ...]:
@@ -176,7 +176,7 @@ def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple
         joints = tuple(members[key])
         pieces = tuple(dict.fromkeys(piece for joint in joints for piece in (joint.seat.piece, joint.enters_piece)))
         after = tuple(
-            (names[earlier], _why_after(names[earlier], job, members[earlier], joints))
+            (names[earlier], *_why_after(names[earlier], members[earlier], joints))
             for earlier in order[:place]
             if set(pieces) & {piece for joint in members[earlier] for piece in (joint.seat.piece, joint.enters_piece)}
         )
@@ -197,9 +197,9 @@ def _kind_rank(key: tuple[str, str, int]) -> tuple[int, int]:
     return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry"].index(key[1]))
 
 
-def _why_after(name: str, job: Job, earlier: list[Joint], joints: tuple[Joint, ...]) -> str:
+def _why_after(name: str, earlier: list[Joint], joints: tuple[Joint, ...]) -> tuple[str, bool]:
     asked = [joint.name for joint in joints if any(before.name in joint.after for before in earlier)]
     title = name.replace("-", " ")
     if asked:
-        return f"The drawing says that {asked[0].replace('-', ' ')} comes after {title}."
-    return f"What is joined in {title} must be one piece before more is joined to it."
+        return f"The drawing says that {asked[0].replace('-', ' ')} comes after {title}.", True
+    return f"Either could come first; {title} is made first, and is then left alone until it is one piece.", False

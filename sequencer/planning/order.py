@@ -115,7 +115,18 @@ def refuse_circle(graph: nx.DiGraph[str]) -> None:
 
 
 def chain_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
-    """The shortest chain of reasons from one task to another; empty if nothing demands the order."""
+    """The shortest chain of reasons that demand one task before another; empty if nothing demands it. Choices demand
+    nothing."""
+    demanded = nx.subgraph_view(graph, filter_edge=lambda a, b: graph.edges[a, b]["reason"].kind != "choice")
+    return _chain(demanded, before, after)
+
+
+def chosen_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
+    """The shortest chain from one task to another, choices of the tool included."""
+    return _chain(graph, before, after)
+
+
+def _chain(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
     try:
         path = nx.shortest_path(graph, before, after)
     except nx.NetworkXNoPath:

@@ -359,9 +359,9 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                         f"The {words(name)} goes in before the last joint is closed; afterwards it is shut out.",
                         "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII",
                     )
-        for earlier, why in group.after:
+        for earlier, why, asked in group.after:
             before = next(other for other in groups if other.name == earlier)
-            yield Reason(_last(before), fixing, "cure" if before.fixing == "glue" else "sequence", why, TRADE)
+            yield Reason(_last(before), fixing, "sequence" if asked else "choice", why, TRADE)
         yield from _fitted_to(job, works, group)
 
 

@@ -269,17 +269,22 @@ def _names(things: Iterable[Guard]) -> list[str]:
 
 
 def _title(run: _Run, job: Job) -> str:
-    """What is done, to what: alike tasks are named together."""
+    """What is done, to what: alike tasks are named together, `Cut the left tenon and the right tenon: end rail (B)`."""
     titles = list(dict.fromkeys(work.title.partition(":")[0] for work in run.works))
+    verbs = list(dict.fromkeys(title.partition(" ")[0] for title in titles))
+    if len(verbs) == 1:
+        doing = f"{verbs[0]} {listed([title.partition(' ')[2] for title in titles])}"
+    else:
+        doing = listed([titles[0], *(title[:1].lower() + title[1:] for title in titles[1:])])
     names = list(dict.fromkeys(work.title.partition(": ")[2] for work in run.works if ": " in work.title))
-    doing = (
-        titles[0] if len(titles) == 1 else f"{titles[0]} and {', '.join(title[:1].lower() + title[1:] for title in titles[1:])}"
-    )
     letters = [job.parts[name].letter for name in dict.fromkeys(work.part for work in run.works if work.part)]
-    about = " and ".join(names)
-    if letters:
-        about = f"{about} ({', '.join(letters)})"
+    about = listed(names) + (f" ({', '.join(letters)})" if letters else "")
     return f"{doing}: {about}" if about else doing
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names as a sentence lists them: `a, b and c`."""
+    return " and ".join(text for text in (", ".join(names[:-1]), *names[-1:]) if text)
 
 
 def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:

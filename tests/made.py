@@ -1,0 +1,65 @@
+"""The examples read, checked and planned once for all tests, with the real knowledge and workshops."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.loading import load_knowledge
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
+from sequencer.model.workshop import Workshop
+from sequencer.planning.planner import make_plan
+from sequencer.reading.job import read_job
+from sequencer.reading.workshop import read_workshop
+
+ROOT = Path(__file__).resolve().parent.parent
+EXAMPLES = ("herb-caddy", "nest-box", "step-stool", "picture-frame")
+WORKSHOPS = ("full", "hand-tools")
+
+
+@cache
+def knowledge() -> Knowledge:
+    """The shipped knowledge."""
+    return load_knowledge()
+
+
+@cache
+def job(name: str) -> Job:
+    """An example's job, or a job file's by its path from the root."""
+    path = ROOT / name if name.endswith(".yaml") else ROOT / "examples" / name / "job.yaml"
+    return read_job(path)[0]
+
+
+@cache
+def workshop(name: str = "full") -> Workshop:
+    """An example workshop."""
+    return read_workshop(ROOT / "examples" / "workshops" / f"{name}.yaml")[0]
+
+
+@cache
+def plan(name: str, shop: str = "full") -> Plan:
+    """The plan of a job in an example workshop. Refused passes through."""
+    return make_plan(job(name), workshop(shop), knowledge())
+
+
+def without_guard(shop: Workshop, guard: str) -> Workshop:
+    """The workshop with a guard taken off every station, extraction included."""
+    return replace(
+        shop,
+        stations={
+            name: replace(
+                station,
+                guards=tuple(each for each in station.guards if each != guard),
+                extraction=station.extraction and guard != "dust-extraction",
+            )
+            for name, station in shop.stations.items()
+        },
+    )
+
+
+def without_station_kind(shop: Workshop, kind: str) -> Workshop:
+    """The workshop without the stations of a kind."""
+    return replace(shop, stations={name: station for name, station in shop.stations.items() if station.kind != kind})

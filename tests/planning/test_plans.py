@@ -1,0 +1,194 @@
+"""Plans of the examples in both workshops: what every plan must keep, and what taking a guard away must do."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+import pytest
+
+from sequencer.findings import Refused
+from sequencer.model.job import Decision
+from sequencer.planning.planner import make_plan
+from sequencer.planning.reasons import TRADE
+from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, without_guard, without_station_kind, workshop
+
+BOTH = list(product(EXAMPLES, WORKSHOPS))
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_every_reason_holds_in_the_order(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert [reason for reason in made.reasons if place[reason.before] >= place[reason.after]] == []
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_every_task_stands_in_exactly_one_working_step(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    done = [task for step in made.steps if step.kind in ("work", "wait") for task in step.tasks]
+    assert sorted(done) == sorted(task.id for task in made.tasks)
+    assert [step.number for step in made.steps] == list(range(1, len(made.steps) + 1))
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_no_step_without_guard_line_and_hazard(name: str, shop: str) -> None:
+    for step in plan(name, shop).steps:
+        assert step.guard_line, step.id
+        assert step.hazards, step.id
+        assert step.hazard_line, step.id
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_no_staff_step_on_a_student_card(name: str, shop: str) -> None:
+    for step in plan(name, shop).steps:
+        if step.card == "student":
+            assert step.who.operator != "staff", step.id
+            assert step.kind in ("work", "wait"), step.id
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_a_staff_set_machine_is_set_before_use_and_guards_go_back(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    for before, step in zip((None, *made.steps), made.steps, strict=False):
+        kind = knowledge().stations[step.station_kind]
+        if step.kind == "work" and kind.power == "machine" and kind.set_up_by == "staff":
+            assert before is not None
+            assert before.kind == "set-up"
+            assert before.tasks == step.tasks
+    for step, after in zip(made.steps, made.steps[1:], strict=False):
+        task = next(task for task in made.tasks if task.id == step.tasks[0])
+        if step.kind == "work" and knowledge().stations[step.station_kind].operations[task.operation].guards_off:
+            assert after.kind == "guards-back"
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_nothing_forbidden_is_asked_for(name: str, shop: str) -> None:
+    for step in plan(name, shop).steps:
+        forbidden = {each for hazard in step.hazards for each in knowledge().hazards[hazard.name].forbids}
+        lines = {each.name: each.title for each in step.wear}
+        for thing in forbidden:
+            assert lines[thing] == (knowledge().wear[thing].forbidden_line or knowledge().wear[thing].line)
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_equal_input_gives_an_equal_plan(name: str, shop: str) -> None:
+    assert make_plan(job(name), workshop(shop), knowledge()) == plan(name, shop)
+
+
+GUARDS_IN_USE = [
+    (name, guard)
+    for name in EXAMPLES
+    for guard in sorted({guard.name for step in plan(name).steps for guard in step.guards})
+]
+
+
+@pytest.mark.parametrize(("name", "guard"), GUARDS_IN_USE)
+def test_taking_a_guard_off_changes_the_way_or_refuses_and_says_why(name: str, guard: str) -> None:
+    title = knowledge().guards[guard].name.lower()
+    bare = without_guard(workshop(), guard)
+    before = {task.id: task for task in plan(name).tasks}
+    leaning = {task for step in plan(name).steps if guard in {each.name for each in step.guards} for task in step.tasks}
+    try:
+        after = make_plan(job(name), bare, knowledge())
+    except Refused as refused:
+        said = " ".join(finding.what for finding in refused.findings)
+        assert f"The {title} is not fitted" in said
+        return
+    for step in after.steps:
+        assert guard not in {each.name for each in step.guards}
+    changed = {task.id: task for task in after.tasks}
+    for task in leaning:
+        assert (changed[task].operation, changed[task].station) != (before[task].operation, before[task].station) or task not in changed
+
+
+def test_a_school_with_hand_tools_only_uses_no_machine() -> None:
+    for name in EXAMPLES:
+        for step in plan(name, "hand-tools").steps:
+            assert knowledge().stations[step.station_kind].power in ("hand", "bench"), step.id
+
+
+def test_nothing_left_is_refused_with_all_reasons_and_a_remedy() -> None:
+    bare = workshop("hand-tools")
+    for kind in ("ploughing", "chiselling", "hand-planing"):
+        bare = without_station_kind(bare, kind)
+    with pytest.raises(Refused) as refused:
+        make_plan(job("herb-caddy"), bare, knowledge())
+    finding = next(each for each in refused.value.findings if each.subject == "side/floor-groove/cut")
+    assert finding.code == "no-way"
+    assert "There is no plough and rebate planes in this workshop." in finding.what or "There is no" in finding.what
+    assert finding.remedy.startswith("Nearest: Add one")
+
+
+def test_cut_to_length_then_groove_then_assemble_in_the_caddy() -> None:
+    made = plan("herb-caddy")
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place["side/length/cut"] < place["side/floor-groove/cut"] < place["box/glue/glue"]
+    reasons = {(reason.before, reason.after): reason for reason in made.reasons}
+    assert reasons["side/mark-out/mark", "side/floor-groove/cut"].sentence == "A cut needs its line."
+    assert reasons["side/length/cut", "side/mark-out/mark"].kind == "reference"
+
+
+def test_the_frame_is_rebated_in_the_long_first_and_says_why() -> None:
+    made = plan("picture-frame")
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place["long-piece/rebate/cut"] < place["long-piece/left-mitre/cut"]
+    task = next(task for task in made.tasks if task.id == "long-piece/rebate/cut")
+    assert task.in_the_long
+    reason = next(r for r in made.reasons if (r.before, r.after) == ("long-piece/rebate/cut", "long-piece/left-mitre/cut"))
+    assert reason.kind == "support"
+    assert reason.sentence == (
+        "The rebate runs out through both ends, so it is worked in the long piece; the left mitre then cuts the part off."
+    )
+
+
+def _decided(name: str, *decisions: Decision) -> object:
+    return make_plan(replace(job(name), decisions=decisions), workshop(), knowledge())
+
+
+def test_a_decision_for_the_staff_saw_grooves_in_the_long_and_puts_the_guards_back() -> None:
+    made = make_plan(
+        replace(
+            job("herb-caddy"),
+            decisions=(Decision("side/floor-groove", "Head of technology", "one class set", way="groove-on-saw"),),
+        ),
+        workshop(),
+        knowledge(),
+    )
+    task = next(task for task in made.tasks if task.id == "side/floor-groove/cut")
+    assert (task.who.operator, task.in_the_long) == ("staff", True)
+    place = {each.id: number for number, each in enumerate(made.tasks)}
+    assert place["side/floor-groove/cut"] < place["side/length/cut"]
+    steps = [step for step in made.steps if task.id in step.tasks]
+    assert [step.kind for step in steps] == ["set-up", "work", "guards-back"]
+    assert all(step.card == "staff" for step in steps)
+    assert made.decisions[0].by == "Head of technology"
+
+
+def test_a_decision_cannot_undo_a_guard() -> None:
+    bare = without_guard(workshop(), "chuck-guard")
+    decided = replace(
+        job("herb-caddy"), decisions=(Decision("end/handle-hole", "Teacher", "quicker", station="pillar-drill"),)
+    )
+    with pytest.raises(Refused) as refused:
+        make_plan(decided, bare, knowledge())
+    finding = next(each for each in refused.value.findings if each.subject == "end/handle-hole/cut")
+    assert finding.code == "decision-refused"
+    assert "is not fitted" in finding.what
+    assert finding.why == "No decision can undo a limit, a guard or work-holding."
+
+
+def test_a_decided_order_is_kept_and_printed() -> None:
+    decisions = (Decision("end/floor-groove/cut", "Teacher", "the plough is free first", before="side/floor-groove/cut"),)
+    made = make_plan(replace(job("herb-caddy"), decisions=decisions), workshop(), knowledge())
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place["end/floor-groove/cut"] < place["side/floor-groove/cut"]
+    assert any(reason.kind == "decision" and "the plough is free first" in reason.sentence for reason in made.reasons)
+
+
+@pytest.mark.parametrize(("name", "shop"), BOTH)
+def test_every_reason_has_a_sentence_and_a_source(name: str, shop: str) -> None:
+    for reason in plan(name, shop).reasons:
+        assert reason.sentence.endswith(".")
+        assert reason.source
+        assert reason.source == TRADE or any(sign.isdigit() for sign in reason.source) or "decision" in reason.source or "common" in reason.source
