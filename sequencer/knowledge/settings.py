@@ -200,7 +200,7 @@ def drill(given: Given) -> tuple[Setting, ...]:
 @settings(
     "screw-holes",
     gives=("clearance", "pilot", "countersink", "speed"),
-    figures={"gauge": "feature.gauge", "bit_step": 0.0},
+    figures={"gauge": "feature.gauge", "hole": "feature.diameter", "bit_step": 0.0},
     words={"bit": "twist", "lowest_step": "refused"},
 )
 def screw_holes(given: Given) -> tuple[Setting, ...]:
@@ -215,7 +215,7 @@ def screw_holes(given: Given) -> tuple[Setting, ...]:
 @settings(
     "screw-holes-by-hand",
     gives=("clearance", "pilot", "countersink"),
-    figures={"gauge": "feature.gauge", "bit_step": 0.0},
+    figures={"gauge": "feature.gauge", "hole": "feature.diameter", "bit_step": 0.0},
 )
 def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
     """As `screw-holes`, for a hand drill: no speed to set."""
@@ -249,6 +249,7 @@ def _screw_sizes(given: Given) -> tuple[Setting, Setting, Setting]:
         if step:
             clearance = ceil(round(clearance / step, 9)) * step
             pilot = None if pilot is None else round(pilot / step) * step
+    clearance = clearance if given.figures["hole"] is None else given.figures["hole"]
     return (
         _set("clearance", "clearance hole", clearance),
         _set("pilot", "pilot hole", pilot),
