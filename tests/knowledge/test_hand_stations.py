@@ -1,0 +1,107 @@
+"""The hand and bench stations: a school with hand tools alone can make all that hands can make, held and watched."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from sequencer.features.base import feature_kinds
+from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.model.work import WORK_KINDS
+
+EDGED = {"edge-tool-cut", "hand-saw-cut"}
+
+
+@pytest.fixture(scope="module")
+def knowledge() -> Knowledge:
+    return load_knowledge()
+
+
+@pytest.fixture(scope="module")
+def by_hand(knowledge: Knowledge) -> list[tuple[StationKind, str, Operation]]:
+    return [
+        (station, name, operation)
+        for station in knowledge.stations.values()
+        if station.power in ("hand", "bench")
+        for name, operation in station.operations.items()
+    ]
+
+
+def test_hands_make_every_feature_and_do_every_kind_of_work(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    made = {kind for _, _, operation in by_hand for kind in operation.makes}
+    assert {*feature_kinds(), *WORK_KINDS} - made == set()
+
+
+def test_wood_is_held_wherever_an_edge_cuts_it(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    loose = [
+        name
+        for station, name, operation in by_hand
+        if station.power == "hand" and not (operation.holding.all_of or operation.holding.any_of)
+    ]
+    assert loose == []
+
+
+def test_holding_that_an_operation_asks_for_is_listed_at_its_station(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    for station, name, operation in by_hand:
+        asked = {*operation.holding.all_of, *operation.holding.any_of}
+        assert asked <= set(station.holding), name
+
+
+def test_an_adult_watches_edge_tools_and_saws_and_nobody_starts_untaught(
+    by_hand: list[tuple[StationKind, str, Operation]],
+) -> None:
+    for station, name, operation in by_hand:
+        who = {key: getattr(operation.who, key) or getattr(station.who, key) for key in ("operator", "supervision", "gate")}
+        if who["operator"] == "nobody":
+            continue
+        assert who["gate"] == "instructed", name
+        if EDGED & set(operation.hazards) and station.station != "marking-out":
+            assert who["supervision"] in ("watching", "beside"), name
+
+
+def test_grit_is_known_to_spoil_edge_tools(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    assert {name for _, name, operation in by_hand if operation.cut == "sand"} == {
+        name for _, name, operation in by_hand if operation.spoils_edge_tools
+    }
+
+
+def test_what_is_put_on_with_drying_oil_ends_with_the_rags(knowledge: Knowledge) -> None:
+    oily = [each for each in knowledge.stations["finishing"].operations.values() if "oily-rags" in each.hazards]
+    assert len(oily) >= 2
+    for operation in oily:
+        assert re.search(r"\b(rag|cloth)\b.*\bbin\b", operation.instructions.check[-1]), operation.name
+
+
+def test_glue_is_not_spread_in_a_cold_room(knowledge: Knowledge) -> None:
+    # NAVEDTRA 14119 gives 50 degrees Fahrenheit for PVA; GTZ woodwork lessons 10 degrees Celsius.
+    gluing = knowledge.stations["gluing"]
+    assert gluing.figures["coldest"].default == 10
+    for operation in gluing.operations.values():
+        assert any(limit.of == "room.temperature" and limit.at_least == "station.coldest" for limit in operation.limits)
+
+
+def test_glue_sets_and_coats_dry_without_anyone(knowledge: Knowledge) -> None:
+    waits = {"leave-glue-to-set": "gluing", "leave-to-dry": "finishing"}
+    for name, station in waits.items():
+        assert knowledge.stations[station].operations[name].who.operator == "nobody"
+
+
+def test_boring_by_hand_sets_bit_and_depth_but_no_speed() -> None:
+    figures = {"feature.diameter": 20.0, "feature.depth": 15.0}
+    given = SETTINGS["bore-by-hand"].work(Request(figures, {"bit": "auger bit"}))
+    assert [(each.name, each.text) for each in given] == [("bit", "20 mm auger bit"), ("depth", "15 mm deep")]
+
+
+def test_screw_holes_by_hand_are_those_of_the_machine_without_its_speed(knowledge: Knowledge) -> None:
+    request = Request({"feature.gauge": 8.0}, {}, hardness="softwood", screws=knowledge.screws, drill_bits=knowledge.drill_bits)
+    by_machine = {each.name: each for each in SETTINGS["screw-holes"].work(request)}
+    by_hand = {each.name: each for each in SETTINGS["screw-holes-by-hand"].work(request)}
+    assert by_machine.pop("speed").unit == "rev/min"
+    assert by_hand == by_machine
+    # gauge 8: 4.17 mm shank by the published formula, so a clearance hole above it and a pilot hole below
+    assert by_hand["pilot"].value is not None
+    assert by_hand["clearance"].value is not None
+    assert by_hand["pilot"].value < 4.17 < by_hand["clearance"].value
