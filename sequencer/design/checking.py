@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sequencer.design.closing import joints_that_do_not_close, outside_measures, pieces_in_no_joint
+from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
 from sequencer.design.cuts import close_cuts
-from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
+from sequencer.design.fitting import halvings_together, panels_between, rebates_that_hold, sections_by_fit, tenons_in_mortises
 from sequencer.design.fixing import screws, wood_that_cannot_move
 from sequencer.design.joining import stock_is_solid
 from sequencer.design.material import parts_against_stock
@@ -37,9 +37,10 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *tenons_in_mortises(job, placement),
         *sections_by_fit(job, placement, knowledge),
         *panels_between(job, placement, knowledge),
+        *rebates_that_hold(job, placement),
         *screws(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
-        *pieces_in_no_joint(job),
+        *what_was_not_measured(job, placement),
     )
 
 

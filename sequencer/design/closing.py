@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import combinations
 
+from sequencer.design.contacts import Body
 from sequencer.design.fitting import panel_pairs
-from sequencer.design.joining import PANEL_FITS, fit_of
+from sequencer.design.joining import PANEL_FITS, fit_of, listed
 from sequencer.design.placing import Bearing, Closure, Placement, place
+from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON, piece_between
-from sequencer.features.base import mm
+from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding
-from sequencer.model.frame import AXIS_WORDS
+from sequencer.model.frame import AXES, AXIS_WORDS
 from sequencer.model.job import Job, Joint, Overall, Part, Seat
 
 TOLERANCE = 0.1
 """Gaps up to this are rounding of the drawing, mm."""
+MOST_PAIRS = (2, 4)
+"""Counts of alike pieces for which pairs are tried: two sides, four legs."""
 
 
 def gaps(closure: Closure) -> float:
@@ -28,26 +33,35 @@ def gaps(closure: Closure) -> float:
 
 def joints_that_do_not_close(job: Job, placement: Placement) -> Iterator[Finding]:
     """An error for each joint that is open or too tight where the pieces lie, a pair being asked for where that is why."""
-    failing = [name for name in placement.closures if _fails(job, placement, name)]
-    for part in _needing_a_pair(job, placement, failing):
+    failing, loose = _failing(job, placement), _panel_joints(job, placement)
+    for part, mirror_images in _needing_a_pair(job, failing):
         pieces = [piece.name for piece in part.pieces]
-        mended = [name for name in failing if {job.joints[name].enters_piece, job.joints[name].seat.piece} & set(pieces)]
+        mended = [name for name in failing if _touches(job.joints[name], pieces)]
         failing = [name for name in failing if name not in mended]
         yield Finding(
             "error", "needs-a-pair", part.name,
-            f"{' and '.join(pieces)} are drawn alike, and {_listed(mended)} close only if one is the mirror image of the other.",
-            "Two alike pieces would be two of one hand.",
-            "Write `handed: true` for the part, and use its left and right piece in the joints.", part.place,
+            f"{listed(pieces)} are drawn alike, and {listed(mended)} {'closes' if len(mended) == 1 else 'close'} only if "
+            f"{listed(mirror_images)} {'is' if len(mirror_images) == 1 else 'are'} made the other way round, left to right.",
+            "Alike pieces would all be of one hand.",
+            "Write `handed: true` for the part, and use its left and right pieces in the joints.", part.place, COMMON,
         )
     for name in failing:
-        yield from _open_joint(job, placement, name)
+        yield from _open_joint(job.joints[name], placement.closures[name], name in loose)
 
 
-def _fails(job: Job, placement: Placement, name: str) -> bool:
-    if name in _panel_joints(job, placement):
-        closure = placement.closures[name]
+def _touches(joint: Joint, pieces: Iterable[str]) -> bool:
+    return not {joint.enters_piece, joint.seat.piece}.isdisjoint(pieces)
+
+
+def _failing(job: Job, placement: Placement) -> list[str]:
+    loose = _panel_joints(job, placement)
+    return [name for name, closure in placement.closures.items() if _fails(closure, name in loose)]
+
+
+def _fails(closure: Closure, loose: bool) -> bool:
+    if loose:
         return closure.turned or abs(closure.gap("flush", "at", "held")) > TOLERANCE
-    return gaps(placement.closures[name]) > TOLERANCE
+    return gaps(closure) > TOLERANCE
 
 
 def _panel_joints(job: Job, placement: Placement) -> set[str]:
@@ -58,18 +72,16 @@ def _panel_joints(job: Job, placement: Placement) -> set[str]:
     }
 
 
-def _open_joint(job: Job, placement: Placement, name: str) -> Iterator[Finding]:
-    joint, closure = job.joints[name], placement.closures[name]
+def _open_joint(joint: Joint, closure: Closure, loose: bool) -> Iterator[Finding]:
     if closure.turned:
         yield _says(
             joint, "joint-turned", f"Where the other joints put them, {joint.its} and {joint.seat} do not look at each other.",
             "The thing cannot be put together as drawn.", "Check which faces and hands the joint names.",
         )
         return
-    panel = name in _panel_joints(job, placement)
     for gap in closure.gaps:
         size = mm(abs(gap.amount))
-        if abs(gap.amount) <= TOLERANCE or (gap.kind == "wall" and gap.amount > 0) or (panel and gap.kind in ("contact", "wall")):
+        if abs(gap.amount) <= TOLERANCE or (gap.kind == "wall" and gap.amount > 0) or (loose and gap.kind in ("contact", "wall")):
             continue
         if gap.kind in ("contact", "mitre", "wall"):
             state = "open" if gap.amount > 0 else "too tight"
@@ -97,27 +109,26 @@ def _says(joint: Joint, code: str, what: str, why: str, remedy: str) -> Finding:
     return Finding("error", code, joint.name, what, why, remedy, joint.place, COMMON)
 
 
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _needing_a_pair(job: Job, placement: Placement, failing: list[str]) -> Iterator[Part]:
-    """Parts whose failing joints all close once half of the pieces are mirrored."""
+def _needing_a_pair(job: Job, failing: list[str]) -> Iterator[tuple[Part, list[str]]]:
+    """Parts whose failing joints all close once half of the pieces are mirrored, with those pieces."""
     for part in job.parts.values():
-        names = {piece.name for piece in part.pieces}
-        mine = [name for name in failing if {job.joints[name].enters_piece, job.joints[name].seat.piece} & names]
-        if part.handed or part.count != 2 or not mine:
+        pieces = [piece.name for piece in part.pieces]
+        if part.handed or part.count not in MOST_PAIRS or not any(_touches(job.joints[name], pieces) for name in failing):
             continue
-        other = _as_pair(job, part)
-        again = place(other)
-        if not again.unplaced and not any(_fails(other, again, name) for name in other.joints if name in again.closures):
-            yield part
+        for mirror_images in combinations(pieces, part.count // 2):
+            other = _as_pairs(job, part, mirror_images)
+            again = place(other)
+            if not again.unplaced and not _failing(other, again):
+                yield part, list(mirror_images)
+                break
 
 
-def _as_pair(job: Job, part: Part) -> Job:
-    """The same job with the part's two pieces made a pair."""
+def _as_pairs(job: Job, part: Part, mirror_images: tuple[str, ...]) -> Job:
+    """The same job with the part handed, these of its pieces being the right-hand ones."""
     paired = replace(part, handed=True)
-    names = {old.name: new.name for old, new in zip(part.pieces, paired.pieces, strict=True)}
+    rights = iter(piece.name for piece in paired.pieces if piece.hand == "right")
+    lefts = iter(piece.name for piece in paired.pieces if piece.hand == "left")
+    names = {piece.name: next(rights if piece.name in mirror_images else lefts) for piece in part.pieces}
 
     def renamed(seat: Seat) -> Seat:
         return replace(seat, piece=names.get(seat.piece, seat.piece))
@@ -194,15 +205,57 @@ def _wrong_length(job: Job, overall: Overall, first: Bearing, second: Bearing, o
     )
 
 
-def pieces_in_no_joint(job: Job) -> Iterator[Finding]:
-    """A note for each part with pieces in no joint, if the job has more than one piece."""
-    joined = {piece for joint in job.joints.values() for piece in (joint.enters_piece, joint.seat.piece)}
+def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
+    """Notes on pieces in no joint or without a place, on pieces that nothing holds to the rest, and on joints that bear on
+    a face which is not square."""
     if len(job.pieces()) < 2:
         return
+    joined = {piece for joint in job.joints.values() for piece in (joint.enters_piece, joint.seat.piece)}
     for part in job.parts.values():
         alone = [piece.name for piece in part.pieces if piece.name not in joined]
         if alone:
             yield Finding(
-                "note", "in-no-joint", part.name, f"{_listed(alone)} {'is' if len(alone) == 1 else 'are'} in no joint.",
+                "note", "in-no-joint", part.name, f"{listed(alone)} {'is' if len(alone) == 1 else 'are'} in no joint.",
                 "Where it goes and whether it fits is not checked.", "Add a joint if it is fixed to another piece.", part.place,
             )
+    if placement.unplaced:
+        yield Finding(
+            "note", "not-placed", placement.unplaced[0],
+            f"{listed(placement.unplaced)} could not be placed, so the joints there were not measured.",
+            "", "Correct the joints named in the errors first.",
+        )
+    for group in placement.groups[1:]:
+        if len(group) > 1:
+            yield Finding(
+                "note", "held-by-nothing", group[0], f"No joint holds {listed(group)} to {placement.groups[0][0]}.",
+                "How the two lie to each other is not checked.", "Add a joint if they are fixed to each other.",
+            )
+    for joint in job.joints.values():
+        bearing = placement.bearing(joint.name)
+        if bearing is None:
+            continue
+        for seat in (joint.its, joint.seat):
+            spoilt = [each.name for each in _sloping(placement.bodies[seat.piece], seat, placement, bearing)]
+            if spoilt:
+                yield Finding(
+                    "note", "not-square-there", joint.name,
+                    f"{seat} is not square after {listed(spoilt)}; the pieces are placed as if it were.",
+                    "How they meet along the slope or curve is not measured.", "Check this joint on a full-size drawing.",
+                    joint.place,
+                )
+
+
+def _sloping(own: Body, seat: Seat, placement: Placement, bearing: Bearing) -> Iterator[Feature]:
+    """Features that take the bearing face away just where the pieces meet."""
+    pose = placement.poses[own.piece.name]
+    for feature in own.part.features_of(own.piece.hand):
+        if seat.face is None or seat.face not in own.faces(feature.spoils()):
+            continue
+        for box in own.boxes(feature):
+            lies = {
+                pose.direction(Direction(axis, 1)).axis: sorted(pose.level(axis, end) for end in box.span(axis)) for axis in AXES
+            }
+            regions = {axis: bearing.region(axis) for axis in bearing.its_spans}
+            if all(lies[axis][0] < high and low < lies[axis][1] for axis, (low, high) in regions.items()):
+                yield feature
+                break

@@ -72,10 +72,14 @@ class Bearing:
         """How deep the seat lies in its piece, mm; 0 for a face or a hole right through."""
         return 0.0 if self.floor is None else abs(self.face - self.floor)
 
+    def region(self, axis: Axis) -> tuple[float, float]:
+        """From where to where both sections lie along an axis; low over high if they miss each other."""
+        (first, last), (start, stop) = self.its_spans[axis], self.seat_spans[axis]
+        return max(first, start), min(last, stop)
+
     def overlap(self, axis: Axis) -> float:
         """How far the two sections lie on each other along an axis, mm."""
-        low = max(self.its_spans[axis][0], self.seat_spans[axis][0])
-        high = min(self.its_spans[axis][1], self.seat_spans[axis][1])
+        low, high = self.region(axis)
         return max(high - low, 0.0)
 
 
