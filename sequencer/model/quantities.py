@@ -54,6 +54,7 @@ _ALL = (
     Quantity("feature.open", "count", "edges of the part that an opening breaks; 0 if it is closed all round"),
     Quantity("feature.countersunk", "count", "1 if a hole is countersunk, else 0"),
     Quantity("feature.counterbored", "count", "1 if a hole is counterbored, else 0"),
+    Quantity("feature.along-grain", "count", "1 if the cut is longest along the grain, else 0"),
     Quantity("feature.gauge", "count", "gauge number of a wood screw"),
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing

@@ -82,6 +82,14 @@ def joint_groups(job: Job) -> tuple[Group, ...]:
     return _named(job, keys, captured)
 
 
+def after_finish(job: Job, group: Group) -> bool:
+    """Whether a group only puts in, without glue, what gets no finish: glass and backings go in when the finish is dry."""
+    finished = {part for finish in job.finish for part in finish.parts}
+    everything = not job.finish or any(not finish.parts for finish in job.finish)
+    entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
+    return not everything and group.fixing != "glue" and not entering & finished
+
+
 def _fixes(joint: Joint, piece: str) -> bool:
     return joint.enters_piece == piece and FIXINGS[joint.fixed[0]] != "fit-dry"
 

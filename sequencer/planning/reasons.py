@@ -14,7 +14,7 @@ from sequencer.model.frame import AXES, FACES, Axis, FaceName, axis_of, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.plan import Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
-from sequencer.planning.groups import Group
+from sequencer.planning.groups import Group, after_finish
 from sequencer.planning.ways import Way, finish_index
 from sequencer.planning.work import WHOLE, Work, words
 
@@ -383,7 +383,9 @@ def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Re
 
 def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
     cleaning = f"{WHOLE}/clean-up/clean"
-    ends = [_last(group) for group in groups]
+    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
+    cleaned = set(job.parts) - late
+    ends = [_last(group) for group in groups if not after_finish(job, group)]
     for work in works.values():
         if work.kind == "trim":
             part = job.parts[work.part]
@@ -407,7 +409,7 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
                         f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
                         TRADE,
                     )
-        if cleaning in works and work.part and work.kind != "mark-out":
+        if cleaning in works and work.part in cleaned and work.kind != "mark-out":
             yield Reason(
                 work.id, cleaning, "surface", "Cutting comes before sanding: grit left in the wood blunts edge tools.", TRADE
             )
@@ -449,6 +451,15 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
         yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE)
         if not finish.before_glue:
             previous = drying
+    for group in groups:
+        if previous and previous != cleaning and after_finish(job, group):
+            yield Reason(
+                previous,
+                _fixing(group),
+                "surface",
+                "What gets no finish goes in when the finish is dry, so that none has to be scraped off it.",
+                TRADE,
+            )
     for work in works.values():
         if work.kind == "hardware" and previous:
             yield Reason(

@@ -243,7 +243,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         hazards=hazards,
         hazard_line=" ".join(hazard.short for hazard in hazards[:MOST_HAZARDS_ON_A_CARD]),
         wear=wear,
-        settings=first.settings,
+        settings=tuple(setting for setting in first.settings if setting.value != 0),
         instructions=_sentences(run, shop, staff_sets),
         checks=tuple(Check(fill(c.what, run, shop), fill(c.how, run, shop), fill(c.limit, run, shop)) for c in operation.checks),
         stop=fill(operation.stop, run, shop),

@@ -167,6 +167,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     who = may_do(kind, attempt.name, operation, shop.workshop)
     obstacles = (
         *_purpose(operation, figures),
+        *_finish(work, operation, shop),
         *_service(station),
         *_guards(operation, station, shop),
         *_holding(operation, station, shop),
@@ -261,6 +262,16 @@ def _purpose(operation: Operation, figures: Figures) -> Iterator[Obstacle]:
             continue
         if not _holds(limit, figures):
             yield Obstacle("purpose", f"It is not meant for this: {limit.says}.", "Use another way.")
+
+
+def _finish(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
+    """A way of putting on a finish takes the kinds of finish that its `use` names."""
+    takes = operation.use.get("finishes")
+    if work.kind != "coat" or takes is None:
+        return
+    finish = shop.knowledge.finishes[shop.job.finish[finish_index(work)].what]
+    if finish.kind != takes:
+        yield Obstacle("purpose", f"It is not meant for {finish.name}.", "Use another way.")
 
 
 def _service(station: Station) -> Iterator[Obstacle]:
@@ -393,9 +404,7 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
             bound, way = _COMPARED[comparison]
             yield Obstacle(
                 "limit",
-                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed."
-                if limit.of.startswith("blank.")
-                else f"Here {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed.",
+                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed.",
                 f"It needs {mm(abs(asked - have))}{unit} {'longer' if limit.of == 'blank.length' and way == 'more' else way}.",
                 abs(asked - have),
             )

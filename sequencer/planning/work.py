@@ -7,9 +7,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sequencer.features.base import Feature
-from sequencer.model.frame import axis_of
+from sequencer.model.frame import AXES, axis_of
 from sequencer.model.job import Job, Part, Stock
 from sequencer.model.quantities import Figures
+from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.groups import Group
 
@@ -146,13 +147,20 @@ def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
         "cut",
         title,
         ((part.name, quantity),),
-        dict(figures) | feature.figures(part.block),
+        dict(figures) | feature.figures(part.block) | {"feature.along-grain": _along_grain(part, feature)},
         rank,
         part.name,
         feature.name,
         feature,
         feature.lengthwise(part.block),
     )
+
+
+def _along_grain(part: Part, feature: Feature) -> float:
+    """1 if the cut's longest extent over the face it enters lies along the grain."""
+    around = bounds_of(feature.removes(part.block))
+    over = [axis for axis in AXES if axis not in {axis_of(face) for face in feature.opens()[:1]}]
+    return float(max(over, key=around.size) == part.grain)
 
 
 def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
@@ -182,7 +190,11 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
         later = place * 0.01
         if group.fixing != "fit-dry":
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints)
-            dirty = tuple((name, count) for name, count in parts if name not in cleaned)
+            dirty = tuple(
+                (name, count)
+                for name, count in parts
+                if name not in cleaned and job.stock[job.parts[name].stock].form != "bought"
+            )
             cleaned |= {name for name, _ in dirty}
             if dirty:
                 add(group.name, "clean-inside", dirty, figures, later=later, joints=joints)
