@@ -15,6 +15,8 @@ from sequencer.model.frame import Axis, Block
 @register
 @dataclass(frozen=True, kw_only=True)
 class Groove(Channel):
+    """A channel whose run follows the grain."""
+
     kind: ClassVar = "groove"
     title: ClassVar = "groove"
     says: ClassVar = "a channel along the edge it is measured from, for a panel or a tongue"

@@ -15,6 +15,8 @@ from sequencer.model.frame import Axis, Block
 @register
 @dataclass(frozen=True, kw_only=True)
 class Housing(Channel):
+    """A channel whose run crosses the grain."""
+
     kind: ClassVar = "housing"
     title: ClassVar = "housing"
     says: ClassVar = "a channel across the grain that takes the end of another piece"

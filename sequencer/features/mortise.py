@@ -43,5 +43,5 @@ class Mortise(Opening):
             yield finding(
                 self, "note", "mortise-depth",
                 f"The mortise is {mm(self.depth)} mm deep; three to five times its width is "
-                f"{mm(3 * self.width)} to {mm(5 * self.width)}.", source=COMMON,
+                f"{mm(3 * self.width)} to {mm(5 * self.width)} mm.", source=COMMON,
             )

@@ -202,7 +202,6 @@ class Outline(Feature):
         return False
 
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
-        yield from outside_part(self, block)
         yield from self._form_findings(block) if self.shape is not None else self._path_findings(block)
         yield from self._neck(block, grain)
 
@@ -224,6 +223,7 @@ class Outline(Feature):
                 )
 
     def _path_findings(self, block: Block) -> Iterator[Finding]:
+        yield from outside_part(self, block)
         for one, two in pairwise(self.points):
             if two.radius is not None:
                 (a, b), (c, d) = one.spot(block), two.spot(block)

@@ -143,7 +143,7 @@ class Tenon(Feature):
             yield finding(
                 self, "warning", "tenon-thickness",
                 f"The tenon is {mm(self.thickness)} mm thick in {mm(block.thickness)} mm of wood; "
-                f"a quarter to a half is {mm(block.thickness / 4)} to {mm(block.thickness / 2)}.",
+                f"a quarter to a half is {mm(block.thickness / 4)} to {mm(block.thickness / 2)} mm.",
                 why="A thin tenon breaks; a thick one leaves weak shoulders and a weak mortise.",
                 remedy=f"Make it about {mm(block.thickness / 3)} mm.", source=THICKNESS_SOURCE,
             )

@@ -1,0 +1,207 @@
+"""Random legal features of every kind, each with a random board it fits."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hypothesis import strategies as some
+
+from sequencer.features import Feature
+from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, axis_of, face_at, others
+
+from .samples import make
+
+Draw = some.DrawFn
+BROAD: tuple[FaceName, ...] = ("inside", "outside")
+ENDS: tuple[FaceName, ...] = ("left", "right")
+
+
+def blocks() -> some.SearchStrategy[Block]:
+    return some.builds(
+        Block, some.integers(120, 600).map(float), some.integers(40, 200).map(float), some.integers(12, 40).map(float)
+    )
+
+
+def share(draw: Draw, low: float, high: float) -> float:
+    return draw(some.floats(low, high, allow_nan=False))
+
+
+def beside(draw: Draw, face: FaceName) -> FaceName:
+    return draw(some.sampled_from([other for other in FACES if axis_of(other) != axis_of(face)]))
+
+
+def strip(draw: Draw, size: float) -> tuple[float, float]:
+    """A distance and a width that fit in a size together."""
+    width = size * share(draw, 0.05, 0.5)
+    return (size - width) * share(draw, 0.0, 1.0), width
+
+
+def place(draw: Draw, block: Block, face: FaceName, sizes: dict[Axis, float]) -> dict[FaceName, float]:
+    """Distances, some left out, that keep what is so large inside the face."""
+    at: dict[FaceName, float] = {}
+    for axis in others(axis_of(face)):
+        if draw(some.booleans()):
+            at[face_at(axis, draw(some.booleans()))] = (block.size(axis) - sizes[axis]) * share(draw, 0.0, 1.0)
+    return at
+
+
+def channel(draw: Draw, block: Block) -> dict[str, Any]:
+    face = draw(some.sampled_from(FACES))
+    edge = beside(draw, face)
+    distance, width = strip(draw, block.size(axis_of(edge)))
+    run = next(axis for axis in AXES if axis not in (axis_of(face), axis_of(edge)))
+    stops = {end: block.size(run) * share(draw, 0.0, 0.4) for end in (face_at(run, False), face_at(run, True))}
+    return {
+        "face": face, "from": edge, "distance": distance, "width": width,
+        "depth": block.size(axis_of(face)) * share(draw, 0.1, 0.7),
+        "stops": {end: gap for end, gap in stops.items() if draw(some.booleans())},
+    }
+
+
+def rebate(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = channel(draw, block)
+    return {
+        "edge": f"{typed['face']}/{typed['from']}", "width": typed["width"], "depth": typed["depth"], "stops": typed["stops"],
+    }
+
+
+def notch(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = channel(draw, block)
+    return {
+        "edge": typed["face"], "from": typed["from"], "distance": typed["distance"], "length": typed["width"],
+        "depth": typed["depth"],
+    }
+
+
+def opening(draw: Draw, block: Block) -> dict[str, Any]:
+    face = draw(some.sampled_from(FACES))
+    first, second = others(axis_of(face))
+    sizes: dict[Axis, float] = {axis: block.size(axis) * share(draw, 0.1, 0.6) for axis in (first, second)}
+    words: dict[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
+    along, across = draw(some.sampled_from([(first, second), (second, first)]))
+    return {
+        "face": face, "at": place(draw, block, face, sizes), "length": sizes[along], "width": sizes[across],
+        "along": words[along],
+    }
+
+
+def blind_or_through(draw: Draw, block: Block, typed: dict[str, Any]) -> dict[str, Any]:
+    depth = block.size(axis_of(typed["face"])) * share(draw, 0.1, 0.8)
+    return typed | ({"depth": depth} if draw(some.booleans()) else {})
+
+
+def filled(typed: dict[str, Any]) -> dict[str, Any]:
+    """Without an empty `at`, which nobody would write."""
+    return {name: value for name, value in typed.items() if name != "at" or value}
+
+
+def slot(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = blind_or_through(draw, block, opening(draw, block))
+    round_ends = typed["length"] >= typed["width"] and draw(some.booleans())
+    return typed | {"ends": "round" if round_ends else "square"}
+
+
+def cut_out(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = opening(draw, block)
+    return typed | {"radius": min(typed["length"], typed["width"]) * share(draw, 0.0, 0.5)}
+
+
+def hole(draw: Draw, block: Block) -> dict[str, Any]:
+    face = draw(some.sampled_from(FACES))
+    first, second = others(axis_of(face))
+    depth = block.size(axis_of(face))
+    wide = min(block.size(first), block.size(second)) * share(draw, 0.2, 0.9)
+
+    def spot() -> dict[FaceName, float]:
+        at = place(draw, block, face, {first: wide, second: wide})
+        return {edge: gap + wide / 2 for edge, gap in at.items()}
+
+    typed: dict[str, Any] = {"face": face, "at": [at for at in (spot(), spot()) if at], "diameter": wide}
+    head = draw(some.sampled_from(["none", "sunk", "bored"]))
+    if head == "sunk":
+        typed |= {"diameter": max(wide * 0.6, wide - depth), "countersink": wide}
+    elif head == "bored":
+        typed |= {"diameter": wide * 0.5, "counterbore": {"diameter": wide, "depth": depth * share(draw, 0.1, 0.5)}}
+    elif draw(some.booleans()):
+        typed["depth"] = depth * share(draw, 0.1, 0.8)
+    return filled(typed)
+
+
+def screw_holes(draw: Draw, block: Block) -> dict[str, Any]:
+    row = {"from": draw(some.sampled_from(ENDS)), "first": share(draw, 10, 40), "last": share(draw, 10, 40), "count": 3}
+    return {
+        "face": draw(some.sampled_from(BROAD)), "gauge": draw(some.integers(2, 12)), "row": row,
+        "at": {draw(some.sampled_from(["bottom", "top"])): share(draw, 10, 20)}, "countersunk": draw(some.booleans()),
+    }
+
+
+def tenon(draw: Draw, block: Block) -> dict[str, Any]:
+    low, wide = strip(draw, block.width)
+    back, thick = strip(draw, block.thickness)
+    typed = {"end": draw(some.sampled_from(ENDS)), "length": share(draw, 5, 60), "thickness": thick, "width": wide}
+    where = {"from_bottom": low, "from_outside": back}
+    return typed | {name: gap for name, gap in where.items() if draw(some.booleans())}
+
+
+def mitre(draw: Draw, block: Block) -> dict[str, Any]:
+    long = draw(some.sampled_from(["inside", "outside"]))
+    return {"end": draw(some.sampled_from(ENDS)), "long": long, "angle": share(draw, 10, 60)}
+
+
+def bevel(draw: Draw, block: Block) -> dict[str, Any]:
+    edge = draw(some.sampled_from([*ENDS, "top", "bottom"]))
+    leave = block.thickness * share(draw, 0, 0.5)
+    return {"edge": edge, "low": draw(some.sampled_from(BROAD)), "angle": share(draw, 5, 40), "leave": leave}
+
+
+def taper(draw: Draw, block: Block) -> dict[str, Any]:
+    edge = draw(some.sampled_from([face for face in FACES if face not in ENDS]))
+    return {
+        "edge": edge, "from": draw(some.sampled_from(ENDS)), "start": block.length * share(draw, 0, 0.5),
+        "amount": block.size(axis_of(edge)) * share(draw, 0.05, 0.6),
+    }
+
+
+def broken_edges(draw: Draw, block: Block) -> dict[str, Any]:
+    face = draw(some.sampled_from(FACES))
+    return {"edges": [face] if draw(some.booleans()) else [f"{face}/{beside(draw, face)}"]}
+
+
+def chamfer(draw: Draw, block: Block) -> dict[str, Any]:
+    return broken_edges(draw, block) | {"size": block.thickness * share(draw, 0.05, 0.5)}
+
+
+def round_over(draw: Draw, block: Block) -> dict[str, Any]:
+    return broken_edges(draw, block) | {"radius": block.thickness * share(draw, 0.05, 0.5)}
+
+
+def rounded_corner(draw: Draw, block: Block) -> dict[str, Any]:
+    corners = some.lists(some.sampled_from(["top/left", "left/bottom", "bottom/right", "right/top"]), min_size=1, unique=True)
+    return {"corners": draw(corners), "radius": block.width * share(draw, 0.05, 0.5)}
+
+
+def outline(draw: Draw, block: Block) -> dict[str, Any]:
+    if draw(some.booleans()):
+        polygon = {"shape": "polygon", "sides": draw(some.integers(3, 12))}
+        return polygon if block.length > 2 * block.width else {"shape": "ellipse"}
+    stations = sorted(draw(some.lists(some.integers(5, 95), min_size=2, max_size=6, unique=True)))
+    inner = [{"left": block.length * x / 100, "top": block.width * share(draw, 0.05, 0.6)} for x in stations]
+    ends = [{"left": 0, "top": block.width * share(draw, 0, 0.6)}, {"right": 0, "top": block.width * share(draw, 0, 0.6)}]
+    return {"edge": "top", "points": [{"at": at} for at in (ends[0], *inner, ends[1])]}
+
+
+KINDS = {
+    "bevel": bevel, "chamfer": chamfer, "cut-out": cut_out, "groove": channel, "halving": channel, "hole": hole,
+    "housing": channel, "mitre": mitre, "notch": notch, "outline": outline, "rebate": rebate,
+    "mortise": lambda draw, block: blind_or_through(draw, block, opening(draw, block)),
+    "round-over": round_over, "rounded-corner": rounded_corner, "screw-holes": screw_holes, "slot": slot, "taper": taper,
+    "tenon": tenon,
+}
+
+
+@some.composite
+def features(draw: Draw) -> tuple[Feature, Block]:
+    """A legal feature and its board."""
+    block = draw(blocks())
+    kind = draw(some.sampled_from(sorted(KINDS)))
+    return make(kind, **filled(KINDS[kind](draw, block))), block

@@ -1,0 +1,140 @@
+"""Features of every kind as a person types them, all legal on one board; and how to make, measure and check one."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import pi
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from sequencer.features import Feature, feature_kinds
+from sequencer.findings import Finding
+from sequencer.model.frame import Axis, Block
+from sequencer.model.shapes import Cone, Prism, Shape
+
+BOARD = Block(300.0, 90.0, 18.0)
+
+SAMPLES: dict[str, list[dict[str, Any]]] = {
+    "bevel": [{"edge": "top", "low": "inside", "angle": 30}, {"edge": "left", "low": "outside", "angle": 15, "leave": 6}],
+    "chamfer": [
+        {"edges": ["inside/top", "inside/bottom"], "size": 3},
+        {"edges": "inside", "size": 2},
+        {"edges": "left/top", "size": 5},
+    ],
+    "cut-out": [
+        {"length": 100, "width": 40},
+        {"at": {"left": 30, "bottom": 0}, "length": 240, "width": 12, "radius": 8},
+        {"at": {"left": 60, "top": 20}, "length": 60, "width": 40, "radius": 20},
+    ],
+    "groove": [
+        {"face": "inside", "from": "bottom", "distance": 8, "width": 6, "depth": 6},
+        {"face": "top", "from": "inside", "distance": 6, "width": 6, "depth": 8, "stops": {"left": 20, "right": 30}},
+    ],
+    "halving": [
+        {"face": "inside", "from": "left", "distance": 105, "width": 90, "depth": 9},
+        {"face": "outside", "from": "right", "distance": 0, "width": 90, "depth": 9},
+        {"face": "top", "from": "left", "distance": 141, "width": 18, "depth": 45},
+    ],
+    "hole": [
+        {"face": "inside", "diameter": 10, "at": {"left": 40, "bottom": 20}},
+        {"face": "outside", "diameter": 6, "at": [{"left": 30}, {"right": 30}], "depth": 12},
+        {"face": "inside", "diameter": 5, "countersink": 10, "at": {"left": 50}},
+        {"face": "outside", "diameter": 5, "counterbore": {"diameter": 12, "depth": 6}},
+        {"face": "left", "diameter": 8, "depth": 25},
+    ],
+    "housing": [
+        {"face": "inside", "from": "left", "distance": 12, "width": 15, "depth": 5},
+        {"face": "outside", "from": "right", "distance": 100, "width": 18, "depth": 6, "stops": {"top": 10}},
+    ],
+    "mitre": [{"end": "left", "long": "bottom"}, {"end": "right", "long": "outside", "angle": 22.5}],
+    "mortise": [
+        {"face": "top", "at": {"left": 40}, "length": 30, "width": 6, "depth": 25},
+        {"face": "inside", "at": {"right": 50}, "length": 40, "width": 12, "along": "width"},
+    ],
+    "notch": [
+        {"edge": "top", "from": "left", "distance": 60, "length": 40, "depth": 20},
+        {"edge": "bottom", "from": "right", "length": 25, "depth": 15},
+    ],
+    "outline": [
+        {
+            "edge": "top",
+            "points": [
+                {"at": {"left": 0, "bottom": 40}},
+                {"at": {"left": 60, "bottom": 40}},
+                {"at": {"left": 100, "top": 0}},
+                {"at": {"right": 100, "top": 0}},
+                {"arc_to": {"right": 0, "bottom": 40}, "radius": 150, "turn": "right"},
+            ],
+        },
+        {"edge": ["left", "top"], "points": [{"at": {"left": 0, "bottom": 20}}, {"at": {"left": 50, "top": 0}}]},
+        {"shape": "polygon", "sides": 8},
+        {"shape": "ellipse"},
+    ],
+    "rebate": [
+        {"edge": "inside/top", "width": 12, "depth": 9},
+        {"edge": "outside/left", "width": 18, "depth": 6, "stops": {"bottom": 10}},
+    ],
+    "round-over": [{"edges": ["inside/top", "top/outside"], "radius": 5}, {"edges": "inside", "radius": 3}],
+    "rounded-corner": [{"corners": ["top/left", "top/right"], "radius": 20}],
+    "screw-holes": [
+        {"face": "outside", "gauge": 8, "at": [{"left": 40, "bottom": 20}, {"right": 40, "bottom": 20}]},
+        {"face": "inside", "gauge": 6, "row": {"from": "left", "first": 30, "last": 30, "count": 3}, "at": {"top": 15}},
+        {"face": "inside", "gauge": 10, "countersunk": False, "diameter": 6},
+    ],
+    "slot": [
+        {"face": "inside", "length": 80, "width": 12, "ends": "round"},
+        {"face": "inside", "at": {"left": 100}, "length": 40, "width": 10, "open": "top"},
+        {"face": "outside", "at": {"left": 30, "bottom": 20}, "length": 60, "width": 8, "depth": 6, "along": "length"},
+    ],
+    "taper": [
+        {"edge": "top", "from": "left", "start": 80, "amount": 20},
+        {"edge": "inside", "from": "right", "amount": 6},
+    ],
+    "tenon": [
+        {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10},
+        {"end": "right", "length": 25, "thickness": 8, "width": 40, "from_outside": 0},
+    ],
+}
+
+
+def make(kind: str, **fields: Any) -> Feature:
+    """A feature from what a person types; `from_` stands for `from`."""
+    typed = {name.removesuffix("_"): value for name, value in fields.items()}
+    return TypeAdapter(feature_kinds()[kind]).validate_python(typed)
+
+
+def all_samples() -> list[Feature]:
+    """Every sample, made."""
+    return [make(kind, **fields) for kind, samples in SAMPLES.items() for fields in samples]
+
+
+def area(outline: tuple[tuple[float, float], ...]) -> float:
+    """Area inside a closed outline, by the shoelace formula."""
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*outline, outline[0]]))) / 2
+
+
+def volume(shape: Shape) -> float:
+    """Volume of a prism or cone, mm3."""
+    if isinstance(shape, Prism):
+        return area(shape.outline) * (shape.stop - shape.start)
+    assert isinstance(shape, Cone)
+    big, small = shape.radius_start, shape.radius_stop
+    return pi * (shape.stop - shape.start) / 3 * (big**2 + big * small + small**2)
+
+
+def removed(feature: Feature, block: Block = BOARD) -> float:
+    """Volume of all shapes of a feature, overlaps counted twice, mm3."""
+    return sum(map(volume, feature.removes(block)))
+
+
+def findings(feature: Feature, block: Block = BOARD, grain: Axis = "x") -> list[Finding]:
+    """What its own checks find."""
+    return list(feature.check(block, grain))
+
+
+def the_finding(feature: Feature, block: Block = BOARD, grain: Axis = "x") -> Finding:
+    """The one finding there must be."""
+    found = findings(feature, block, grain)
+    assert len(found) == 1, [str(each) for each in found]
+    return found[0]
