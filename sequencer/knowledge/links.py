@@ -38,13 +38,16 @@ COMPARISONS = ("at_least", "at_most", "more_than", "less_than")
 FROM_GLUE = frozenset({"station.open-time", "station.cramp-time", "station.cure-time", "station.coldest"})
 """Station figures that a glue or finish gives and no station kind declares."""
 
+FIGURES_OF_ALL = ("feature.along-grain",)
+"""Figures of features that planning works out for every kind."""
+
 _WORDS = ("part", "name", "face", "from")
 """Placeholders that are no figures."""
 
 
 @dataclass(frozen=True)
 class Names:
-    """What there is to refer to."""
+    """What there is to refer to; verbs in lower case."""
 
     guards: Collection[str]
     holding: Collection[str]
@@ -201,7 +204,7 @@ class _Operation:
     def feature_figures(self, used: Iterable[str], at: Steps) -> None:
         """Every feature kind made here gives the figures of features that are asked for."""
         for name in used:
-            silent = [kind.title for kind in self.kinds if name not in kind.gives]
+            silent = [kind.title for kind in self.kinds if name not in (*kind.gives, *FIGURES_OF_ALL)]
             if name.startswith("feature.") and silent:
                 self.report.error(
                     "unknown-figure", at, f"'{name}' is not known of a {listed(silent, 'or')}.",
