@@ -105,7 +105,7 @@ ONE_OR_MORE = OneOrMore()
 
 _LENGTH_SCHEMA = {
     "anyOf": [{"type": "number"}, {"type": "string"}],
-    "description": "a length in mm: a number, a fraction such as 3 1/2, a name from sizes, or an expression of them",
+    "description": "a length: a number, a fraction such as 3 1/2, a name from sizes, or a sum of them",
 }
 
 Length = Annotated[float, BeforeValidator(_length), Field(gt=0), WithJsonSchema(_LENGTH_SCHEMA)]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
-from typing import Any
 
 from sequencer.findings import Finding
 from sequencer.model.job import Hardware, Job, Joint
@@ -26,7 +25,7 @@ from sequencer.reading.parts import make_parts, make_stock
 from sequencer.reading.reader import Reader
 from sequencer.reading.references import References
 from sequencer.reading.report import Report
-from sequencer.reading.sizes import work_out
+from sequencer.reading.sizes import Sizes, work_out
 from sequencer.reading.tree import Data, Tree, read_tree
 from sequencer.reading.variants import written_out
 
@@ -41,13 +40,13 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
     report = Report(tree)
     report.tree = written_out(report)
     reader = _reader(report)
-    head = report.form(JobForm, report.tree.data, (), reader)
+    head = report.form(JobForm, tree.data, (), reader)
     stock = {
         name: made
         for name, form in report.forms(StockForm, ("stock",), reader).items()
         if (made := make_stock(name, form, report))
     }
-    pieces = Pieces(make_parts(report, reader, stock), _written(report), report)
+    pieces = Pieces(make_parts(report, reader, stock), _written(tree, report), report)
     joints, joint_forms = _joints(report, pieces, reader)
     overall = [
         made_overall
@@ -130,11 +129,10 @@ def _section(report: Report, name: str) -> dict[str, Data]:
     return data if isinstance(data, dict) else {}
 
 
-def _written(report: Report) -> dict[str, frozenset[str]]:
-    """Every part of the file with the names of its features."""
-    features: dict[str, Any] = {
-        name: part.get("features") if isinstance(part, dict) else None for name, part in _section(report, "parts").items()
-    }
+def _written(tree: Tree, report: Report) -> dict[str, frozenset[str]]:
+    """Every part of the file with the names of its features; none for parts that could not be written out."""
+    parts = tree.at(("parts",))
+    features = {name: report.tree.at(("parts", name, "features")) for name in (parts if isinstance(parts, dict) else ())}
     return {name: frozenset(those if isinstance(those, dict) else ()) for name, those in features.items()}
 
 
@@ -146,8 +144,8 @@ def _reader(report: Report) -> Reader:
     for name, data in _section(report, "sizes").items():
         if name in RESERVED:
             report.error("name-taken", ("sizes", name), f"'{name}' has a meaning in sums.", remedy="Use another name.")
-        elif isinstance(data, str):
-            texts[name], keys[name] = data, ("sizes", name)
+        else:  # what is no text is told by the form
+            texts[name], keys[name] = data if isinstance(data, str) else "", ("sizes", name)
     for name, data in _section(report, "stock").items():
         key = "diameter" if isinstance(data, dict) and "diameter" in data else "thickness"
         text = data.get(key) if isinstance(data, dict) else None
@@ -157,10 +155,11 @@ def _reader(report: Report) -> Reader:
     for name, text in sizes.broken.items():
         if text and texts[name]:
             report.error("size", keys[name], text)
-    for name, value in sizes.values.items():
-        if value < 0 and keys[name][0] == "sizes":
-            report.error("size", keys[name], f"'{name}' is under zero: {value:g}.", remedy="Write a size of zero or more.")
-    return Reader(sizes, unit)
+    under = {name: value for name, value in sizes.values.items() if value < 0 and keys[name][0] == "sizes"}
+    for name, value in under.items():
+        report.error("size", keys[name], f"'{name}' is under zero: {value:g}.", remedy="Write a size of zero or more.")
+    values = {name: value for name, value in sizes.values.items() if name not in under}
+    return Reader(Sizes(values, {**sizes.broken, **dict.fromkeys(under, "")}, sizes.used), unit)
 
 
 def _unused(report: Report, reader: Reader) -> None:

@@ -207,13 +207,15 @@ def make_crossing(name: str, form: CrossingForm, pieces: Pieces, reader: Reader)
     face_under, face_over = ("inside", "outside") if flat else ("top", "bottom")
     depth = size * form.share
     names = []
-    for piece, part, face, crossed, distance, deep in (
-        (under, first, face_under, second, form.at.under, depth),
-        (over, second, face_over, first, form.at.over, size - depth),
+    # Two pieces of one part have both halvings on that part.
+    name_over = f"{name}-over" if under.part == over.part else name
+    for called, piece, part, face, crossed, distance, deep in (
+        (name, under, first, face_under, second, form.at.under, depth),
+        (name_over, over, second, face_over, first, form.at.over, size - depth),
     ):
         width = getattr(crossed, other)
         raw = {
-            "name": name, "face": face, "from": "left", "width": width, "depth": deep,
+            "name": called, "face": face, "from": "left", "width": width, "depth": deep,
             "distance": (part.length - width) / 2 if distance is None else distance,
         }  # fmt: skip
         halving = report.typed(adapter("halving"), raw, steps, reader, lambda: kind_schema("halving"))
@@ -243,7 +245,7 @@ def _add(halving: Feature, pieces: Pieces, piece: Piece, steps: Steps) -> str:
     for known in part.features.values():
         if known.kind == halving.kind and replace(known, name=halving.name) == halving:
             return known.name
-    if halving.name in pieces.written[part.name]:
+    if halving.name in (*pieces.written[part.name], *part.features):
         what = f"'{part.name}' already has a feature '{halving.name}'."
         report.error("name-taken", steps, what, remedy="Give the crossing another name.")
         return ""

@@ -88,16 +88,15 @@ def _known_stock(data: Data, steps: Steps, report: Report) -> None:
         report.error("unknown-name", (*steps, "stock"), f"There is no stock '{named}'.", remedy=meant(named, known))
 
 
-def _own_names(data: Data, steps: Steps, report: Report) -> dict[str, FaceName]:
-    """The part's own names for faces. What is no face is told by the form."""
+def _own_names(data: Data, steps: Steps, report: Report) -> dict[str, FaceName | None]:
+    """The part's own names for faces; `None` for what is no face, which is told by the form."""
     names = data.get("names") if isinstance(data, dict) else None
-    own: dict[str, FaceName] = {}
+    own: dict[str, FaceName | None] = {}
     for name, face in (names or {}).items() if isinstance(names, dict) else ():
-        known: FaceName | None = next((each for each in FACES if each == face), None)
         if name in FACES and name != face:
             report.error("name-taken", (*steps, "names", name), f"'{name}' already is a face.", remedy="Use another word.")
-        elif known:
-            own[name] = known
+        else:
+            own[name] = next((each for each in FACES if each == face), None)
     return own
 
 
@@ -219,8 +218,8 @@ def _read_feature(
         report.error("missing-key", at, "'kind' is missing.", remedy=f"Add 'kind:', one of {listed(kinds, 'or')}.")
         return None
     if not isinstance(kind, str) or kind not in kinds:
-        shown = f"'{kind}'" if isinstance(kind, str) else "A list"
-        report.error("unknown-kind", (*at, "kind"), f"{shown} is no kind of feature.", remedy=meant(str(kind), kinds))
+        what = f"'{kind}' is no kind of feature." if isinstance(kind, str) else "'kind' must be text."
+        report.error("unknown-kind", (*at, "kind"), what, remedy=meant(kind if isinstance(kind, str) else "", kinds))
         return None
     if "name" in data:
         report.error("unknown-key", (*at, "name"), "'name' is no key here.", remedy=f"Its name is the key '{name}'.")

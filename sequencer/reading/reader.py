@@ -22,7 +22,7 @@ class Reader:
     An error with an empty text means: it follows from another one, which is told where it was made.
     """
 
-    def __init__(self, sizes: Sizes = NO_SIZES, unit: Unit = "mm", faces: Mapping[str, FaceName] | None = None) -> None:
+    def __init__(self, sizes: Sizes = NO_SIZES, unit: Unit = "mm", faces: Mapping[str, FaceName | None] | None = None) -> None:
         self.sizes = sizes
         self.unit: Unit = unit
         self.faces = faces or {}
@@ -31,8 +31,8 @@ class Reader:
         self._factor = float(UNITS[unit])
         self._read: dict[str, float] = {}
 
-    def with_faces(self, faces: Mapping[str, FaceName]) -> Reader:
-        """The same reader for a part with its own names for faces."""
+    def with_faces(self, faces: Mapping[str, FaceName | None]) -> Reader:
+        """The same reader for a part with its own names for faces; `None` for a name that stands for no face."""
         reader = Reader(self.sizes, self.unit, faces)
         reader.used, reader._read = self.used, self._read
         return reader
@@ -59,7 +59,9 @@ class Reader:
         if text in FACES:
             return text
         if text in self.faces:
-            return self.faces[text]
+            if own := self.faces[text]:
+                return own
+            raise ExpressionError("")
         near = nearest(text, (*FACES, *self.faces))
         advice = f"Did you mean '{near}'?" if near else f"The faces are {listed((*FACES, *self.faces))}."
         raise ExpressionError(f"'{text}' is no face of this part. {advice}")

@@ -111,6 +111,7 @@ class References:
                 continue
             if form.from_ and form.to and form.from_ >= form.to:
                 self.report.error("choice", (*steps, "from"), "'from' is not less than 'to'.", remedy="Exchange them.")
+                continue
             if not self.known("size", name, self.sizes, steps) or name not in reader.sizes.values:
                 continue
             drawn = reader.length(name)

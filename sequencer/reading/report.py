@@ -6,15 +6,18 @@ uses this too.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic_core import ErrorDetails
 from pydantic_core.core_schema import ErrorType
 
 from sequencer.findings import Finding, Unusable, has_errors
+from sequencer.model.fields import Reading
 from sequencer.reading.tree import Data, Steps, Tree, dotted
-from sequencer.reading.words import meant
+from sequencer.reading.words import meant, nearest
 
 Schema = Mapping[str, Any]
 
@@ -56,7 +59,7 @@ class Report:
         try:
             return form.model_validate(data, context=context)
         except ValidationError as error:
-            self.refused(error, steps, form.model_json_schema)
+            self.refused(error, steps, form.model_json_schema, context)
             return None
 
     def typed(self, adapter: TypeAdapter[_T], data: object, steps: Steps, context: object = None,
@@ -65,7 +68,7 @@ class Report:
         try:
             return adapter.validate_python(data, context=context)
         except ValidationError as error:
-            self.refused(error, steps, schema or adapter.json_schema)
+            self.refused(error, steps, schema or adapter.json_schema, context)
             return None
 
     def section(self, form: type[_M], name: str, context: object = None) -> _M | None:
@@ -82,18 +85,26 @@ class Report:
         }
         return {name: value for name, value in read.items() if value is not None}
 
-    def refused(self, error: ValidationError, steps: Steps, schema: Callable[[], Schema]) -> None:
+    def refused(
+        self, error: ValidationError, steps: Steps, schema: Callable[[], Schema], context: object = None
+    ) -> None:
         """Notes what pydantic found wrong with the value at `steps`, which has that JSON Schema."""
-        seen: set[Steps] = set()
-        root: Schema | None = None
+        root = schema()
+        found: dict[Steps, ErrorDetails] = {}
         for each in error.errors(include_url=False):
-            at = self._located(steps, each["loc"], each["type"])
-            if at in seen:  # a second try of a value that may be either of two things
+            # The first try of a value that may be either of two things is told.
+            found.setdefault(self._located(steps, each["loc"], each["type"]), each)
+        # Where a key is misspelt, it is not told to be missing as well.
+        misspelt = {
+            (*at[:-1], nearest(str(at[-1]), _keys(root, at[len(steps) : -1])))
+            for at, each in found.items()
+            if each["type"] in UNKNOWN_KEY
+        }
+        for at, each in found.items():
+            if each["type"] == "missing" and at in misspelt:
                 continue
-            seen.add(at)
-            root = schema() if root is None else root
             if each["type"] in PYDANTIC:
-                what, why, remedy = self._sentence(each["type"], each.get("ctx", {}), at, root, at[len(steps) :])
+                what, why, remedy = self._sentence(each, at, root, at[len(steps) :], context)
             else:  # our own wording, from a field's type or a feature kind
                 own = each.get("ctx", {})
                 what, why, remedy = _whole(each["msg"]), str(own.get("why", "")), str(own.get("remedy", ""))
@@ -114,11 +125,12 @@ class Report:
         return here
 
     def _sentence(
-        self, kind: str, context: Mapping[str, Any], at: Steps, root: Schema, inside: Steps
+        self, error: ErrorDetails, at: Steps, root: Schema, inside: Steps, context: object
     ) -> tuple[str, str, str]:
         """What is wrong, why, and what to do."""
+        kind, limits = error["type"], error.get("ctx", {})
         if kind in ("value_error", "assertion_error"):
-            return _whole(str(context.get("error", ""))), "", ""
+            return _whole(str(limits.get("error", ""))), "", ""
         value, key = self.tree.at(at), _key(at)
         shown = _shown(value)
         if kind == "missing":
@@ -126,7 +138,7 @@ class Report:
                 return f"{_key(at[:-1])} has too few values.", "", ""
             about = _description(root, inside)
             return f"'{at[-1]}' is missing.", "", f"Add '{at[-1]}:'" + (f", {about}." if about else ".")
-        if kind in ("extra_forbidden", "unexpected_keyword_argument"):
+        if kind in UNKNOWN_KEY:
             if str(at[-1]).isdigit() and value == "":
                 return f"'{at[-1]}' is no key here.", "", "If it belongs to a decimal, write it with a point: 7.5, not 7,5."
             return f"'{at[-1]}' is no key here.", "", meant(str(at[-1]), _keys(root, inside[:-1]))
@@ -136,11 +148,15 @@ class Report:
             return f"{key} cannot be {shown}.", "", meant(str(value), _options(root, inside))
         if kind in _LIMITS:
             words, name = _LIMITS[kind]
-            return f"{key} must be {words} {context[name]:g}; this is {shown}.", "", ""
+            if isinstance(value, str) and not _NUMBER.fullmatch(value) and isinstance(context, Reading):
+                shown += f", which comes to {context.number(value):g}"
+            return f"{key} must be {words} {limits[name]:g}; this is {shown}.", "", ""
+        if kind == "too_short" and not value:
+            return f"{key} must not be empty.", "", ""
         if kind == "too_short":
-            return f"{key} needs at least {context['min_length']} entries; this has {context['actual_length']}.", "", ""
+            return f"{key} needs at least {limits['min_length']} entries; this has {limits['actual_length']}.", "", ""
         if kind == "too_long":
-            return f"{key} takes at most {context['max_length']} entries; this has {context['actual_length']}.", "", ""
+            return f"{key} takes at most {limits['max_length']} entries; this has {limits['actual_length']}.", "", ""
         expected = _EXPECTED.get(kind) or _EXPECTED.get(kind.partition("_")[0])
         if expected:
             return f"{key} must be {expected}; this is {shown}.", "", ""
@@ -149,6 +165,10 @@ class Report:
 
 PYDANTIC = frozenset(get_args(ErrorType))
 """The kinds of error pydantic words itself."""
+
+UNKNOWN_KEY = ("extra_forbidden", "unexpected_keyword_argument")
+
+_NUMBER = re.compile(r"[-+]?[0-9.]+")
 
 _CODES = {
     "missing": "missing-key",

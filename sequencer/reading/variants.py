@@ -5,10 +5,13 @@ What comes from the other part keeps the mark of the place where it was typed, s
 
 from __future__ import annotations
 
-from sequencer.reading.job_file import VariantForm
+from sequencer.reading.job_file import PartForm, VariantForm
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Data, Mark, Steps, Tree
 from sequencer.reading.words import meant
+
+LONGEST = 10
+"""Parts each based on the next."""
 
 
 def written_out(report: Report) -> Tree:
@@ -19,23 +22,33 @@ def written_out(report: Report) -> Tree:
         return tree
     marks = dict(tree.marks)
     done: dict[str, Data] = {}
+    told: set[str] = set()
     for name in parts:
-        _write_out(name, (), parts, done, marks, report)
+        _write_out(name, (), parts, done, told, marks, report)
     return Tree(tree.file, {**tree.data, "parts": {name: done[name] for name in parts if name in done}}, marks)
 
 
 def _write_out(
-    name: str, chain: tuple[str, ...], parts: dict[str, Data], done: dict[str, Data], marks: dict[Steps, Mark], report: Report
+    name: str,
+    chain: tuple[str, ...],
+    parts: dict[str, Data],
+    done: dict[str, Data],
+    told: set[str],
+    marks: dict[Steps, Mark],
+    report: Report,
 ) -> None:
-    """Adds the part `name` to `done`, after those it is based on. Depth is bounded by the chain's own check."""
+    """Adds the part `name` to `done`, after those it is based on; or to `told`, if it stands in a loop that was told."""
     raw = parts[name]
-    if name in done:
+    if name in done or name in told:
         return
     if not isinstance(raw, dict) or "based_on" not in raw:
         done[name] = raw
         return
     steps: Steps = ("parts", name)
-    variant = report.form(VariantForm, raw, steps)
+    misplaced = [key for key in raw if key in PartForm.model_fields and key not in VariantForm.model_fields]
+    for key in misplaced:
+        report.error("misplaced-key", (*steps, key), f"'{key}' stands beside 'based_on'.", remedy="Put it under 'change:'.")
+    variant = report.form(VariantForm, {key: value for key, value in raw.items() if key not in misplaced}, steps)
     if variant is None:
         return
     base = variant.based_on
@@ -45,11 +58,12 @@ def _write_out(
     if base in (*chain, name):
         loop = (*chain, name)[(*chain, name).index(base) :]
         report.error("loop", (*steps, "based_on"), f"The parts are based on each other: {' -> '.join((*loop, base))}.")
+        told.update(loop)
         return
-    if len(chain) >= 10:
-        report.error("too-deep", (*steps, "based_on"), "Over 10 parts are based on each other in a row.")
+    if len(chain) >= LONGEST:
+        report.error("too-deep", (*steps, "based_on"), f"Over {LONGEST} parts are based on each other in a row.")
         return
-    _write_out(base, (*chain, name), parts, done, marks, report)
+    _write_out(base, (*chain, name), parts, done, told, marks, report)
     original = done.get(base)
     if not isinstance(original, dict):
         return
