@@ -20,7 +20,11 @@ WIDTH = 79
 def wrapped(text: str, indent: int = 0, hang: int = 0) -> str:
     """One paragraph, wrapped; `hang` indents the lines after the first further."""
     return fill(
-        text, WIDTH, initial_indent=" " * indent, subsequent_indent=" " * (indent + hang), break_long_words=False,
+        text,
+        WIDTH,
+        initial_indent=" " * indent,
+        subsequent_indent=" " * (indent + hang),
+        break_long_words=False,
         break_on_hyphens=False,
     )
 
@@ -60,7 +64,9 @@ def _minutes(value: float) -> str:
 
 def plan_text(plan: Plan) -> str:
     """The order of work: a line a step, then the findings."""
-    head = f"{plan.job}: {len(plan.steps)} steps for {plan.class_.students} students ({plan.class_.year}) in {plan.class_.workshop}"
+    head = (
+        f"{plan.job}: {len(plan.steps)} steps for {plan.class_.students} students ({plan.class_.year}) in {plan.class_.workshop}"
+    )
     lines = [wrapped(head), "", "step  by       station           what"]
     for step in plan.steps:
         by = {"set-up": "staff", "guards-back": "staff", "wait": "wait"}.get(step.kind, step.card)
@@ -98,9 +104,7 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
     graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
     one, other = _meant(plan, first), _meant(plan, second)
     for before, after in ((one, other), (other, one)):
-        chains = [
-            chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain
-        ]
+        chains = [chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain]
         if chains:
             shortest = min(chains, key=len)
             lines = [wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")]
@@ -124,7 +128,8 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
     why = (
         "it keeps the work at one station together"
         if early.station != late.station
-        else "it saves changing the set-up" if early.operation != late.operation or early.settings != late.settings
+        else "it saves changing the set-up"
+        if early.operation != late.operation or early.settings != late.settings
         else "it is the usual order of a workshop"
     )
     return wrapped(
@@ -133,7 +138,7 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
     )
 
 
-def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], str]]) -> str:
+def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], Way | None]]) -> str:
     """Every way of each work, possible ones first, with who, settings or what stands against it."""
     from sequencer.planning.who import in_words
 
@@ -143,7 +148,8 @@ def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], str]]) -> str:
         for way in sorted(ways, key=lambda way: (not way.possible, not way.meant)):
             place = way.station or way.kind
             long = ", in the long" if way.in_the_long else ""
-            mark = "planned" if way.possible and way.operation == chosen else "possible" if way.possible else "not possible"
+            same = chosen is not None and (way.operation, way.in_the_long) == (chosen.operation, chosen.in_the_long)
+            mark = "planned" if way.possible and same else "possible" if way.possible else "not possible"
             lines.append(wrapped(f"{mark}: {way.title} ({way.operation}, {place}{long}); {in_words(way.who)}", 2, 4))
             if way.possible and way.settings:
                 lines.append(wrapped("; ".join(f"{setting.label}: {setting.text}" for setting in way.settings), 6))

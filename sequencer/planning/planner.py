@@ -84,9 +84,11 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     )
 
 
-def ways_of(name: str, job: Job, workshop: Workshop, knowledge: Knowledge) -> tuple[tuple[Work, tuple[Way, ...], str], ...]:
-    """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the name of
-    the way a plan would take first. Empty if the name means nothing."""
+def ways_of(
+    name: str, job: Job, workshop: Workshop, knowledge: Knowledge
+) -> tuple[tuple[Work, tuple[Way, ...], Way | None], ...]:
+    """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
+    plan would take, if any. Empty if the name means nothing."""
     shop = Shop(job, workshop, knowledge)
     works = [*part_work(job), *group_work(job, joint_groups(job))]
     choice = choose_ways(works, shop)
@@ -95,7 +97,7 @@ def ways_of(name: str, job: Job, workshop: Workshop, knowledge: Knowledge) -> tu
         (
             work,
             find_ways(work, pieces_for(work, shop), shop, face_words(work, job), shop.hardness_of(work.parts)),
-            choice.ways[work.id].operation if work.id in choice.ways else "",
+            choice.ways.get(work.id),
         )
         for work in named
     )

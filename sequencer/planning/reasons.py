@@ -284,7 +284,7 @@ def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:
 
 def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> Iterator[Reason]:
     for group in groups:
-        title = words(group.name) if group.name != WHOLE else "the whole"
+        title = "whole" if group.name == WHOLE else words(group.name)
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
         fixing = _fixing(group)
         trying = f"{group.name}/dry-fit/try" if group.fixing != "fit-dry" else fixing
@@ -322,7 +322,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             trying,
             fixing,
             "fit",
-            f"{title.capitalize()} is tried dry before it is fixed for good.",
+            f"The {title} is tried dry before it is fixed for good.",
             "W. Noyes, Handwork in Wood, 1910, ch. VIII",
         )
         if cleaning in works:

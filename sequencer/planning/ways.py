@@ -261,7 +261,7 @@ def _purpose(operation: Operation, figures: Figures) -> Iterator[Obstacle]:
         if any(name not in figures for name in (limit.of, *_right(limit)[1].names)):
             continue
         if not _holds(limit, figures):
-            yield Obstacle("purpose", f"It is not meant for this: {limit.says}.", "Use another way.")
+            yield Obstacle("purpose", f"It is not meant for this: the piece is {limit.says}.", "Use another way.")
 
 
 def _finish(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
