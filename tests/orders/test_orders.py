@@ -11,7 +11,6 @@ import pytest
 import yaml
 
 from sequencer.model.plan import Plan, Task
-from sequencer.model.work import WORK_KINDS
 from sequencer.planning.order import chain_between, reason_graph
 from tests.made import ROOT, plan
 
@@ -43,10 +42,8 @@ def _tasks(name: str, plan: Plan, whole: dict[str, Any]) -> list[Task]:
         return [
             task
             for task in plan.tasks
-            if task.act == meant["act"]
+            if task.kind == meant["kind"]
             and (joints & set(task.joints) if joints else bool(parts & set(task.parts)) and not task.part)
-            # Cleaning inside and cleaning up have the same act; the file's own name says which is meant.
-            and (name not in WORK_KINDS or task.kind == name)
         ]
     part, feature, act = name.split("/")
     if feature == "*":
