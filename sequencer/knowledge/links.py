@@ -52,6 +52,8 @@ class Names:
     guards: Collection[str]
     holding: Collection[str]
     wear: Collection[str]
+    forbidden: Collection[str]
+    """Things to wear that have a line for not wearing them."""
     hazards: Collection[str]
     verbs: Collection[str]
 
@@ -105,7 +107,7 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
             ):  # fmt: skip
                 if name:
                     check_name(report, what, name, known, (*at, "wear" if known is names.wear else what.split()[-1]))
-    check_names(report, "thing to wear", hazard.forbids, names.wear, ("forbids",))
+    check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
     if fault := _longest_sentence(hazard.student):
         report.error("sentence", ("student",), fault, remedy="Say it shorter.")
 

@@ -157,10 +157,15 @@ class _Reading:
 
     def check(self) -> None:
         """Checks all that the files name."""
+        worn = [file.value for file in self.listed("wear") if file.value is not None]
         names = links.Names(
-            self.keys("guards"), self.keys("holding"), self.keys("wear"), tuple(file.name for file in self.hazards),
-            tuple(str(verb) for file in self.listed("verbs") for verb in file.report.tree.data),
-        )  # fmt: skip
+            guards=self.keys("guards"),
+            holding=self.keys("holding"),
+            wear=self.keys("wear"),
+            forbidden=tuple(key for items in worn for key, item in items.items() if item.forbidden_line),
+            hazards=tuple(file.name for file in self.hazards),
+            verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
+        )
         places: dict[str, str] = {}
         for file in self.stations:
             if file.value is None:

@@ -10,12 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from math import ceil
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import CutterSpeed, DrillBit, ScrewGauge
 from sequencer.model.plan import Setting
-from sequencer.model.quantities import Figures
+from sequencer.model.quantities import QUANTITIES, Figures
+from sequencer.reading.expressions import Expression, parse
 
 STAFF_DECIDE = "staff decide"
 """The text of a setting whose figure is not known."""
@@ -119,9 +121,15 @@ def spoken(value: float, unit: str) -> str:
 
 
 def _figure(stated: Figure, figures: Figures) -> float | None:
-    if isinstance(stated, str):
-        return figures.get(stated)
-    return stated
+    if not isinstance(stated, str):
+        return stated
+    expression = _expression(stated)
+    return expression.value(figures) if all(name in figures for name in expression.names) else None
+
+
+@cache
+def _expression(text: str) -> Expression:
+    return parse(text, QUANTITIES)
 
 
 def _set(name: str, label: str, value: float | None, unit: str = "mm", text: str = "{}") -> Setting:

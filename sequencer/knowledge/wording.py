@@ -33,15 +33,14 @@ def too_long(sentence: str) -> str:
 
 
 def imperative_faults(sentence: str, verbs: Collection[str]) -> Iterator[str]:
-    """What keeps a sentence from being one short imperative that starts with a listed verb."""
+    """What keeps a sentence from being one short imperative that starts with a listed verb. `verbs` in lower case."""
     if fault := too_long(sentence):
         yield fault
     if _SENTENCE_END.search(sentence):
         yield "These are several sentences; each is an item of its own."
     first = re.match(r"\w+", sentence)
-    if first is None or first[0] not in verbs:
+    if first is None or not first[0][0].isupper() or first[0].lower() not in verbs:
         yield f"'{first[0] if first else sentence}' is not in the list of verbs a sentence may start with."
-    lowered = {verb.lower() for verb in verbs}
     for second in _SECOND.finditer(sentence):
-        if second[1].lower() in lowered:
+        if second[1].lower() in verbs:
             yield f"'{second[0]}' is a second thing to do in one sentence."
