@@ -8,9 +8,8 @@ from math import cos, radians, tan
 from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, register
-from sequencer.features.channel import meet
 from sequencer.features.checks import COMMON, ENOUGH_LEFT
-from sequencer.features.placing import point, prism
+from sequencer.features.placing import meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Angle, Distance, Face
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, axis_of, opposite

@@ -153,7 +153,11 @@ class Channel(Trenched):
     stops: dict[Face, Distance] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        meet(self.title, self.face, self.from_)
+        if axis_of(self.face) == axis_of(self.from_):
+            raise refuse(
+                f"the {self.title} is in the {self.face} face and measured from the {self.from_} face; those do not meet. "
+                "Measure it from a face that meets the one it is cut in"
+            )
         along(self.title, self.trench(), self.stops)
 
     def trench(self) -> Trench:
@@ -161,15 +165,6 @@ class Channel(Trenched):
 
     def opens(self) -> tuple[FaceName, ...]:
         return (self.face, self.from_) if self.distance < NEAR else (self.face,)
-
-
-def meet(title: str, face: FaceName, beside: FaceName) -> None:
-    """Refuses two faces that do not meet in an edge."""
-    if axis_of(face) == axis_of(beside):
-        raise refuse(
-            f"the {title} is in the {face} face and measured from the {beside} face; those do not meet. "
-            "Measure it from a face that meets the one it is cut in"
-        )
 
 
 def along(title: str, trench: Trench, stops: Mapping[FaceName, float]) -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, radians, tan
-from typing import ClassVar, Literal
+from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, register
-from sequencer.features.placing import point, prism
+from sequencer.features.placing import at_an_end, meet, point, prism
 from sequencer.findings import Finding
-from sequencer.model.fields import Angle
+from sequencer.model.fields import Angle, Face
 from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, axis_of, face_at, opposite
 from sequencer.model.shapes import Shape
 
@@ -34,9 +34,13 @@ class Mitre(Feature):
     says: ClassVar = "an end cut at an angle across the width or the thickness, to meet another end cut alike"
     nature: ClassVar = "shape"
 
-    end: Literal["left", "right"]
-    long: Literal["bottom", "top", "inside", "outside"]
+    end: Face
+    long: Face
     angle: Angle = 45.0
+
+    def __post_init__(self) -> None:
+        at_an_end(self.title, self.end)
+        meet(self.title, self.end, self.long)
 
     def across(self) -> Axis:
         """The axis the mitre goes across."""

@@ -8,7 +8,8 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from sequencer.features.base import NEAR, register
-from sequencer.features.channel import Trench, Trenched, meet
+from sequencer.features.channel import Trench, Trenched
+from sequencer.features.placing import meet
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import Block, FaceName, face_at
 

@@ -11,10 +11,9 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, refuse, register
-from sequencer.features.channel import meet
 from sequencer.features.checks import COMMON, END_GRAIN
 from sequencer.features.paths import Spot, arc_between, arc_centre, crosses_itself, waste
-from sequencer.features.placing import both_sides, bounding, placed, placing, point, references, without_repeats
+from sequencer.features.placing import both_sides, bounding, meet, placed, placing, point, references, without_repeats
 from sequencer.findings import Finding
 from sequencer.model.fields import STRICT, At, Faces, Length
 from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, Point, axis_of, is_high

@@ -35,6 +35,18 @@ def bounding(title: str, face: FaceName, at: Mapping[FaceName, float]) -> None:
         raise refuse(f"the {title} is placed twice along the {AXIS_WORDS[axis_of(first)]}, from {first} and from {second}")
 
 
+def meet(title: str, one: FaceName, two: FaceName) -> None:
+    """Refuses two faces that do not meet in an edge."""
+    if axis_of(one) == axis_of(two):
+        raise refuse(f"the {title} names the faces {one} and {two}, which do not meet; name two faces that meet in an edge")
+
+
+def at_an_end(title: str, end: FaceName) -> None:
+    """Refuses an end that is none."""
+    if axis_of(end) != "x":
+        raise refuse(f"the {title} is at an end of the part, left or right; {end} is not an end")
+
+
 def placed(block: Block, face: FaceName, at: Mapping[FaceName, float], sizes: Mapping[Axis, float]) -> dict[Axis, Span]:
     """Spans in a face of what is `sizes` large there (0 for a spot): each distance goes to the near side, an axis
     without one is centred."""

@@ -10,9 +10,8 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, register
-from sequencer.features.channel import meet
 from sequencer.features.checks import COMMON, ENOUGH_LEFT
-from sequencer.features.placing import both_sides, point, prism
+from sequencer.features.placing import both_sides, meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, axis_of, face_at, opposite

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar, Literal
+from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, register
-from sequencer.features.placing import Span, point
+from sequencer.features.placing import Span, at_an_end, point
 from sequencer.findings import Finding
-from sequencer.model.fields import Distance, Length
+from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import Axis, Block, FaceName
 from sequencer.model.shapes import Shape, box
 
@@ -31,12 +31,15 @@ class Tenon(Feature):
     title: ClassVar = "tenon"
     says: ClassVar = "the end of a part cut thinner, and narrower if wanted, to enter a mortise"
 
-    end: Literal["left", "right"]
+    end: Face
     length: Length
     thickness: Length
     width: Length | None = None
     from_bottom: Distance | None = None
     from_outside: Distance | None = None
+
+    def __post_init__(self) -> None:
+        at_an_end(self.title, self.end)
 
     def section(self, block: Block) -> tuple[Span, Span]:
         """Where the tenon lies along the width and along the thickness."""

@@ -146,11 +146,13 @@ def test_tapers_with_nothing_to_cut_or_nothing_left() -> None:
 @pytest.mark.parametrize(
     ("kind", "fields", "says"),
     [
-        ("bevel", {"edge": "top", "low": "bottom", "angle": 30}, "those do not meet"),
+        ("bevel", {"edge": "top", "low": "bottom", "angle": 30}, "which do not meet"),
         ("bevel", {"edge": "top", "low": "inside", "angle": 90}, "less than 90"),
-        ("taper", {"edge": "top", "from": "bottom", "amount": 10}, "those do not meet"),
-        ("tenon", {"end": "top", "length": 30, "thickness": 6}, "Input should be 'left' or 'right'"),
-        ("mitre", {"end": "left", "long": "right"}, "Input should be 'bottom', 'top', 'inside' or 'outside'"),
+        ("taper", {"edge": "top", "from": "bottom", "amount": 10}, "which do not meet"),
+        ("tenon", {"end": "top", "length": 30, "thickness": 6},
+         "the tenon is at an end of the part, left or right; top is not an end"),
+        ("mitre", {"end": "left", "long": "right"}, "the mitre names the faces left and right, which do not meet"),
+        ("mitre", {"end": "top", "long": "inside"}, "top is not an end"),
     ],
 )
 def test_what_no_board_could_make_right_is_refused(kind: str, fields: dict[str, Any], says: str) -> None:

@@ -159,7 +159,7 @@ def test_a_narrow_neck() -> None:
         ({"shape": "circle", "sides": 6}, "only a polygon has it"),
         ({"shape": "polygon", "sides": 2}, "greater than or equal to 3"),
         ({"edge": "inside", "points": SLOPE}, "inside is not an edge it can shape"),
-        ({"edge": ["left", "right"], "points": SLOPE}, "those do not meet"),
+        ({"edge": ["left", "right"], "points": SLOPE}, "which do not meet"),
         ({"edge": "top", "points": SLOPE[:1]}, "at least two points"),
         ({"edge": "top", "points": [SLOPE[0], {"at": {"inside": 5}}]}, "the point is in the inside face"),
         ({"edge": "top", "points": [SLOPE[0], {"arc_to": {"right": 5}}]}, "`arc_to` needs `radius` and `turn`"),
