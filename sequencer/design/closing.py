@@ -8,14 +8,13 @@ from itertools import combinations
 
 from sequencer.design.contacts import Body
 from sequencer.design.fitting import panel_pairs
-from sequencer.design.joining import PANEL_FITS, fit_of, listed
+from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, listed
 from sequencer.design.placing import Bearing, Closure, Placement, place
-from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON, piece_between
 from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding
-from sequencer.model.frame import AXES, AXIS_WORDS
-from sequencer.model.job import Job, Joint, Overall, Part, Seat
+from sequencer.model.frame import AXIS_WORDS
+from sequencer.model.job import Fit, Job, Joint, Overall, Part, Seat
 
 TOLERANCE = 0.1
 """Gaps up to this are rounding of the drawing, mm."""
@@ -33,7 +32,7 @@ def gaps(closure: Closure) -> float:
 
 def joints_that_do_not_close(job: Job, placement: Placement) -> Iterator[Finding]:
     """An error for each joint that is open or too tight where the pieces lie, a pair being asked for where that is why."""
-    failing, loose = _failing(job, placement), _panel_joints(job, placement)
+    failing, loose = _failing(job, placement), _loose_joints(job, placement)
     for part, mirror_images in _needing_a_pair(job, failing):
         pieces = [piece.name for piece in part.pieces]
         mended = [name for name in failing if _touches(job.joints[name], pieces)]
@@ -54,7 +53,7 @@ def _touches(joint: Joint, pieces: Iterable[str]) -> bool:
 
 
 def _failing(job: Job, placement: Placement) -> list[str]:
-    loose = _panel_joints(job, placement)
+    loose = _loose_joints(job, placement)
     return [name for name, closure in placement.closures.items() if _fails(closure, name in loose)]
 
 
@@ -64,12 +63,22 @@ def _fails(closure: Closure, loose: bool) -> bool:
     return gaps(closure) > TOLERANCE
 
 
-def _panel_joints(job: Job, placement: Placement) -> set[str]:
-    """Joints of panels held by opposite edges: how they meet is judged by the room for the panel."""
-    pairs = panel_pairs(job, placement)
-    return {
-        each.meeting.joint.name for pair in pairs for each in pair if fit_of(job, each.meeting.joint) in PANEL_FITS
-    }
+def _loose_joints(job: Job, placement: Placement) -> set[str]:
+    """Joints that may stay open along the way in: panels held by opposite edges, whose room is judged by itself, and what
+    moves in its seat and still reaches into it."""
+    panels = {each.meeting.joint.name for pair in panel_pairs(job, placement) for each in pair if _fits(job, each, PANEL_FITS)}
+    moving = set()
+    for name in placement.closures:
+        bearing = placement.bearing(name)
+        if bearing is not None and _fits(job, bearing, MOVING_FITS):
+            open_by = placement.closures[name].gap("contact")
+            if -TOLERANCE <= open_by < max(bearing.depth, TOLERANCE):
+                moving.add(name)
+    return panels | moving
+
+
+def _fits(job: Job, bearing: Bearing, fits: Iterable[Fit]) -> bool:
+    return fit_of(job, bearing.meeting.joint) in fits
 
 
 def _open_joint(joint: Joint, closure: Closure, loose: bool) -> Iterator[Finding]:
@@ -247,14 +256,11 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
 
 def _sloping(own: Body, seat: Seat, placement: Placement, bearing: Bearing) -> Iterator[Feature]:
     """Features that take the bearing face away just where the pieces meet."""
-    pose = placement.poses[own.piece.name]
     for feature in own.part.features_of(own.piece.hand):
         if seat.face is None or seat.face not in own.faces(feature.spoils()):
             continue
         for box in own.boxes(feature):
-            lies = {
-                pose.direction(Direction(axis, 1)).axis: sorted(pose.level(axis, end) for end in box.span(axis)) for axis in AXES
-            }
+            lies = placement.lying(own.piece.name, box)
             regions = {axis: bearing.region(axis) for axis in bearing.its_spans}
             if all(lies[axis][0] < high and low < lies[axis][1] for axis, (low, high) in regions.items()):
                 yield feature

@@ -17,7 +17,9 @@ from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
 from sequencer.model.job import Job, Joint, Part
 
 TENON_ROOM = 2.0
-"""Least room under a blind tenon, mm: common practice; 3 mm is usual (school rule of thumb, trade)."""
+"""Room to leave under a blind tenon, mm: common practice, 2 to 3."""
+LEAST_TENON_ROOM = 1.5
+"""Under this the glue has nowhere to go, mm: common practice; old books leave 1/16 in."""
 LEAST_HOLD = 2.0
 """Least a panel must stay in a groove when it is pushed to the other side, mm: common practice."""
 
@@ -43,7 +45,7 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
         known = knowledge.fits.get(fit)
         for axis in bearing.seat.bounded:
             there = placement.poses[joint.seat.piece].direction(Direction(axis, 1)).axis
-            room, section = _size(bearing.seat_spans[there]), _size(bearing.its_spans[there])
+            room, section = _size(bearing.seat_spans[there]), _section(placement, bearing, there)
             play = room - section
             if joint.play is not None:
                 least = most = joint.play
@@ -68,19 +70,39 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
             )
 
 
+def _section(placement: Placement, bearing: Bearing, axis: Axis) -> float:
+    """Size of the entering piece along an axis where it is in the seat: less what its own cuts take off there."""
+    joint, looks = bearing.meeting.joint, bearing.looks.axis
+    low, high = bearing.its_spans[axis]
+    own = bearing.meeting.entering
+    beside = next(other for other in bearing.its_spans if other != axis)
+    needed = {beside: bearing.region(beside)}
+    if bearing.floor is not None:
+        needed[looks] = (min(bearing.face, bearing.floor), max(bearing.face, bearing.floor))
+    for feature in own.part.features_of(own.piece.hand):
+        if feature.name == joint.its.feature or feature.nature != "cut":
+            continue
+        for box in own.boxes(feature):
+            lies = placement.lying(joint.enters_piece, box)
+            if all(lies[other][0] <= span[0] + NEAR and span[1] <= lies[other][1] + NEAR for other, span in needed.items()):
+                low = max(low, lies[axis][1]) if lies[axis][0] <= low + NEAR else low
+                high = min(high, lies[axis][0]) if lies[axis][1] >= high - NEAR else high
+    return max(high - low, 0.0)
+
+
 def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
     """A tenon's length against the depth of a blind mortise."""
     for joint in _alike_once(job):
         bearing = placement.bearing(joint.name)
         if bearing is None or not bearing.its.stands:
             continue
-        box_seat = job.part_of(joint.seat.piece).features.get(joint.seat.feature)
-        if box_seat is None:
+        mortise = job.part_of(joint.seat.piece).features.get(joint.seat.feature)
+        if mortise is None:
             continue
         own = bearing.meeting.other
-        index_axis = bearing.seat.normal.axis
-        depth = max(box.size(index_axis) for box in own.boxes(box_seat))
-        if depth >= own.block.size(index_axis) - NEAR:
+        into = bearing.seat.normal.axis
+        depth = max(box.size(into) for box in own.boxes(mortise))
+        if depth >= own.block.size(into) - NEAR:
             continue
         tenon, room = bearing.its.stands, depth - bearing.its.stands
         if room < -NEAR:
@@ -92,7 +114,7 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
                 f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper.",
                 joint.place, COMMON,
             )
-        elif room < TENON_ROOM - NEAR and box_seat.kind == "mortise":
+        elif room < LEAST_TENON_ROOM - NEAR and mortise.kind == "mortise":
             yield Finding(
                 "warning", "tenon-bottoms", joint.name,
                 f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "

@@ -19,9 +19,16 @@ from sequencer.model.job import Hardware, Job, Joint, Part
 POINT_ROOM = 3.0
 """Wood to leave before a screw's point, mm: common practice."""
 LEAST_SHARE = 0.5
-"""Least share of a screw in the second piece; two thirds to three quarters is usual: common practice."""
+"""Least share of a screw in the second piece where that is thick enough; two thirds to three quarters is usual: common
+practice."""
+NEXT_LENGTH = 4.0
+"""Screws come in lengths some 4 to 6 mm apart: no longer one is asked for if it would not fit. Common practice."""
 WIDE = 100.0
-"""Solid wood fixed across the grain over more than this needs room to move, mm: common practice."""
+"""Solid wood fixed across the grain over more than this is worth a note, mm: common practice."""
+MOVES_MUCH = 2.0
+"""From this movement on it needs room, mm: common practice."""
+MUCH_TOO_WIDE = 200.0
+"""The width from which it needs room where the timber's movement is not known, mm: common practice."""
 
 
 @dataclass(frozen=True)
@@ -82,13 +89,12 @@ def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]
             f"{sizes}: {ends}.",
             "A point that shows tears skin and cloth.", f"Take screws of at most {mm(most)} mm.", joint.place, COMMON,
         )
-    elif hold < length * LEAST_SHARE - NEAR:
+    elif hold < min(length * LEAST_SHARE, screwed.beyond - POINT_ROOM - NEXT_LENGTH) - NEAR:
         yield Finding(
             "error" if hold <= NEAR else "warning", "screw-holds-little", joint.name,
             f"{sizes}: only {mm(max(hold, 0.0))} mm holds.",
             "Two thirds to three quarters of a screw should be in the second piece.",
-            f"Take screws of {mm(min(screwed.under * 2.5, most))} to {mm(min(screwed.under * 3, most))} mm, or counterbore "
-            "the heads.",
+            f"Take screws of about {mm(min(screwed.under * 2.5, most))} mm, or counterbore the heads.",
             joint.place, COMMON,
         )
     elif screwed.axis == screwed.behind.grain:
@@ -112,7 +118,7 @@ def _gauge(joint: Joint, hardware: Hardware, screwed: _Screwed) -> Iterator[Find
 
 def wood_that_cannot_move(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
     """A warning where wide solid wood is glued or screwed over its width to wood that does not move that way; a note where
-    it is nailed."""
+    it is nailed, or moves little."""
     said: set[tuple[str, Axis]] = set()
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
@@ -144,14 +150,15 @@ def _moves(job: Job, placement: Placement, piece: str, axis: Axis) -> bool:
 
 def _held(job: Job, joint: Joint, part: Part, axis: Axis, over: float, holder: str, rigid: str, knowledge: Knowledge) -> Finding:
     coefficient, words = coefficient_of(job, part, axis, knowledge)
-    expects = "how much is not known for this timber"
+    expects, much = "how much is not known for this timber", over >= MUCH_TOO_WIDE
     if coefficient is not None:
         change = abs(movement(over, coefficient, job.moisture_change))
+        much = change >= MOVES_MUCH
         expects = f"{mm(change)} mm is expected ({mm(over)} x {coefficient} x {mm(job.moisture_change)}, {words})"
     way = {"glue": "glued", "screws": "screwed", "nails": "nailed"}[rigid]
     return Finding(
         # Nails give a little, so many old boxes have their bottoms nailed on: worth knowing, no more.
-        "note" if rigid == "nails" else "warning", "cannot-move", part.name,
+        "warning" if much and rigid != "nails" else "note", "cannot-move", part.name,
         f"Its {AXIS_WORDS[axis]} is {way} to {holder} over {mm(over)} mm in {joint.name}. It moves across the grain and {holder} "
         f"does not: {expects}.",
         "Wood that cannot move splits or pulls the joint apart.",

@@ -16,6 +16,7 @@ from sequencer.features.base import NEAR
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
 from sequencer.model.job import Job, Joint
+from sequencer.model.shapes import Bounds
 
 
 @dataclass(frozen=True)
@@ -83,12 +84,12 @@ class Bearing:
         return max(high - low, 0.0)
 
 
-def _lying(pose: Pose, patch: Patch) -> dict[Axis, tuple[float, float]]:
-    spans = {}
-    for axis, (low, high) in patch.spans.items():
+def _lying(pose: Pose, spans: Mapping[Axis, tuple[float, float]]) -> dict[Axis, tuple[float, float]]:
+    there = {}
+    for axis, (low, high) in spans.items():
         first, second = pose.level(axis, low), pose.level(axis, high)
-        spans[pose.direction(Direction(axis, 1)).axis] = (first, second) if first <= second else (second, first)
-    return spans
+        there[pose.direction(Direction(axis, 1)).axis] = (first, second) if first <= second else (second, first)
+    return there
 
 
 @dataclass(frozen=True)
@@ -151,8 +152,12 @@ class Placement:
             each, its, seat, other.direction(seat.normal),
             other.level(seat.normal.axis, face),
             None if seat.level is None else other.level(seat.normal.axis, seat.level),
-            _lying(entering, its), _lying(other, seat),
+            _lying(entering, its.spans), _lying(other, seat.spans),
         )
+
+    def lying(self, piece: str, box: Bounds) -> dict[Axis, tuple[float, float]]:
+        """Where a box in a placed piece's own frame lies along the axes of its group."""
+        return _lying(self.poses[piece], {axis: box.span(axis) for axis in AXES})
 
     def together(self, first: str, second: str) -> bool:
         """Whether both pieces are placed in one group."""
@@ -305,16 +310,13 @@ def _pose_of(piece: str, joints: list[Meeting], group: _Group, choose: bool) -> 
     ranks: dict[Turn, int] = dict.fromkeys(TURNS, 0)
     used: list[str] = []
     for each in joints:
-        allowed = {}
-        for turn, rank in ranks.items():
-            more = each.rank(_relative(each, piece, turn, poses))
-            if more is not None:
-                allowed[turn] = rank + more
+        alone = {turn: each.rank(_relative(each, piece, turn, poses)) for turn in TURNS}
+        if all(rank is None for rank in alone.values()):
+            return _Open((), (), each.joint)
+        allowed = {turn: ranks[turn] + rank for turn, rank in alone.items() if rank is not None and turn in ranks}
         if allowed and len(allowed) < len(ranks):
             ranks = allowed
             used.append(each.joint.name)
-    if not used:
-        return _Open((), (), joints[0].joint)
     turns = tuple(turn for turn, rank in ranks.items() if rank == min(ranks.values()))
     for each in joints:
         misfits = {turn: round(each.misfit(_relative(each, piece, turn, poses)), 3) for turn in turns}

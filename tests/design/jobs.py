@@ -104,6 +104,7 @@ def knowledge() -> Knowledge:
     )
     rooms = {
         "housed": (0.0, 0.0, 0.2), "sheet-panel": (0.2, 0.0, 0.5), "solid-panel": (0.3, 0.1, 0.6), "sliding": (0.3, 0.2, 0.6),
+        "loose-pivot": (0.5, 0.2, 1.0),
     }
     fits = {
         name: FitClass(name=name, play=play, least=least, most=most, says="-", source="common practice")

@@ -204,6 +204,67 @@ def test_halvings_that_do_not_add_up() -> None:
     assert "10 + 12 = 22 mm deep and the pieces 20 mm thick" in found.what
 
 
+def test_a_tongue_in_a_fork_is_measured_where_it_is_thinned() -> None:
+    """A rail 20 thick, let in 3 from both sides where it sits, fits a fork 14 wide; without the seats it does not."""
+    def fork(*seats: object) -> Job:
+        post = part("post", "stick", 200, 40, 20, feature("fork", "slot", face="inside", length=30, width=14, open="left", at={}))
+        rail = part("rail", "stick", 200, 30, 20, *seats)  # type: ignore[arg-type]
+        return job(
+            [post, rail], [joint("sits", "rail/bottom", "post/fork", align={"left": "outside"}, at={"outside": 0})], stock=[STICK]
+        )
+
+    seats = [
+        feature(name, "housing", face=face, from_="left", distance=0, width=40, depth=3)
+        for name, face in (("one", "inside"), ("two", "outside"))
+    ]
+    assert [each.code for each in serious(fork())] == ["too-tight"]
+    assert [each.code for each in serious(fork(*seats))] == []
+
+
+def test_what_turns_may_have_end_play_but_must_stay_in() -> None:
+    def roller(length: float, diameter: float = 10.5) -> Job:
+        back = part("back", "board", 320, 100, 15)
+        cheek = part(
+            "cheek", "board", 100, 90, 15, feature("pivot", "hole", face="inside", diameter=diameter, depth=8), count=2
+        )
+        rod = part("rod", "board", length, 10, 10, section="round")
+        return job(
+            [back, cheek, rod],
+            [
+                joint("cheek-1", "cheek.1/bottom", "back/inside", flush={"outside": "left", "left": "bottom"}),
+                joint("cheek-2", "cheek.2/bottom", "back/inside", flush={"outside": "right", "left": "top"}),
+                joint("turns-1", "rod/left", "cheek.1/pivot", fit="loose-pivot", fixed=("dry",)),
+                joint("turns-2", "rod/right", "cheek.2/pivot", fit="loose-pivot", fixed=("dry",)),
+            ],
+        )
+
+    # 320 - 2 x 15 + 2 x 8 = 306 between the floors of the holes.
+    assert serious(roller(303)) == []
+    out = only(roller(297))
+    assert (out.code, out.subject) == ("joint-open", "turns-2")
+    assert "9 mm open" in out.what
+    assert only(roller(308)).code == "joint-too-tight"
+    assert {each.code for each in serious(roller(303, diameter=10))} == {"too-tight"}
+
+
+def test_glass_that_misses_its_rebate() -> None:
+    frame = mitred_frame()
+    glass = Stock("glass", "acrylic sheet", "bought", 0, 2, ())
+    pane = part("pane", "glass", 234, 134, 2)
+
+    def glazed(bottom: float) -> Job:
+        lies = joint(
+            "pane-in", "pane/outside", "low.1/glass-rebate", align={"top": "top"}, at={"left": 33, "bottom": bottom},
+            fixed=("dry",),
+        )
+        return job([*frame.parts.values(), pane], [*frame.joints.values(), lies], stock=[STICK, glass])
+
+    assert serious(glazed(33)) == []
+    found = [each for each in serious(glazed(39)) if each.code == "misses-rebate"]
+    assert found[0].subject == "pane-in"
+    assert "only 1 mm over low.1/glass-rebate, which is 8 mm wide" in found[0].what
+
+
 # Cuts ----------------------------------------------------------------------------------------------------------------
 
 
@@ -314,20 +375,24 @@ def test_screw_gauge_against_its_holes() -> None:
     assert "gauge 10" in found.what
 
 
-def top_on_rail(fixed: tuple[str, ...], grain: str = "x", width: float = 180) -> Job:
-    top = part("top", "board", 250, width, 15)
+def top_on_rail(fixed: tuple[str, ...], grain: str = "x", width: float = 250) -> Job:
+    top = part("top", "wide", 250, width, 15)
     rail = part("rail", "stick", width if grain == "x" else 250, 40, 20)
+    wide = replace(BOARD, name="wide", width=400)
     flush = {"top": "left", "left": "bottom"} if grain == "x" else {"left": "left", "bottom": "bottom"}
-    return job([top, rail], [joint("top-1", "top/outside", "rail/inside", flush=flush, fixed=fixed)], stock=[BOARD, STICK])
+    return job([top, rail], [joint("top-1", "top/outside", "rail/inside", flush=flush, fixed=fixed)], stock=[wide, STICK])
 
 
 def test_solid_wood_that_cannot_move() -> None:
     found = only(top_on_rail(("glue",)))
     assert (found.level, found.code, found.subject) == ("warning", "cannot-move", "top")
-    # Wood Handbook eq. 13-2: 180 x 0.00234 x 4 = 1.68 mm.
-    assert "1.7 mm is expected (180 x 0.00234 x 4, tangential)" in found.what
+    # Wood Handbook eq. 13-2: 250 x 0.00234 x 4 = 2.34 mm.
+    assert "2.3 mm is expected (250 x 0.00234 x 4, tangential)" in found.what
     assert serious(top_on_rail(("dry",))) == []
-    assert serious(top_on_rail(("glue",), width=100)) == []
+    assert serious(top_on_rail(("glue",), width=180)) == []  # 1.7 mm: a note
+    assert serious(top_on_rail(("nails",))) == []
+    assert [each.code for each in check_design(top_on_rail(("nails",)), KNOWLEDGE)] == ["cannot-move"]
+    assert check_design(top_on_rail(("glue",), width=100), KNOWLEDGE) == ()
     assert serious(top_on_rail(("glue",), grain="y")) == []
 
 
@@ -344,6 +409,30 @@ def test_a_part_in_no_joint_is_a_note() -> None:
     loose = replace(loose, parts={**loose.parts, "lid": part("lid", "board", 100, 50, 15)})
     (found,) = check_design(loose, KNOWLEDGE)
     assert (found.level, found.code, found.subject) == ("note", "in-no-joint", "lid")
+
+
+def test_what_was_not_measured_is_said() -> None:
+    side, shelf = part("side", "board", 300, 190, 15), part("shelf", "board", 200, 120, 15)
+    unclear = job([side, shelf], [joint("shelf-1", "shelf/left", "side/inside", flush={"bottom": "bottom"})])
+    assert [(each.level, each.code) for each in check_design(unclear, KNOWLEDGE)] == [
+        ("error", "joint-undecided"), ("note", "not-placed"),
+    ]
+    halves = [part(name, "board", 100, 50, 15) for name in ("a", "b", "c", "d")]
+    joints = [
+        joint(one + two, f"{two}/bottom", f"{one}/top", flush={"left": "left", "inside": "inside"})
+        for one, two in ("ab", "cd")
+    ]
+    (found,) = check_design(job(halves, joints), KNOWLEDGE)
+    assert (found.code, found.what) == ("held-by-nothing", "No joint holds c and d to a.")
+
+
+def test_a_joint_on_a_sloping_edge_is_a_note() -> None:
+    sloped = part("a", "board", 100, 50, 15, feature("slope", "taper", edge="top", from_="left", amount=10))
+    other = part("b", "board", 100, 50, 15)
+    on_it = joint("ab", "b/bottom", "a/top", flush={"left": "left", "inside": "inside"})
+    (found,) = check_design(job([sloped, other], [on_it]), KNOWLEDGE)
+    assert (found.level, found.code, found.subject) == ("note", "not-square-there", "ab")
+    assert "a/top is not square after slope" in found.what
 
 
 def test_what_is_not_planned_is_said() -> None:

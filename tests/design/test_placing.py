@@ -147,6 +147,37 @@ def test_a_rod_is_centred_in_its_holes() -> None:
     assert placement.span("rod", "z") == (5, 185)
 
 
+def test_each_peg_takes_a_hole_of_its_own() -> None:
+    rail = part(
+        "rail", "board", 360, 90, 19,
+        feature(
+            "holes", "hole", face="inside", diameter=12, depth=14, countersink=16, at=({"left": 60}, {"left": 180}, {"left": 300})
+        ),
+    )
+    peg = part("peg", "board", 64, 12, 12, section="round", count=3)
+    placement = place(job([rail, peg], [joint(f"peg-{n}", f"peg.{n}/left", "rail/holes") for n in (1, 2, 3)]))
+    assert [placement.span(f"peg.{n}", "x") for n in (1, 2, 3)] == [(54, 66), (174, 186), (294, 306)]
+    assert placement.span("peg.2", "z") == (5, 69)
+
+
+def test_a_symmetrical_piece_is_turned_so_that_later_joints_close() -> None:
+    """A plain shelf may go in either way round; a lip on its bottom edge in the last joint decides."""
+    housing = feature("h", "housing", face="inside", from_="left", distance=50, width=15, depth=5)
+    side = part("side", "board", 300, 120, 15, housing)
+    shelf = part("shelf", "board", 200, 120, 15)
+    lip = part("lip", "board", 200, 40, 15)
+    joints = [
+        joint("in", "shelf/left", "side/h"),
+        joint("lip-1", "lip/inside", "shelf/bottom", align={"left": "left"}, at={"left": 5, "inside": 0}),
+        joint("lip-2", "lip/left", "side/inside", align={"inside": "bottom"}),
+    ]
+    placement = place(job([side, shelf, lip], joints))
+    assert placement.findings == ()
+    # The lip's inside looks down, so the shelf's bottom edge looks up.
+    assert placement.face_plane("shelf", "bottom") == (("y", 1), 120)
+    assert all(gap.amount == 0 for closure in placement.closures.values() for gap in closure.gaps)
+
+
 def test_at_and_flush_place_a_shelf() -> None:
     side = part("side", "board", 300, 190, 15)
     shelf = part("shelf", "board", 200, 120, 15)
