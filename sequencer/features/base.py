@@ -22,10 +22,8 @@ from pydantic_core import PydanticCustomError
 
 from sequencer.findings import Finding, Level
 from sequencer.model.fields import STRICT
-from sequencer.model.frame import AXIS_WORDS, FACES, Axis, Block, FaceName, Point, axis_of, is_high
+from sequencer.model.frame import AXIS_WORDS, FACES, Axis, Block, FaceName, Hand, Point, axis_of, is_high
 from sequencer.model.shapes import Shape, bounds_of
-
-Hand = Literal["left", "right"]
 
 
 @dataclass(frozen=True)

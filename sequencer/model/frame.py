@@ -13,6 +13,9 @@ from typing import Literal, NamedTuple, get_args
 Axis = Literal["x", "y", "z"]
 FaceName = Literal["left", "right", "bottom", "top", "outside", "inside"]
 
+Hand = Literal["left", "right"]
+"""The two hands of a handed part: as drawn, and mirrored left to right."""
+
 AXES: tuple[Axis, ...] = get_args(Axis)
 FACES: tuple[FaceName, ...] = get_args(FaceName)
 

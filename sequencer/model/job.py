@@ -7,11 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from sequencer.features.base import Feature, Hand
 from sequencer.findings import Place
-from sequencer.model.frame import Axis, Block, FaceName
+from sequencer.model.frame import Axis, Block, FaceName, Hand
+
+if TYPE_CHECKING:
+    # A job holds features and asks nothing of them; the kinds stand in a room above.
+    from sequencer.features.base import Feature
 
 Form = Literal["board", "sheet", "round", "square", "bought"]
 Surface = Literal["planed", "sawn"]
