@@ -32,7 +32,10 @@ def channel(width: float, kerf: float, distance: float = 8.0) -> dict[str, Setti
 
 @pytest.mark.parametrize(
     ("width", "kerf", "passes", "shift"),
-    [(6.0, 3.2, 2, 2.8), (10.0, 3.0, 4, 2.333), (12.0, 3.2, 4, 2.933), (18.0, 3.2, 6, 2.96), (3.2, 3.2, 1, 0.0), (3.0, 3.0, 1, 0.0)],
+    [
+        (6.0, 3.2, 2, 2.8), (10.0, 3.0, 4, 2.333), (12.0, 3.2, 4, 2.933), (18.0, 3.2, 6, 2.96), (3.2, 3.2, 1, 0.0),
+        (3.0, 3.0, 1, 0.0),
+    ],
 )  # plain geometry: n = ceil(w / k), s = (w - k) / (n - 1)
 def test_saw_passes_are_those_of_the_table(width: float, kerf: float, passes: int, shift: float) -> None:
     found = channel(width, kerf)
@@ -70,10 +73,11 @@ def test_the_fence_of_a_rip_cut_is_the_finished_width() -> None:
     assert found["height"].text == "20 mm above the table"
 
 
-def drilled(knowledge: Knowledge, bit: str, diameter: float, hardness: str, speeds: tuple[float, ...] = (), **use: str) -> Setting:
-    request = Request(
-        {"feature.diameter": diameter, "feature.depth": 20.0}, {"bit": bit, **use}, speeds, hardness, drill_bits=knowledge.drill_bits
-    )
+def drilled(
+    knowledge: Knowledge, bit: str, diameter: float, hardness: str, speeds: tuple[float, ...] = (), **use: str
+) -> Setting:
+    figures = {"feature.diameter": diameter, "feature.depth": 20.0}
+    request = Request(figures, {"bit": bit, **use}, speeds, hardness, drill_bits=knowledge.drill_bits)
     return next(each for each in SETTINGS["drill"].work(request) if each.name == "speed")
 
 

@@ -1,0 +1,171 @@
+"""The machine stations: what must be fitted, who may use them, and which cuts are refused. Walks every operation."""
+
+from __future__ import annotations
+
+import pytest
+
+from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
+from sequencer.model.quantities import QUANTITIES
+
+KNOWLEDGE = load_knowledge()
+POWERED = {name: station for name, station in KNOWLEDGE.stations.items() if station.power in ("machine", "powered-hand")}
+OPERATIONS = [
+    pytest.param(station, operation, id=f"{kind}-{name}")
+    for kind, station in POWERED.items()
+    for name, operation in station.operations.items()
+]
+
+
+def names(operation: Operation) -> set[str]:
+    return {*operation.guards.all_of, *operation.guards.any_of, *operation.holding.all_of, *operation.holding.any_of}
+
+
+@pytest.mark.parametrize(("station", "operation"), OPERATIONS)
+def test_every_machine_cut_needs_a_guard_or_holding(station: StationKind, operation: Operation) -> None:
+    assert names(operation), "a missing guard would change nothing"
+    if station.power == "machine":
+        assert operation.guards.all_of
+    assert {*operation.guards.all_of, *operation.guards.any_of, *operation.guards_off} <= set(station.guards)
+    assert "eye-protection" in {*station.wear, *operation.wear}
+
+
+@pytest.mark.parametrize(("station", "operation"), OPERATIONS)
+def test_every_machine_asks_how_short_the_piece_is_and_says_what_to_do_if_it_went_wrong(
+    station: StationKind, operation: Operation
+) -> None:
+    assert any(limit.of == "blank.length" and "station.shortest" in limit.at_least for limit in operation.limits)
+    for part in ("set", "hold", "guard", "cut", "check"):
+        assert getattr(operation.instructions, part), part
+    assert operation.checks
+    assert operation.minutes.each > 0
+
+
+@pytest.mark.parametrize("kind", ["saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw"])
+def test_dangerous_machines_are_for_staff_and_stay_supervised_if_a_school_loosens_that(kind: str) -> None:
+    who = KNOWLEDGE.stations[kind].who
+    assert (who.operator, who.supervision, who.gate) == ("staff", "beside", "signed-off")
+    assert all(operation.who.operator in (None, "staff") for operation in KNOWLEDGE.stations[kind].operations.values())
+
+
+@pytest.mark.parametrize("kind", ["pillar-drill", "disc-sander", "scroll-saw", "cordless-drill", "hollow-chisel-mortiser"])
+def test_students_at_machines_are_signed_off_and_watched(kind: str) -> None:
+    who = KNOWLEDGE.stations[kind].who
+    assert who.operator == "student"
+    assert who.gate == "signed-off"
+    assert who.supervision in ("watching", "beside")
+    assert KNOWLEDGE.stations[kind].hands
+
+
+@pytest.mark.parametrize("name", ["groove-on-saw", "rebate-on-saw"])
+def test_a_cut_without_the_crown_guard_has_its_substitutes(name: str) -> None:
+    operation = KNOWLEDGE.stations["saw-bench"].operations[name]
+    # EN 1870-1 as quoted: the tool is covered from above while grooving; WAC 296-307-18512: guards back at once.
+    assert operation.guards_off == ("crown-guard",)
+    assert {"tunnel-guard", "pressure-pads", "riving-knife"} <= set(operation.guards.all_of)
+    assert operation.who.operator == "staff"
+    assert operation.in_the_long == "always"
+    assert any(limit.of == "feature.stopped" and limit.at_most == "0" for limit in operation.applies)
+    assert "unguarded-cut" in operation.hazards
+
+
+def test_no_other_operation_takes_a_guard_off() -> None:
+    off = {
+        name for station in KNOWLEDGE.stations.values() for name, operation in station.operations.items() if operation.guards_off
+    }
+    assert off == {"groove-on-saw", "rebate-on-saw"}
+
+
+def test_ripping_needs_knife_hood_and_push_stick() -> None:
+    operation = KNOWLEDGE.stations["saw-bench"].operations["rip-on-saw"]
+    # 29 CFR 1910.213(c) as restated: hood and spreader; HSE WIS16 as quoted: push stick.
+    assert {"crown-guard", "riving-knife", "push-stick"} <= set(operation.guards.all_of)
+
+
+def test_sanding_is_on_the_downward_side_and_spoils_edge_tools() -> None:
+    # OSHA woodworking eTool, sanders.
+    for operation in KNOWLEDGE.stations["disc-sander"].operations.values():
+        assert "downward" in operation.feed
+        assert operation.spoils_edge_tools
+
+
+def test_router_feeds_from_right_to_left() -> None:
+    for operation in KNOWLEDGE.stations["router-table"].operations.values():
+        assert operation.feed.startswith("From right to left")
+        assert "fence behind the cutter" in operation.feed
+
+
+def test_a_blind_hole_leaves_the_point_and_a_through_hole_has_a_backing_board() -> None:
+    drill = KNOWLEDGE.stations["pillar-drill"].operations
+    assert drill["drill-blind-hole"].leaves == ("drill point",)
+    assert "backing-board" in drill["drill-through-hole"].holding.all_of
+    assert all("chuck-guard" in operation.guards.all_of for operation in drill.values())
+
+
+@pytest.mark.parametrize(
+    ("kind", "figure", "value"),
+    [
+        ("saw-bench", "shortest", 300),  # HSE WIS16 as quoted: push stick below 300 mm
+        ("saw-bench", "narrowest", 50),  # published saw manual text: push block below 50 mm
+        ("surface-planer", "shortest", 300),  # HSE surface planer page
+        ("surface-planer", "narrowest", 25),  # University of Tennessee shop rules
+    ],
+)
+def test_published_smallest_sizes(kind: str, figure: str, value: float) -> None:
+    assert KNOWLEDGE.stations[kind].figures[figure].default == value
+
+
+def test_saw_noise_is_the_published_upper_figure() -> None:
+    noise = KNOWLEDGE.stations["saw-bench"].noise
+    assert noise is not None
+    assert noise.default == 102  # HSE woodworking noise page: circular saw 97 to 102 dB(A)
+
+
+def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
+    """Every quantity there is but those of stations this one does not declare."""
+    declared = {f"station.{name}" for name in station.figures}
+    return {name: 12.0 for name in QUANTITIES if not name.startswith("station.") or name in declared} | {
+        "feature.gauge": 8.0, "feature.diameter": 4.5, "station.kerf": 3.0,
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("station", "operation"),
+    [
+        pytest.param(station, operation, id=f"{kind}-{name}")
+        for kind, station in KNOWLEDGE.stations.items()
+        for name, operation in station.operations.items()
+    ],
+)
+def test_settings_come_out_for_every_operation_once_its_figures_are_known(station: StationKind, operation: Operation) -> None:
+    request = Request(
+        known_for(operation, station), operation.use, (500.0, 1500.0), "softwood", None,
+        KNOWLEDGE.screws, KNOWLEDGE.drill_bits, KNOWLEDGE.cutter_speeds,
+    )  # fmt: skip
+    for setting in SETTINGS[operation.settings].work(request):
+        assert setting.text != STAFF_DECIDE, setting.name
+
+
+@pytest.mark.parametrize("station", KNOWLEDGE.stations.values(), ids=KNOWLEDGE.stations.keys())
+def test_what_a_hazard_forbids_leaves_what_the_operation_needs(station: StationKind) -> None:
+    """The stricter meaning wins: a thing that is forbidden and asked for is not worn, and never eye protection."""
+    for name, operation in station.operations.items():
+        forbidden = {each for hazard in operation.hazards for each in KNOWLEDGE.hazards[hazard].forbids}
+        asked = {*station.wear, *operation.wear}
+        assert forbidden <= {"gloves", "loose-clothing", "jewellery"}, name
+        assert not asked & forbidden, name
+
+
+def knowledge_sources(knowledge: Knowledge) -> list[str]:
+    found: list[str] = []
+    for station in knowledge.stations.values():
+        found += station.sources
+        found += [figure.source for figure in station.figures.values()]
+        for operation in station.operations.values():
+            found += [*operation.sources, operation.minutes.source, *(limit.source for limit in operation.limits)]
+    return found
+
+
+def test_nothing_is_without_a_source() -> None:
+    assert all(source.strip() for source in knowledge_sources(KNOWLEDGE))
