@@ -95,9 +95,9 @@ def _pieces(work: Work, shop: Shop, strips: Mapping[str, Workpiece]) -> Pieces:
     stock = shop.job.stock[part.stock]
     long = strips.get(part.name)
     if work.kind == "rough-length":
-        length = max(stock.lengths, default=part.length + 1000)
         blank = long or rough(part, stock)
-        return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, 1, length - blank.length))
+        board = max(stock.lengths, default=blank.length + 1000)
+        return Pieces(Workpiece(blank.length, stock.width or part.width, stock.thickness, blank.yields, board - blank.length))
     if work.kind in _BLANK_WORK | _END_WORK or work.kind == "separate" or (work.drawn is not None and work.drawn.ends_part()):
         if long is not None:
             return Pieces(None, lambda shortest, longest, end: held(long, end), only_long=True)

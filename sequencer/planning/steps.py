@@ -27,7 +27,8 @@ GUARDS_BACK = (
     "Check every guard by hand.",
 )
 MOST_HAZARDS_ON_A_CARD = 2
-"""A student reads two short hazard lines a step; the station card and the risk assessment carry all of them."""
+"""A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
+risk assessment carry all of them, gravest first."""
 
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
 SET_UP_WHO = Who("staff", "beside", "signed-off")
@@ -241,7 +242,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         guard_line=" ".join(lines),
         holding=holding,
         hazards=hazards,
-        hazard_line=" ".join(hazard.short for hazard in hazards[:MOST_HAZARDS_ON_A_CARD]),
+        hazard_line=" ".join(shop.knowledge.hazards[hazard].student for hazard in names[:MOST_HAZARDS_ON_A_CARD]),
         wear=wear,
         settings=tuple(setting for setting in first.settings if setting.value != 0),
         instructions=_sentences(run, shop, staff_sets),
