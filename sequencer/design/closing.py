@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import combinations
 
-from sequencer.design.contacts import Body
+from sequencer.design.bodies import Body
 from sequencer.design.fitting import panel_pairs
 from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, listed
 from sequencer.design.placing import Bearing, Closure, Placement, place

@@ -12,111 +12,15 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
+from sequencer.design.bodies import Body, around
 from sequencer.design.poses import Direction, Pose, Turn, face_towards, normal
 from sequencer.features.base import NEAR, Feature
 from sequencer.features.channel import Trenched
-from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, mirrored, opposite, others
-from sequencer.model.job import Job, Joint, Part, Piece, Seat
-from sequencer.model.shapes import Bounds, Cone, Prism, Shape, bounds, box, mirror
+from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others
+from sequencer.model.job import Joint, Seat
+from sequencer.model.shapes import Bounds, Prism
 
 Span = tuple[float, float]
-
-
-@dataclass(frozen=True)
-class Body:
-    """A piece as geometry asks for it: its block, and its features on the hand it has."""
-
-    piece: Piece
-    part: Part
-
-    @property
-    def block(self) -> Block:
-        return self.part.block
-
-    @property
-    def mirrored(self) -> bool:
-        """Whether its features are those of the drawing turned left to right."""
-        return self.piece.hand == "right"
-
-    def feature(self, name: str) -> Feature | None:
-        """The feature of that name on this hand."""
-        return next((each for each in self.part.features_of(self.piece.hand) if each.name == name), None)
-
-    def boxes(self, feature: Feature) -> tuple[Bounds, ...]:
-        """The box around each shape the feature takes away, no larger than the piece."""
-        shapes = feature.removes(self.block)
-        if self.mirrored:
-            shapes = tuple(mirror(shape, self.block.length) for shape in shapes)
-        return tuple(_clipped(bounds(shape), self.block) for shape in shapes)
-
-    def spots(self, feature: Feature) -> tuple[tuple[Bounds, ...], ...]:
-        """The boxes of a feature by the spot they are at: each hole of several alike with its countersink."""
-        boxes = self.boxes(feature)
-        if feature.nature != "bored":
-            return (boxes,)
-        across = others(axis_of(feature.opens()[0]))
-        spots: dict[tuple[float, ...], tuple[Bounds, ...]] = {}
-        for each in boxes:
-            centre = tuple(round(sum(each.span(axis)) / 2, 3) for axis in across)
-            spots[centre] = (*spots.get(centre, ()), each)
-        return tuple(spots.values())
-
-    def outline(self, turn: Turn) -> tuple[tuple[float, ...], ...]:
-        """Every corner and centre of the block and its cuts about the middle of the block, in a turn: two turns with the
-        same outline look the same."""
-        pose = Pose(turn)
-        middle = Point(self.block.length / 2, self.block.width / 2, self.block.thickness / 2)
-        points: list[tuple[float, ...]] = [
-            (*pose.to_world(Point(*(value - half for value, half in zip(point, middle, strict=True)))), radius)
-            for shape in (box((0.0, self.block.length), (0.0, self.block.width), (0.0, self.block.thickness)), *self.shapes())
-            for point, radius in _marks(shape)
-        ]
-        return tuple(sorted(tuple(round(value, 3) + 0.0 for value in each) for each in points))
-
-    def shapes(self) -> tuple[Shape, ...]:
-        """What all its features take away, on the hand it has."""
-        shapes = tuple(shape for each in self.part.features_of(self.piece.hand) for shape in each.removes(self.block))
-        return tuple(mirror(shape, self.block.length) for shape in shapes) if self.mirrored else shapes
-
-    def faces(self, faces: tuple[FaceName, ...]) -> tuple[FaceName, ...]:
-        """Faces a feature names, as they are on this hand."""
-        return tuple(mirrored(face) for face in faces) if self.mirrored else faces
-
-
-def body(job: Job, piece: Piece) -> Body:
-    """The piece with its part."""
-    return Body(piece, job.parts[piece.part])
-
-
-def _clipped(box: Bounds, block: Block) -> Bounds:
-    sizes = (block.length, block.width, block.thickness)
-    return Bounds(
-        Point(*(min(max(value, 0.0), size) for value, size in zip(box.low, sizes, strict=True))),
-        Point(*(min(max(value, 0.0), size) for value, size in zip(box.high, sizes, strict=True))),
-    )
-
-
-def _marks(shape: Shape) -> Iterator[tuple[Point, float]]:
-    """The corners of a prism, the centres of a round shape with their radius."""
-    def at(along: float, first: float, second: float) -> Point:
-        spot = dict(zip((shape.axis, *others(shape.axis)), (along, first, second), strict=True))
-        return Point(*(spot[axis] for axis in AXES))
-
-    if isinstance(shape, Prism):
-        yield from ((at(end, *corner), 0.0) for corner in shape.outline for end in (shape.start, shape.stop))
-    elif isinstance(shape, Cone):
-        yield at(shape.start, *shape.centre), shape.radius_start
-        yield at(shape.stop, *shape.centre), shape.radius_stop
-    else:
-        yield from ((at(along, *shape.centre), radius) for along, radius in shape.profile)
-
-
-def around(boxes: tuple[Bounds, ...]) -> Bounds:
-    """The box around boxes."""
-    return Bounds(
-        Point(*(min(box.low[i] for box in boxes) for i in range(3))),
-        Point(*(max(box.high[i] for box in boxes) for i in range(3))),
-    )
 
 
 @dataclass(frozen=True)
@@ -192,7 +96,7 @@ def _standing(own: Body, feature: Feature, end: FaceName) -> tuple[float, Bounds
     if not left:
         return None
     spans: dict[Axis, Span] = {
-        axis: tuple(sorted((shoulder, block.level(end)))),  # type: ignore[dict-item]
+        axis: (min(shoulder, block.level(end)), max(shoulder, block.level(end))),
         first: (min(a[0] for a, _ in left), max(a[1] for a, _ in left)),
         second: (min(b[0] for _, b in left), max(b[1] for _, b in left)),
     }
@@ -249,7 +153,7 @@ def _entering_patches(own: Body, its: Seat, seat: Feature | None) -> tuple[Patch
             return ()
         end, shoulder, box = tenon
         spans = {side: box.span(side) for side in others("x")}
-        return (Patch(normal(end), shoulder, spans, frozenset(spans), stands=box.size("x")),)
+        return (Patch(normal(end), shoulder, spans, stands=box.size("x")),)
     opens = own.faces(feature.opens())
     if feature.kind == "rebate" and seat is not None and seat.kind not in ("rebate", "halving"):
         # A rebate that enters a channel leaves a tongue: its tip bears on the floor.
@@ -297,13 +201,14 @@ class Meeting:
     """A joint between two bodies: which turns of the entering piece it allows, and where it then goes.
 
     All in the frame of the other piece. `spot` counts the joints into one feature of one piece: the third of three pegs
-    goes into the third of three holes.
+    goes into the third of three holes. `loose`: it holds a panel that has room in its groove.
     """
 
     joint: Joint
     entering: Body
     other: Body
     spot: int = 0
+    loose: bool = False
 
     def _features(self) -> tuple[Feature | None, Feature | None]:
         return self.entering.feature(self.joint.its.feature), self.other.feature(self.joint.seat.feature)
@@ -466,9 +371,7 @@ class Corner:
 def corner(own: Body, feature: Feature) -> Corner | None:
     """A mitre as it lies on the piece, read from the slope of what it takes away. None where there is no single slope."""
     ends = own.faces(feature.ends_part())
-    shapes = feature.removes(own.block)
-    if own.mirrored:
-        shapes = tuple(mirror(shape, own.block.length) for shape in shapes)
+    shapes = own.shapes(feature)
     if len(ends) != 1 or len(shapes) != 1 or not isinstance(shapes[0], Prism) or shapes[0].axis == "x":
         return None
     prism, end = shapes[0], ends[0]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations, product
 from math import hypot
 
-from sequencer.design.contacts import Body
+from sequencer.design.bodies import Body
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.checks import COMMON, LEAST_LEFT

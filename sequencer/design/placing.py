@@ -9,7 +9,8 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from sequencer.design.contacts import Body, Meeting, Patch, Wish, WishKind, body
+from sequencer.design.bodies import Body, body
+from sequencer.design.contacts import Meeting, Patch, Wish, WishKind
 from sequencer.design.joining import PANEL_FITS, fit_of
 from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
 from sequencer.features.base import NEAR
@@ -17,6 +18,9 @@ from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
 from sequencer.model.job import Job, Joint
 from sequencer.model.shapes import Bounds
+
+MOST_TRIES = 24
+"""How many other ways of turning pieces that look the same are tried where joints fail: a bound on the time."""
 
 
 @dataclass(frozen=True)
@@ -177,13 +181,13 @@ def _meetings(job: Job) -> dict[str, Meeting]:
     """The joints between their bodies, firm ones first: those that hold a panel loosely leave room and are no measure."""
     bodies = {name: body(job, piece) for name, piece in job.pieces().items()}
     used: Counter[str] = Counter()
-    meetings = {}
+    meetings: dict[str, Meeting] = {}
     for name, joint in job.joints.items():
         entering, other = bodies.get(joint.enters_piece), bodies.get(joint.seat.piece)
         if entering is not None and other is not None and entering is not other:
-            meetings[name] = Meeting(joint, entering, other, used[str(joint.seat)])
+            meetings[name] = Meeting(joint, entering, other, used[str(joint.seat)], fit_of(job, joint) in PANEL_FITS)
             used[str(joint.seat)] += 1
-    return dict(sorted(meetings.items(), key=lambda item: fit_of(job, item[1].joint) in PANEL_FITS))
+    return dict(sorted(meetings.items(), key=lambda item: item[1].loose))
 
 
 def place(job: Job) -> Placement:
@@ -248,22 +252,28 @@ class _Group:
 
 
 def _best_group(meetings: Mapping[str, Meeting], start: str) -> _Group:
-    """The group of a piece. Where a piece looks the same either way round and joints fail, the other ways are tried."""
+    """The group of a piece. Where a piece looks the same either way round and joints fail, the other ways are tried, the
+    first `MOST_TRIES` of them."""
     best = _grow(meetings, start, {})
     fails = _failing(meetings, best)
-    for piece, turns in list(best.either.items()):
-        for turn in turns[1:]:
-            if not fails:
-                return best
-            other = _grow(meetings, start, {**best.picks, piece: turn})
-            if (better := _failing(meetings, other)) < fails:
-                best, fails = other, better
+    others = [(piece, turn) for piece, turns in best.either.items() for turn in turns[1:]]
+    for piece, turn in others[:MOST_TRIES]:
+        if not fails:
+            break
+        other = _grow(meetings, start, {**best.picks, piece: turn})
+        if (better := _failing(meetings, other)) < fails:
+            best, fails = other, better
     return best
 
 
 def _failing(meetings: Mapping[str, Meeting], group: _Group) -> int:
-    closures = _closures(meetings, group.poses).values()
-    return len(group.stuck) + sum(1 for each in closures if each.turned or any(abs(gap.amount) > NEAR for gap in each.gaps))
+    """How many pieces have no place, and how many joints do not close; a panel may be short of its groove."""
+    closures = _closures(meetings, group.poses)
+    return len(group.stuck) + sum(
+        1
+        for name, each in closures.items()
+        if each.turned or any(abs(gap.amount) > NEAR and not (meetings[name].loose and gap.kind == "contact") for gap in each.gaps)
+    )
 
 
 def _grow(meetings: Mapping[str, Meeting], start: str, picks: Mapping[str, Turn]) -> _Group:

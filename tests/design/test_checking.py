@@ -128,6 +128,29 @@ def test_two_alike_parts_where_a_pair_is_needed() -> None:
     assert "handed: true" in found.remedy
 
 
+@pytest.mark.parametrize("frames", [1, 2])
+def test_alike_legs_that_must_be_pairs(frames: int) -> None:
+    """Two legs to a frame, joined by a rail let in near the foot and a brace flush with the foot."""
+    foot = feature("foot", "housing", face="inside", from_="left", distance=30, width=20, depth=5, stops={"top": 12})
+    parts = [
+        part("leg", "stick", 300, 40, 20, foot, count=2 * frames),
+        part("rail", "stick", 200, 28, 20, count=2),
+        part("brace", "stick", 190, 40, 20, count=2),
+    ]
+    joints = []
+    for frame in range(1, frames + 1):
+        left, right = f"leg.{2 * frame - 1}", f"leg.{2 * frame}"
+        joints += [
+            joint(f"rail-{frame}-left", f"rail.{frame}/left", f"{left}/foot", flush="bottom"),
+            joint(f"rail-{frame}-right", f"rail.{frame}/right", f"{right}/foot", flush="bottom"),
+            joint(f"brace-{frame}-1", f"brace.{frame}/left", f"{left}/inside", flush={"bottom": "bottom", "outside": "right"}),
+            joint(f"brace-{frame}-2", f"brace.{frame}/right", f"{right}/inside", flush={"bottom": "bottom", "outside": "left"}),
+        ]
+    found = only(job(parts, joints, stock=[STICK]))
+    assert (found.level, found.code, found.subject) == ("error", "needs-a-pair", "leg")
+    assert "the other way round, left to right" in found.what
+
+
 def test_outside_measure_names_the_piece_between() -> None:
     """124 over two 12 mm sides leaves 100 between: the common sum; 102 is 2 too long."""
     side = part("side", "thin", 200, 60, 12, count=2)

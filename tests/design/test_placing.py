@@ -92,6 +92,17 @@ def test_tenons_are_centred_and_shoulders_close() -> None:
     assert placement.closures["panel-right"].gap("contact") == 4
 
 
+def test_a_stub_tenon_in_a_through_groove_goes_where_flush_puts_it() -> None:
+    groove = feature("groove", "groove", face="top", from_="outside", distance=6.5, width=7, depth=12)
+    stile = part("stile", "stick", 400, 40, 20, groove)
+    rail = part("rail", "stick", 200, 40, 20, feature("stub", "tenon", end="left", length=10, thickness=7))
+    placement = place(job([stile, rail], [joint("low", "rail/stub", "stile/groove", flush={"bottom": "left"})]))
+    assert placement.findings == ()
+    assert placement.span("rail", "x") == (0, 40)
+    assert placement.span("rail", "y") == (30, 230)
+    assert placement.closures["low"].gap("contact", "flush", "held") == 0
+
+
 def test_mitred_corners_meet_at_their_long_points() -> None:
     placement = place(mitred_frame())
     assert placement.unplaced == ()
