@@ -21,7 +21,7 @@ from sequencer.model.workshop import Who
 from sequencer.planning.blanks import rough
 from sequencer.planning.choosing import Choice
 from sequencer.planning.shop import Shop
-from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, wear_of
+from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, thing_name, wear_of
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 
@@ -196,15 +196,8 @@ def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
 
 def hardware_lines(shop: Shop) -> tuple[LooseThing, ...]:
     """Bought-in things for one student and for the class."""
-    return tuple(
-        LooseThing(_hardware_name(thing.what, thing.gauge, thing.length), thing.count, thing.count * shop.workshop.students)
-        for thing in shop.job.hardware.values()
-    )
-
-
-def _hardware_name(what: str, gauge: int | None, length: float | None) -> str:
-    sizes = [text for text in (f"gauge {gauge}" if gauge else "", f"{mm(length)} mm" if length else "") if text]
-    return f"{what}, {' x '.join(sizes)}" if sizes else what
+    students = shop.workshop.students
+    return tuple(LooseThing(thing_name(thing), thing.count, thing.count * students) for thing in shop.job.hardware.values())
 
 
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import networkx as nx
 
@@ -131,4 +132,4 @@ def _chain(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...
         path = nx.shortest_path(graph, before, after)
     except nx.NetworkXNoPath:
         return ()
-    return tuple(graph.edges[a, b]["reason"] for a, b in zip(path, path[1:], strict=False))
+    return tuple(graph.edges[a, b]["reason"] for a, b in pairwise(path))

@@ -135,7 +135,8 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
                     cut.work.id,
                     end.id,
                     "support",
-                    f"The {cut.name} is worked in one long piece, which is held well clear of the cutter; the parts are cut apart after.",
+                    f"The {cut.name} is worked in one long piece, which is held well clear of the cutter; "
+                    "the parts are cut apart after.",
                     "Published accident reports name short pieces at machines; working in long lengths is common practice",
                 )
             for other in making_ends:
@@ -143,7 +144,8 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
                     cut.work.id,
                     other.work.id,
                     "support",
-                    f"The {cut.name} runs out through both ends, so it is worked in the long piece; the {other.name} then cuts the part off.",
+                    f"The {cut.name} runs out through both ends, so it is worked in the long piece; "
+                    f"the {other.name} then cuts the part off.",
                     TRADE,
                 )
         elif marking:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import STAFF_DECIDE
-from sequencer.model.job import Job
+from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
@@ -254,8 +254,37 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
         tools=operation.tools,
         sources=(*operation.sources, operation.minutes.source),
-        notes=tuple(work.drawn.note for work in run.works if work.drawn is not None and work.drawn.note),
+        notes=tuple(_notes(run, shop)),
     )
+
+
+def _notes(run: _Run, shop: Shop) -> Iterator[str]:
+    """What a card adds from the drawing: the long piece, what the joints are fixed with, the teacher's own words."""
+    if run.tasks[0].in_the_long and run.way.piece is not None:
+        yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
+    if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
+        yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
+    wanted = [
+        shop.job.joints[joint].hardware
+        for work in run.works
+        if work.kind in ("screw", "nail", "fit-dry")
+        for joint in work.joints
+    ]
+    for name in dict.fromkeys(wanted):
+        if name:
+            thing = shop.job.hardware[name]
+            yield f"Use: {thing.count} {thing_name(thing)}."
+    for work in run.works:
+        if work.drawn is not None and work.drawn.note:
+            yield work.drawn.note
+
+
+def thing_name(thing: Hardware) -> str:
+    """A bought-in thing as it is laid out and ordered: `wood screw, gauge 8 x 40 mm`."""
+    sizes = [f"gauge {thing.gauge}"] if thing.gauge else []
+    sizes += [f"diameter {mm(thing.diameter)} mm"] if thing.diameter else []
+    sizes += [f"{mm(thing.length)} mm"] if thing.length else []
+    return f"{thing.what}, {' x '.join(sizes)}" if sizes else thing.what
 
 
 def _minutes(run: _Run, kind: StepKind) -> float:

@@ -138,7 +138,8 @@ def part_work(job: Job) -> list[Work]:
 def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
     quantity = part.count if feature.only is None else part.count // 2
     name = words(feature.name)
-    title = f"{_VERBS[feature.nature]} the {name}: {words(part.name)}"
+    verb = "Cut" if feature.ends_part() else _VERBS[feature.nature]
+    title = f"{verb} the {name}: {words(part.name)}"
     late = 0.2 if feature.nature == "shape" else 0.3 if feature.nature == "edge" else 0.0
     rank = FEATURE_RANK + late if feature.when == "loose" else RANKS["cure"] + 0.5
     return Work(
@@ -176,9 +177,10 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
         name: str = "",
         later: float = 0,
         joints: tuple[str, ...] = (),
+        doing: str = "",
     ) -> None:
         about = WORK_KINDS[kind]
-        title = f"{about.title}: {'the whole' if group == WHOLE else words(group)}"
+        title = f"{doing or about.title}: {'the whole' if group == WHOLE else words(group)}"
         task = f"{group}/{name or kind}/{about.act}"
         found.append(Work(task, kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind, joints=joints))
 
@@ -209,11 +211,12 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
         for coat in range(1, finish.coats + 1):
             label = f"finish-{number}-coat-{coat}" if len(job.finish) > 1 else f"coat-{coat}"
             # A finish put on before gluing ranks with cleaning the inside; reasons hold it there.
-            add(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1)
+            doing = f"Put on {words(finish.what)}, coat {coat}"
+            add(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1, doing=doing)
             add(WHOLE, "dry", parts, {}, name=label, later=coat * 0.1 - 0.95)
     for thing in job.hardware.values():
         if not any(joint.hardware == thing.name for joint in job.joints.values()):
-            add(WHOLE, "hardware", everything, {}, name=thing.name)
+            add(WHOLE, "hardware", everything, {}, name=thing.name, doing=f"Fix the {words(thing.name)}")
     return found
 
 
