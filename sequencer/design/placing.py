@@ -268,12 +268,11 @@ def _best_group(meetings: Mapping[str, Meeting], start: str) -> _Group:
 
 def _failing(meetings: Mapping[str, Meeting], group: _Group) -> int:
     """How many pieces have no place, and how many joints do not close; a panel may be short of its groove."""
-    closures = _closures(meetings, group.poses)
-    return len(group.stuck) + sum(
-        1
-        for name, each in closures.items()
-        if each.turned or any(abs(gap.amount) > NEAR and not (meetings[name].loose and gap.kind == "contact") for gap in each.gaps)
-    )
+    def fails(name: str, closure: Closure) -> bool:
+        loose = meetings[name].loose
+        return closure.turned or any(abs(gap.amount) > NEAR and not (loose and gap.kind == "contact") for gap in closure.gaps)
+
+    return len(group.stuck) + sum(fails(name, closure) for name, closure in _closures(meetings, group.poses).items())
 
 
 def _grow(meetings: Mapping[str, Meeting], start: str, picks: Mapping[str, Turn]) -> _Group:
