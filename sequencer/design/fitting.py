@@ -27,9 +27,10 @@ LEAST_HOLD = 2.0
 def _alike_once(job: Job) -> Iterator[Joint]:
     """The joints, of those between the same parts by the same features only the first."""
     seen = set()
+    part_of = {name: piece.part for name, piece in job.pieces().items()}
     for joint in job.joints.values():
-        pieces = (job.pieces()[joint.enters_piece].part, job.pieces()[joint.seat.piece].part)
-        key = (*pieces, joint.its.face, joint.its.feature, joint.seat.face, joint.seat.feature, joint.fit, joint.play)
+        parts = (part_of.get(joint.enters_piece), part_of.get(joint.seat.piece))
+        key = (*parts, joint.its.face, joint.its.feature, joint.seat.face, joint.seat.feature, joint.fit, joint.play)
         if key not in seen:
             seen.add(key)
             yield joint
