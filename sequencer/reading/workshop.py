@@ -72,7 +72,7 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         try:
             value = reader.length(text) if unit == "mm" else reader.number(text)
         except ValueError as error:
-            report.error("number", steps, str(error))
+            report.error("number", steps, f"'{figure}' must be a number. {error}")
             continue
         if value < 0 and unit != "degC":
             report.error("number", steps, f"'{figure}' is under zero: {value:g}.", remedy="Write what the machine's plate says.")
