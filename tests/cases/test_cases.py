@@ -1,0 +1,431 @@
+"""Five published projects: they read and check without error, and their arithmetic is the tool's.
+
+Every figure asserted here is the book's, or was chosen with the case to fit it; the head of each job file names book, year
+and Project Gutenberg number and says which are which. Lengths in inches, as in the books.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from sequencer.design.checking import check_design
+from sequencer.design.placing import Placement, place
+from sequencer.design.sums import panel_most, piece_between, screw_hold
+from sequencer.findings import Finding
+from sequencer.model.frame import Axis
+from sequencer.model.job import Job
+from sequencer.model.shapes import bounds_of
+from sequencer.reading.job import read_job
+from tests.made import ROOT, job, knowledge
+
+IN = 25.4
+
+HOOK = "tests/cases/s01-bench-hook.yaml"
+CROSS = "tests/cases/s02-flower-pot-cross.yaml"
+BOX = "tests/cases/s05-knife-box.yaml"
+TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
+ROLLER = "tests/cases/s09-towel-roller.yaml"
+
+ADVICE = {
+    # Cross-grain blocks, holes an inch from their ends, screws that can be no longer: all true of the book's hook.
+    HOOK: {"cannot-move", "near-edge", "screw-holds-little"},
+    CROSS: set(),
+    # The housing 3/8 in from the end, and a tongue that is a quarter of the thickness.
+    BOX: {"short-grain", "deep-cut", "cannot-move"},
+    # The upper stretchers pass the legs by 1/4 in only.
+    TABOURET: {"short-grain"},
+    ROLLER: set(),
+}
+"""Warnings that are true of the published design. None of them says that it cannot be made."""
+
+SIZES = {
+    HOOK: {"base": (1, 12, 7.75, 0.875), "block": (2, 5.9375, 1.75, 0.875)},
+    CROSS: {"arm-slot-up": (1, 5.25, 1.125, 0.375), "arm-slot-down": (1, 5.25, 1.125, 0.375)},
+    BOX: {
+        "partition": (1, 11.5, 3.25, 0.5), "side": (2, 12, 1.5, 0.5), "end": (2, 6, 1.5, 0.5), "bottom": (1, 12, 6.5, 0.25),
+    },
+    TABOURET: {
+        "top": (1, 16.5, 16.5, 0.875), "leg": (4, 18.5, 4.75, 0.875), "lower-under": (1, 15.75, 2.75, 0.875),
+        "lower-over": (1, 15.75, 2.75, 0.875), "upper-under": (1, 13.25, 2.25, 0.875), "upper-over": (1, 13.25, 2.25, 0.875),
+        "key": (4, 2.5, 0.75, 0.5),
+    },
+    ROLLER: {
+        "back": (1, 18, 4, 0.75), "bracket-closed": (1, 4, 3.5, 0.75), "bracket-open": (1, 4, 3.5, 0.75),
+        "roller": (1, 14.875, 1.5, 1.5), "pin": (2, 1.3125, 0.375, 0.375),
+    },
+}  # fmt: skip
+"""Part: count, length, width, thickness."""
+
+ALL = tuple(SIZES)
+
+
+def inches(value: float) -> Any:
+    return pytest.approx(value * IN, abs=0.001)
+
+
+def checked(case: Job) -> list[Finding]:
+    return [finding for finding in check_design(case, knowledge()) if finding.level != "note"]
+
+
+def changed(case: str, folder: Path, *swaps: tuple[str, str]) -> Job:
+    """The case with text of its file replaced; each must be in it."""
+    text = (ROOT / case).read_text(encoding="utf-8")
+    for old, new in swaps:
+        assert old in text
+        text = text.replace(old, new)
+    file = folder / "changed.yaml"
+    file.write_text(text, encoding="utf-8")
+    return read_job(file)[0]
+
+
+def span(placed: Placement, piece: str, axis: Axis) -> tuple[float, float]:
+    """Extent of a placed piece along an axis of the thing, in inches."""
+    low, high = placed.span(piece, axis)
+    return low / IN, high / IN
+
+
+def overlap(one: tuple[float, float], other: tuple[float, float]) -> float:
+    return min(one[1], other[1]) - max(one[0], other[0])
+
+
+def taken(case: Job, part: str, feature: str, axis: Axis) -> tuple[float, float]:
+    """Extent of what a feature takes away along an axis of its part, no further than the part, in inches."""
+    own = case.parts[part]
+    low, high = bounds_of(own.features[feature].removes(own.block)).span(axis)
+    return max(low, 0.0) / IN, min(high, own.block.size(axis)) / IN
+
+
+def figure(case: Job, part: str, feature: str, name: str) -> float:
+    """A figure of a feature, in inches."""
+    own = case.parts[part]
+    return own.features[feature].figures(own.block)[f"feature.{name}"] / IN
+
+
+# All five.
+
+
+@pytest.mark.parametrize("case", ALL)
+def test_it_names_its_book(case: str) -> None:
+    head = (ROOT / case).read_text(encoding="utf-8").partition("format:")[0]
+    assert "Project Gutenberg no." in head
+    assert "Project Gutenberg" in job(case).source
+
+
+@pytest.mark.parametrize("case", ALL)
+def test_it_reads_with_nothing_to_say(case: str) -> None:
+    _, notes = read_job(ROOT / case)
+    assert notes == ()
+
+
+@pytest.mark.parametrize("case", ALL)
+def test_its_design_has_no_error(case: str) -> None:
+    found = checked(job(case))
+    assert [str(each) for each in found if each.level == "error"] == []
+    assert {each.code for each in found} <= ADVICE[case]
+
+
+@pytest.mark.parametrize("case", ALL)
+def test_its_parts_have_the_sizes_of_the_book(case: str) -> None:
+    parts = job(case).parts
+    assert set(parts) == set(SIZES[case])
+    for name, (count, *sizes) in SIZES[case].items():
+        assert parts[name].count == count
+        assert [parts[name].length, parts[name].width, parts[name].thickness] == [inches(size) for size in sizes], name
+
+
+@pytest.mark.parametrize("case", ALL)
+def test_every_piece_has_its_place(case: str) -> None:
+    placed = place(job(case))
+    assert placed.unplaced == ()
+    assert len(placed.groups) == 1
+
+
+# Bench hook.
+
+
+def test_a_block_is_half_of_what_the_kerf_leaves() -> None:
+    block = job(HOOK).parts["block"]
+    assert 2 * block.length + 0.125 * IN == inches(12)
+    assert job(HOOK).sizes["kerf"] == inches(0.125)
+
+
+def test_base_strip_and_kerf_come_out_of_the_board() -> None:
+    case = job(HOOK)
+    needs = case.parts["base"].width + 2 * IN + case.sizes["kerf"]
+    assert needs == inches(9.875)
+    assert needs <= case.stock["board"].width
+
+
+def test_the_screw_holds_in_the_base_and_does_not_come_through() -> None:
+    case = job(HOOK)
+    length = case.hardware["screws"].length
+    assert length is not None
+    assert screw_hold(length, case.parts["block"].thickness) == inches(0.625)
+    assert length < case.parts["block"].thickness + case.parts["base"].thickness
+    longer = replace(case, hardware={"screws": replace(case.hardware["screws"], length=2 * IN)})
+    assert "screw-comes-through" in {each.code for each in checked(longer)}
+
+
+def test_a_block_is_shorter_than_the_base_is_wide() -> None:
+    assert job(HOOK).parts["block"].length < job(HOOK).parts["base"].width
+
+
+def test_the_blocks_are_at_opposite_ends_of_opposite_faces() -> None:
+    placed = place(job(HOOK))
+    base, first, second = (span(placed, piece, "z") for piece in ("base", "block.1", "block.2"))
+    assert first[0] == pytest.approx(base[1])
+    assert second[1] == pytest.approx(base[0])
+    assert span(placed, "block.1", "x") == pytest.approx((0, 1.75))
+    assert span(placed, "block.2", "x") == pytest.approx((10.25, 12))
+
+
+def test_both_blocks_on_one_face_are_found(tmp_path: Path) -> None:
+    wrong = changed(
+        HOOK, tmp_path,
+        ("to: base/outside, flush: [{bottom: right}, {left: top}]", "to: base/inside, flush: [{bottom: right}, {right: top}]"),
+    )
+    assert [each.subject for each in checked(wrong) if each.level == "error"] == ["thickness"]
+
+
+# Flower-pot cross.
+
+
+def test_the_slots_share_the_height_over_the_foot_opening() -> None:
+    case = job(CROSS)
+    up, down = figure(case, "arm-slot-up", "slot", "depth"), figure(case, "arm-slot-down", "slot", "depth")
+    foot = figure(case, "arm-slot-down", "foot-opening", "depth")
+    assert up == pytest.approx(0.4375)
+    assert down - foot == pytest.approx(0.4375)
+    assert up + down == pytest.approx(1.125)
+
+
+@pytest.mark.parametrize("arm", ["arm-slot-up", "arm-slot-down"])
+def test_slot_and_opening_are_in_the_middle(arm: str) -> None:
+    case = job(CROSS)
+    assert taken(case, arm, "slot", "x") == pytest.approx((2.4375, 5.25 - 2.4375))
+    assert figure(case, arm, "slot", "width") == pytest.approx(0.375)
+    assert taken(case, arm, "foot-opening", "x") == pytest.approx((1, 4.25))
+
+
+def test_two_arms_come_out_of_the_stick() -> None:
+    case = job(CROSS)
+    assert 2 * case.parts["arm-slot-up"].length < case.stock["stick"].lengths[0]
+
+
+def test_the_arms_cross_level_and_square() -> None:
+    placed = place(job(CROSS))
+    assert span(placed, "arm-slot-up", "y") == pytest.approx(span(placed, "arm-slot-down", "y"))
+    assert span(placed, "arm-slot-down", "x") == pytest.approx((2.4375, 2.8125))
+
+
+def test_two_arms_alike_are_found(tmp_path: Path) -> None:
+    alike = changed(CROSS, tmp_path, ("    change: {features: {slot: {face: bottom, depth: foot + slot}}}\n", ""))
+    assert "error" in {each.level for each in checked(alike)}
+
+
+def test_a_slot_marked_before_planing_is_found(tmp_path: Path) -> None:
+    """Set out from the rough thickness of 1/2 in instead of the planed 3/8 in."""
+    loose = changed(CROSS, tmp_path, ("distance: (long - thick)/2, width: thick", "distance: (long - 1/2)/2, width: 1/2"))
+    assert "too-loose" in {each.code for each in checked(loose)}
+
+
+# Knife box.
+
+
+def test_partition_and_ends_reach_into_their_housings() -> None:
+    placed = place(job(BOX))
+    one, other, partition = (span(placed, piece, "x") for piece in ("end.1", "end.2", "partition"))
+    assert other[0] - one[1] == pytest.approx(12 - 2 * 0.5)
+    assert overlap(one, partition) == pytest.approx(0.25)
+    assert overlap(other, partition) == pytest.approx(0.25)
+    assert panel_most(11 * IN, (0.25 * IN, 0.25 * IN)).value == inches(11.5)
+    for end in ("end.1", "end.2"):
+        for side in ("side.1", "side.2"):
+            assert overlap(span(placed, end, "z"), span(placed, side, "z")) == pytest.approx(0.25)
+    assert piece_between(6.5 * IN, (0.5 * IN, 0.5 * IN), (0.25 * IN, 0.25 * IN)).value == inches(6)
+
+
+@pytest.mark.parametrize(("tongue", "housing"), [("left-tongue", "left-housing"), ("right-tongue", "right-housing")])
+def test_the_tongue_is_as_thick_as_its_housing_is_wide(tongue: str, housing: str) -> None:
+    case = job(BOX)
+    assert 0.5 - figure(case, "end", tongue, "depth") == pytest.approx(0.125)
+    assert figure(case, "side", housing, "width") == pytest.approx(0.125)
+    assert figure(case, "side", housing, "depth") <= 0.5 / 2
+
+
+def test_the_partition_stands_in_the_middle() -> None:
+    case, placed = job(BOX), place(job(BOX))
+    assert taken(case, "end", "partition-housing", "x") == pytest.approx((2.75, 3.25))
+    assert sum(span(placed, "partition", "z")) == pytest.approx(sum(span(placed, "bottom", "z")))
+
+
+def test_the_bottom_covers_the_frame() -> None:
+    placed = place(job(BOX))
+    assert span(placed, "bottom", "x") == pytest.approx((span(placed, "end.1", "x")[0], span(placed, "end.2", "x")[1]))
+    assert span(placed, "bottom", "z") == pytest.approx((span(placed, "side.1", "z")[0], span(placed, "side.2", "z")[1]))
+    assert span(placed, "bottom", "y")[1] == pytest.approx(span(placed, "side.1", "y")[0])
+
+
+def test_the_bottom_is_left_over_size_until_it_is_on() -> None:
+    case = job(BOX)
+    left = case.parts["bottom"].allowances
+    assert sum(each.amount for each in left if each.face in ("left", "right")) == inches(0.0625)
+    assert {each.until for each in left} == {"frame-bottom"}
+    assert "frame-bottom" in case.assemblies
+
+
+def test_the_ends_of_the_grip_are_the_two_holes() -> None:
+    case = job(BOX)
+    assert taken(case, "partition", "grip", "x") == pytest.approx(taken(case, "partition", "grip-holes", "x"))
+    low, high = taken(case, "partition", "grip", "x")
+    assert high - low == pytest.approx(7.25 - 4.25 + 1)
+
+
+@pytest.mark.parametrize(("fall", "end"), [("fall-left", 0), ("fall-right", 11.5)])
+def test_the_top_edge_falls_to_the_height_of_the_ends(fall: str, end: float) -> None:
+    case = job(BOX)
+    assert taken(case, "partition", fall, "y")[0] == pytest.approx(case.parts["end"].width / IN)
+    assert end in [pytest.approx(at) for at in taken(case, "partition", fall, "x")]
+
+
+def test_a_housing_that_faces_outwards_is_found(tmp_path: Path) -> None:
+    wrong = changed(BOX, tmp_path, ("left-housing: {kind: housing, face: inside", "left-housing: {kind: housing, face: outside"))
+    assert "error" in {each.level for each in checked(wrong)}
+
+
+# Tabouret.
+
+
+def test_the_lower_stretcher_is_shoulders_and_two_tenons() -> None:
+    case, placed = job(TABOURET), place(job(TABOURET))
+    assert figure(case, "lower-under", "left-tenon", "length") == pytest.approx(2.375)
+    inner, outer = span(placed, "leg.1", "x"), span(placed, "leg.2", "x")
+    assert outer[0] - inner[1] == pytest.approx(11)
+    assert pytest.approx(case.parts["lower-under"].length / IN) == 11 + 2 * 2.375
+    assert inner[0] - span(placed, "lower-under", "x")[0] == pytest.approx(1.5)
+
+
+def test_the_key_mortise_starts_inside_the_leg() -> None:
+    case, placed = job(TABOURET), place(job(TABOURET))
+    start, stop = taken(case, "lower-under", "left-key-mortise", "x")
+    shoulder = 2.375
+    assert shoulder - stop == pytest.approx(0.8125)
+    assert stop - start == pytest.approx(0.75)
+    assert start == pytest.approx(0.8125)
+    assert shoulder - stop < case.parts["leg"].thickness / IN
+    key, leg = span(placed, "key.1", "x"), span(placed, "leg.1", "x")
+    assert overlap(key, leg) == pytest.approx(0.875 - 0.8125)
+
+
+def test_the_key_slopes_an_eighth_over_the_thickness_of_the_stretcher() -> None:
+    case = job(TABOURET)
+    thin, thick = taken(case, "key", "key-slope", "y")
+    assert (thick - thin) / (case.parts["key"].length / IN) * 0.875 == pytest.approx(0.125)
+
+
+def test_the_upper_stretcher_passes_both_legs() -> None:
+    placed = place(job(TABOURET))
+    upper = span(placed, "upper-under", "x")
+    assert span(placed, "leg.1", "x")[0] - upper[0] == pytest.approx(0.25)
+    assert upper[1] - span(placed, "leg.2", "x")[1] == pytest.approx(0.25)
+    assert upper[1] - upper[0] == pytest.approx(11 + 2 * 0.875 + 2 * 0.25)
+
+
+def test_the_fork_fits_between_its_two_seats() -> None:
+    case = job(TABOURET)
+    for end in ("left", "right"):
+        inside = taken(case, "upper-under", f"{end}-seat-inside", "z")
+        outside = taken(case, "upper-under", f"{end}-seat-outside", "z")
+        assert inside[0] - outside[1] == pytest.approx(figure(case, "leg", "leg-slot", "width"))
+    assert figure(case, "leg", "leg-slot", "width") == pytest.approx(0.625)
+
+
+@pytest.mark.parametrize(
+    ("under", "over", "crossing", "deep", "start"),
+    [("lower-under", "lower-over", "lower-cross", 0.4375, 6.5), ("upper-under", "upper-over", "upper-cross", 1.125, 6.1875)],
+)
+def test_the_laps_are_halves_in_the_middle(under: str, over: str, crossing: str, deep: float, start: float) -> None:
+    case = job(TABOURET)
+    for part in (under, over):
+        assert figure(case, part, crossing, "depth") == pytest.approx(deep)
+        low, high = taken(case, part, crossing, "x")
+        assert low == pytest.approx(start)
+        assert high == pytest.approx(case.parts[part].length / IN - start)
+
+
+def test_the_two_stretchers_of_a_cross_are_lapped_from_opposite_sides() -> None:
+    case = job(TABOURET)
+    for pair in (("lower-under", "lower-over", "lower-cross"), ("upper-under", "upper-over", "upper-cross")):
+        one, other = (case.parts[part].features[pair[2]].opens()[0] for part in pair[:2])
+        assert {one, other} in ({"inside", "outside"}, {"top", "bottom"})
+
+
+def test_a_cross_of_two_stretchers_alike_is_found(tmp_path: Path) -> None:
+    alike = changed(
+        TABOURET, tmp_path,
+        ("over: upper-over, lap: edge", "over: upper-over, lap: flat"),
+    )
+    assert "error" in {each.level for each in checked(alike)}
+
+
+def test_the_octagon_is_cut_where_half_the_diagonal_is_measured() -> None:
+    case = job(TABOURET)
+    top = case.parts["top"]
+    corners = top.features["octagon"].removes(top.block)
+    half_diagonal = 16.5 * 2**0.5 / 2
+    assert len(corners) == 4
+    for corner in corners:
+        box = bounds_of([corner])
+        assert [box.size("x") / IN, box.size("y") / IN] == pytest.approx([16.5 - half_diagonal] * 2)
+
+
+# Towel roller.
+
+
+def test_the_roller_has_a_sixteenth_at_each_side() -> None:
+    case, placed = job(ROLLER), place(job(ROLLER))
+    between = span(placed, "bracket-open", "x")[0] - span(placed, "bracket-closed", "x")[1]
+    assert between == pytest.approx(15)
+    assert between - case.parts["roller"].length / IN == pytest.approx(2 * 0.0625)
+
+
+def test_a_pin_stands_out_and_stays_in_its_hole() -> None:
+    case, placed = job(ROLLER), place(job(ROLLER))
+    roller = span(placed, "roller", "x")
+    out = [roller[0] - span(placed, "pin.1", "x")[0], span(placed, "pin.2", "x")[1] - roller[1]]
+    assert out == pytest.approx([0.3125, 0.3125])
+    assert case.parts["roller"].length / IN + sum(out) < 15 + 2 * 0.375
+    assert out[0] - 0.125 == pytest.approx(0.1875)
+
+
+def test_the_pivot_is_half_the_bracket_and_the_pin_turns_in_it() -> None:
+    case = job(ROLLER)
+    for bracket in ("bracket-closed", "bracket-open"):
+        assert figure(case, bracket, "pivot", "depth") == pytest.approx(0.75 / 2)
+        assert figure(case, bracket, "pivot", "diameter") == pytest.approx(0.4375)
+    assert case.parts["pin"].thickness / IN < 0.4375
+
+
+def test_the_brackets_stand_on_the_back() -> None:
+    placed = place(job(ROLLER))
+    back, closed, opened = (span(placed, piece, "x") for piece in ("back", "bracket-closed", "bracket-open"))
+    assert closed[0] - back[0] == pytest.approx(0.75)
+    assert back[1] - opened[1] == pytest.approx(0.75)
+
+
+def test_the_drop_in_runs_from_the_pivot_to_the_top_of_one_bracket() -> None:
+    case = job(ROLLER)
+    assert "drop-in" not in case.parts["bracket-closed"].features
+    pivot, slot = (taken(case, "bracket-open", name, "x") for name in ("pivot", "drop-in"))
+    assert slot == pytest.approx(pivot)
+    assert taken(case, "bracket-open", "drop-in", "y") == pytest.approx((2, 3.5))
+    assert figure(case, "bracket-open", "drop-in", "depth") == pytest.approx(0.375)
+
+
+def test_two_left_hand_brackets_are_found(tmp_path: Path) -> None:
+    wrong = changed(ROLLER, tmp_path, ("part: bracket-open, its: rear", "part: bracket-open, its: front"))
+    assert "error" in {each.level for each in checked(wrong)}
