@@ -36,7 +36,7 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
 
     Raises Unusable with every error of both files if either cannot be used.
     """
-    from sequencer.design.checking import check_design
+    from sequencer.design.checking import check_design, format_only_findings
     from sequencer.knowledge.loading import load_knowledge
     from sequencer.reading.job import read_job
     from sequencer.reading.workshop import read_workshop
@@ -60,7 +60,8 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     own = workshop_file.parent / workshop.knowledge if workshop.knowledge else None
     knowledge = load_knowledge(own, workshop.switched_off)
     say("checking the drawing")
-    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *check_design(job, knowledge)))
+    drawn = (*check_design(job, knowledge), *format_only_findings(job))
+    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *drawn))
 
 
 def plan(checked: Checked, say: Say = _silent) -> Plan:

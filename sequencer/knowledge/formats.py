@@ -21,7 +21,16 @@ Level = Literal["eliminate", "substitute", "isolate", "engineering", "administra
 LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
 
 Cut = Literal[
-    "saw-pass", "crosscut", "saw-to-line", "bore", "rout", "plane", "chisel", "turn", "sand", "none",
+    "saw-pass",
+    "crosscut",
+    "saw-to-line",
+    "bore",
+    "rout",
+    "plane",
+    "chisel",
+    "turn",
+    "sand",
+    "none",
 ]
 """What an operation does to the wood (design: virtual making); `none` for marking, joining, finishing."""
 
@@ -101,9 +110,14 @@ class CheckLine:
 
 @dataclass(frozen=True, kw_only=True)
 class Instructions:
-    """Sentences in the order they are done, each one imperative of at most twelve words. May hold {figures}."""
+    """Sentences in the order they are done, each one imperative of at most twelve words. May hold {figures}.
+
+    first_for
+        Sentences said before all others where the operation makes one kind of its several: {length: [...]}.
+    """
 
     __pydantic_config__ = STRICT
+    first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()
     hold: tuple[str, ...] = ()
     guard: tuple[str, ...] = ()
@@ -385,6 +399,22 @@ class DatedLimit:
     source: Text
 
 
+@dataclass(frozen=True, kw_only=True)
+class StaffStep:
+    """What staff do at a machine around a step (`lists/staff-steps.yaml`): `set-up` before it, `guards-back` after a cut
+    for which normal guards came off. `first` and `last` go round the operation's own sentences for setting.
+    """
+
+    __pydantic_config__ = STRICT
+    first: Annotated[tuple[Text, ...], Field(min_length=1)]
+    last: tuple[Text, ...] = ()
+    guard_line: Text
+    hazards: Annotated[tuple[str, ...], Field(min_length=1)]
+    if_wrong: Text
+    minutes: float
+    source: Text
+
+
 @dataclass(frozen=True)
 class Knowledge:
     """Everything the data folders say, checked: every name in it refers to something in it."""
@@ -404,3 +434,5 @@ class Knowledge:
     verbs: tuple[str, ...]
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]
+    staff_steps: Mapping[str, StaffStep]
+    """`set-up` and `guards-back`."""

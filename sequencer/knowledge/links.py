@@ -20,6 +20,7 @@ from sequencer.knowledge.formats import (
     Hazard,
     Limit,
     Operation,
+    StaffStep,
     StationKind,
     WearItem,
     WhoDefault,
@@ -69,7 +70,10 @@ def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
             check_promises(report, value, (*steps, number))
     elif word := wording.promise(data):
         report.error(
-            "promise", steps, f"The text says '{word}'.", "No sheet may promise that; law, school and qualified staff decide.",
+            "promise",
+            steps,
+            f"The text says '{word}'.",
+            "No sheet may promise that; law, school and qualified staff decide.",
             "Say what to do or to check instead.",
         )
 
@@ -91,7 +95,10 @@ def check_sentences(report: Report, sentences: Iterable[str], names: Names, step
     for number, sentence in enumerate(sentences):
         for fault in wording.imperative_faults(sentence, names.verbs):
             report.error(
-                "sentence", (*steps, number), fault, "Cards are read by people who find reading hard.",
+                "sentence",
+                (*steps, number),
+                fault,
+                "Cards are read by people who find reading hard.",
                 "Write one short sentence that starts with one verb of lists/verbs.yaml.",
             )
 
@@ -130,6 +137,17 @@ def check_their_hazards(report: Report, items: Mapping[str, Glue | FinishKind], 
         check_names(report, "hazard", item.hazards, names.hazards, (name, "hazards"))
 
 
+def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Names) -> None:
+    """Set-up and guards-back are there, and say what to do in short imperatives."""
+    for name in ("set-up", "guards-back"):
+        if name not in steps:
+            report.error("missing", (), f"'{name}' is missing.", "Staff set machines and put guards back by it.", "Add it.")
+    for name, step in steps.items():
+        check_names(report, "hazard", step.hazards, names.hazards, (name, "hazards"))
+        for key in ("first", "last"):
+            check_sentences(report, getattr(step, key), names, (name, key))
+
+
 def check_fits(report: Report, fits: Collection[str]) -> None:
     """The fit classes are those a joint can ask for."""
     for name in fits:
@@ -152,8 +170,11 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
     for each in fields(WhoDefault):
         if getattr(station.who, each.name) is None:
             report.error(
-                "missing", ("who",), f"'{each.name}' is missing.",
-                "The station's answer stands for every operation here that has none.", "Add it.",
+                "missing",
+                ("who",),
+                f"'{each.name}' is missing.",
+                "The station's answer stands for every operation here that has none.",
+                "Add it.",
             )
     for number, limit in enumerate(station.limits):
         _check_limit(report, limit, figures, ("limits", number))
@@ -193,6 +214,12 @@ class _Operation:
             check_sentences(self.report, sentences, names, at)
             for number, sentence in enumerate(sentences):
                 self.placeholders(sentence, gives, (*at, number))
+        for kind, sentences in operation.instructions.first_for.items():
+            at = (*self.at, "instructions", "first_for", kind)
+            check_name(self.report, "kind of work this operation makes", kind, operation.makes, at)
+            check_sentences(self.report, sentences, names, at)
+            for number, sentence in enumerate(sentences):
+                self.placeholders(sentence, gives, (*at, number))
         for number, line in enumerate(operation.checks):
             for key in ("what", "how", "limit"):
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
@@ -209,8 +236,11 @@ class _Operation:
             silent = [kind.title for kind in self.kinds if name not in (*kind.gives, *FIGURES_OF_ALL)]
             if name.startswith("feature.") and silent:
                 self.report.error(
-                    "unknown-figure", at, f"'{name}' is not known of a {listed(silent, 'or')}.",
-                    "A figure that is not known never allows anything.", "Leave it out, or make this an operation of its own.",
+                    "unknown-figure",
+                    at,
+                    f"'{name}' is not known of a {listed(silent, 'or')}.",
+                    "A figure that is not known never allows anything.",
+                    "Leave it out, or make this an operation of its own.",
                 )
 
     def settings(self) -> Collection[str]:
@@ -252,14 +282,14 @@ class _Operation:
                 self.feature_figures([name], at)
 
 
-def _check_limit(
-    report: Report, limit: Limit, figures: Collection[str], at: Steps, *, sourced: bool = True
-) -> Iterable[str]:
+def _check_limit(report: Report, limit: Limit, figures: Collection[str], at: Steps, *, sourced: bool = True) -> Iterable[str]:
     """One comparison between known figures, said and sourced. Gives the figures it names."""
     stated = [key for key in COMPARISONS if getattr(limit, key)]
     if len(stated) != 1:
         report.error(
-            "comparison", at, f"A limit has exactly one of {listed(COMPARISONS)}; this has {listed(stated) or 'none'}.",
+            "comparison",
+            at,
+            f"A limit has exactly one of {listed(COMPARISONS)}; this has {listed(stated) or 'none'}.",
             remedy="Write one limit for each comparison.",
         )
     for key in ("says", "source") if sourced else ("says",):
@@ -280,7 +310,10 @@ def _names_in(report: Report, text: str, figures: Collection[str], at: Steps) ->
         check_name(report, "figure", name, QUANTITIES, at)
         if name.startswith("station.") and name in QUANTITIES and name not in figures and name not in FROM_GLUE:
             report.error(
-                "unknown-figure", at, f"'{name}' is not among the figures of this station.",
-                "Nobody would be asked for it, so it would never be known.", "Declare it under figures.",
+                "unknown-figure",
+                at,
+                f"'{name}' is not among the figures of this station.",
+                "Nobody would be asked for it, so it would never be known.",
+                "Declare it under figures.",
             )
         yield name

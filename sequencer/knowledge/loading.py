@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import TypeAdapter
 
@@ -30,6 +30,7 @@ from sequencer.knowledge.formats import (
     Material,
     Operation,
     ScrewGauge,
+    StaffStep,
     StationKind,
     WearItem,
 )
@@ -50,6 +51,7 @@ LISTS: Mapping[str, Any] = {
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
     "verbs": tuple[str, ...],
+    "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
 }
 """The files of `operations/lists/` and what each holds."""
 
@@ -131,8 +133,11 @@ class _Reading:
         links.check_promises(file.report, tree.data)
         if own_name and file.value is not None and (called := getattr(file.value, own_name)) != name:
             file.report.error(
-                "file-name", (own_name,), f"The file is called '{name}' and says '{called}'.",
-                "Files are found by their name.", "Make the two the same.",
+                "file-name",
+                (own_name,),
+                f"The file is called '{name}' and says '{called}'.",
+                "Files are found by their name.",
+                "Make the two the same.",
             )
         files.append(file)
 
@@ -174,8 +179,11 @@ class _Reading:
             for key in file.value.operations:
                 if key in places:
                     file.report.error(
-                        "same-name", ("operations", key), f"An operation of {places[key]} is also called '{key}'.",
-                        "Operations are switched off and decided by their name.", "Rename one of them.",
+                        "same-name",
+                        ("operations", key),
+                        f"An operation of {places[key]} is also called '{key}'.",
+                        "Operations are switched off and decided by their name.",
+                        "Rename one of them.",
                     )
                 places[key] = file.name
         for file in self.hazards:
@@ -187,11 +195,14 @@ class _Reading:
         for name in ("glues", "finishes"):
             for file in self.listed(name):
                 links.check_their_hazards(file.report, file.value or {}, names)
+        for file in self.listed("staff-steps"):
+            links.check_staff_steps(file.report, file.value or {}, names)
         if self.listed("fits"):
             links.check_fits(self.listed("fits")[-1].report, self.keys("fits"))
 
     def knowledge(self) -> Knowledge:
         """Everything joined; a station's limits stand in front of each of its operations' own."""
+
         def named(name: str) -> dict[Any, Any]:
             return {key: value for file in self.listed(name) for key, value in file.value.items()}
 
@@ -213,6 +224,7 @@ class _Reading:
             cutter_speeds=tuple(sorted(several("cutter-speeds"), key=lambda row: row.up_to)),
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
+            staff_steps=named("staff-steps"),
         )
 
 

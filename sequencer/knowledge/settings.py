@@ -148,7 +148,7 @@ def none(given: Given) -> tuple[Setting, ...]:
 @settings("stop-distance", gives=("stop",), figures={"stop": "part.length"})
 def stop_distance(given: Given) -> tuple[Setting, ...]:
     """Place of a stop block: the finished length, from stop to near side of the blade. Plain geometry."""
-    return (_set("stop", "stop block", given.figures["stop"], text="{} from the stop to the near side of the blade"),)
+    return (_set("stop", "stop block to the near side of the blade", given.figures["stop"]),)
 
 
 @settings("rip-fence", gives=("fence", "height"), figures={"fence": "part.width", "height": None}, words={"above": "the table"})
@@ -156,8 +156,8 @@ def rip_fence(given: Given) -> tuple[Setting, ...]:
     """Fence at the finished width, measured to the near side of the blade, so that the kerf falls in the waste; height of
     blade or guide above the table. Plain geometry."""
     return (
-        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
-        _set("height", "height", given.figures["height"], text=f"{{}} above {given.words['above']}"),
+        _set("fence", "fence to the near side of the blade", given.figures["fence"]),
+        _set("height", f"height above {given.words['above']}", given.figures["height"]),
     )
 
 
@@ -179,9 +179,9 @@ def saw_passes(given: Given) -> tuple[Setting, ...]:
         shift = (width - kerf) / (passes - 1) if passes > 1 else 0.0
     return (
         _set("passes", "passes", passes, ""),
-        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
-        _set("shift", "fence shift", shift, text="{} further from the fence for each pass" if shift else "none, one pass"),
-        _set("height", "blade height", given.figures["height"], text="{} above the table"),
+        _set("fence", "fence to the near side of the blade", given.figures["fence"]),
+        _set("shift", "fence moved away for each pass", shift, text="{}" if shift else "none, one pass"),
+        _set("height", "blade height above the table", given.figures["height"]),
     )
 
 
@@ -201,7 +201,7 @@ def drill(given: Given) -> tuple[Setting, ...]:
     return (
         _set("bit", "bit", diameter, text=f"{{}} {bit.name}" if bit else "{}"),
         _speed(given, bit, diameter),
-        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+        _set("depth", "depth stop", given.figures["depth"]),
     )
 
 
@@ -240,7 +240,7 @@ def bore_by_hand(given: Given) -> tuple[Setting, ...]:
     """Bit and depth for brace or hand drill: the sizes of the hole itself; no speed to set."""
     return (
         _set("bit", "bit", given.figures["diameter"], text=f"{{}} {given.words['bit']}"),
-        _set("depth", "depth", given.figures["depth"], text="{} deep"),
+        _set("depth", "depth", given.figures["depth"]),
     )
 
 
@@ -261,7 +261,7 @@ def _screw_sizes(given: Given) -> tuple[Setting, Setting, Setting]:
     return (
         _set("clearance", "clearance hole", clearance),
         _set("pilot", "pilot hole", pilot),
-        _set("countersink", "countersink", head, text="{} across"),
+        _set("countersink", "countersink across", head),
     )
 
 
@@ -305,7 +305,7 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
     return (
         _set("cutter", "cutter", cutter, text=f"{{}} {given.words['kind']}, {speed}"),
         _set("passes", "passes", passes, ""),
-        _set("fence", "fence", given.figures["fence"], text=f"{{}} from the fence to {given.words['to']}"),
+        _set("fence", f"fence to {given.words['to']}", given.figures["fence"]),
         _set("height", "cutter height", height, text=heights),
     )
 
@@ -318,9 +318,9 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
 def plough(given: Given) -> tuple[Setting, ...]:
     """Blade, fence and depth stop of a plough or rebate plane: the sizes of the cut itself."""
     return (
-        _set("blade", "blade", given.figures["blade"], text="{} wide"),
-        _set("fence", "fence", given.figures["fence"], text="{} from the fence to the near side of the blade"),
-        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+        _set("blade", "blade width", given.figures["blade"]),
+        _set("fence", "fence to the near side of the blade", given.figures["fence"]),
+        _set("depth", "depth stop", given.figures["depth"]),
     )
 
 
@@ -384,6 +384,6 @@ def coats(given: Given) -> tuple[Setting, ...]:
 def mortise(given: Given) -> tuple[Setting, ...]:
     """Chisel as wide as the mortise, depth stop at its depth."""
     return (
-        _set("chisel", "chisel", given.figures["chisel"], text="{} wide"),
-        _set("depth", "depth stop", given.figures["depth"], text="{} deep"),
+        _set("chisel", "chisel width", given.figures["chisel"]),
+        _set("depth", "depth stop", given.figures["depth"]),
     )

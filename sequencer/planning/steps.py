@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
+from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import STAFF_DECIDE
 from sequencer.model.job import Hardware, Job
-from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
+from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
@@ -18,14 +19,6 @@ from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
-SET_UP_FIRST = ("Keep students away from the machine.", "Isolate the machine.")
-SET_UP_LAST = ("Put every guard back on.", "Try the setting on a test piece.", "Measure the test piece.")
-GUARDS_BACK = (
-    "Keep students away from the machine.",
-    "Isolate the machine.",
-    "Put the normal guards back on.",
-    "Check every guard by hand.",
-)
 MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
 risk assessment carry all of them, gravest first."""
@@ -206,11 +199,13 @@ def fill(text: str, run: _Run, shop: Shop) -> str:
 
 
 def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[str, ...]:
+    """Set, hold, guard, cut, check; without setting where staff have set the machine. What is said for one kind of work
+    only comes first."""
     said = run.operation.instructions
-    groups = (
-        (said.hold, said.guard, said.cut, said.check) if staff_sets else (said.set, said.hold, said.guard, said.cut, said.check)
-    )
-    return tuple(fill(sentence, run, shop) for group in groups for sentence in group)
+    kinds = dict.fromkeys(work.kind for work in run.works)
+    first = [sentence for kind in kinds for sentence in said.first_for.get(kind, ())]
+    groups = (() if staff_sets else said.set, said.hold, said.guard, said.cut, said.check)
+    return tuple(fill(sentence, run, shop) for group in (first, *groups) for sentence in group)
 
 
 def _work_step(run: _Run, shop: Shop, number: int) -> Step:
@@ -319,63 +314,52 @@ def listed(names: Sequence[str]) -> str:
 
 def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:
     """Staff set the machine with students away, try it on a test piece, and put the guards on before anyone returns."""
-    said = tuple(fill(sentence, run, shop) for sentence in run.operation.instructions.set)
     work = _work_step(run, shop, number)
-    return _staff_step(
-        work,
-        number,
-        "set-up",
-        f"Set the {run.kind.name}: {run.operation.name[:1].lower()}{run.operation.name[1:]}",
-        "set-up",
-        (*SET_UP_FIRST, *_settings_sentences(work.settings, said), *SET_UP_LAST),
-        run.operation.minutes.set_up,
-        shop,
-    )
-
-
-def _settings_sentences(settings: tuple[Setting, ...], said: tuple[str, ...]) -> tuple[str, ...]:
-    return said or tuple(f"Set the {setting.label}: {setting.text}." for setting in settings)
+    said = tuple(fill(sentence, run, shop) for sentence in run.operation.instructions.set)
+    said = said or tuple(f"Set the {setting.label}: {setting.text}." for setting in work.settings)
+    title = f"Set the {run.kind.name}: {run.operation.name[:1].lower()}{run.operation.name[1:]}"
+    return _staff_step(work, number, "set-up", title, said, run.operation.minutes.set_up, shop)
 
 
 def _guards_back_step(run: _Run, shop: Shop, number: int) -> Step:
-    names = ", ".join(shop.knowledge.guards[name].name.lower() for name in run.operation.guards_off)
-    work = _work_step(run, shop, number)
-    return _staff_step(
-        work, number, "guards-back", f"Put back on the {run.kind.name}: {names}", "guards-back", GUARDS_BACK, 5.0, shop
-    )
+    names = listed([shop.knowledge.guards[name].name.lower() for name in run.operation.guards_off])
+    title = f"Put back on the {run.kind.name}: {names}"
+    minutes = shop.knowledge.staff_steps["guards-back"].minutes
+    return _staff_step(_work_step(run, shop, number), number, "guards-back", title, (), minutes, shop)
 
 
 def _staff_step(
-    work: Step, number: int, kind: StepKind, title: str, act: str, instructions: tuple[str, ...], minutes: float, shop: Shop
+    work: Step,
+    number: int,
+    kind: Literal["set-up", "guards-back"],
+    title: str,
+    said: tuple[str, ...],
+    minutes: float,
+    shop: Shop,
 ) -> Step:
-    names = [hazard for hazard in ("cutter-changing", "electricity") if hazard in shop.knowledge.hazards]
-    names = names or [hazard.name for hazard in work.hazards]
+    staff = shop.knowledge.staff_steps[kind]
+    names = [name for name in staff.hazards if name in shop.knowledge.hazards] or [hazard.name for hazard in work.hazards]
     hazards = hazard_lines(names, _names(work.guards), _names(work.holding), (each.name for each in work.wear), shop.knowledge)
-    return Step(
-        id=f"{work.id}/{act}",
+    return replace(
+        work,
+        id=f"{work.id}/{kind}",
         number=number,
         kind=kind,
         card="staff",
         title=title,
-        station=work.station,
-        station_kind=work.station_kind,
-        station_title=work.station_title,
-        operation=work.operation,
-        tasks=work.tasks,
-        parts=work.parts,
         who=SET_UP_WHO,
-        guards=work.guards,
-        guard_line="Isolate the machine before a hand goes near the cutter. " + work.guard_line,
-        holding=work.holding,
+        guard_line=f"{staff.guard_line} {work.guard_line}",
         hazards=hazards,
-        hazard_line=" ".join(hazard.short for hazard in hazards[:MOST_HAZARDS_ON_A_CARD]),
-        wear=work.wear,
+        hazard_line=" ".join(shop.knowledge.hazards[name].student for name in names[:MOST_HAZARDS_ON_A_CARD]),
         settings=work.settings if kind == "set-up" else (),
-        instructions=instructions,
+        instructions=(*staff.first, *said, *staff.last),
         checks=(),
         stop="",
-        if_wrong="Leave the machine isolated. Ask whoever looks after it.",
+        if_wrong=staff.if_wrong,
         feed="",
         minutes=minutes,
         set_up_minutes=0.0,
+        tools=(),
+        sources=(staff.source,),
+        notes=(),
     )

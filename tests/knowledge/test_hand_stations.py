@@ -92,7 +92,7 @@ def test_glue_sets_and_coats_dry_without_anyone(knowledge: Knowledge) -> None:
 def test_boring_by_hand_sets_bit_and_depth_but_no_speed() -> None:
     figures = {"feature.diameter": 20.0, "feature.depth": 15.0}
     given = SETTINGS["bore-by-hand"].work(Request(figures, {"bit": "auger bit"}))
-    assert [(each.name, each.text) for each in given] == [("bit", "20 mm auger bit"), ("depth", "15 mm deep")]
+    assert [(each.name, each.text) for each in given] == [("bit", "20 mm auger bit"), ("depth", "15 mm")]
 
 
 def test_screw_holes_by_hand_are_those_of_the_machine_without_its_speed(knowledge: Knowledge) -> None:

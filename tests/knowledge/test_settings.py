@@ -41,7 +41,7 @@ def test_saw_passes_are_those_of_the_table(width: float, kerf: float, passes: in
     found = channel(width, kerf)
     assert found["passes"].value == passes
     assert found["shift"].value == pytest.approx(shift, abs=0.001)
-    assert found["fence"].text == "8 mm from the fence to the near side of the blade"
+    assert (found["fence"].label, found["fence"].text) == ("fence to the near side of the blade", "8 mm")
 
 
 @given(kerf=st.floats(1.0, 4.0), extra=st.floats(0.0, 20.0))
@@ -70,7 +70,7 @@ def test_an_unknown_kerf_is_for_staff() -> None:
 def test_the_fence_of_a_rip_cut_is_the_finished_width() -> None:
     found = worked("rip-fence", {"part.width": 90.0, "blank.thickness": 15.0}, {"height": "blank.thickness + 5"})
     assert found["fence"].value == 90
-    assert found["height"].text == "20 mm above the table"
+    assert (found["height"].label, found["height"].text) == ("height above the table", "20 mm")
 
 
 def drilled(
