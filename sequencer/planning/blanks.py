@@ -24,6 +24,8 @@ class Workpiece:
 
     yields
         Parts it gives. `waste` is the length that stays behind when the last part is cut off.
+    long
+        Whether it is worked in the long: parts of finished section, cut apart after.
     """
 
     length: float
@@ -31,6 +33,7 @@ class Workpiece:
     thickness: float
     yields: int = 1
     waste: float = 0.0
+    long: bool = False
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -74,7 +77,7 @@ def strip(
     length = 2 * end + number * one - STRIP_KERF
     if length < shortest:
         return None
-    return Workpiece(length, part.width, part.thickness, number, end)
+    return Workpiece(length, part.width, part.thickness, number, end, long=True)
 
 
 def held(piece: Workpiece, end: float) -> Workpiece:

@@ -18,7 +18,6 @@ from sequencer.model.plan import (
     Step,
 )
 from sequencer.model.workshop import Who
-from sequencer.planning.blanks import rough
 from sequencer.planning.choosing import Choice
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, thing_name, wear_of
@@ -56,7 +55,7 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
     students = shop.workshop.students
     for part in shop.job.parts.values():
         stock = shop.job.stock[part.stock]
-        long = choice.strips.get(part.name)
+        blank = choice.blanks[part.name]
         needed = part.count * students
         spares = max(LEAST_SPARES, ceil(SPARE_SHARE * students))
         if stock.form == "bought":
@@ -64,28 +63,14 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
                 Blank(part.name, part.letter, part.length, part.width, part.thickness, 1, needed + spares, "bought ready")
             )
             continue
-        if long is not None:
-            why = f"{long.yields} parts in one piece: they are worked in the long and cut apart after"
-            pieces = ceil((needed + spares * part.count) / long.yields)
-            lines.append(
-                Blank(part.name, part.letter, long.length, stock.width or part.width, stock.thickness, long.yields, pieces, why)
-            )
-            continue
-        waste = max(
-            (
-                way.piece.waste
-                for work in choice.works.values()
-                if work.part == part.name and work.kind in ("first-end", "length")
-                for way in [choice.ways[work.id]]
-                if way.piece
-            ),
-            default=0.0,
-        )
-        blank = rough(part, stock, waste) if waste else rough(part, stock)
-        why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
-        lines.append(
-            Blank(part.name, part.letter, blank.length, blank.width, blank.thickness, 1, needed + spares * part.count, why)
-        )
+        pieces = ceil((needed + spares * part.count) / blank.yields)
+        if blank.long:
+            why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
+            width, thickness = stock.width or part.width, stock.thickness
+        else:
+            why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
+            width, thickness = blank.width, blank.thickness
+        lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why))
     return tuple(lines)
 
 

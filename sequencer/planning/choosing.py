@@ -4,7 +4,7 @@ lengthwise work is done in the long get a long piece; their ends are cut after i
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from sequencer.findings import Finding
@@ -14,95 +14,124 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, ranked
 from sequencer.planning.work import Work, words
 
-_BLANK_WORK = frozenset({"face-side", "face-edge", "thickness", "width"})
-_END_WORK = frozenset({"first-end", "length"})
-
 
 @dataclass(frozen=True)
 class Choice:
-    """Every work with the way chosen for it, and the long pieces of parts that are worked in the long."""
+    """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
-    strips: Mapping[str, Workpiece]
+    blanks: Mapping[str, Workpiece]
     findings: tuple[Finding, ...]
 
 
 def choose_ways(works: list[Work], shop: Shop) -> Choice:
-    """A way for every work. What has none is an error finding that lists every way and what stands against it."""
-    findings: list[Finding] = []
+    """A way for every work. What has none is an error finding that lists every way and what stands against it.
+
+    Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
+    says how long those are; then the rest.
+    """
+    findings: dict[str, list[Finding]] = {}
     job = shop.job
     chosen: dict[str, Way] = {}
 
-    def choose(work: Work, pieces: Pieces) -> Way | None:
-        way, found = _best(work, find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts)), shop)
-        findings.extend(found)
-        return way
-
-    strips: dict[str, Workpiece] = {}
-    by_part: dict[str, list[Work]] = {}
-    for work in works:
-        by_part.setdefault(work.part, []).append(work)
-    for name, part in job.parts.items():
-        own = by_part.get(name, [])
-        long = _long_piece(part, job.stock[part.stock])
-        mitred = _mitred(part)
-        long_pieces: list[Workpiece] = []
-        for work in own:
-            if work.lengthwise and work.drawn is not None and work.drawn.when == "loose" and not work.drawn.ends_part():
-                way = choose(work, Pieces(finished(part), long, only_long=mitred))
-                if way is not None:
-                    chosen[work.id] = way
-                    long_pieces += [way.piece] if way.in_the_long and way.piece else []
-        if mitred or long_pieces:
-            piece = max(long_pieces, key=lambda each: each.length, default=long(0.0, float("inf"), 0.0))
-            if piece is not None:
-                strips[name] = piece
-    final: dict[str, Work] = {}
-    for work in works:
-        if work.part in strips and work.kind == "length":
-            work = replace(work, kind="separate", title=f"Cut apart to length: {words(work.part)}")
-        final[work.id] = work
-        if work.id in chosen or any(finding.subject == work.id for finding in findings):
-            continue
-        way = choose(work, _pieces(work, shop, strips))
+    def choose(work: Work, blanks: Mapping[str, Workpiece]) -> None:
+        pieces = pieces_for(work, shop, blanks)
+        ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts))
+        chosen.pop(work.id, None)
+        way, findings[work.id] = _best(work, ways, shop)
         if way is not None:
             chosen[work.id] = way
-    return Choice(final, chosen, strips, tuple(findings))
+
+    for work in works:
+        if _lengthwise(work):
+            choose(work, {})
+    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
+    final = {work.id: _apart(work, strips) for work in works}
+    blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock]) for part in job.parts.values()}
+    by_part: dict[str, list[Work]] = {}
+    for work in final.values():
+        by_part.setdefault(work.part, []).append(work)
+    for part in job.parts:
+        own = [work for work in by_part.get(part, ()) if _on_blank(work, chosen)]
+        longer = True
+        while longer:
+            # A blank grows to the longest holding end that any of its work asks for; all of it is then done on that length.
+            for work in own:
+                choose(work, blanks)
+            pieces = [chosen[work.id].piece for work in own if work.id in chosen]
+            blank = max((blanks[part], *filter(None, pieces)), key=lambda piece: piece.length)
+            longer = blank.length > blanks[part].length
+            blanks[part] = blank
+    for work in final.values():
+        if work.id not in chosen and work.id not in findings:
+            choose(work, blanks)
+    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
 
 
-def pieces_for(work: Work, shop: Shop) -> Pieces:
-    """The pieces a work may be done on, before it is known whether its part is worked in the long."""
-    if work.part and work.lengthwise and work.drawn is not None and not work.drawn.ends_part():
-        part = shop.job.parts[work.part]
-        return Pieces(finished(part), _long_piece(part, shop.job.stock[part.stock]), only_long=_mitred(part))
-    return _pieces(work, shop, {})
+def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Pieces:
+    """The pieces a work may be done on. `blanks`: those that are settled, long pieces above all."""
+    if not work.part:
+        flat = [part for name, _ in work.parts for part in [shop.job.parts[name]] if part.section == "rectangular"]
+        return Pieces(None, several=tuple(finished(part) for part in flat))
+    part = shop.job.parts[work.part]
+    stock = shop.job.stock[part.stock]
+    blank = blanks.get(part.name)
+    if _lengthwise(work):
+        return Pieces(finished(part), _long_piece(part, stock, blank), only_long=_mitred(part))
+    if work.kind == "rough-length":
+        cut = blank or rough(part, stock)
+        length = max(stock.lengths, default=cut.length + 1000)
+        return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length))
+    ends = work.drawn is not None and bool(work.drawn.ends_part())
+    if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
+        return Pieces(None, lambda shortest, longest, end: held(blank, end), only_long=True)
+    if work.kind in _BLANK_WORK:
+        return Pieces(blank or rough(part, stock))
+    return Pieces(finished(part))
+
+
+_BLANK_WORK = frozenset({"face-side", "face-edge", "thickness", "width", "first-end", "length", "separate"})
+"""Work done on the blank, before it is the part."""
+
+
+def _on_blank(work: Work, chosen: Mapping[str, Way]) -> bool:
+    return work.kind in _BLANK_WORK or (work.id in chosen and chosen[work.id].in_the_long)
+
+
+def _lengthwise(work: Work) -> bool:
+    """Whether it can be done in a longer piece: it runs right along a loose part and makes no end."""
+    return work.lengthwise and work.drawn is not None and work.drawn.when == "loose" and not work.drawn.ends_part()
 
 
 def _mitred(part: Part) -> bool:
     return {end for feature in part.features.values() for end in feature.ends_part()} == {"left", "right"}
 
 
-def _long_piece(part: Part, stock: Stock) -> LongPiece:
+def _long_piece(part: Part, stock: Stock, settled: Workpiece | None) -> LongPiece:
+    if settled is not None and settled.long:
+        return lambda shortest, longest, end: held(settled, end)
     return lambda shortest, longest, end: strip(part, stock, shortest, longest, max(END_TRIM, end))
 
 
-def _pieces(work: Work, shop: Shop, strips: Mapping[str, Workpiece]) -> Pieces:
-    if not work.part:
-        flat = [part for name, _ in work.parts for part in [shop.job.parts[name]] if part.section == "rectangular"]
-        return Pieces(None, several=tuple(finished(part) for part in flat))
-    part = shop.job.parts[work.part]
-    stock = shop.job.stock[part.stock]
-    long = strips.get(part.name)
-    if work.kind == "rough-length":
-        blank = long or rough(part, stock)
-        board = max(stock.lengths, default=blank.length + 1000)
-        return Pieces(Workpiece(blank.length, stock.width or part.width, stock.thickness, blank.yields, board - blank.length))
-    if work.kind in _BLANK_WORK | _END_WORK or work.kind == "separate" or (work.drawn is not None and work.drawn.ends_part()):
-        if long is not None:
-            return Pieces(None, lambda shortest, longest, end: held(long, end), only_long=True)
-        return Pieces(rough(part, stock) if work.drawn is None else finished(part))
-    return Pieces(finished(part))
+def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop) -> dict[str, Workpiece]:
+    """The long pieces: of parts with work that is best done in the long, and of parts whose ends are both mitred."""
+    found: dict[str, Workpiece] = {}
+    for work, way in ways:
+        if way.in_the_long and way.piece and (work.part not in found or way.piece.length > found[work.part].length):
+            found[work.part] = way.piece
+    for part in shop.job.parts.values():
+        if part.name not in found and _mitred(part):
+            piece = strip(part, shop.job.stock[part.stock])
+            found |= {part.name: piece} if piece else {}
+    return found
+
+
+def _apart(work: Work, strips: Mapping[str, Workpiece]) -> Work:
+    """Parts of a long piece are not cut to length but cut apart."""
+    if work.part in strips and work.kind == "length":
+        return replace(work, kind="separate", title=f"Cut apart to length: {words(work.part)}")
+    return work
 
 
 def face_words(work: Work, job: Job) -> dict[str, str]:

@@ -96,7 +96,7 @@ def ways_of(
     return tuple(
         (
             work,
-            find_ways(work, pieces_for(work, shop), shop, face_words(work, job), shop.hardness_of(work.parts)),
+            find_ways(work, pieces_for(work, shop, choice.blanks), shop, face_words(work, job), shop.hardness_of(work.parts)),
             choice.ways.get(work.id),
         )
         for work in named

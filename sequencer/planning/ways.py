@@ -175,6 +175,9 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *_limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *_people(kind, who, shop),
     )
+    if work.kind == "rough-length" and piece is not None:
+        # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
+        figures["blank.length"] = piece.length - piece.waste
     settings: tuple[Setting, ...] = ()
     if not obstacles:
         known = shop.knowledge
