@@ -366,12 +366,16 @@ def _holds(limit: Limit, figures: Figures) -> bool:
     }[comparison]
 
 
-_COMPARED = {
-    "at_least": ("at least", "more"),
-    "at_most": ("at most", "less"),
-    "more_than": ("more than", "more"),
-    "less_than": ("less than", "less"),
+_BOUNDS = {"at_least": "at least", "at_most": "at most", "more_than": "more than", "less_than": "less than"}
+_CHANGES = {
+    "length": ("longer", "shorter"),
+    "width": ("wider", "narrower"),
+    "thickness": ("thicker", "thinner"),
+    "depth": ("deeper", "shallower"),
+    "diameter": ("larger", "smaller"),
 }
+"""How a figure grows and shrinks, by the last word of its name; `more` and `less` for the rest."""
+_UNITS = {"count": "", "deg": " degrees", "degC": " degrees C"}
 
 
 def _limits_of_all(
@@ -403,13 +407,16 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
         elif not _holds(limit, figures):
             have, asked = figures[limit.of], right.value(figures)
             quantity = QUANTITIES[limit.of]
-            unit = "" if quantity.unit == "count" else f" {quantity.unit}"
-            bound, way = _COMPARED[comparison]
+            unit = _UNITS.get(quantity.unit, f" {quantity.unit}")
+            larger, smaller = _CHANGES.get(limit.of.rpartition(".")[2], ("more", "less"))
+            short = abs(asked - have)
+            amount = f"{mm(short)}{unit}" if mm(short) != "0" else "a little"
             yield Obstacle(
                 "limit",
-                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {bound} {mm(asked)}{unit} is needed.",
-                f"It needs {mm(abs(asked - have))}{unit} {'longer' if limit.of == 'blank.length' and way == 'more' else way}.",
-                abs(asked - have),
+                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {_BOUNDS[comparison]} {mm(asked)}{unit} "
+                "is needed.",
+                f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
+                short,
             )
 
 

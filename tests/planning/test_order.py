@@ -37,7 +37,11 @@ def test_a_set_up_waits_until_all_its_tasks_can_be_done() -> None:
 
 def test_a_set_up_with_its_own_inner_order_counts_as_ready() -> None:
     # First end, then length, both on the bench hook: nothing outside is waited for, so they run together.
-    tasks = [_task("mark", rank=1, number=0), _task("first-end", "saw", rank=2, number=1), _task("length", "saw", rank=3, number=2)]
+    tasks = [
+        _task("mark", rank=1, number=0),
+        _task("first-end", "saw", rank=2, number=1),
+        _task("length", "saw", rank=3, number=2),
+    ]
     assert put_in_order(tasks, [_reason("first-end", "length")]) == ("mark", "first-end", "length")
 
 
@@ -51,7 +55,8 @@ def test_a_circle_is_refused_and_spelled_out() -> None:
         put_in_order([_task("a"), _task("b")], [_reason("a", "b"), _reason("b", "a")])
     (finding,) = refused.value.findings
     assert finding.what == (
-        "No order of work exists; these reasons go round in a circle: a before b (a is needed for b.); b before a (b is needed for a.)."
+        "No order of work exists; these reasons go round in a circle: "
+        "a before b (a is needed for b.); b before a (b is needed for a.)."
     )
     assert finding.code == "circle"
 
@@ -81,7 +86,9 @@ def _jobs(draw: st.DrawFn) -> tuple[list[Orderable], list[Reason]]:
 
 
 @given(_jobs(), st.randoms())
-def test_every_reason_holds_and_the_order_of_reasons_does_not_matter(made: tuple[list[Orderable], list[Reason]], random: object) -> None:
+def test_every_reason_holds_and_the_order_of_reasons_does_not_matter(
+    made: tuple[list[Orderable], list[Reason]], random: object
+) -> None:
     tasks, reasons = made
     order = put_in_order(tasks, reasons)
     assert sorted(order) == sorted(task.id for task in tasks)

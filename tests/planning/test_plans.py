@@ -77,9 +77,7 @@ def test_equal_input_gives_an_equal_plan(name: str, shop: str) -> None:
 
 
 GUARDS_IN_USE = [
-    (name, guard)
-    for name in EXAMPLES
-    for guard in sorted({guard.name for step in plan(name).steps for guard in step.guards})
+    (name, guard) for name in EXAMPLES for guard in sorted({guard.name for step in plan(name).steps for guard in step.guards})
 ]
 
 
@@ -99,7 +97,8 @@ def test_taking_a_guard_off_changes_the_way_or_refuses_and_says_why(name: str, g
         assert guard not in {each.name for each in step.guards}
     changed = {task.id: task for task in after.tasks}
     for task in leaning:
-        assert (changed[task].operation, changed[task].station) != (before[task].operation, before[task].station) or task not in changed
+        if task in changed:
+            assert (changed[task].operation, changed[task].station) != (before[task].operation, before[task].station)
 
 
 def test_a_school_with_hand_tools_only_uses_no_machine() -> None:
@@ -116,7 +115,7 @@ def test_nothing_left_is_refused_with_all_reasons_and_a_remedy() -> None:
         make_plan(job("herb-caddy"), bare, knowledge())
     finding = next(each for each in refused.value.findings if each.subject == "side/floor-groove/cut")
     assert finding.code == "no-way"
-    assert "There is no plough and rebate planes in this workshop." in finding.what or "There is no" in finding.what
+    assert "There is no " in finding.what
     assert finding.remedy.startswith("Nearest: Add one")
 
 
@@ -167,9 +166,7 @@ def test_a_decision_for_the_staff_saw_grooves_in_the_long_and_puts_the_guards_ba
 
 def test_a_decision_cannot_undo_a_guard() -> None:
     bare = without_guard(workshop(), "chuck-guard")
-    decided = replace(
-        job("herb-caddy"), decisions=(Decision("end/handle-hole", "Teacher", "quicker", station="pillar-drill"),)
-    )
+    decided = replace(job("herb-caddy"), decisions=(Decision("end/handle-hole", "Teacher", "quicker", station="pillar-drill"),))
     with pytest.raises(Refused) as refused:
         make_plan(decided, bare, knowledge())
     finding = next(each for each in refused.value.findings if each.subject == "end/handle-hole/cut")
@@ -191,4 +188,5 @@ def test_every_reason_has_a_sentence_and_a_source(name: str, shop: str) -> None:
     for reason in plan(name, shop).reasons:
         assert reason.sentence.endswith(".")
         assert reason.source
-        assert reason.source == TRADE or any(sign.isdigit() for sign in reason.source) or "decision" in reason.source or "common" in reason.source
+        cited = any(sign.isdigit() for sign in reason.source) or "decision" in reason.source or "common" in reason.source
+        assert reason.source == TRADE or cited
