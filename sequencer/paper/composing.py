@@ -1,0 +1,110 @@
+"""Fits the views of one piece into a picture: beside or under each other, each as large as there is room for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import log
+
+from sequencer.paper.part_view import View
+from sequencer.paper.svg import Pen
+
+_SCALES = (
+    1.5, 1.25, 1.0, 0.85, 0.7, 0.6, 0.5, 0.42, 0.36, 0.3, 0.25, 0.21, 0.18, 0.15, 0.125, 0.105, 0.09, 0.075, 0.06, 0.05, 0.04,
+    0.03, 0.02, 0.012, 0.007,
+)
+_BETWEEN = 2.0
+"""Room between views, mm."""
+
+Column = tuple[View, ...]
+"""Views under each other at one scale."""
+
+
+def size_of(column: Column, scale: float) -> tuple[float, float]:
+    """Width and height of a column, mm on paper."""
+    boxes = [view.box(scale) for view in column]
+    return max(box.width for box in boxes), sum(box.height for box in boxes) + _BETWEEN * (len(boxes) - 1)
+
+
+def largest(column: Column, width: float, height: float) -> float | None:
+    """The greatest scale at which a column fits; None if none does."""
+    for scale in _SCALES:
+        wide, high = size_of(column, scale)
+        if wide <= width and high <= height:
+            return scale
+    return None
+
+
+def compose(pen: Pen, main: Sequence[Column], section: Column, left: float, top: float, width: float, height: float) -> float:
+    """Draws the best of the `main` columns (alternatives: whole or broken) with the section; returns the height used.
+
+    Where nothing fits the height, the picture grows downwards rather than losing a size.
+    """
+    room = height
+    while True:
+        best = max(
+            (
+                option
+                for rank, column in enumerate(main)
+                for option in _arrangements(column, section, width, room, -0.3 * rank)
+            ),
+            key=lambda option: option[0],
+            default=None,
+        )
+        if best is not None:
+            break
+        room *= 1.25
+        if room > 40 * height:
+            # Only a width without any room for labels ends here; the narrowest drawing is still better than none.
+            best = (0.0, "below", main[-1], _SCALES[-1], _SCALES[-1])
+            break
+    _, way, column, scale, section_scale = best
+    wide, high = _draw(pen, column, left, top, scale)
+    if section:
+        size = size_of(section, section_scale)
+        if way == "beside":
+            _draw(pen, section, left + wide + max(_BETWEEN, (width - wide - size[0]) / 2), top, section_scale)
+            return max(high, size[1])
+        _draw(pen, section, left, top + high + _BETWEEN, section_scale)
+        return high + _BETWEEN + size[1]
+    return high
+
+
+def _arrangements(
+    column: Column, section: Column, width: float, height: float, bonus: float
+) -> list[tuple[float, str, Column, float, float]]:
+    if not section:
+        scale = largest(column, width, height)
+        return [(_piece(column, scale) + bonus, "below", column, scale, 1.0)] if scale is not None else []
+    found = []
+    for share in (0.7, 0.62, 0.54, 0.46, 0.38):
+        beside = (width - _BETWEEN) * share, height, (width - _BETWEEN) * (1 - share), height
+        below = width, (height - _BETWEEN) * share, width, (height - _BETWEEN) * (1 - share)
+        for way, (w1, h1, w2, h2) in (("beside", beside), ("below", below)):
+            first = largest(column, w1, h1)
+            if first is None:
+                continue
+            wide, high = size_of(column, first)
+            second = largest(section, width - _BETWEEN - wide if way == "beside" else w2,
+                             height - _BETWEEN - high if way == "below" else h2)
+            if second is not None:
+                score = _piece(column, first) + _detail(section, second) + bonus
+                found.append((score, way, column, first, second))
+    return found
+
+
+def _piece(column: Column, scale: float) -> float:
+    """How well a whole piece is seen: from 20 mm on its short side, more says nothing more."""
+    return log(min(column[0].legible(scale), 20.0) / 20.0)
+
+
+def _detail(section: Column, scale: float) -> float:
+    """How well a cut's section is seen: from 5 mm on, more says nothing more."""
+    return log(min(section[0].legible(scale), 5.0) / 5.0)
+
+
+def _draw(pen: Pen, column: Column, left: float, top: float, scale: float) -> tuple[float, float]:
+    at = top
+    for view in column:
+        view.draw(pen, left, at, scale)
+        at += view.box(scale).height + _BETWEEN
+    return size_of(column, scale)

@@ -1,0 +1,89 @@
+"""The picture of a step: dimensioned views projected from the part's neutral shapes. Knows no feature kinds. mm on paper.
+
+Wood that is there is drawn solid, edges behind wood dashed, this step's waste hatched. Sizes stand in the picture, at
+9.9 pt; the face side and face edge carry their marks. Same plan, same picture, to the byte.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan, Step
+from sequencer.paper.composing import compose
+from sequencer.paper.gathering import draw_gathering, draw_waiting, joints_of
+from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panel
+from sequencer.paper.svg import Box, Pen
+
+WIDTH, HEIGHT = 86.0, 52.0
+"""Room for the picture of one piece on a card."""
+
+_MOST = 4
+"""Pieces drawn in one step's picture; more would leave the page."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """An SVG with its size on paper, mm, and where its texts stand. `svg` is empty where there is nothing to draw."""
+
+    svg: str
+    width: float
+    height: float
+    texts: tuple[Box, ...] = ()
+
+
+NOTHING = Picture("", 0.0, 0.0)
+
+
+def draw_step(job: Job, step: Step, plan: Plan) -> str:
+    """The picture of a step as SVG, 86 mm wide; empty where there is nothing to draw."""
+    return picture(job, step, plan).svg
+
+
+def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: float = HEIGHT) -> Picture:
+    """The picture of a step for a room of `width` by `height` mm; several pieces stand under each other and need more."""
+    pen = Pen()
+    if step.kind == "wait":
+        used = draw_waiting(pen, step.minutes, width, min(height, 22.0))
+        return _finished(pen, step, width, used)
+    acts = {task.id: task for task in plan.tasks}
+    tasks = [acts[name] for name in step.tasks if name in acts]
+    kinds = {task.kind for task in tasks}
+    if "mark-out" in kinds:
+        panels = marking_panels(job, step, plan, tasks)
+    else:
+        panels = feature_panels(job, step, plan, tasks)
+    done = cut_before(step, plan, job)
+    if not panels:
+        for task in tasks:
+            if task.part in job.parts:
+                panel = stock_panel(job.parts[task.part], task.kind, step, plan, done.get(task.part, set()))
+                panels += [panel] if panel is not None and panel not in panels else []
+    if not panels:
+        joints = joints_of(job, tasks)
+        if joints or len(step.parts) > 1:
+            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, width, height))
+        panels = [plain_panel(job.parts[work.part], done.get(work.part, set())) for work in step.parts if work.part in job.parts]
+    if not panels:
+        return NOTHING
+    return _finished(pen, step, width, _stack(pen, panels, width, height))
+
+
+def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> float:
+    top = 0.0
+    for number, panel in enumerate(panels[:_MOST]):
+        each = height if len(panels) == 1 else max(height * 0.72, 30.0)
+        each *= 1.45 if len(panel.main[0]) > 1 else 1.0
+        if number:
+            pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
+            top += 2.0
+        top += compose(pen, panel.main, panel.section, 0.0, top, width, each)
+    if len(panels) > _MOST:
+        letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[_MOST:]))
+        pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
+        top += 6.0
+    return top
+
+
+def _finished(pen: Pen, step: Step, width: float, height: float) -> Picture:
+    return Picture(pen.finish(width, height, step.title), width, height, tuple(pen.boxes))

@@ -1,0 +1,143 @@
+"""Pictures of steps that cut nothing: which parts come together and how, and waiting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sequencer.model.job import Job, Joint
+from sequencer.model.plan import Step, Task
+from sequencer.paper.composing import largest
+from sequencer.paper.part_view import Subject, View
+from sequencer.paper.svg import TEXT, Pen, text_width
+
+_JOINING = ("dry-fit", "glue", "screw", "nail", "fit-dry", "cure", "hardware", "trim")
+_ROW = 6.4
+
+
+def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
+    """The joints a step's tasks are about: named by the task, or those of a sub-assembly it names; else, for putting
+    together, all of them."""
+    found: dict[str, Joint] = {}
+    for task in tasks:
+        if task.kind not in _JOINING:
+            continue
+        about = [task.feature, *task.id.split("/")]
+        named = [name for each in about for name in job.assemblies.get(each, (each,)) if name in job.joints]
+        for name in named or job.joints:
+            found.setdefault(name, job.joints[name])
+    return list(found.values())
+
+
+def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], width: float, height: float) -> float:
+    """The parts as outlines with letter and count, and below who goes into whom. Returns the height used."""
+    pieces: dict[str, int] = {}
+    for joint in joints:
+        for piece in dict.fromkeys((joint.enters_piece, joint.seat.piece)):
+            pieces.setdefault(job.pieces()[piece].part, 0)
+    for work in step.parts:
+        if work.part in job.parts and (not pieces or work.part in pieces):
+            pieces[work.part] = work.quantity
+    counts = {name: count or job.parts[name].count for name, count in pieces.items()}
+    rows = _rows(job, joints)
+    shelf = max(height - _ROW * len(rows) - 1.0, 16.0)
+    used = _shelf(pen, job, counts, width, shelf)
+    for row, (enters, into, words) in enumerate(rows):
+        y = used + 1.0 + _ROW * (row + 0.5)
+        _letter(pen, enters, 3.2, y)
+        pen.lines("into", [((6.8, y), (12.0, y))], 0.45)
+        pen.arrow((13.0, y), (1.0, 0.0), 2.4)
+        _letter(pen, into, 16.8, y)
+        pen.text(_short(words, width - 21.5), (21.2, y), anchor="start", bold=False, kind="joint", size=3.3)
+    return used + 1.0 + _ROW * len(rows)
+
+
+def _letter(pen: Pen, letter: str, x: float, y: float) -> None:
+    pen.circle((x, y), 2.6, 0.4)
+    pen.text(letter, (x, y), kind="letter", size=TEXT if len(letter) == 1 else 2.6)
+
+
+def _short(words: str, width: float) -> str:
+    """Words cut to a width, with dots where they were cut."""
+    if text_width(words, 3.3) <= width:
+        return words
+    while words and text_width(words + "…", 3.3) > width:
+        words = words[:-1]
+    return words.rstrip() + "…"
+
+
+def _rows(job: Job, joints: Sequence[Joint]) -> list[tuple[str, str, str]]:
+    """Each different way a part meets another: letters, and where and how it is fixed."""
+    found: dict[tuple[str, str, str], None] = {}
+    for joint in joints:
+        enters, into = job.part_of(joint.enters_piece), job.part_of(joint.seat.piece)
+        where = (joint.seat.feature or f"{joint.seat.face} face").replace("-", " ")
+        fixed = " and ".join(joint.fixed)
+        found.setdefault((enters.letter, into.letter, f"{where}: {fixed}" if fixed else where))
+    return list(found)
+
+
+def _shelf(pen: Pen, job: Job, counts: dict[str, int], width: float, height: float) -> float:
+    """Outlines of the parts at one scale, in as many columns as leave them largest. Returns the height used."""
+    label = 6.4
+    views = [
+        (View(_whole(job, name), "inside", "", main=False, bare=True), count, job.parts[name].letter)
+        for name, count in counts.items()
+    ]
+    if not views:
+        return 0.0
+    best: tuple[float, int] | None = None
+    for columns in range(1, len(views) + 1):
+        rows = -(-len(views) // columns)
+        scales = [largest((view,), width / columns - 3.0, height / rows - label - 1.5) for view, _, _ in views]
+        scale = min((each for each in scales if each is not None), default=None)
+        if None not in scales and scale is not None and (best is None or scale > best[0]):
+            best = (scale, columns)
+    scale, columns = best or (0.02, len(views))
+    cell = width / columns
+    top = 0.0
+    for start in range(0, len(views), columns):
+        row = views[start : start + columns]
+        tall = max(view.box(scale).height for view, _, _ in row)
+        for index, (view, count, letter) in enumerate(row):
+            room = view.box(scale)
+            left = index * cell + (cell - room.width) / 2
+            view.draw(pen, left, top + label + (tall - room.height) / 2, scale)
+            words = f"{count}"
+            pen_x = index * cell + cell / 2 - 5.0
+            _letter(pen, letter, pen_x + 2.0, top + label / 2)
+            _times(pen, pen_x + 6.4, top + label / 2)
+            pen.text(words, (pen_x + 8.6, top + label / 2), anchor="start", kind="count")
+        top += label + tall + 1.5
+    return top
+
+
+def _times(pen: Pen, x: float, y: float) -> None:
+    pen.lines("times", [((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)), ((x - 0.9, y + 0.9), (x + 0.9, y - 0.9))], 0.4)
+
+
+def _whole(job: Job, name: str) -> Subject:
+    part = job.parts[name]
+    cut = tuple(
+        shape for feature in part.features.values() if feature.when == "loose" and feature.only != "right"
+        for shape in feature.removes(part.block)
+    )
+    return Subject(part.letter, part.block, cut, (), part.section, part.grain, part.face_side, part.face_edge)
+
+
+def draw_waiting(pen: Pen, minutes: float, width: float, height: float) -> float:
+    """A clock face with how long to wait. Returns the height used."""
+    radius = min(10.0, height / 2 - 1.0)
+    x, y = radius + 2.0, radius + 1.0
+    pen.circle((x, y), radius, 0.6)
+    pen.lines("hands", [((x, y), (x, y - radius * 0.7)), ((x, y), (x + radius * 0.5, y))], 0.6)
+    pen.text(waiting_words(minutes), (x + radius + 4.0, y), anchor="start", kind="wait", size=4.6)
+    return 2 * radius + 2.0
+
+
+def waiting_words(minutes: float) -> str:
+    """A waiting time as printed: minutes under two hours, else hours."""
+    if minutes < 120:
+        return f"{minutes:.0f} minutes"
+    hours = f"{minutes / 60:.1f}".removesuffix(".0")
+    return f"{hours} hours"
+

@@ -1,0 +1,495 @@
+"""One view of one piece of wood: its edges, the hatched waste, its sizes and marks, with long stretches broken out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from sequencer.features.base import Dimension
+from sequencer.model.frame import AXES, Axis, Block, FaceName, Point
+from sequencer.model.shapes import Prism, Shape, bounds
+from sequencer.paper import dimensioning
+from sequencer.paper.dimensioning import Size
+from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
+from sequencer.paper.views import Cut, Flat, Frame, Line, Wood, body_of, hatched, seen, sliced
+
+Kept = tuple[tuple[float, float], ...]
+"""Stretches of an axis that are shown, in mm of the part; what lies between is broken out."""
+
+_BREAK = 2.4
+"""Room between two break lines, mm on paper."""
+_MARK = 3.6
+"""Height of the face marks beside an edge, mm on paper."""
+_HEAD = 5.8
+_OUTLINE, _HIDDEN, _THIN = 0.5, 0.3, 0.22
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A piece of wood at one moment: what is cut already, what this step cuts, how it is marked.
+
+    open_end
+        Its right end is not there yet: it is worked in a longer piece.
+    """
+
+    letter: str
+    block: Block
+    before: tuple[Shape, ...] = ()
+    waste: tuple[Shape, ...] = ()
+    section: str = "rectangular"
+    grain: Axis = "x"
+    face_side: FaceName = "inside"
+    face_edge: FaceName = "bottom"
+    open_end: bool = False
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A size in the view frame, part millimetres."""
+
+    level: bool
+    start: Flat
+    stop: Flat
+    label: str
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Where it starts and stops along its direction, low first."""
+        index = 0 if self.level else 1
+        low, high = sorted((self.start[index], self.stop[index]))
+        return low, high
+
+
+@dataclass(frozen=True)
+class View:
+    """A subject seen from one face.
+
+    at
+        Where a section is taken, in the view's depth; None for a view from outside.
+    near
+        Only what is near the cut and its sizes is shown, the rest broken off.
+    main
+        It carries the part's letter, the grain and the names of the ends.
+    bare
+        An outline only: no face marks, nothing hidden.
+    """
+
+    subject: Subject
+    face: FaceName
+    title: str
+    sizes: tuple[Dimension, ...] = ()
+    at: float | None = None
+    near: bool = False
+    broken: bool = False
+    main: bool = True
+    bare: bool = False
+
+    @cached_property
+    def frame(self) -> Frame:
+        """The view frame."""
+        return Frame(self.face, self.subject.block)
+
+    @cached_property
+    def _woods(self) -> tuple[Wood, Wood, tuple[Cut, ...]]:
+        frame, depth = self.frame, self.frame.size[2]
+        body = body_of(frame, self.subject.section)
+        before, waste = frame.shapes(self.subject.before), frame.shapes(self.subject.waste)
+        if self.at is not None:
+            at = self.at
+            body = next(iter(sliced(body, at, depth)), body)
+            before = tuple(flat for shape in before for flat in sliced(shape, at, depth))
+            waste = tuple(flat for shape in waste for flat in sliced(shape, at, depth))
+        return Wood(body, before), Wood(body, (*before, *waste)), waste
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        """The edges once this step is done."""
+        return seen(self._woods[1])
+
+    @cached_property
+    def waste_lines(self) -> tuple[Line, ...]:
+        """The visible edges before this step's cut that are no edges after it."""
+        before, _, waste = self._woods
+        if not waste:
+            return ()
+        done = {(line.start, line.stop) for line in self.lines if not line.hidden}
+        return tuple(line for line in seen(before) if not line.hidden and (line.start, line.stop) not in done)
+
+    def hatch(self, scale: float) -> tuple[Line, ...]:
+        """Slanting lines over the waste, about 1.6 mm apart on paper, closer on narrow cuts."""
+        before, _, waste = self._woods
+        if not waste:
+            return ()
+        narrow = min(min(around.size("x"), around.size("y")) for around in map(bounds, waste)) * scale
+        return hatched(before, waste, max(1.0, min(1.6, narrow / 1.5)) / scale)
+
+    @cached_property
+    def edges(self) -> tuple[Edge, ...]:
+        """The sizes in the view frame, each once; those in the view's depth are left to another view."""
+        found: dict[tuple[bool, tuple[float, float], str], Edge] = {}
+        for size in self.sizes:
+            axis = self.frame.axis(size.along)
+            if axis == "z":
+                continue
+            start, stop = self.frame.spot(size.start), self.frame.spot(size.stop)
+            edge = Edge(axis == "x", (start[0], start[1]), (stop[0], stop[1]), size.label)
+            found.setdefault((edge.level, edge.ends, edge.label), edge)
+        return tuple(found.values())
+
+    @cached_property
+    def kept(self) -> tuple[Kept, Kept]:
+        """What is shown, to the right and upwards."""
+        return self._kept("x"), self._kept("y")
+
+    def _kept(self, axis: Axis) -> Kept:
+        index = AXES.index(axis)
+        size = self.frame.size[index]
+        end = size
+        if self.subject.open_end and self.frame.axis("x") == axis:
+            end = size * 0.94
+        if not (self.near or (self.broken and size == max(self.frame.size[:2]))):
+            return ((0.0, end),)
+        across = min(self.frame.size[:2])
+        margin = max(3.0, 0.6 * across) if self.near else 0.5 * across
+        stretches = [around.span(axis) for around in map(bounds, self._woods[2])]
+        for edge in self.edges:
+            stretches.append((edge.start[index], edge.start[index]))
+            stretches.append((edge.stop[index], edge.stop[index]))
+        # A cut that runs the whole way looks the same everywhere: its two ends say enough.
+        wanted = [(low - margin, high + margin) for low, high in stretches if high - low < 0.9 * size]
+        if not self.near or not wanted:
+            wanted += [(0.0, margin), (size - margin, size)]
+        return _joined(wanted, end, size)
+
+    def extent(self, scale: float) -> tuple[float, float]:
+        """Width and height of the view itself, mm on paper."""
+        right, up = (_Strip(kept, scale).length for kept in self.kept)
+        return right, up
+
+    def box(self, scale: float) -> Box:
+        """The room it takes with sizes, marks and words around it, the view's own top left corner at 0, 0."""
+        if scale not in self._boxes:
+            around, _ = self._around(scale)
+            right = max(around.right, around.left + self._title_width()) if self._head() else around.right
+            self._boxes[scale] = Box(around.left - 0.4, around.top - self._head(), right + 0.4, around.bottom + 0.4)
+        return self._boxes[scale]
+
+    @cached_property
+    def _boxes(self) -> dict[float, Box]:
+        return {}
+
+    def legible(self, scale: float) -> float:
+        """How large the smallest thing that matters is on paper, mm: the piece itself, in a section the waste."""
+        if self.near and self._woods[2]:
+            return min(min(around.size("x"), around.size("y")) for around in map(bounds, self._woods[2])) * scale
+        return min(self.extent(scale))
+
+    def _head(self) -> float:
+        return _HEAD if self.title or self.main else 0.0
+
+    def _ends(self, scale: float) -> bool:
+        """Whether the ends' names are printed: they stand in a band below the view, beside the face edge mark."""
+        return (
+            self.main and self.frame.axis("x") == "x" and self.at is None and not self.subject.open_end
+            and self.extent(scale)[0] >= 22
+        )
+
+    def _title_width(self) -> float:
+        letter = 6.6 if self.main else 0.0
+        grain = 18.0 if self.main else 0.0
+        return letter + text_width(self.title) + grain
+
+    def _around(self, scale: float) -> tuple[Box, tuple[dimensioning.Placed, ...]]:
+        width, height = self.extent(scale)
+        view = Box(0.0, 0.0, width, height)
+        first = {"below": 1.5, "above": 1.5, "left": 1.8, "right": 1.8}
+        bands = {side for side, _ in self._side_marks()} | ({"below"} if self._ends(scale) else set())
+        for side in bands:
+            first[side] = _MARK + 1.2
+        places = dimensioning.placed(self._on_paper(scale), view, first)
+        around = dimensioning.around(places, view)
+        for side in sorted(bands):
+            room = _MARK + 0.8
+            around = Box(
+                min(around.left, -room if side == "left" else 0.0), min(around.top, -room if side == "above" else 0.0),
+                max(around.right, width + (room if side == "right" else 0.0)),
+                max(around.bottom, height + (room if side == "below" else 0.0)),
+            )
+        return around, places
+
+    def _side_marks(self) -> list[tuple[str, str]]:
+        """Face marks that stand beside an edge of the view: side and which mark."""
+        found: list[tuple[str, str]] = []
+        if self.bare:
+            return found
+        for mark, face in (("side", self.subject.face_side), ("edge", self.subject.face_edge)):
+            axis, high = self.frame.side(face)
+            if axis == "x":
+                found.append(("right" if high else "left", mark))
+            elif axis == "y":
+                found.append(("above" if high else "below", mark))
+        return found
+
+    def _on_paper(self, scale: float) -> tuple[Size, ...]:
+        place = _Places(self.kept, scale)
+        return tuple(Size(edge.level, place(edge.start), place(edge.stop), edge.label) for edge in self.edges)
+
+    def draw(self, pen: Pen, left: float, top: float, scale: float) -> None:
+        """Draws the view with its room's top left corner at a point of the paper."""
+        room = self.box(scale)
+        dx, dy = left - room.left, top - room.top
+        place = _Places(self.kept, scale)
+
+        def moved(lines: Sequence[Line]) -> Iterator[tuple[Paper, Paper]]:
+            for start, stop in place.clipped(lines):
+                yield (start[0] + dx, start[1] + dy), (stop[0] + dx, stop[1] + dy)
+
+        pen.lines("waste", moved(self.hatch(scale)), _THIN)
+        pen.lines("before", moved(self.waste_lines), _THIN)
+        pen.lines("hidden", moved([line for line in self.lines if line.hidden and not self.bare]), _HIDDEN, "1.6 0.9")
+        pen.lines("centre", moved(self._centres(scale)), _THIN)
+        pen.lines("edge", moved([line for line in self.lines if not line.hidden]), _OUTLINE)
+        self._breaks(pen, dx, dy, scale)
+        width, height = self.extent(scale)
+        view = Box(dx, dy, dx + width, dy + height)
+        _, places = self._around(scale)
+        dimensioning.draw(pen, [_shifted(each, dx, dy) for each in places], view)
+        self._marks(pen, view, place, dx, dy)
+        self._words(pen, left, top, view, scale)
+
+    def _centres(self, scale: float) -> list[Line]:
+        """A cross at the middle of every round cut seen end on: where the point of the bit goes."""
+        found = []
+        for shape in self.subject.waste if self.at is None else ():
+            if isinstance(shape, Prism) or self.frame.axis(shape.axis) != "z":
+                continue
+            around = bounds(shape)
+            middle = Point(*((low + high) / 2 for low, high in zip(around.low, around.high, strict=True)))
+            x, y, _ = self.frame.spot(middle)
+            reach = max(around.size(axis) for axis in AXES if axis != shape.axis) / 2 + 1.2 / scale
+            found += [Line((x - reach, y), (x + reach, y)), Line((x, y - reach), (x, y + reach))]
+        return found
+
+    def _breaks(self, pen: Pen, dx: float, dy: float, scale: float) -> None:
+        across, up = (_Strip(kept, scale) for kept in self.kept)
+        for at in across.breaks(self.frame.size[0]):
+            pen.path("break", _zigzag(dx + at, dy - 1.0, dy + up.length + 1.0, False), _THIN)
+        for at in up.breaks(self.frame.size[1]):
+            pen.path("break", _zigzag(dy + up.length - at, dx - 1.0, dx + across.length + 1.0, True), _THIN)
+
+    def _marks(self, pen: Pen, view: Box, place: _Places, dx: float, dy: float) -> None:
+        taken = [each.label.moved(dx, dy) for each in self._around(place.scale)[1]]
+        ends = [
+            value + (dx if edge.level else dy)
+            for edge in self._on_paper(place.scale) for value in (
+                (edge.start[0], edge.stop[0]) if edge.level else (edge.start[1], edge.stop[1])
+            )
+        ]
+        for side, mark in self._side_marks():
+            along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
+            at = _free_spot(along, ends)
+            x, y = (at, view.bottom if side == "below" else view.top) if side in ("above", "below") else (
+                view.left if side == "left" else view.right, at
+            )
+            (_edge_mark if mark == "edge" else _side_mark)(pen, (x, y), side)
+        if self.frame.side(self.subject.face_side) == ("z", True) and self.at is None and not self.bare:
+            spot = self._clear_spot(view, place, dx, dy)
+            if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
+                _loop(pen, spot[0], spot[1], spot[2])
+
+    def _clear_spot(self, view: Box, place: _Places, dx: float, dy: float) -> tuple[float, float, float] | None:
+        """Where on the face side, beside the face edge if it is in sight, the looped mark disturbs nothing."""
+        height = min(7.0, view.height * 0.62)
+        low = self.frame.side(self.subject.face_edge) != ("y", True)
+        blocked = []
+        for shape in (*self._woods[1].cuts,):
+            around = bounds(shape)
+            a, b = place((around.low.x, around.low.y)), place((around.high.x, around.high.y))
+            blocked.append(Box(min(a[0], b[0]) + dx, min(a[1], b[1]) + dy, max(a[0], b[0]) + dx, max(a[1], b[1]) + dy))
+        tops = (view.bottom - height - 0.6, view.top + (view.height - height) / 2, view.top + 0.6)
+        for top in tops if low else tops[::-1]:
+            for share in (0.3, 0.4, 0.6, 0.7, 0.5, 0.2, 0.8, 0.12, 0.88):
+                x = view.left + view.width * share
+                mark = Box(x - 2.2, top, x + 2.2, top + height)
+                if mark.left > view.left and mark.right < view.right and not any(box.overlaps(mark, 0.3) for box in blocked):
+                    return x, top, height
+        return None
+
+    def _words(self, pen: Pen, left: float, top: float, view: Box, scale: float) -> None:
+        x, y = left + 0.4, top + self._head() / 2
+        if self.main:
+            pen.circle((x + 2.6, y), 2.5, 0.35)
+            pen.text(self.subject.letter, (x + 2.6, y), size=TEXT if len(self.subject.letter) == 1 else 2.6, kind="letter")
+            x += 6.6
+        if self.title:
+            pen.text(self.title, (x, y), kind="view", anchor="start", bold=False)
+            x += text_width(self.title) + 1.0
+        if self.main:
+            self._grain(pen, x, y)
+        if self._ends(scale):
+            row = view.bottom + 2.7
+            pen.text("left", (view.left + 0.5, row), kind="end", anchor="start", bold=False, size=3.2, clear=True)
+            pen.text("right", (view.right - 0.5, row), kind="end", anchor="end", bold=False, size=3.2, clear=True)
+
+    def _grain(self, pen: Pen, x: float, y: float) -> None:
+        axis = self.frame.axis(self.subject.grain)
+        if axis == "x":
+            pen.lines("grain", [((x, y), (x + 6.0, y))], 0.35)
+            pen.arrow((x, y), (-1.0, 0.0), 1.7)
+            pen.arrow((x + 6.0, y), (1.0, 0.0), 1.7)
+        elif axis == "y":
+            pen.lines("grain", [((x + 3.0, y - 2.5), (x + 3.0, y + 2.5))], 0.35)
+            pen.arrow((x + 3.0, y - 2.5), (0.0, -1.0), 1.7)
+            pen.arrow((x + 3.0, y + 2.5), (0.0, 1.0), 1.7)
+        else:
+            pen.circle((x + 3.0, y), 1.6, 0.35)
+            pen.circle((x + 3.0, y), 0.4, 0.35, "#000")
+        pen.text("grain", (x + 7.0, y), kind="grain", anchor="start", bold=False, size=3.2)
+
+
+def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Placed:
+    size = each.size
+    start, stop = (size.start[0] + dx, size.start[1] + dy), (size.stop[0] + dx, size.stop[1] + dy)
+    return dimensioning.Placed(
+        Size(size.level, start, stop, size.label), each.side, each.lane, each.label.moved(dx, dy), each.outside
+    )
+
+
+def _joined(wanted: Sequence[tuple[float, float]], end: float, size: float) -> Kept:
+    """Overlapping stretches as one; what would break out little, or reaches nearly to an end, is shown instead."""
+    little = 0.2 * size
+    kept: list[tuple[float, float]] = []
+    for low, high in sorted((max(0.0, low), min(end, high)) for low, high in wanted):
+        if kept and low - kept[-1][1] < little:
+            kept[-1] = (kept[-1][0], max(high, kept[-1][1]))
+        else:
+            kept.append((low, high))
+    if kept[0][0] < little:
+        kept[0] = (0.0, kept[0][1])
+    if end - kept[-1][1] < little:
+        kept[-1] = (kept[-1][0], end)
+    return tuple(kept)
+
+
+class _Strip:
+    """Where one axis lies on paper: kept stretches one after another with room for the break lines between."""
+
+    def __init__(self, kept: Kept, scale: float) -> None:
+        self.kept, self.scale = kept, scale
+        self.starts: list[float] = []
+        at = 0.0
+        for low, high in kept:
+            self.starts.append(at)
+            at += (high - low) * scale + _BREAK
+        self.length = at - _BREAK
+
+    def place(self, value: float) -> float:
+        """A coordinate on paper; one inside a break goes to the middle of the break."""
+        for (low, high), start in zip(self.kept, self.starts, strict=True):
+            if value < low:
+                return start - _BREAK / 2 if start else 0.0
+            if value <= high:
+                return start + (value - low) * self.scale
+        return self.length
+
+    def breaks(self, size: float) -> list[float]:
+        """Where break lines stand: every end of a kept stretch that is not an end of the wood."""
+        found: list[float] = []
+        for (low, high), start in zip(self.kept, self.starts, strict=True):
+            found += [start] if low > 1e-6 else []
+            found += [start + (high - low) * self.scale] if high < size - 1e-6 else []
+        return found
+
+
+class _Places:
+    """From the view frame to paper, y downwards, the view's top left corner at 0, 0."""
+
+    def __init__(self, kept: tuple[Kept, Kept], scale: float) -> None:
+        self.kept, self.scale = kept, scale
+        self.across, self.up = (_Strip(each, scale) for each in kept)
+
+    def __call__(self, point: Flat) -> Paper:
+        return self.across.place(point[0]), self.up.length - self.up.place(point[1])
+
+    def clipped(self, lines: Sequence[Line]) -> Iterator[tuple[Paper, Paper]]:
+        """Lines on paper, cut off where the wood is broken out."""
+        for line in lines:
+            for columns in self.kept[0]:
+                for rows in self.kept[1]:
+                    piece = _cut_to(line.start, line.stop, columns, rows)
+                    if piece is not None:
+                        # Ends on a break stay on its near side: placed from inside the stretch they belong to.
+                        yield self._inside(piece[0], columns, rows), self._inside(piece[1], columns, rows)
+
+    def _inside(self, point: Flat, columns: tuple[float, float], rows: tuple[float, float]) -> Paper:
+        x = self.across.starts[self.kept[0].index(columns)] + (point[0] - columns[0]) * self.scale
+        y = self.up.starts[self.kept[1].index(rows)] + (point[1] - rows[0]) * self.scale
+        return x, self.up.length - y
+
+
+def _cut_to(a: Flat, b: Flat, columns: tuple[float, float], rows: tuple[float, float]) -> tuple[Flat, Flat] | None:
+    """The part of a line inside a rectangle (Liang and Barsky, ACM Transactions on Graphics 3(1), 1984)."""
+    low, high = 0.0, 1.0
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    for step, room in ((-dx, a[0] - columns[0]), (dx, columns[1] - a[0]), (-dy, a[1] - rows[0]), (dy, rows[1] - a[1])):
+        room += 1e-6
+        if abs(step) < 1e-12:
+            if room < 0:
+                return None
+        elif step < 0:
+            low = max(low, room / step)
+        else:
+            high = min(high, room / step)
+    if high - low < 1e-9:
+        return None
+    return (a[0] + low * dx, a[1] + low * dy), (a[0] + high * dx, a[1] + high * dy)
+
+
+def _zigzag(at: float, start: float, stop: float, level: bool) -> list[Paper]:
+    middle = (start + stop) / 2
+    steps = [(start, 0.0), (middle - 1.2, 0.0), (middle - 0.5, 0.9), (middle + 0.5, -0.9), (middle + 1.2, 0.0), (stop, 0.0)]
+    return [(along, at + off) if level else (at + off, along) for along, off in steps]
+
+
+def _free_spot(along: tuple[float, float], ends: Sequence[float]) -> float:
+    """A place along an edge as far as may be from extension lines."""
+    low, high = along
+    spots = [low + (high - low) * share for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)]
+    clear = [spot for spot in spots if all(abs(spot - end) > 3.2 for end in ends)]
+    if clear:
+        return clear[0]
+    return max(spots, key=lambda spot: (round(min((abs(spot - end) for end in ends), default=0.0), 3), -spots.index(spot)))
+
+
+def _edge_mark(pen: Pen, tip: Paper, side: str) -> None:
+    """The face edge mark: a V whose point touches the edge."""
+    x, y = tip
+    out = {"below": (0.0, 1.0), "above": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[side]
+    tip = (x + out[0] * 0.5, y + out[1] * 0.5)
+    ends = [
+        (tip[0] + out[0] * _MARK * 0.85 + sign * out[1] * 1.5, tip[1] + out[1] * _MARK * 0.85 + sign * out[0] * 1.5)
+        for sign in (-1, 1)
+    ]
+    pen.path("face-edge", (ends[0], tip, ends[1]), 0.45)
+
+
+def _side_mark(pen: Pen, foot: Paper, side: str) -> None:
+    """The face side mark beside the edge line of the face side."""
+    x, y = foot
+    spots = {"below": (x, y + 0.5), "above": (x, y - _MARK - 0.5), "left": (x - 2.2, y - _MARK / 2),
+             "right": (x + 2.2, y - _MARK / 2)}
+    _loop(pen, *spots[side], _MARK)
+
+
+def _loop(pen: Pen, x: float, top: float, height: float) -> None:
+    """The face side mark: one stroke, a loop with a tail, like a written f."""
+    w, h = height * 0.3, height
+    pen.curve(
+        "face-side",
+        f"M{x - w * 0.5:.2f} {top + h:.2f}C{x + w * 0.5:.2f} {top + h * 0.7:.2f} {x + w * 1.4:.2f} {top + h * 0.15:.2f}"
+        f" {x + w * 0.6:.2f} {top + h * 0.02:.2f}C{x - w * 0.2:.2f} {top - h * 0.05:.2f} {x - w * 0.5:.2f}"
+        f" {top + h * 0.35:.2f} {x + w * 0.1:.2f} {top + h * 0.55:.2f}"
+        f"C{x + w * 0.4:.2f} {top + h * 0.65:.2f} {x + w * 0.9:.2f} {top + h * 0.55:.2f} {x + w * 1.2:.2f} {top + h * 0.45:.2f}",
+        0.4,
+    )

@@ -1,0 +1,301 @@
+"""What a step's picture has to show: pieces of wood with what is cut before and what this step cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from sequencer.features.base import Dimension, Feature, mm
+from sequencer.model.frame import AXES, Axis, Block, FaceName, Hand, Point, axis_of, face_at, is_high, mirrored, opposite
+from sequencer.model.job import Job, Part
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.shapes import Prism, Shape, bounds_of, box_along, mirror
+from sequencer.paper.part_view import Subject, View
+from sequencer.paper.views import Frame
+
+_OVER = 0.06
+"""Waste beyond a finished size as drawn, share of that size; it is a picture of waste, not a measure."""
+
+
+@dataclass(frozen=True)
+class Panel:
+    """The views of one piece: alternatives for the main column, best first, and a section or nothing."""
+
+    main: tuple[tuple[View, ...], ...]
+    section: tuple[View, ...] = ()
+
+
+def cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
+    """Features that earlier steps have cut, by part."""
+    acts = {task.id: task for task in plan.tasks}
+    done: dict[str, set[str]] = {}
+    for earlier in plan.steps:
+        if earlier.id == step.id:
+            break
+        if earlier.kind == "work":
+            for part, feature in _cuts((acts[name] for name in earlier.tasks if name in acts), job):
+                done.setdefault(part, set()).add(feature)
+    return done
+
+
+def _cuts(tasks: Iterable[Task], job: Job) -> Iterator[tuple[str, str]]:
+    for task in tasks:
+        if task.part in job.parts and task.feature in job.parts[task.part].features and task.kind != "mark-out":
+            yield task.part, task.feature
+
+
+def feature_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
+    """A panel for each part and face that this step's features are cut from."""
+    done = cut_before(step, plan, job)
+    wanted: dict[str, list[str]] = {}
+    for part, feature in _cuts(tasks, job):
+        wanted.setdefault(part, [])
+        if feature not in wanted[part]:
+            wanted[part].append(feature)
+    in_the_long = {task.part for task in tasks if task.in_the_long}
+    panels = []
+    for name, features in wanted.items():
+        part = job.parts[name]
+        before = done.get(name, set()) - set(features)
+        for face, group in _by_face(part.features[each] for each in features).items():
+            panels.append(_cut_panel(part, face, group, before, name in in_the_long))
+    return panels
+
+
+def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
+    """For marking out: every feature of the parts in question that can be marked, with where it lies on each face."""
+    done = cut_before(step, plan, job)
+    panels = []
+    for name in dict.fromkeys(task.part for task in tasks if task.part in job.parts):
+        part = job.parts[name]
+        before = done.get(name, set())
+        left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
+        for face, group in _by_face(left).items():
+            panels.append(_cut_panel(part, face, group, before, False, marking=True))
+        if not left:
+            panels.append(plain_panel(part, before))
+    return panels
+
+
+def _by_face(features: Iterable[Feature]) -> dict[FaceName, list[Feature]]:
+    found: dict[FaceName, list[Feature]] = {}
+    for feature in features:
+        found.setdefault(feature.opens()[0], []).append(feature)
+    return found
+
+
+def _cut_panel(
+    part: Part, face: FaceName, features: Sequence[Feature], before: set[str], in_the_long: bool, *, marking: bool = False
+) -> Panel:
+    hands = _hands(part, features)
+    columns: list[View] = []
+    section: tuple[View, ...] = ()
+    for index, hand in enumerate(hands):
+        seen_from = mirrored(face) if hand == "right" else face
+        subject, sizes = _subject(part, hand, features, before, in_the_long)
+        if marking:
+            sizes = tuple(size for size in sizes if size.along != axis_of(seen_from))
+        title = _title(part, face, hand, alone=len(hands) == 1)
+        if index == 0:
+            across = None if marking else _across(subject, seen_from, sizes)
+            if across is not None:
+                section, sizes = _section(subject, seen_from, sizes, across)
+            columns.append(View(subject, seen_from, title, sizes))
+        else:
+            columns.append(View(subject, seen_from, title))
+    whole = tuple(columns)
+    broken = tuple(replace(view, broken=True) for view in columns)
+    return Panel((whole, broken), section)
+
+
+def _hands(part: Part, features: Sequence[Feature]) -> tuple[Hand | None, ...]:
+    """Which hands need a drawing: both if the cuts of the pair differ, else one."""
+    if not part.handed:
+        return (None,)
+    only: set[Hand | None] = {feature.only for feature in features}
+    if len(only) == 1 and None not in only:
+        hand = next(iter(only))
+        return (hand,)
+    shapes = [shape for feature in features for shape in feature.removes(part.block)]
+    if _corners(shapes) == _corners([mirror(shape, part.length) for shape in shapes]) and only == {None}:
+        return (None,)
+    return ("left", "right")
+
+
+def _corners(shapes: Iterable[Shape]) -> set[tuple[float, ...]]:
+    return {tuple(round(value, 3) for corner in (box.low, box.high) for value in corner)
+            for box in (bounds_of([shape]) for shape in shapes)}
+
+
+def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str:
+    own = next((word for word, meant in part.names.items() if meant == face), face)
+    words = f"{own} {'end' if axis_of(face) == 'x' else 'edge' if axis_of(face) == 'y' else 'face'}"
+    if hand is None:
+        return words
+    return f"{words}, {hand} hand" if alone or hand == "left" else f"{hand} hand"
+
+
+def _subject(
+    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str], in_the_long: bool
+) -> tuple[Subject, tuple[Dimension, ...]]:
+    on_hand = {feature.name for feature in part.features_of(hand)}
+    turn = hand == "right"
+    block = part.block
+
+    def shapes(chosen: Iterable[Feature]) -> tuple[Shape, ...]:
+        found = [shape for feature in chosen if feature.name in on_hand for shape in feature.removes(block)]
+        return tuple(mirror(shape, block.length) for shape in found) if turn else tuple(found)
+
+    sizes = tuple(size for feature in features if feature.name in on_hand for size in feature.dimensions(block))
+    subject = Subject(
+        part.letter, block, shapes(feature for feature in part.features.values() if feature.name in before),
+        shapes(features), part.section, part.grain,
+        mirrored(part.face_side) if turn else part.face_side, mirrored(part.face_edge) if turn else part.face_edge, in_the_long,
+    )
+    return subject, tuple(_mirrored(size, block.length) for size in sizes) if turn else sizes
+
+
+def _mirrored(size: Dimension, length: float) -> Dimension:
+    def over(point: Point) -> Point:
+        return Point(length - point.x, point.y, point.z)
+
+    return Dimension(size.along, over(size.start), over(size.stop), size.label)
+
+
+def _across(subject: Subject, face: FaceName, sizes: Sequence[Dimension]) -> Axis | None:
+    """The axis to cut across so that a section shows the depth and as many other sizes as it can; None if no depth."""
+    deep = axis_of(face)
+    if not any(size.along == deep for size in sizes):
+        return None
+    around = bounds_of(subject.waste)
+    return max(
+        (axis for axis in AXES if axis != deep),
+        key=lambda axis: (sum(1 for size in sizes if size.along != axis), around.size(axis)),
+    )
+
+
+def _section(
+    subject: Subject, face: FaceName, sizes: Sequence[Dimension], across: Axis
+) -> tuple[tuple[View, ...], tuple[Dimension, ...]]:
+    """The section across an axis through the first cut with a depth, and the sizes left for the main view."""
+    through = subject.waste[0]
+    low, high = bounds_of([through]).span(across)
+    low, high = max(low, 0.0), min(high, subject.block.size(across))
+    seen_from = face_at(across, across == "z")
+    open_near, open_far = low <= 0, high >= subject.block.size(across)
+    if open_far and not open_near:
+        seen_from = opposite(seen_from)
+    frame = Frame(seen_from, subject.block)
+    middle = (low + high) / 2
+    depth = subject.block.size(across) - middle if not is_high(seen_from) else middle
+    assert frame.axis(across) == "z"
+    words = "end" if across == "x" else "edge"
+    title = f"{words} view" if open_near or open_far else "cut through"
+    reach = 4 * min(subject.block.size(axis) for axis in AXES)
+    near = tuple(
+        size for size in sizes
+        if size.along != across and (size.along == axis_of(face) or _length(size) <= reach)
+    )
+    view = View(replace(subject, open_end=False), seen_from, title, near, at=depth, near=True, main=False)
+    return (view,), tuple(size for size in sizes if size not in near)
+
+
+def _length(size: Dimension) -> float:
+    index = AXES.index(size.along)
+    return abs(size.start[index] - size.stop[index])
+
+
+def plain_panel(part: Part, before: set[str]) -> Panel:
+    """A part as it is by now, with its length, width and thickness."""
+    subject, _ = _subject(part, None, (), before, False)
+    view = View(subject, "inside", "", _overall(part.block, ("x", "y")))
+    return Panel(((view,), (replace(view, broken=True),)))
+
+
+def _overall(block: Block, axes: Iterable[Axis], start: Point = Point(0.0, 0.0, 0.0)) -> tuple[Dimension, ...]:
+    return tuple(
+        Dimension(
+            axis, start,
+            Point(start.x + (block.length if axis == "x" else 0.0), start.y + (block.width if axis == "y" else 0.0),
+                  start.z + (block.thickness if axis == "z" else 0.0)),
+            mm(block.size(axis)),
+        )
+        for axis in axes
+    )
+
+
+def stock_panel(part: Part, kind: str, step: Step, plan: Plan, before: set[str]) -> Panel | None:
+    """For work on the stock: the piece with the waste beyond the size being made; None for other kinds of work."""
+    block = part.block
+    if kind in ("rough-length", "separate"):
+        return _from_blank(part, kind, plan, before)
+    face: FaceName
+    if kind == "length":
+        face, sizes = "right", _overall(block, ("x",))
+    elif kind == "first-end":
+        face, sizes = "left", ()
+    elif kind == "width":
+        face, sizes = opposite(part.face_edge), _overall(block, (axis_of(part.face_edge),))
+    elif kind == "thickness":
+        face, sizes = opposite(part.face_side), _overall(block, (axis_of(part.face_side),))
+    elif kind == "face-side":
+        face, sizes = part.face_side, ()
+    elif kind == "face-edge":
+        face, sizes = part.face_edge, ()
+    else:
+        return None
+    axis = axis_of(face)
+    share = {"length": 0.08, "first-end": 0.05, "width": 0.2, "face-edge": 0.12}.get(kind, 0.3)
+    over = block.size(axis) * share
+    shift = 0.0 if is_high(face) else over
+    move = Point(*(shift if axis == own else 0.0 for own in AXES))
+    grown = replace(block, **{{"x": "length", "y": "width", "z": "thickness"}[axis]: block.size(axis) + over})
+    everything: dict[Axis, tuple[float, float]] = {own: (0.0, grown.size(own)) for own in AXES}
+    waste = box_along({**everything, axis: grown.span(face, 0.0, over)})
+    sizes = tuple(
+        Dimension(size.along, _moved(size.start, move), _moved(size.stop, move), size.label) for size in sizes
+    )
+    subject = Subject(part.letter, grown, (), (waste,), "rectangular", part.grain, part.face_side, part.face_edge)
+    seen_from: FaceName = ("left" if axis == "y" and axis_of(part.face_side) == "x" else "inside") if axis != "z" else "bottom"
+    view = View(subject, seen_from, "", sizes)
+    return Panel(((view,), (replace(view, broken=True),)))
+
+
+def _moved(point: Point, by: Point) -> Point:
+    return Point(point.x + by.x, point.y + by.y, point.z + by.z)
+
+
+def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | None:
+    blank = next((each for each in plan.blanks if each.part == part.name), None)
+    if blank is None:
+        return None
+    if kind == "rough-length":
+        block = Block(blank.length * 1.2, blank.width, blank.thickness)
+        kerf = max(blank.length * 0.015, 3.0)
+        waste: tuple[Shape, ...] = (
+            box_along({"x": (blank.length, blank.length + kerf), "y": (0.0, blank.width), "z": (0.0, blank.thickness)}),
+        )
+        sizes = _overall(Block(blank.length, blank.width, blank.thickness), ("x", "y"))
+        subject = Subject(part.letter, block, (), waste, "rectangular", part.grain, part.face_side, part.face_edge, True)
+        view = View(subject, "inside", "", sizes)
+        return Panel(((view,), (replace(view, broken=True),)))
+    block = Block(blank.length, part.width, part.thickness)
+    room = (blank.length - blank.yields * part.length) / (blank.yields + 1)
+    waste = tuple(
+        box_along({"x": (at, at + room), "y": (0.0, part.width), "z": (0.0, part.thickness)})
+        for at in (number * (part.length + room) for number in range(blank.yields + 1))
+    ) if room > 0 else ()
+    cut = tuple(
+        _stretched(shape, part.length, blank.length)
+        for feature in part.features.values() if feature.name in before
+        for shape in feature.removes(part.block) if feature.lengthwise(part.block)
+    )
+    subject = Subject(part.letter, block, cut, waste, "rectangular", part.grain, part.face_side, part.face_edge)
+    return Panel(((View(subject, "inside", "", _overall(part.block, ("x",), Point(max(room, 0.0), 0.0, 0.0))),),))
+
+
+def _stretched(shape: Shape, length: float, longer: float) -> Shape:
+    """A cut that runs the whole length, on a longer piece."""
+    if isinstance(shape, Prism) and shape.axis != "x":
+        return replace(shape, outline=tuple((longer if x >= length - 1e-6 else x, other) for x, other in shape.outline))
+    return replace(shape, stop=longer) if isinstance(shape, Prism) else shape

@@ -1,0 +1,140 @@
+"""A small pen: collects SVG elements in millimetres on paper, y downwards, fixed decimals, black on white."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from html import escape
+
+Paper = tuple[float, float]
+
+TEXT = 3.5
+"""Height of the letters' em on drawings, mm: 9.9 pt."""
+
+_WIDE = set("mwMWQO@%&—")
+_NARROW = set("iljtfrI1.,:;'!|()[]- /")
+
+
+def text_width(text: str, size: float = TEXT) -> float:
+    """About how wide a text prints in the bold of our font, on the long side. Measured glyph widths, three classes."""
+    return size * sum(0.9 if char in _WIDE else 0.42 if char in _NARROW else 0.66 for char in text)
+
+
+def number(value: float) -> str:
+    """A coordinate with two decimals at most, never `-0`."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle on paper, mm."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        return self.bottom - self.top
+
+    def overlaps(self, other: Box, gap: float = 0.0) -> bool:
+        """Whether two boxes share any area, or come closer than `gap`."""
+        return (
+            self.left < other.right + gap
+            and other.left < self.right + gap
+            and self.top < other.bottom + gap
+            and other.top < self.bottom + gap
+        )
+
+    def moved(self, x: float, y: float) -> Box:
+        """The box shifted by x and y."""
+        return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
+
+
+@dataclass
+class Pen:
+    """Collects elements; `finish` writes them as one SVG."""
+
+    elements: list[str] = field(default_factory=list)
+    boxes: list[Box] = field(default_factory=list)
+    """Where text stands, for whoever must keep clear of it."""
+
+    def lines(self, kind: str, pieces: Iterable[tuple[Paper, Paper]], width: float, dash: str = "") -> None:
+        """Straight pieces as one path; pieces that follow on are joined. `kind` is the path's class."""
+        steps: list[str] = []
+        end: Paper | None = None
+        for start, stop in pieces:
+            if end is None or abs(start[0] - end[0]) + abs(start[1] - end[1]) > 0.01:
+                steps.append(f"M{number(start[0])} {number(start[1])}")
+            steps.append(f"L{number(stop[0])} {number(stop[1])}")
+            end = stop
+        if steps:
+            dashes = f' stroke-dasharray="{dash}"' if dash else ""
+            self.elements.append(
+                f'<path class="{kind}" d="{"".join(steps)}" fill="none" stroke="#000" stroke-width="{number(width)}"'
+                f' stroke-linecap="round"{dashes}/>'
+            )
+
+    def path(self, kind: str, points: Sequence[Paper], width: float, *, closed: bool = False, fill: str = "none") -> None:
+        """A bent line or an outline."""
+        steps = "".join(f"{'L' if index else 'M'}{number(x)} {number(y)}" for index, (x, y) in enumerate(points))
+        self.elements.append(
+            f'<path class="{kind}" d="{steps}{"Z" if closed else ""}" fill="{fill}" stroke="#000"'
+            f' stroke-width="{number(width)}" stroke-linejoin="round" stroke-linecap="round"/>'
+        )
+
+    def curve(self, kind: str, steps: str, width: float) -> None:
+        """A path in SVG's own path language."""
+        self.elements.append(
+            f'<path class="{kind}" d="{steps}" fill="none" stroke="#000" stroke-width="{number(width)}"'
+            ' stroke-linejoin="round" stroke-linecap="round"/>'
+        )
+
+    def circle(self, centre: Paper, radius: float, width: float, fill: str = "none") -> None:
+        self.elements.append(
+            f'<circle cx="{number(centre[0])}" cy="{number(centre[1])}" r="{number(radius)}" fill="{fill}" stroke="#000"'
+            f' stroke-width="{number(width)}"/>'
+        )
+
+    def arrow(self, tip: Paper, towards: Paper, size: float = 1.9) -> None:
+        """A slim filled arrowhead with its tip at a point, looking along `towards` (a unit step)."""
+        (x, y), (dx, dy) = tip, towards
+        back, half = size, size * 0.28
+        points = ((x, y), (x - dx * back - dy * half, y - dy * back + dx * half),
+                  (x - dx * back + dy * half, y - dy * back - dx * half))
+        steps = "".join(f"{'L' if index else 'M'}{number(px)} {number(py)}" for index, (px, py) in enumerate(points))
+        self.elements.append(f'<path class="arrow" d="{steps}Z" fill="#000"/>')
+
+    def text(
+        self, words: str, at: Paper, *, size: float = TEXT, bold: bool = True, kind: str = "label",
+        anchor: str = "middle", clear: bool = False,
+    ) -> None:
+        """A text whose middle line stands at a point. `clear` whitens the ground behind it first."""
+        width = text_width(words, size)
+        left = at[0] - {"start": 0.0, "middle": width / 2, "end": width}[anchor]
+        box = Box(left, at[1] - size * 0.48, left + width, at[1] + size * 0.48)
+        self.boxes.append(box)
+        if clear:
+            self.elements.append(
+                f'<rect x="{number(box.left)}" y="{number(box.top)}" width="{number(box.width)}"'
+                f' height="{number(box.height)}" fill="#fff"/>'
+            )
+        weight = ' font-weight="700"' if bold else ""
+        self.elements.append(
+            f'<text class="{kind}" x="{number(at[0])}" y="{number(at[1] + size * 0.35)}" font-size="{number(size)}"'
+            f'{weight} text-anchor="{anchor}">{escape(words)}</text>'
+        )
+
+    def finish(self, width: float, height: float, title: str) -> str:
+        """The whole picture; `title` is read out by screen readers."""
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" width="{number(width)}mm" height="{number(height)}mm"'
+            f' viewBox="0 0 {number(width)} {number(height)}" role="img" aria-label="{escape(title)}"'
+            f' font-family="Atkinson Hyperlegible, sans-serif">{"".join(self.elements)}</svg>'
+        )

@@ -1,0 +1,508 @@
+"""What is seen of a part from one side: edges visible or hidden, the waste of a cut, and sections. mm.
+
+Works on the neutral shapes of `model.shapes` alone. A view frame names the axes anew: x to the right, y up, z towards
+the viewer, so that every function here looks along z from above.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import atan2, cos, hypot, pi, sin, sqrt
+
+from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, others
+from sequencer.model.shapes import Bounds, Cone, Prism, Shape, bounds
+
+Flat = tuple[float, float]
+Spot = tuple[float, float, float]
+Runs = list[tuple[float, float]]
+Cut = Prism | Cone
+"""A shape as the views work with it."""
+
+_CHORDS = 32
+_STEP = 0.02
+"""How far beside an edge the wood is looked at."""
+_SAME = 0.3
+"""Depths closer than this belong to the same edge."""
+_SMOOTH = 26.0
+"""Corners that turn by less, in degrees, are part of a curve and show no edge line."""
+
+# Looking square at a face: the axis that points right and the one that points up, with their directions.
+_LOOKING: dict[FaceName, tuple[tuple[Axis, bool], tuple[Axis, bool], tuple[Axis, bool]]] = {
+    "inside": (("x", True), ("y", True), ("z", True)),
+    "outside": (("x", False), ("y", True), ("z", False)),
+    "bottom": (("x", True), ("z", True), ("y", False)),
+    "top": (("x", True), ("z", False), ("y", True)),
+    "left": (("z", True), ("y", True), ("x", False)),
+    "right": (("z", False), ("y", True), ("x", True)),
+}
+
+
+@dataclass(frozen=True)
+class Frame:
+    """The view frame of a block seen square to one of its faces."""
+
+    face: FaceName
+    block: Block
+
+    @property
+    def size(self) -> tuple[float, float, float]:
+        """Extent to the right, up, and in depth."""
+        right, up, depth = (self.block.size(axis) for axis, _ in _LOOKING[self.face])
+        return right, up, depth
+
+    def axis(self, own: Axis) -> Axis:
+        """The view's name of one of the part's own axes."""
+        return AXES[next(index for index, (axis, _) in enumerate(_LOOKING[self.face]) if axis == own)]
+
+    def side(self, own: FaceName) -> tuple[Axis, bool]:
+        """Where one of the part's faces is in the view: axis, and whether at its high end."""
+        for index, (axis, along) in enumerate(_LOOKING[self.face]):
+            for high in (False, True):
+                if own == _face(axis, high):
+                    return AXES[index], high == along
+        raise KeyError(own)
+
+    def spot(self, point: Point) -> Spot:
+        """A point of the part in the view frame."""
+        right, up, depth = (
+            point[AXES.index(axis)] if along else self.block.size(axis) - point[AXES.index(axis)]
+            for axis, along in _LOOKING[self.face]
+        )
+        return right, up, depth
+
+    def shapes(self, removed: Iterable[Shape]) -> tuple[Cut, ...]:
+        """Shapes in the view frame, cut back to the block, cylinders and turned shapes as prisms and cones."""
+        low, high = (0.0, 0.0, 0.0), self.size
+        return tuple(
+            kept
+            for shape in removed
+            for plain in _plain(shape)
+            if (kept := _within(self._turn(plain), low, high)) is not None
+        )
+
+    def _turn(self, shape: Cut) -> Cut:
+        new: dict[Axis, tuple[Axis, bool, float]] = {
+            axis: (AXES[index], along, self.block.size(axis)) for index, (axis, along) in enumerate(_LOOKING[self.face])
+        }
+
+        def carry(own: Axis, value: float) -> float:
+            _, along, size = new[own]
+            return value if along else size - value
+
+        first, second = others(shape.axis)
+        target = new[shape.axis][0]
+        swap = AXES.index(new[first][0]) > AXES.index(new[second][0])
+
+        def flat(pair: Flat) -> Flat:
+            a, b = carry(first, pair[0]), carry(second, pair[1])
+            return (b, a) if swap else (a, b)
+
+        ends = carry(shape.axis, shape.start), carry(shape.axis, shape.stop)
+        if isinstance(shape, Prism):
+            return Prism(target, tuple(flat(pair) for pair in shape.outline), min(ends), max(ends))
+        radii = (shape.radius_start, shape.radius_stop)
+        if ends[0] > ends[1]:
+            ends, radii = (ends[1], ends[0]), (radii[1], radii[0])
+        return Cone(target, flat(shape.centre), *ends, *radii)
+
+
+def _face(axis: Axis, high: bool) -> FaceName:
+    names: dict[tuple[Axis, bool], FaceName] = {
+        ("x", False): "left", ("x", True): "right", ("y", False): "bottom", ("y", True): "top",
+        ("z", False): "outside", ("z", True): "inside",
+    }
+    return names[axis, high]
+
+
+def _circle(centre: Flat, radius: float) -> tuple[Flat, ...]:
+    return tuple(
+        (centre[0] + radius * cos(2 * pi * step / _CHORDS), centre[1] + radius * sin(2 * pi * step / _CHORDS))
+        for step in range(_CHORDS)
+    )
+
+
+def _plain(shape: Shape) -> list[Cut]:
+    """A shape as prisms and cones: cylinders become many-sided prisms, turned shapes a row of cones."""
+    if isinstance(shape, Prism):
+        return [shape]
+    if isinstance(shape, Cone):
+        if abs(shape.radius_start - shape.radius_stop) < 1e-9:
+            return [Prism(shape.axis, _circle(shape.centre, shape.radius_start), shape.start, shape.stop)]
+        return [shape]
+    parts: list[Cut] = []
+    for (start, first), (stop, second) in zip(shape.profile, shape.profile[1:], strict=False):
+        if stop - start > 1e-9:
+            parts += _plain(Cone(shape.axis, shape.centre, start, stop, first, second))
+    return parts
+
+
+def _within(shape: Cut, low: Spot, high: Spot) -> Cut | None:
+    """The part of a shape inside a box; cones are cut back along their axis only."""
+    index = AXES.index(shape.axis)
+    start, stop = max(shape.start, low[index]), min(shape.stop, high[index])
+    if stop - start < 1e-9:
+        return None
+    if isinstance(shape, Cone):
+        def radius(at: float) -> float:
+            share = (at - shape.start) / (shape.stop - shape.start)
+            return shape.radius_start + share * (shape.radius_stop - shape.radius_start)
+
+        return Cone(shape.axis, shape.centre, start, stop, radius(start), radius(stop))
+    outline: Sequence[Flat] = shape.outline
+    for side, axis in enumerate(others(shape.axis)):
+        outline = _cut_back(outline, side, low[AXES.index(axis)], True)
+        outline = _cut_back(outline, side, high[AXES.index(axis)], False)
+    return Prism(shape.axis, tuple(outline), start, stop) if len(outline) > 2 else None
+
+
+def _cut_back(outline: Sequence[Flat], side: int, limit: float, above: bool) -> Sequence[Flat]:
+    """Sutherland and Hodgman's clipping of a polygon against one line (Communications of the ACM 17(1), 1974)."""
+    if all((point[side] >= limit) if above else (point[side] <= limit) for point in outline):
+        return outline
+    kept: list[Flat] = []
+    for here, then in zip(outline, (*outline[1:], *outline[:1]), strict=True):
+        inside, stays = ((point[side] >= limit) == above or point[side] == limit for point in (here, then))
+        if inside:
+            kept.append(here)
+        if inside != stays:
+            share = (limit - here[side]) / (then[side] - here[side])
+            kept.append((here[0] + share * (then[0] - here[0]), here[1] + share * (then[1] - here[1])))
+    return kept
+
+
+def _crossings(outline: Sequence[Flat], side: int, at: float) -> Runs:
+    """Where the line `coordinate = at` runs inside a polygon."""
+    other, cuts = 1 - side, []
+    before = outline[-1]
+    for point in outline:
+        if (before[side] > at) != (point[side] > at):
+            share = (at - before[side]) / (point[side] - before[side])
+            cuts.append(before[other] + share * (point[other] - before[other]))
+        before = point
+    cuts.sort()
+    return list(zip(cuts[::2], cuts[1::2], strict=False))
+
+
+def _runs(shape: Cut, x: float, y: float) -> Runs:
+    """The stretches along z that a shape takes up at one place of the view."""
+    if isinstance(shape, Prism):
+        if shape.axis == "z":
+            inside = any(low < x < high for low, high in _crossings(shape.outline, 1, y))
+            return [(shape.start, shape.stop)] if inside else []
+        along, across = (x, y) if shape.axis == "x" else (y, x)
+        return _crossings(shape.outline, 0, across) if shape.start < along < shape.stop else []
+    if shape.axis == "z":
+        away = hypot(x - shape.centre[0], y - shape.centre[1])
+        if away >= max(shape.radius_start, shape.radius_stop):
+            return []
+        if away <= min(shape.radius_start, shape.radius_stop):
+            return [(shape.start, shape.stop)]
+        share = (away - shape.radius_start) / (shape.radius_stop - shape.radius_start)
+        edge = shape.start + share * (shape.stop - shape.start)
+        return [(edge, shape.stop)] if shape.radius_stop > shape.radius_start else [(shape.start, edge)]
+    along, across = (x, y) if shape.axis == "x" else (y, x)
+    if not shape.start < along < shape.stop:
+        return []
+    share = (along - shape.start) / (shape.stop - shape.start)
+    radius = shape.radius_start + share * (shape.radius_stop - shape.radius_start)
+    off = across - shape.centre[0]
+    if abs(off) >= radius:
+        return []
+    half = sqrt(radius * radius - off * off)
+    return [(shape.centre[1] - half, shape.centre[1] + half)]
+
+
+def _less(runs: Runs, gone: Runs) -> Runs:
+    """Stretches without those taken away."""
+    for low, high in gone:
+        left: Runs = []
+        for start, stop in runs:
+            if high <= start or low >= stop:
+                left.append((start, stop))
+                continue
+            if low > start + 1e-6:
+                left.append((start, low))
+            if high < stop - 1e-6:
+                left.append((high, stop))
+        runs = left
+    return runs
+
+
+class Wood:
+    """A body less the shapes cut from it, in a view frame. `body` is one prism; shapes as `Frame.shapes` gives them."""
+
+    def __init__(self, body: Prism, cuts: Sequence[Cut]) -> None:
+        self.body = body
+        self.cuts = tuple(cuts)
+        self._around: list[tuple[Bounds, Cut]] = [(bounds(cut), cut) for cut in self.cuts]
+
+    def runs(self, x: float, y: float) -> Runs:
+        """Stretches of wood along the line of sight at one place, from far to near."""
+        left = _runs(self.body, x, y)
+        if not left:
+            return left
+        for around, cut in self._around:
+            if around.low.x <= x <= around.high.x and around.low.y <= y <= around.high.y:
+                left = _less(left, _runs(cut, x, y))
+        left.sort()
+        return left
+
+    def takes(self, cuts: Sequence[Cut], x: float, y: float) -> bool:
+        """Whether further cuts take any wood away at this place."""
+        left = self.runs(x, y)
+        gone = [run for cut in cuts for run in _runs(cut, x, y)]
+        return any(min(high, stop) - max(low, start) > 0.01 for low, high in gone for start, stop in left)
+
+
+@dataclass(frozen=True)
+class Line:
+    """A straight piece of an edge as seen, in the view frame."""
+
+    start: Flat
+    stop: Flat
+    hidden: bool = False
+
+
+def body_of(frame: Frame, section: str) -> Prism:
+    """The uncut part in the view frame: a square block, or round stock lying along its length."""
+    right, up, depth = frame.size
+    if section != "round":
+        return Prism("z", ((0.0, 0.0), (right, 0.0), (right, up), (0.0, up)), 0.0, depth)
+    block = frame.block
+    round_body = Prism("x", _circle((block.width / 2, block.thickness / 2), block.thickness / 2), 0.0, block.length)
+    turned = frame.shapes([round_body])[0]
+    assert isinstance(turned, Prism)
+    return turned
+
+
+def _edges(shape: Cut) -> list[tuple[Spot, Spot]]:
+    """The edges of a shape as segments; where a curved side turns out of sight, the line where it does."""
+    if isinstance(shape, Cone):
+        return _cone_edges(shape)
+    outline, found = shape.outline, []
+    rings = list(zip(outline, (*outline[1:], *outline[:1]), strict=True))
+    if shape.axis == "z":
+        return [((*here, at), (*then, at)) for at in (shape.start, shape.stop) for here, then in rings]
+
+    def place(along: float, pair: Flat) -> Spot:
+        return (along, pair[0], pair[1]) if shape.axis == "x" else (pair[0], along, pair[1])
+
+    for at in (shape.start, shape.stop):
+        found += [(place(at, here), place(at, then)) for here, then in rings if abs(here[0] - then[0]) > 1e-9]
+    low, high = min(pair[0] for pair in outline), max(pair[0] for pair in outline)
+    for before, (here, then) in zip((outline[-1], *outline[:-1]), rings, strict=True):
+        turn = abs(atan2(then[1] - here[1], then[0] - here[0]) - atan2(here[1] - before[1], here[0] - before[0]))
+        turn = min(turn, 2 * pi - turn) * 180 / pi
+        if turn > _SMOOTH or here[0] in (low, high):
+            found.append((place(shape.start, here), place(shape.stop, here)))
+    return found
+
+
+def _cone_edges(cone: Cone) -> list[tuple[Spot, Spot]]:
+    ends = ((cone.start, cone.radius_start), (cone.stop, cone.radius_stop))
+    if cone.axis == "z":
+        rings = [(at, _circle(cone.centre, radius)) for at, radius in ends if radius > 1e-9]
+        return [
+            ((*here, at), (*then, at))
+            for at, ring in rings
+            for here, then in zip(ring, (*ring[1:], *ring[:1]), strict=True)
+        ]
+    middle, depth = cone.centre
+
+    def place(along: float, across: float) -> Spot:
+        return (along, across, depth) if cone.axis == "x" else (across, along, depth)
+
+    caps = [(place(at, middle - radius), place(at, middle + radius)) for at, radius in ends if radius > 1e-9]
+    sides = [
+        (place(cone.start, middle + sign * cone.radius_start), place(cone.stop, middle + sign * cone.radius_stop))
+        for sign in (-1, 1)
+    ]
+    return caps + sides
+
+
+def _meets(a: Spot, b: Spot, lines: Sequence[tuple[float, float, float, float]]) -> list[float]:
+    """Where along a segment, 0 to 1, other lines of the view cross or touch it."""
+    ax, ay = a[0], a[1]
+    dx, dy = b[0] - ax, b[1] - ay
+    left, right, low, high = min(ax, b[0]) - 0.01, max(ax, b[0]) + 0.01, min(ay, b[1]) - 0.01, max(ay, b[1]) + 0.01
+    length, cuts = dx * dx + dy * dy, []
+    for px, py, qx, qy in lines:
+        if (px < left and qx < left) or (px > right and qx > right) or (py < low and qy < low) or (py > high and qy > high):
+            continue
+        ex, ey = qx - px, qy - py
+        cross = dx * ey - dy * ex
+        if abs(cross) < 1e-9 * length:
+            cuts += [((px - ax) * dx + (py - ay) * dy) / length, ((qx - ax) * dx + (qy - ay) * dy) / length]
+            continue
+        along = ((px - ax) * ey - (py - ay) * ex) / cross
+        other = ((px - ax) * dy - (py - ay) * dx) / cross
+        if -1e-6 <= other <= 1 + 1e-6:
+            cuts.append(along)
+    return sorted({0.0, 1.0, *(round(cut, 9) for cut in cuts if 0 < cut < 1)})
+
+
+def seen(wood: Wood) -> tuple[Line, ...]:
+    """Every edge line of the wood: visible ones first, then those hidden behind wood. Coincident lines appear once."""
+    segments = [
+        (a, b)
+        for shape in (wood.body, *wood.cuts)
+        for a, b in _edges(shape)
+        if abs(a[0] - b[0]) + abs(a[1] - b[1]) > 1e-6
+    ]
+    flat = sorted({(*min(p, q), *max(p, q)) for p, q in (
+        ((round(a[0], 6), round(a[1], 6)), (round(b[0], 6), round(b[1], 6))) for a, b in segments
+    )})
+    visible: dict[tuple[Flat, Flat], Line] = {}
+    hidden: dict[tuple[Flat, Flat], Line] = {}
+    for a, b in segments:
+        cuts = _meets(a, b, flat)
+        for state, low, high in _joined(wood, a, b, cuts):
+            line = Line(_between(a, b, low), _between(a, b, high), state == "hidden")
+            key = (min(line.start, line.stop), max(line.start, line.stop))
+            (hidden if line.hidden else visible).setdefault(key, line)
+    shown = _unlike(visible.values(), ())
+    return (*shown, *_unlike(hidden.values(), shown))
+
+
+def _joined(wood: Wood, a: Spot, b: Spot, cuts: Sequence[float]) -> list[tuple[str, float, float]]:
+    """The stretches of one edge that are seen or hidden, neighbours of the same state joined."""
+    stretches: list[tuple[str, float, float]] = []
+    for low, high in zip(cuts, cuts[1:], strict=False):
+        if high - low < 1e-7:
+            continue
+        state = _state(wood, a, b, (low + high) / 2)
+        if stretches and stretches[-1][0] == state and stretches[-1][2] == low:
+            stretches[-1] = (state, stretches[-1][1], high)
+        elif state:
+            stretches.append((state, low, high))
+    return stretches
+
+
+def _between(a: Spot, b: Spot, share: float) -> Flat:
+    return round(a[0] + share * (b[0] - a[0]), 4), round(a[1] + share * (b[1] - a[1]), 4)
+
+
+def _state(wood: Wood, a: Spot, b: Spot, share: float) -> str:
+    """`seen`, `hidden`, or empty where the wood has no edge here: judged by the wood a hair to either side."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    length = hypot(dx, dy)
+    nx, ny = -dy / length * _STEP, dx / length * _STEP
+    x, y, depth = a[0] + share * dx, a[1] + share * dy, a[2] + share * (b[2] - a[2])
+    left, right = wood.runs(x + nx, y + ny), wood.runs(x - nx, y - ny)
+    surfaces = [_surface(runs, depth) for runs in (left, right)]
+    if surfaces[0] is None and surfaces[1] is None:
+        return ""
+    if surfaces[0] is not None and surfaces[1] is not None and surfaces[0][0] == surfaces[1][0]:
+        further = (
+            _surface(wood.runs(x + 3 * nx, y + 3 * ny), depth),
+            _surface(wood.runs(x - 3 * nx, y - 3 * ny), depth),
+        )
+        if further[0] is not None and further[1] is not None:
+            slopes = further[0][1] - surfaces[0][1], surfaces[1][1] - further[1][1]
+            if abs(slopes[0] - slopes[1]) < 0.1 * _STEP and abs(surfaces[0][1] - surfaces[1][1]) < 0.1:
+                return ""
+    open_to_viewer = any(all(high <= depth + _SAME for _, high in runs) for runs in (left, right))
+    return "seen" if open_to_viewer else "hidden"
+
+
+def _surface(runs: Runs, depth: float) -> tuple[bool, float] | None:
+    """The surface of the wood at a depth: whether it faces the viewer, and where exactly."""
+    for low, high in runs:
+        if abs(high - depth) < _SAME:
+            return True, high
+        if abs(low - depth) < _SAME:
+            return False, low
+    return None
+
+
+def _unlike(lines: Iterable[Line], over: Sequence[Line]) -> list[Line]:
+    """Lines, the longest first, without those that lie wholly on one already kept or on one of `over`."""
+    kept: list[Line] = []
+    for line in sorted(lines, key=lambda each: (-hypot(each.stop[0] - each.start[0], each.stop[1] - each.start[1]), each.start,
+                                                each.stop)):
+        if not any(_covers(other, line) for other in (*over, *kept)):
+            kept.append(line)
+    return sorted(kept, key=lambda each: (each.start, each.stop))
+
+
+def _covers(outer: Line, inner: Line) -> bool:
+    (ax, ay), (bx, by) = outer.start, outer.stop
+    dx, dy = bx - ax, by - ay
+    length = dx * dx + dy * dy
+    for px, py in (inner.start, inner.stop):
+        if abs((px - ax) * dy - (py - ay) * dx) > 0.01 * sqrt(length):
+            return False
+        along = ((px - ax) * dx + (py - ay) * dy) / length
+        if not -1e-3 <= along <= 1 + 1e-3:
+            return False
+    return True
+
+
+def hatched(wood: Wood, waste: Sequence[Cut], spacing: float) -> tuple[Line, ...]:
+    """Slanting lines `spacing` mm apart over the wood that `waste` takes away, clipped exactly to it."""
+    flat = sorted({
+        (a[0], a[1], b[0], b[1]) for shape in (wood.body, *wood.cuts, *waste) for a, b in _edges(shape)
+    })
+    found: list[Line] = []
+    step = spacing * sqrt(2.0)
+    spans = [bounds(cut) for cut in waste]
+    if not spans:
+        return ()
+    low = min(span.low.y - span.high.x for span in spans)
+    high = max(span.high.y - span.low.x for span in spans)
+    left, right = min(span.low.x for span in spans), max(span.high.x for span in spans)
+    offset = (int(low // step) + 0.5) * step
+    while offset < high:
+        a, b = (left, left + offset, 0.0), (right, right + offset, 0.0)
+        start: float | None = None
+        cuts = _meets(a, b, flat)
+        for first, second in zip(cuts, cuts[1:], strict=False):
+            x, y = _between(a, b, (first + second) / 2)
+            takes = second - first > 1e-7 and wood.takes(waste, x, y)
+            if takes and start is None:
+                start = first
+            if not takes and start is not None and second - first > 1e-7:
+                found.append(Line(_between(a, b, start), _between(a, b, first)))
+                start = None
+        if start is not None:
+            found.append(Line(_between(a, b, start), _between(a, b, 1.0)))
+        offset += step
+    return tuple(found)
+
+
+def sliced(shape: Cut, at: float, depth: float) -> tuple[Prism, ...]:
+    """What a plane square to the line of sight cuts out of a shape, as prisms through the whole depth: a section."""
+    def through(outline: Sequence[Flat]) -> Prism:
+        return Prism("z", tuple(outline), 0.0, depth)
+
+    if isinstance(shape, Prism):
+        if shape.axis == "z":
+            return (through(shape.outline),) if shape.start < at < shape.stop else ()
+        bands = _crossings(shape.outline, 1, at)
+        if shape.axis == "x":
+            return tuple(
+                through(((shape.start, low), (shape.stop, low), (shape.stop, high), (shape.start, high))) for low, high in bands
+            )
+        return tuple(
+            through(((low, shape.start), (high, shape.start), (high, shape.stop), (low, shape.stop))) for low, high in bands
+        )
+
+    def radius(along: float) -> float:
+        return shape.radius_start + (along - shape.start) / (shape.stop - shape.start) * (shape.radius_stop - shape.radius_start)
+
+    if shape.axis == "z":
+        return (through(_circle(shape.centre, radius(at))),) if shape.start < at < shape.stop else ()
+    middle, centre_depth = shape.centre
+    near: list[Flat] = []
+    far: list[Flat] = []
+    for step in range(9):
+        along = shape.start + (shape.stop - shape.start) * step / 8
+        reach = radius(along) ** 2 - (at - centre_depth) ** 2
+        if reach > 0:
+            near.append((along, middle - sqrt(reach)))
+            far.append((along, middle + sqrt(reach)))
+    outline = near + far[::-1]
+    if len(outline) < 4:
+        return ()
+    return (through(outline if shape.axis == "x" else [(across, along) for along, across in outline]),)
