@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as some
 
 from sequencer.model.quantities import QUANTITIES
@@ -173,6 +173,7 @@ def _combined(parts: some.SearchStrategy[Exact]) -> some.SearchStrategy[Exact]:
     )
 
 
+@settings(deadline=None)
 @given(some.recursive(_numbers(), _combined, max_leaves=8).filter(lambda made: len(made[0]) <= 200))
 def test_sums_come_to_what_exact_fractions_come_to(made: Exact) -> None:
     text, exact = made
@@ -184,6 +185,7 @@ ROWS = some.lists(
 )
 
 
+@settings(deadline=None)
 @given(some.integers(1, 9), ROWS)
 def test_times_before_plus_and_from_left_to_right(first: int, rest: list[tuple[str, int, str | None]]) -> None:
     """Without brackets, against sums worked out term by term."""
@@ -198,6 +200,7 @@ def test_times_before_plus_and_from_left_to_right(first: int, rest: list[tuple[s
     assert evaluate(text, NAMES) == float(done + sign * term)
 
 
+@settings(deadline=None)
 @given(some.text() | some.text("0123456789 .,/*+-()\"'[]{}:_minaxbordew", max_size=40))
 @example("1e400")
 @example("9" * 200 + "*" + "9")
