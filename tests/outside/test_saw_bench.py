@@ -149,7 +149,8 @@ def test_a_groove_narrower_than_the_kerf_cannot_be_sawn() -> None:
 @pytest.mark.parametrize(("blank", "goes"), [(299, False), (300, True)])
 @pytest.mark.parametrize("face", ["face-side", "face-edge"])
 def test_nothing_under_300_mm_is_planed_by_machine(blank: float, goes: bool, face: str) -> None:
-    made, task, operation = board(length=blank - OVER_LENGTH, surface="sawn", stock=20), f"rail/{face}", f"plane-{face}-by-machine"
+    made = board(length=blank - OVER_LENGTH, surface="sawn", stock=20)
+    task, operation = f"rail/{face}", f"plane-{face}-by-machine"
     assert possible(made, task, operation) is goes
     if not goes:
         assert "too short to be planed by machine" in against(made, task, operation)
