@@ -47,29 +47,41 @@ class Group:
     after: tuple[tuple[str, str, bool], ...]
 
 
+Key = tuple[str, str, int]
+"""What makes joints one group: sub-assembly, fixing, and how many groups must come before."""
+
+
 def joint_groups(job: Job) -> tuple[Group, ...]:
     """The groups of a job in an order that can be made. Refused if `after` of the joints goes in a circle, or asks for
     a captive piece to go in after what closes it in."""
-    joints = job.joints
     _refuse_circles(job)
-    held = _held_between(job)
-    level: dict[str, int] = {}
+    levels = dict.fromkeys(job.joints, 0)
+    # A joint may be moved to another's moment, and what comes after it must follow: repeat until nothing moves. Levels only
+    # rise, one round for each link of the longest chain.
+    for _ in range(2 * len(job.joints) + 2):
+        keys, captured, moved = _moments(job, levels)
+        risen = {name: _level(joint, keys, moved) for name, joint in job.joints.items()}
+        if risen == levels:
+            return _named(job, keys, captured)
+        levels = risen
+    raise Refused([_no_moment(job, max((name for name in levels if job.joints[name].after), key=lambda name: levels[name]))])
 
-    def depth(name: str) -> int:
-        if name not in level:
-            level[name] = 1 + max((depth(before) for before in joints[name].after), default=-1)
-        return level[name]
 
-    keys: dict[str, tuple[str, str, int]] = {
-        name: (joint.assembly or _assembly_of(job, name), FIXINGS[joint.fixed[0]], depth(name)) for name, joint in joints.items()
+def _moments(job: Job, levels: dict[str, int]) -> tuple[dict[str, Key], dict[Key, list[str]], set[str]]:
+    """The group of every joint, the pieces that go in as a group closes, and the joints moved to another's group."""
+    joints = job.joints
+    moved: set[str] = set()
+    keys: dict[str, Key] = {
+        name: (joint.assembly or _assembly_of(job, name), FIXINGS[joint.fixed[0]], levels[name]) for name, joint in joints.items()
     }
     for name, joint in joints.items():
         fixed = next((keys[other] for other in keys if _fixes(joints[other], joint.enters_piece)), None)
         if fixed and keys[name][1] == "fit-dry" and not joint.after and not joint.crossing:
             # It bears there when it is fixed elsewhere: one movement, one step.
             keys[name] = fixed
-    captured: dict[tuple[str, str, int], list[str]] = {}
-    for piece, seats in held.items():
+            moved.add(name)
+    captured: dict[Key, list[str]] = {}
+    for piece, seats in _held_between(job).items():
         closing = _closing_key(job, seats, keys)
         if closing is None:
             continue
@@ -78,8 +90,27 @@ def joint_groups(job: Job) -> tuple[Group, ...]:
             raise Refused([_captive_finding(job, piece, seats, closing[0])])
         for joint in own:
             keys[joint.name] = closing
+            moved.add(joint.name)
         captured.setdefault(closing, []).append(piece)
-    return _named(job, keys, captured)
+    return keys, captured, moved
+
+
+def _level(joint: Joint, keys: dict[str, Key], moved: set[str]) -> int:
+    """One more than anything it comes after, but for what goes in as its own group closes."""
+    own = keys[joint.name]
+    return max((own[2], *(keys[before][2] + 1 for before in joint.after if before not in moved or keys[before] != own)))
+
+
+def _no_moment(job: Job, name: str) -> Finding:
+    return Finding(
+        "error",
+        "joint-circle",
+        name,
+        f"No moment fits {name}: it is to come after {', '.join(job.joints[name].after)}, which goes in with what waits for it.",
+        "A piece that is held between others goes in when these are joined.",
+        f"Take `after` out of {name}.",
+        job.joints[name].place,
+    )
 
 
 def after_finish(job: Job, group: Group) -> bool:
@@ -131,7 +162,7 @@ def _held_between(job: Job) -> dict[str, list[Joint]]:
     }
 
 
-def _closing_key(job: Job, seats: list[Joint], keys: dict[str, tuple[str, str, int]]) -> tuple[str, str, int] | None:
+def _closing_key(job: Job, seats: list[Joint], keys: dict[str, Key]) -> Key | None:
     """The group that closes round a piece: the last glued, screwed or nailed one that joins two of the pieces it sits in."""
     around = {joint.seat.piece for joint in seats}
     closing = [
@@ -169,12 +200,12 @@ def _captive_finding(job: Job, piece: str, seats: list[Joint], closing: str) -> 
     )
 
 
-def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple[str, str, int], list[str]]) -> tuple[Group, ...]:
-    members: dict[tuple[str, str, int], list[Joint]] = {}
+def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]]) -> tuple[Group, ...]:
+    members: dict[Key, list[Joint]] = {}
     for name, key in keys.items():
         members.setdefault(key, []).append(job.joints[name])
     order = sorted(members, key=lambda key: (key[2], _kind_rank(key), list(members).index(key)))
-    names: dict[tuple[str, str, int], str] = {}
+    names: dict[Key, str] = {}
     for key in order:
         plain = key[0] or _plain_name(job, members[key])
         tries = (plain, f"{plain}-{key[1]}", *(f"{plain}-{key[1]}-{number}" for number in range(2, len(order) + 2)))
@@ -187,6 +218,7 @@ def _named(job: Job, keys: dict[str, tuple[str, str, int]], captured: dict[tuple
             (names[earlier], *_why_after(names[earlier], members[earlier], joints))
             for earlier in order[:place]
             if set(pieces) & {piece for joint in members[earlier] for piece in (joint.seat.piece, joint.enters_piece)}
+            or any(joint.name in later.after for joint in members[earlier] for later in joints)
         )
         groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after))
     return tuple(groups)
@@ -200,7 +232,7 @@ def _plain_name(job: Job, joints: list[Joint]) -> str:
     return f"{entering.pop()}-in-place" if len(entering) == 1 else "whole"
 
 
-def _kind_rank(key: tuple[str, str, int]) -> tuple[int, int]:
+def _kind_rank(key: Key) -> tuple[int, int]:
     """Named sub-assemblies first, then what is glued, then what is screwed or nailed on, then what is only put in."""
     return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry"].index(key[1]))
 

@@ -409,14 +409,14 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
             quantity = QUANTITIES[limit.of]
             unit = _UNITS.get(quantity.unit, f" {quantity.unit}")
             larger, smaller = _CHANGES.get(limit.of.rpartition(".")[2], ("more", "less"))
-            short = abs(asked - have)
-            amount = f"{mm(short)}{unit}" if mm(short) != "0" else "a little"
+            missing = abs(asked - have)
+            amount = f"{mm(missing)}{unit}" if mm(missing) != "0" else "a little"
             yield Obstacle(
                 "limit",
                 f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {_BOUNDS[comparison]} {mm(asked)}{unit} "
                 "is needed.",
                 f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
-                short,
+                missing,
             )
 
 
