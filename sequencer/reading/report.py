@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from functools import cache
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 from pydantic_core.core_schema import ErrorType
 
-from sequencer.findings import Finding, Unusable, has_errors
+from sequencer.findings import Finding, Place, Unusable, has_errors
 from sequencer.model.fields import Reading
 from sequencer.reading.tree import Data, Steps, Tree, dotted
 from sequencer.reading.words import meant, nearest
@@ -31,12 +32,14 @@ class Report:
     def __init__(self, tree: Tree) -> None:
         self.tree = tree
         self.findings: list[Finding] = []
+        self._told: set[tuple[Place, str]] = set()
 
     def error(self, code: str, steps: Steps, what: str, why: str = "", remedy: str = "") -> None:
         """Notes an error at a value. The same sentence about the same place is noted once."""
-        found = Finding("error", code, dotted(steps), what, why, remedy, self.tree.place(steps))
-        if not any(each.place == found.place and each.what == what for each in self.findings):
-            self.findings.append(found)
+        place = self.tree.place(steps)
+        if (place, what) not in self._told:
+            self._told.add((place, what))
+            self.findings.append(Finding("error", code, dotted(steps), what, why, remedy, place))
 
     def note(self, code: str, steps: Steps, what: str, remedy: str = "") -> None:
         """Notes something worth knowing."""
@@ -59,7 +62,7 @@ class Report:
         try:
             return form.model_validate(data, context=context)
         except ValidationError as error:
-            self.refused(error, steps, form.model_json_schema, context)
+            self.refused(error, steps, lambda: _form_schema(form), context)
             return None
 
     def typed(self, adapter: TypeAdapter[_T], data: object, steps: Steps, context: object = None,
@@ -165,6 +168,11 @@ class Report:
 
 PYDANTIC = frozenset(get_args(ErrorType))
 """The kinds of error pydantic words itself."""
+
+@cache
+def _form_schema(form: type[BaseModel]) -> Schema:
+    return form.model_json_schema()
+
 
 UNKNOWN_KEY = ("extra_forbidden", "unexpected_keyword_argument")
 

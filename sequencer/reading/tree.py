@@ -28,6 +28,8 @@ LARGEST: Final = 2_000_000
 DEEPEST: Final = 20
 MOST: Final = 100_000
 """Values in one file."""
+MOST_TOLD: Final = 50
+"""Errors after which a file is given up."""
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
@@ -215,6 +217,8 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> None:
         """The next event of the parser."""
+        if len(self.findings) >= MOST_TOLD:
+            raise _Stop
         if isinstance(event, yaml.NodeEvent):
             self._node(event)
         elif isinstance(event, yaml.CollectionEndEvent):

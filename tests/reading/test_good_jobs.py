@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.features import Feature
+from sequencer.model.frame import FaceName
 from sequencer.model.job import Allowance, Decision, Finish, Hardware, Joint, Seat
 from sequencer.model.shapes import bounds_of
 from sequencer.reading.job import job_of, read_job
@@ -140,7 +141,8 @@ def test_pairs_of_faces_may_be_written_three_ways() -> None:
 
 def test_own_names_turn_with_the_drawing_on_the_right_hand_piece() -> None:
     text = changed(JOB, ("names: {front: inside}", "names: {front: inside, foot: left}"))
-    for piece, face in (("side.left", "left"), ("side.right", "right")):
+    faces: dict[str, FaceName] = {"side.left": "left", "side.right": "right"}
+    for piece, face in faces.items():
         moved = changed(text, ("to: end.1/top", f"to: {piece}/foot"))
         assert joint(moved, "lid-on").seat == Seat(piece, face)
 

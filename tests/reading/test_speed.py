@@ -5,6 +5,9 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
+import pytest
+
+from sequencer.findings import Unusable
 from sequencer.reading.job import job_of, read_job
 from sequencer.reading.tree import parse_tree
 
@@ -16,6 +19,19 @@ def test_the_caddy_in_a_moment() -> None:
     start = time.process_time()
     read_job(EXAMPLES / "herb-caddy" / "job.yaml")
     assert time.process_time() - start < 0.1
+
+
+def test_two_hundred_parts_each_with_something_wrong() -> None:
+    part = "{stock: plank, length: long, colour: red, features: {g: {kind: groove, face: frnt, from: bottom, width: 3}}}"
+    text = (
+        "job: Large\nsizes: {long: 320}\nstock: {plank: {material: pine, width: 90, thickness: 15}}\nparts:\n"
+        + "".join(f"  part-{number}: {part}\n" for number in range(200))
+    )
+    start = time.process_time()
+    with pytest.raises(Unusable) as error:
+        job_of(parse_tree(text, "large.yaml"))
+    assert time.process_time() - start < 3
+    assert len(error.value.findings) == 200 * 4
 
 
 def test_two_hundred_parts_with_six_features_each() -> None:

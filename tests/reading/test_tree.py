@@ -125,7 +125,7 @@ def test_an_alias_bomb_is_refused_at_once() -> None:
     start = time.perf_counter()
     found = said("\n".join(lines))
     assert time.perf_counter() - start < 1
-    assert len(found) == 10 + 9 * 10
+    assert len(found) == 50  # and then it is given up
     assert all("alias" in each for each in found)
 
 
