@@ -142,7 +142,8 @@ class Tenon(Feature):
             return
         yield from outside_part(self, block)
         share = self.thickness / block.thickness
-        if share < 1 / 4 - NEAR or share > 1 / 2 + NEAR:
+        # A tenon as thick as the part has its shoulders on the edges; the rule is for shoulders on the faces.
+        if share < 1 / 4 - NEAR or 1 / 2 + NEAR < share < 1 - NEAR:
             yield finding(
                 self, "warning", "tenon-thickness",
                 f"The tenon is {mm(self.thickness)} mm thick in {mm(block.thickness)} mm of wood; "

@@ -16,7 +16,7 @@ from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job
 from sequencer.planning.planner import make_plan
 from sequencer.reading.job import read_job
-from tests.made import ROOT, knowledge, workshop
+from tests.made import ROOT, WORKSHOPS, knowledge, workshop
 
 FLAWED = ROOT / "tests" / "cases" / "flawed"
 EXPECTED: dict[str, dict[str, Any]] = yaml.safe_load((FLAWED / "expected.yaml").read_text(encoding="utf-8"))
@@ -51,8 +51,9 @@ def test_the_flaw_is_named_and_nothing_else(name: str) -> None:
         assert not missing, f"{must['says']}: {missing} not in\n{text}"
 
 
-@pytest.mark.parametrize("shop", ["full", "hand-tools"])
-@pytest.mark.parametrize("name", EXPECTED)
+@pytest.mark.parametrize(
+    ("name", "shop"), [(name, shop) for name, asked in EXPECTED.items() for shop in asked.get("sound_in", WORKSHOPS)]
+)
 def test_the_corrected_job_is_sound(name: str, shop: str, tmp_path: Path) -> None:
     text = (FLAWED / f"{name}.yaml").read_text(encoding="utf-8")
     for swap in EXPECTED[name]["sound"]:
