@@ -5,7 +5,6 @@ give several parts and are cut apart last.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import floor
 
 from sequencer.model.job import Part, Stock
 
@@ -67,13 +66,13 @@ def strip(
     bought = max(stock.lengths, default=float("inf"))
     room = min(longest, bought)
     one = part.length + STRIP_KERF
-    most = floor((room - 2 * end + STRIP_KERF) / one)
+    most = (room - 2 * end + STRIP_KERF) / one
     if most < 1:
         return None
     number = part.count
     while 2 * end + number * one - STRIP_KERF < shortest:
         number += 1
-    number = min(number, most)
+    number = int(min(number, most))
     length = 2 * end + number * one - STRIP_KERF
     if length < shortest:
         return None

@@ -155,11 +155,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
 
 def decision_for(work: Work, job: Job) -> Decision | None:
     """The teacher's decision on a way or station for a work, the last one if there are several."""
-    named = [
-        decision
-        for decision in job.decisions
-        if (decision.way or decision.station) and (work.id == decision.about or work.id.startswith(f"{decision.about}/"))
-    ]
+    named = [decision for decision in job.decisions if (decision.way or decision.station) and work.is_meant_by(decision.about)]
     return named[-1] if named else None
 
 

@@ -473,13 +473,9 @@ def _decided(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
     for decision in job.decisions:
         if not decision.before:
             continue
-        for before in _named_tasks(decision.about, works):
-            for after in _named_tasks(decision.before, works):
-                yield Reason(
-                    before, after, "decision", f"Decided by {decision.by}: {decision.why}.", f"decision of {decision.by}"
-                )
-
-
-def _named_tasks(name: str, works: Mapping[str, Work]) -> list[str]:
-    """Tasks a decision means: by their whole name, or all that start with it."""
-    return [task for task in works if task == name or task.startswith(f"{name}/")]
+        meant = [work for work in works.values() if work.is_meant_by(decision.about)]
+        later = [work for work in works.values() if work.is_meant_by(decision.before)]
+        for before in meant:
+            for after in later:
+                sentence = f"Decided by {decision.by}: {decision.why}."
+                yield Reason(before.id, after.id, "decision", sentence, f"decision of {decision.by}")

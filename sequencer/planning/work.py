@@ -50,6 +50,10 @@ class Work:
     lengthwise: bool = False
     joints: tuple[str, ...] = ()
 
+    def is_meant_by(self, name: str) -> bool:
+        """Whether a name of a decision or question means this: the task itself, its part/feature, part, group or joint."""
+        return self.id == name or self.id.startswith(f"{name}/") or name in self.joints
+
     @property
     def quantity(self) -> int:
         """Pieces for one finished thing."""

@@ -190,3 +190,18 @@ def test_every_reason_has_a_sentence_and_a_source(name: str, shop: str) -> None:
         assert reason.source
         cited = any(sign.isdigit() for sign in reason.source) or "decision" in reason.source or "common" in reason.source
         assert reason.source == TRADE or cited
+
+
+def test_a_decision_about_nothing_is_an_error_with_the_nearest_name() -> None:
+    decided = replace(job("herb-caddy"), decisions=(Decision("side/flor-groove", "Teacher", "quicker", way="plough-groove"),))
+    with pytest.raises(Refused) as refused:
+        make_plan(decided, workshop(), knowledge())
+    (finding,) = refused.value.findings
+    assert finding.what == "A decision names side/flor-groove, and the job has no such feature, joint or task."
+    assert finding.remedy == "Did you mean side/floor-groove?"
+
+
+def test_a_decision_may_name_a_joint_and_settle_a_time() -> None:
+    decided = replace(job("herb-caddy"), decisions=(Decision("corner-1", "Teacher", "timed last year", minutes=25),))
+    made = make_plan(decided, workshop(), knowledge())
+    assert next(task for task in made.tasks if task.id == "box/glue/glue").minutes == 25
