@@ -12,6 +12,8 @@ _SCALES = (
     1.5, 1.25, 1.0, 0.85, 0.7, 0.6, 0.5, 0.42, 0.36, 0.3, 0.25, 0.21, 0.18, 0.15, 0.125, 0.105, 0.09, 0.075, 0.06, 0.05, 0.04,
     0.03, 0.02, 0.012, 0.007,
 )
+_GROWTH = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 3.0, 5.0)
+"""How much higher than asked a picture may be, where that lets its sizes be read."""
 _BETWEEN = 2.0
 """Room between views, mm."""
 
@@ -26,37 +28,33 @@ def size_of(column: Column, scale: float) -> tuple[float, float]:
 
 
 def largest(column: Column, width: float, height: float) -> float | None:
-    """The greatest scale at which a column fits; None if none does."""
-    for scale in _SCALES:
-        wide, high = size_of(column, scale)
-        if wide <= width and high <= height:
-            return scale
-    return None
+    """The greatest scale at which a column fits, found by halving; None if none does."""
+    low, high = 0, len(_SCALES)
+    while low < high:
+        middle = (low + high) // 2
+        wide, tall = size_of(column, _SCALES[middle])
+        if wide <= width and tall <= height:
+            high = middle
+        else:
+            low = middle + 1
+    return _SCALES[low] if low < len(_SCALES) else None
 
 
 def compose(pen: Pen, main: Sequence[Column], section: Column, left: float, top: float, width: float, height: float) -> float:
     """Draws the best of the `main` columns (alternatives: whole or broken) with the section; returns the height used.
 
-    Where nothing fits the height, the picture grows downwards rather than losing a size.
+    Where the height leaves it illegible, the picture grows downwards rather than losing a size.
     """
-    room = height
-    while True:
-        best = max(
-            (
-                option
-                for rank, column in enumerate(main)
-                for option in _arrangements(column, section, width, room, -0.3 * rank)
-            ),
-            key=lambda option: option[0],
-            default=None,
-        )
-        if best is not None:
-            break
-        room *= 1.25
-        if room > 40 * height:
-            # Only a width without any room for labels ends here; the narrowest drawing is still better than none.
-            best = (0.0, "below", main[-1], _SCALES[-1], _SCALES[-1])
-            break
+    best = max(
+        (
+            option
+            for grown in _GROWTH
+            for rank, column in enumerate(main)
+            for option in _arrangements(column, section, width, height * grown, -0.6 * rank - 1.1 * log(grown))
+        ),
+        key=lambda option: option[0],
+        default=(0.0, "below", main[-1], _SCALES[-1], _SCALES[-1]),
+    )
     _, way, column, scale, section_scale = best
     wide, high = _draw(pen, column, left, top, scale)
     if section:
@@ -93,13 +91,13 @@ def _arrangements(
 
 
 def _piece(column: Column, scale: float) -> float:
-    """How well a whole piece is seen: from 20 mm on its short side, more says nothing more."""
-    return log(min(column[0].legible(scale), 20.0) / 20.0)
+    """How well a whole piece is seen: from 15 mm on its short side, more says nothing more."""
+    return log(min(column[0].legible(scale), 15.0) / 15.0)
 
 
 def _detail(section: Column, scale: float) -> float:
-    """How well a cut's section is seen: from 5 mm on, more says nothing more."""
-    return log(min(section[0].legible(scale), 5.0) / 5.0)
+    """How well a cut's section is seen: from 4.5 mm on, more says nothing more."""
+    return log(min(section[0].legible(scale), 4.5) / 4.5)
 
 
 def _draw(pen: Pen, column: Column, left: float, top: float, scale: float) -> tuple[float, float]:

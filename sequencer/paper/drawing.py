@@ -49,10 +49,7 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
     acts = {task.id: task for task in plan.tasks}
     tasks = [acts[name] for name in step.tasks if name in acts]
     kinds = {task.kind for task in tasks}
-    if "mark-out" in kinds:
-        panels = marking_panels(job, step, plan, tasks)
-    else:
-        panels = feature_panels(job, step, plan, tasks)
+    panels = (marking_panels if "mark-out" in kinds else feature_panels)(job, step, plan, tasks)
     done = cut_before(step, plan, job)
     if not panels:
         for task in tasks:
@@ -62,7 +59,8 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
     if not panels:
         joints = joints_of(job, tasks)
         if joints or len(step.parts) > 1:
-            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, width, height))
+            fixed = "dry-fit" not in kinds
+            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, fixed, width, height))
         panels = [plain_panel(job.parts[work.part], done.get(work.part, set())) for work in step.parts if work.part in job.parts]
     if not panels:
         return NOTHING

@@ -12,8 +12,6 @@ from sequencer.paper.svg import text_width
 
 _PT = 25.4 / 72
 _LINE = 1.25
-_REGULAR = 0.86
-"""Regular letters against the bold the widths are for."""
 
 _T = TypeVar("_T")
 
@@ -23,11 +21,11 @@ def lines(text: str, width: float, points: float, *, bold: bool = False) -> int:
     size = points * _PT
     count, at = 1, 0.0
     for word in text.split():
-        wide = text_width(word + " ", size) * (1.0 if bold else _REGULAR)
+        wide = text_width(word, size, bold=bold)
         if at and at + wide > width:
             count, at = count + 1, 0.0
         count += int(wide // width)
-        at += wide % width
+        at += wide % width + text_width(" ", size, bold=bold)
     return count
 
 

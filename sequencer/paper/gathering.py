@@ -28,7 +28,9 @@ def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
     return list(found.values())
 
 
-def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], width: float, height: float) -> float:
+def draw_gathering(
+    pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixed: bool, width: float, height: float
+) -> float:
     """The parts as outlines with letter and count, and below who goes into whom. Returns the height used."""
     pieces: dict[str, int] = {}
     for joint in joints:
@@ -37,9 +39,9 @@ def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], widt
     for work in step.parts:
         if work.part in job.parts and (not pieces or work.part in pieces):
             pieces[work.part] = work.quantity
-    counts = {name: count or job.parts[name].count for name, count in pieces.items()}
-    rows = _rows(job, joints)
-    shelf = max(height - _ROW * len(rows) - 1.0, 16.0)
+    counts = {name: pieces[name] or part.count for name, part in job.parts.items() if name in pieces}
+    rows = _rows(job, joints, fixed)
+    shelf = max(height - _ROW * len(rows) - 1.0, 22.0)
     used = _shelf(pen, job, counts, width, shelf)
     for row, (enters, into, words) in enumerate(rows):
         y = used + 1.0 + _ROW * (row + 0.5)
@@ -58,22 +60,24 @@ def _letter(pen: Pen, letter: str, x: float, y: float) -> None:
 
 def _short(words: str, width: float) -> str:
     """Words cut to a width, with dots where they were cut."""
-    if text_width(words, 3.3) <= width:
+    if text_width(words, 3.3, bold=False) <= width:
         return words
-    while words and text_width(words + "…", 3.3) > width:
+    while words and text_width(words + "…", 3.3, bold=False) > width:
         words = words[:-1]
     return words.rstrip() + "…"
 
 
-def _rows(job: Job, joints: Sequence[Joint]) -> list[tuple[str, str, str]]:
-    """Each different way a part meets another: letters, and where and how it is fixed."""
-    found: dict[tuple[str, str, str], None] = {}
+def _rows(job: Job, joints: Sequence[Joint], fixed: bool) -> list[tuple[str, str, str]]:
+    """Each pair of parts that meet: letters, and where, and, if they are joined for good, how."""
+    found: dict[tuple[str, str, str], list[str]] = {}
     for joint in joints:
         enters, into = job.part_of(joint.enters_piece), job.part_of(joint.seat.piece)
         where = (joint.seat.feature or f"{joint.seat.face} face").replace("-", " ")
-        fixed = " and ".join(joint.fixed)
-        found.setdefault((enters.letter, into.letter, f"{where}: {fixed}" if fixed else where))
-    return list(found)
+        how = " and ".join(joint.fixed) if fixed else ""
+        places = found.setdefault((enters.letter, into.letter, how), [])
+        if where not in places:
+            places.append(where)
+    return [(enters, into, ", ".join(places) + (f": {how}" if how else "")) for (enters, into, how), places in found.items()]
 
 
 def _shelf(pen: Pen, job: Job, counts: dict[str, int], width: float, height: float) -> float:

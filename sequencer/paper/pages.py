@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
 from typing import Literal
@@ -18,11 +18,17 @@ from sequencer.paper.drawing import Picture, picture
 from sequencer.paper.fitting import filled, height
 
 PageSize = Literal["a4", "letter"]
+Spot = Literal["left", "right", "under"]
+"""Where on a step's card something stands: under the picture, under the instructions, or in a row across both."""
 
 PICTURE = (81.0, 43.0)
 """Room for a picture on the job card, mm."""
 
+STAFF_PICTURE = (72.0, 36.0)
+"""Room for a picture on the staff sheet, mm."""
+
 _PAPER: dict[PageSize, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+_NONE = Markup("")
 _SIDES, _ENDS = 22.0, 29.0
 """Margins of both sides, and of top and bottom together, as the stylesheet has them."""
 
@@ -57,17 +63,29 @@ class ShownWear:
 
 
 @dataclass(frozen=True)
+class Spots:
+    """Where the parts of a step's card stand, chosen so that the step takes least height. Guard and hazard always follow
+    the instructions: a reader finds them in the same place on every step."""
+
+    checks: Spot = "right"
+    wear: Spot = "left"
+    stop: Spot = "right"
+
+
+@dataclass(frozen=True)
 class CardEntry:
     """A step on the job card, or one line where someone else acts or nothing is done."""
 
     step: Step
     marker: str = ""
-    picture: Markup = Markup("")
+    picture: Markup = _NONE
     picture_height: float = 0.0
     guard_line: str = ""
     hazard_line: str = ""
     minutes: str = ""
     wear: tuple[ShownWear, ...] = ()
+    spots: Spots = field(default_factory=Spots)
+    height: float = 0.0
 
 
 class Drawings:
@@ -142,31 +160,74 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, ...]
         )
     staff_done()
     width, tall = _PAPER[size]
-    room = tall - _ENDS
-    head = 22.0 + height("; ".join(f"{part.name} x {part.count} a pair" for part in plan.parts), width - _SIDES - 25, 10.5)
-    groups = filled(entries, lambda entry: _entry_height(entry, width), room - head, room)
+    laid = [_laid(entry, width - _SIDES) for entry in entries]
+    parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
+    head = 21.0 + height(parts, width - _SIDES - 30, 10.5)
+    groups = filled(laid, lambda entry: entry.height, tall - _ENDS - head, tall - _ENDS - 9.0)
     return _pages(plan, groups, lambda entry: [entry.step] if isinstance(entry, CardEntry) else [])
 
 
-def _entry_height(entry: CardEntry, paper: float) -> float:
-    step = entry.step
+def _laid(entry: CardEntry, width: float) -> CardEntry:
+    """The entry in the layout that takes least height."""
     if entry.marker:
-        return 5.2 + height(entry.marker, paper - _SIDES - 6, 11, bold=True)
-    column = paper - _SIDES - 15 - 83 - 4
-    said = height(step.title, column, 12.5, bold=True) + 1.0
-    said += sum(height(sentence, column - 5.4, 11.5) + 0.5 for sentence in step.instructions)
-    said += max(9.0, height(entry.guard_line, column - 13, 11, bold=True) + 1.2) + 2.8
-    said += max(9.0, height(entry.hazard_line, column - 11, 11) + 1.2) + 0.8
-    strip = paper - _SIDES - 15 - 3 - (62 if entry.wear else 0) - (52 if step.stop else 0)
-    checks = sum(
-        max(height(text, strip / 3 - 1.5, 10) for text in (check.what, check.how, check.limit)) + 0.3 for check in step.checks
+        return replace(entry, height=5.2 + height(entry.marker, width - 6, 11, bold=True))
+    step = entry.step
+    column, full = width - 15 - 83 - 2, width - 15 - 2
+    said = height(step.title, column, 12.5, bold=True) + 1.6
+    said += sum(0.96 * height(sentence, column - 5.6, 11.5) + 0.5 for sentence in step.instructions)
+
+    said += max(8.6, 0.92 * height(entry.guard_line, column - 13.5, 10.5, bold=True) + 1.0) + 1.6
+    said += max(8.6, 0.92 * height(entry.hazard_line, column - 12.5, 10.5) + 1.0) + 0.8
+    number = 27.0 + 7.2 * len(step.parts) + height(entry.minutes, 12, 9)
+    best: tuple[float, Spots] | None = None
+    for spots in _arrangements(entry):
+        sides = {"left": entry.picture_height + 1.0, "right": said}
+        room = full
+        if entry.wear:
+            wear = 15.0 * -(-len(entry.wear) // 4)
+            room -= 15.5 * min(len(entry.wear), 4) if spots.wear == "under" else 0.0
+        if step.stop:
+            room -= 52 if spots.stop == "under" else 0.0
+        rows = {"under": [0.0]}
+        for name, spot in (("wear", spots.wear), ("checks", spots.checks), ("stop", spots.stop)):
+            wide = {"left": 80.0, "right": column, "under": room}[spot]
+            if name == "wear":
+                tall = wear + 1.2 if entry.wear else 0.0
+            elif name == "checks":
+                tall = _checked(step, wide) + 1.0
+            else:
+                tall = height("STOP. " + step.stop, 46.0 if spot == "under" else wide - 5, 10.5, bold=True) + 10.0
+                tall = tall if step.stop else 0.0
+            if spot == "under":
+                rows["under"].append(tall)
+            else:
+                sides[spot] += tall
+        total = max(max(sides.values()) + max(rows["under"]) + 2.0, number) + 3.5
+        if best is None or total < best[0] - 0.5:
+            best = (total, spots)
+    assert best is not None
+    return replace(entry, spots=best[1], height=best[0])
+
+
+def _arrangements(entry: CardEntry) -> Iterator[Spots]:
+    """Every way to place what a step's card holds, the calmest first: things that are not there have no choice."""
+    beside: tuple[Spot, ...] = ("right", "under")
+    anywhere: tuple[Spot, ...] = ("left", "right", "under")
+    default = Spots()
+    for checks in beside if entry.step.checks or entry.step.if_wrong else (default.checks,):
+        for wear in anywhere if entry.wear else (default.wear,):
+            for stop in beside if entry.step.stop else (default.stop,):
+                yield Spots(checks, wear, stop)
+
+
+def _checked(step: Step, width: float) -> float:
+    """Height of the checks and of what to do if it goes wrong."""
+    total = sum(
+        max(height(text, width / 3 - 2, 10, bold=True) for text in (check.what, check.how, check.limit)) + 0.4
+        for check in step.checks
     )
-    below = checks + (4.5 if step.checks else 0.0) + height("If it goes wrong: " + step.if_wrong, strip, 10)
-    if entry.wear:
-        below = max(below, 15.5 * (-(-len(entry.wear) // 4)))
-    if step.stop:
-        below = max(below, height("STOP. " + step.stop, 46, 10, bold=True) + 6.5)
-    return max(said, entry.picture_height) + below + 7.0
+    wrong = height("If it goes wrong: " + step.if_wrong, width - 3, 10) if step.if_wrong else 0.0
+    return total + (4.6 if step.checks else 0.0) + wrong + 1.2
 
 
 # Station cards
@@ -195,6 +256,8 @@ class StationRow:
     set_in: int
     """The step that made these settings, where it was another one; else 0."""
     who: str
+    picture: Markup = _NONE
+    picture_height: float = 0.0
 
 
 def station_cards(plan: Plan, drawings: Drawings) -> tuple[Page, ...]:
@@ -251,7 +314,7 @@ class StaffPart:
     findings: tuple[Finding, ...] = ()
 
 
-def staff_sheet(plan: Plan, size: PageSize) -> tuple[Page, ...]:
+def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, ...]:
     """Blanks and what to lay out first, then staff steps by station."""
     by_station: dict[str, list[Step]] = {}
     for step in plan.steps:
@@ -260,13 +323,22 @@ def staff_sheet(plan: Plan, size: PageSize) -> tuple[Page, ...]:
     entries = []
     for station, steps in by_station.items():
         minutes = sum(_class_minutes(step, plan.class_.students) for step in steps)
-        entries.append(StaffEntry(station, _station_rows(steps, plan.class_.students), wording.minutes_words(minutes)))
+        rows = tuple(_pictured(row, drawings) for row in _station_rows(steps, plan.class_.students))
+        entries.append(StaffEntry(station, rows, wording.minutes_words(minutes)))
     things = tuple((title, found) for title, found in (("Tools", plan.tools), ("Hardware", plan.hardware)) if found)
     first = StaffPart("lay-out", (), plan.blanks, plan.jigs, things, plan.findings)
     width, tall = _PAPER[size]
     groups = filled(entries, lambda entry: _staff_height(entry, width), tall - _ENDS - 14, tall - _ENDS - 14)
-    pages: list[list[object]] = [[first], *([StaffPart("work", tuple(group))] for group in groups if group)]
+    pages = [[first], *([StaffPart("work", tuple(group))] for group in groups if group)]
     return _pages(plan, pages, lambda entry: _staff_steps(entry, plan))
+
+
+def _pictured(row: StationRow, drawings: Drawings) -> StationRow:
+    """With its picture, unless the set-up just before shows the same."""
+    if row.set_in or row.step.kind == "guards-back":
+        return row
+    drawn = drawings.picture(row.step, STAFF_PICTURE)
+    return replace(row, picture=Markup(drawn.svg), picture_height=drawn.height)
 
 
 def _class_minutes(step: Step, students: int) -> float:
@@ -280,11 +352,19 @@ def _staff_steps(entry: object, plan: Plan) -> list[Step]:
 
 
 def _staff_height(entry: StaffEntry, paper: float) -> float:
-    total = 16.0
+    column = paper - _SIDES - 12 - 78 - 14 - 2.8
+    total = 18.0
     for row in entry.rows:
-        column = (paper - _SIDES) * 0.5
-        said = sum(height(sentence, column - 12, 10.5) for sentence in row.step.instructions) + 14
-        total += max(said, 6.0 + 5.0 * len(row.settings))
+        step = row.step
+        said = height(step.title, column, 11, bold=True) + 3.0
+        said += sum(height(sentence, column - 5, 11) for sentence in step.instructions)
+        said += height(step.guard_line, column, 11, bold=True)
+        said += sum(height(f"Check {check.what}: {check.how}, {check.limit}", column, 11, bold=True) for check in step.checks)
+        said += sum(height(note, column, 11) for note in step.notes)
+        said += height(f"STOP. {step.stop} Initials", column, 11, bold=True) if step.stop else 0.0
+        told = 6.2 * len(row.parts) + 5.0 * (len(row.settings) + bool(row.set_in))
+        told += height("Feed: " + step.feed, 74, 11) if step.feed else 0.0
+        total += max(said, told + row.picture_height + 2.0) + 1.5
     return total
 
 
@@ -323,7 +403,7 @@ def risk_rows(plan: Plan, size: PageSize) -> tuple[Page, ...]:
     width, tall = _PAPER[size]
     room = width - _ENDS - 9
     groups = filled(entries, lambda entry: _risk_height(entry, tall - _SIDES), room - 47, room)
-    pages: list[list[object]] = [*(list(group) for group in groups), []]
+    pages: list[list[RiskEntry]] = [*groups, []]
     everything = list(plan.steps)
 
     def steps_of(entry: object) -> list[Step]:
@@ -347,17 +427,23 @@ _LEVEL = {
 
 
 def _risk_height(entry: RiskEntry, width: float) -> float:
-    def column(share: float, texts: Iterable[str], levels: int = 0) -> float:
-        return sum(height(text, width * share - 6.5, 9) for text in texts) + 4.2 * levels
+    row = entry.row
 
-    texts = [text for _, group in entry.controls for text in group]
-    more = [text for _, group in entry.more for text in group]
-    return 4.0 + max(
-        35.0,
-        column(0.17, (entry.row.title, entry.row.happens, "Can be " + entry.row.severity, entry.row.first_aid)) + 8,
-        column(0.13, (*entry.row.whom, *entry.who)) + 5,
-        column(0.25, texts, len(entry.controls)),
-        column(0.15, (*more, *entry.row.stop_when), len(entry.more) + 1),
+    def plain(share: float, *texts: str) -> float:
+        return sum(0.97 * height(text, width * share - 3.2, 9, bold=True) for text in texts)
+
+    def listed(share: float, groups: Iterable[tuple[str, Iterable[str]]]) -> float:
+        return sum(
+            4.0 + sum(0.97 * height(text, width * share - 7.0, 9) for text in texts) for _, texts in groups
+        )
+
+    stop = [("Stop when", row.stop_when)] if row.stop_when else []
+    return 2.2 + max(
+        34.5,
+        plain(0.17, f"{row.title}. {row.happens} Can be {row.severity}.", f"First aid: {row.first_aid}"),
+        plain(0.13, f"Steps {entry.steps}", *entry.who, f"At risk: {', '.join(row.whom)}"),
+        listed(0.25, entry.controls),
+        listed(0.15, (*entry.more, *stop)),
     )
 
 

@@ -198,7 +198,7 @@ class View:
     def _title_width(self) -> float:
         letter = 6.6 if self.main else 0.0
         grain = 18.0 if self.main else 0.0
-        return letter + text_width(self.title) + grain
+        return letter + text_width(self.title, bold=False) + grain
 
     def _around(self, scale: float) -> tuple[Box, tuple[dimensioning.Placed, ...]]:
         width, height = self.extent(scale)
@@ -280,13 +280,18 @@ class View:
 
     def _marks(self, pen: Pen, view: Box, place: _Places, dx: float, dy: float) -> None:
         taken = [each.label.moved(dx, dy) for each in self._around(place.scale)[1]]
-        ends = [
+        sizes = [
             value + (dx if edge.level else dy)
             for edge in self._on_paper(place.scale) for value in (
                 (edge.start[0], edge.stop[0]) if edge.level else (edge.start[1], edge.stop[1])
             )
         ]
+        breaks = (
+            [dx + at for at in place.across.breaks(self.frame.size[0])],
+            [dy + place.up.length - at for at in place.up.breaks(self.frame.size[1])],
+        )
         for side, mark in self._side_marks():
+            ends = sizes + breaks[0 if side in ("above", "below") else 1]
             along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
             at = _free_spot(along, ends)
             x, y = (at, view.bottom if side == "below" else view.top) if side in ("above", "below") else (
@@ -303,10 +308,12 @@ class View:
         height = min(7.0, view.height * 0.62)
         low = self.frame.side(self.subject.face_edge) != ("y", True)
         blocked = []
-        for shape in (*self._woods[1].cuts,):
+        for shape in self._woods[1].cuts:
             around = bounds(shape)
             a, b = place((around.low.x, around.low.y)), place((around.high.x, around.high.y))
             blocked.append(Box(min(a[0], b[0]) + dx, min(a[1], b[1]) + dy, max(a[0], b[0]) + dx, max(a[1], b[1]) + dy))
+        for at in place.across.breaks(self.frame.size[0]):
+            blocked.append(Box(dx + at - 0.8, view.top, dx + at + 0.8, view.bottom))
         tops = (view.bottom - height - 0.6, view.top + (view.height - height) / 2, view.top + 0.6)
         for top in tops if low else tops[::-1]:
             for share in (0.3, 0.4, 0.6, 0.7, 0.5, 0.2, 0.8, 0.12, 0.88):
@@ -324,7 +331,7 @@ class View:
             x += 6.6
         if self.title:
             pen.text(self.title, (x, y), kind="view", anchor="start", bold=False)
-            x += text_width(self.title) + 1.0
+            x += text_width(self.title, bold=False) + 1.6
         if self.main:
             self._grain(pen, x, y)
         if self._ends(scale):

@@ -24,13 +24,12 @@ class NoPango(Exception):
 def make_pdf(html: str, day: date) -> bytes:
     """The PDF of a self-contained page; reads nothing but what the page holds. NoPango if it cannot be made here."""
     try:
-        from weasyprint import HTML
-        from weasyprint.urls import URLFetcher
+        from weasyprint import HTML  # type: ignore[import-untyped]
+        from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
     except (OSError, ImportError) as error:
         raise NoPango from error
     with _dated(day):
-        made = HTML(string=html, base_url=None, url_fetcher=URLFetcher(allowed_protocols=["data"])).write_pdf()
-    assert made is not None
+        made: bytes = HTML(string=html, base_url=None, url_fetcher=URLFetcher(allowed_protocols=["data"])).write_pdf()
     return made
 
 

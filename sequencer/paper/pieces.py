@@ -48,10 +48,10 @@ def feature_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
     """A panel for each part and face that this step's features are cut from."""
     done = cut_before(step, plan, job)
     wanted: dict[str, list[str]] = {}
-    for part, feature in _cuts(tasks, job):
-        wanted.setdefault(part, [])
-        if feature not in wanted[part]:
-            wanted[part].append(feature)
+    for name, feature in _cuts(tasks, job):
+        wanted.setdefault(name, [])
+        if feature not in wanted[name]:
+            wanted[name].append(feature)
     in_the_long = {task.part for task in tasks if task.in_the_long}
     panels = []
     for name, features in wanted.items():
@@ -212,7 +212,10 @@ def plain_panel(part: Part, before: set[str]) -> Panel:
     return Panel(((view,), (replace(view, broken=True),)))
 
 
-def _overall(block: Block, axes: Iterable[Axis], start: Point = Point(0.0, 0.0, 0.0)) -> tuple[Dimension, ...]:
+_ORIGIN = Point(0.0, 0.0, 0.0)
+
+
+def _overall(block: Block, axes: Iterable[Axis], start: Point = _ORIGIN) -> tuple[Dimension, ...]:
     return tuple(
         Dimension(
             axis, start,

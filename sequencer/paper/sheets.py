@@ -20,7 +20,7 @@ from sequencer.paper import pages, wording
 from sequencer.paper.pages import Drawings, PageSize
 from sequencer.paper.pdf import NoPango, make_pdf
 
-KINDS: Mapping[str, str] = {
+SHEETS: Mapping[str, str] = {
     "job-card": "Job card",
     "station-cards": "Station card",
     "staff-sheet": "Staff preparation sheet",
@@ -61,7 +61,7 @@ def write_papers(
     note = ""
     try:
         out.mkdir(parents=True, exist_ok=True)
-        for kind in only or KINDS:
+        for kind in only or SHEETS:
             html = render(kind, plan, drawings, day, page)
             files.append(_put(out / f"{kind}.html", html.encode("utf-8")))
             if not note:
@@ -82,8 +82,8 @@ def write_papers(
 def _check(only: tuple[str, ...], page: str) -> None:
     wrong = [
         Finding("error", "no-such-sheet", name, f"There is no sheet called {name!r}.",
-                remedy=f"The sheets are: {', '.join(KINDS)}.")
-        for name in only if name not in KINDS
+                remedy=f"The sheets are: {', '.join(SHEETS)}.")
+        for name in only if name not in SHEETS
     ]
     if page not in get_args(PageSize):
         wrong.append(Finding("error", "no-such-page", page, f"The page size {page!r} is not known.",
@@ -104,13 +104,13 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
     made: dict[str, Callable[[], tuple[pages.Page, ...]]] = {
         "job-card": lambda: pages.job_card(plan, drawings, page),
         "station-cards": lambda: pages.station_cards(plan, drawings),
-        "staff-sheet": lambda: pages.staff_sheet(plan, page),
+        "staff-sheet": lambda: pages.staff_sheet(plan, drawings, page),
         "risk-assessment": lambda: pages.risk_rows(plan, page),
     }
     about: dict[str, Any] = {
         "plan": plan,
-        "title": KINDS[kind],
-        "sheet": pages.sheet_about(KINDS[kind], plan, day),
+        "title": SHEETS[kind],
+        "sheet": pages.sheet_about(SHEETS[kind], plan, day),
         "pages": made[kind](),
         "day": day,
         "css": _style(),
@@ -119,7 +119,8 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
         "triggers": wording.REVIEW_TRIGGERS,
         "hazard_sources": [(row.title, [wording.source_words(source) for source in row.sources]) for row in plan.risks],
         "signs": {
-            "guard": drawings.sign("check-guard"), "warning": drawings.sign("general-warning"), "stop": drawings.sign("stop-hand"),
+            name: drawings.sign(drawing)
+            for name, drawing in (("guard", "check-guard"), ("warning", "general-warning"), ("stop", "stop-hand"))
         },
     }
     return environment.get_template(f"{kind}.html").render(about)

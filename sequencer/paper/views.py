@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import atan2, cos, hypot, pi, sin, sqrt
 
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, others
@@ -131,7 +132,7 @@ def _plain(shape: Shape) -> list[Cut]:
             return [Prism(shape.axis, _circle(shape.centre, shape.radius_start), shape.start, shape.stop)]
         return [shape]
     parts: list[Cut] = []
-    for (start, first), (stop, second) in zip(shape.profile, shape.profile[1:], strict=False):
+    for (start, first), (stop, second) in pairwise(shape.profile):
         if stop - start > 1e-9:
             parts += _plain(Cone(shape.axis, shape.centre, start, stop, first, second))
     return parts
@@ -368,7 +369,7 @@ def seen(wood: Wood) -> tuple[Line, ...]:
 def _joined(wood: Wood, a: Spot, b: Spot, cuts: Sequence[float]) -> list[tuple[str, float, float]]:
     """The stretches of one edge that are seen or hidden, neighbours of the same state joined."""
     stretches: list[tuple[str, float, float]] = []
-    for low, high in zip(cuts, cuts[1:], strict=False):
+    for low, high in pairwise(cuts):
         if high - low < 1e-7:
             continue
         state = _state(wood, a, b, (low + high) / 2)
@@ -457,7 +458,7 @@ def hatched(wood: Wood, waste: Sequence[Cut], spacing: float) -> tuple[Line, ...
         a, b = (left, left + offset, 0.0), (right, right + offset, 0.0)
         start: float | None = None
         cuts = _meets(a, b, flat)
-        for first, second in zip(cuts, cuts[1:], strict=False):
+        for first, second in pairwise(cuts):
             x, y = _between(a, b, (first + second) / 2)
             takes = second - first > 1e-7 and wood.takes(waste, x, y)
             if takes and start is None:

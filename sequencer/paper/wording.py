@@ -27,7 +27,7 @@ REVIEW_TRIGGERS = (
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
            "December")
-_OPERATOR = {"student": "Student", "staff": "Staff", "nobody": "Nobody here"}
+_OPERATOR = {"student": "Student", "staff": "Authorised staff", "nobody": "Nobody here"}
 _SUPERVISION = {"room": "adult in the room", "watching": "adult watching", "beside": "adult beside"}
 _GATE = {"none": "", "instructed": "instructed first", "signed-off": "signed off first"}
 
@@ -41,8 +41,9 @@ def who_words(who: Who) -> str:
     """Who works, who watches, what comes first: `Student, adult watching, signed off first`."""
     if who.operator == "nobody":
         return _OPERATOR["nobody"]
-    watching = _SUPERVISION[who.supervision] if who.operator == "student" else ""
-    return ", ".join(words for words in (_OPERATOR[who.operator], watching, _GATE[who.gate]) if words)
+    if who.operator == "staff":
+        return _OPERATOR["staff"]
+    return ", ".join(words for words in (_OPERATOR["student"], _SUPERVISION[who.supervision], _GATE[who.gate]) if words)
 
 
 def numbers_words(numbers: Iterable[int]) -> str:
