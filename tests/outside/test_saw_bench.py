@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 import pytest
 
@@ -85,7 +86,7 @@ def test_a_blade_that_runs_on_over_ten_seconds_stops_the_work() -> None:
     assert re.findall(r"longer than (\d+) seconds to run down", lines) == ["10"]
 
 
-GROOVE = {"kind": "groove", "face": "inside", "from_": "bottom", "distance": 8, "width": 6, "depth": 5}
+GROOVE: dict[str, Any] = {"kind": "groove", "face": "inside", "from_": "bottom", "distance": 8, "width": 6, "depth": 5}
 
 
 # EN 1870-1:2007+A1:2009: the tool stays covered from above while grooving, by a guard of its own or on the fence (read
