@@ -31,6 +31,7 @@ _ALL = (
     Quantity("part.length", "mm", "finished length of the part"),
     Quantity("part.width", "mm", "finished width of the part"),
     Quantity("part.thickness", "mm", "finished thickness of the part"),
+    Quantity("part.round", "count", "1 if the part is round in section and may roll, else 0"),
     # the piece as it lies on the station when the work is done
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),
@@ -59,6 +60,7 @@ _ALL = (
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
+    Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
     Quantity("finish.coats", "count", "coats of finish put on"),
     Quantity("finish.dry-time", "min", "time a coat dries before the next"),

@@ -368,19 +368,16 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
 
 
 def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
-    """A seat is cut to the finished thickness of what goes into it."""
+    """A seat is cut to the finished thickness of what goes into it; of a lap, both are seats."""
     for joint in group.joints:
-        entering, taking = job.part_of(joint.enters_piece), job.part_of(joint.seat.piece)
-        made = works.get(f"{entering.name}/thickness/plane")
-        seat = works.get(f"{taking.name}/{joint.seat.feature}/cut") if joint.seat.feature else None
-        if made and seat and entering.name != taking.name:
-            yield Reason(
-                made.id,
-                seat.id,
-                "fit",
-                f"The {words(joint.seat.feature)} is cut to the finished thickness of the {words(entering.name)}.",
-                TRADE,
-            )
+        pairs = [(joint.enters_piece, joint.seat), *([(joint.seat.piece, joint.its)] if joint.crossing else [])]
+        for piece, seat in pairs:
+            entering, taking = job.part_of(piece), job.part_of(seat.piece)
+            made = works.get(f"{entering.name}/thickness/plane")
+            cut = works.get(f"{taking.name}/{seat.feature}/cut") if seat.feature else None
+            if made and cut and entering.name != taking.name:
+                sentence = f"The {words(seat.feature)} is cut to the finished thickness of the {words(entering.name)}."
+                yield Reason(made.id, cut.id, "fit", sentence, TRADE)
 
 
 def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:

@@ -415,7 +415,9 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
                 "limit",
                 f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {_BOUNDS[comparison]} {mm(asked)}{unit} "
                 "is needed.",
-                f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
+                "Use another way."
+                if quantity.unit == "count"
+                else f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
                 missing,
             )
 

@@ -66,7 +66,12 @@ def words(name: str) -> str:
 
 
 def _part_figures(part: Part) -> dict[str, float]:
-    return {"part.length": part.length, "part.width": part.width, "part.thickness": part.thickness}
+    return {
+        "part.length": part.length,
+        "part.width": part.width,
+        "part.thickness": part.thickness,
+        "part.round": float(part.section == "round"),
+    }
 
 
 def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
@@ -209,7 +214,8 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
             add(group.name, "cure", parts, figures, later=later, joints=joints)
     everything = tuple((part.name, part.count) for part in job.parts.values())
     if any(job.stock[part.stock].form != "bought" for part in job.parts.values()):
-        add(WHOLE, "clean-up", everything, {})
+        metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
+        add(WHOLE, "clean-up", everything, {"joint.metal": float(metal)})
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
