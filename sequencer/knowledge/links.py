@@ -208,7 +208,7 @@ class _Operation:
                 at = (*self.at, key, number)
                 self.feature_figures(_check_limit(self.report, limit, self.figures, at, sourced=key == "limits"), at)
         gives = self.settings()
-        for key in ("set", "hold", "guard", "cut", "check"):
+        for key in ("card", "set", "hold", "guard", "cut", "check"):
             at = (*self.at, "instructions", key)
             sentences = getattr(operation.instructions, key)
             check_sentences(self.report, sentences, names, at)

@@ -78,6 +78,8 @@ class Wear:
     code: str
     drawing: str
     """Name of our own drawing in cards/signs."""
+    forbidden: bool = False
+    """Whether it must not be worn."""
 
 
 @dataclass(frozen=True)
@@ -128,7 +130,9 @@ class Step:
     """What a card prints as one step.
 
     instructions
-        Sentences in the order set, hold, guard, cut, check; one imperative each.
+        What the job card prints: the short form, one imperative a sentence.
+    method
+        The whole way of working, in the order set, hold, guard, cut, check; printed on the station card.
     stop
         What staff must look at before going on, or empty.
     """
@@ -153,6 +157,7 @@ class Step:
     wear: tuple[Wear, ...]
     settings: tuple[Setting, ...]
     instructions: tuple[str, ...]
+    method: tuple[str, ...]
     checks: tuple[Check, ...]
     stop: str
     if_wrong: str

@@ -87,7 +87,11 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
         names = tuple(dict.fromkeys(hazard.name for step in used for hazard in step.hazards))
         wear = wear_of((*kind.wear, *(each.name for step in used for each in step.wear)), names, shop.knowledge)
         hazards = hazard_lines(
-            names, [each.name for each in guards], [each.name for each in holding], [each.name for each in wear], shop.knowledge
+            names,
+            [each.name for each in guards],
+            [each.name for each in holding],
+            [each.name for each in wear if not each.forbidden],
+            shop.knowledge,
         )
         cards.append(
             StationCard(
@@ -131,7 +135,8 @@ def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
         groups.items(), key=lambda item: (severity[shop.knowledge.hazards[item[0][0]].severity], item[1][0].number)
     ):
         hazard = shop.knowledge.hazards[name]
-        there = {thing.name for step in found for things in (step.guards, step.holding, step.wear) for thing in things}
+        there = {thing.name for step in found for things in (step.guards, step.holding) for thing in things}
+        there |= {worn.name for step in found for worn in step.wear if not worn.forbidden}
         rows.append(
             RiskRow(
                 name,

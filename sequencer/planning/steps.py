@@ -174,7 +174,7 @@ def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) 
     forbidden = dict.fromkeys(name for hazard in hazards for name in knowledge.hazards[hazard].forbids)
     wanted = [name for name in dict.fromkeys(asked) if name not in forbidden]
     return tuple(Wear(name, item.line, item.code, item.drawing) for name in wanted for item in [knowledge.wear[name]]) + tuple(
-        Wear(name, item.forbidden_line or item.line, item.forbidden_code, item.forbidden_drawing or item.drawing)
+        Wear(name, item.forbidden_line or item.line, item.forbidden_code, item.forbidden_drawing or item.drawing, True)
         for name in forbidden
         for item in [knowledge.wear[name]]
     )
@@ -198,14 +198,15 @@ def fill(text: str, run: _Run, shop: Shop) -> str:
     return result
 
 
-def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[str, ...]:
-    """Set, hold, guard, cut, check; without setting where staff have set the machine. What is said for one kind of work
-    only comes first."""
+def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The short form for the job card and the whole method: set, hold, guard, cut, check, without setting where staff have
+    set the machine. What is said for one kind of work only comes first in both."""
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
-    first = [sentence for kind in kinds for sentence in said.first_for.get(kind, ())]
-    groups = (() if staff_sets else said.set, said.hold, said.guard, said.cut, said.check)
-    return tuple(fill(sentence, run, shop) for group in (first, *groups) for sentence in group)
+    first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
+    whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
+    short = (*first, *said.card) if said.card else whole
+    return tuple(fill(each, run, shop) for each in short), tuple(fill(each, run, shop) for each in whole)
 
 
 def _work_step(run: _Run, shop: Shop, number: int) -> Step:
@@ -216,10 +217,13 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
     names = _hazard_names(run, shop)
     wear = wear_of((*operation.wear, *kind.wear), names, shop.knowledge)
-    hazards = hazard_lines(names, _names(guards), _names(holding), (each.name for each in wear), shop.knowledge)
+    hazards = hazard_lines(
+        names, _names(guards), _names(holding), (each.name for each in wear if not each.forbidden), shop.knowledge
+    )
     lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
+    instructions, method = _sentences(run, shop, staff_sets)
     return Step(
         id=first.id,
         number=number,
@@ -240,7 +244,8 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         hazard_line=" ".join(shop.knowledge.hazards[hazard].student for hazard in names[:MOST_HAZARDS_ON_A_CARD]),
         wear=wear,
         settings=tuple(setting for setting in first.settings if setting.value != 0),
-        instructions=_sentences(run, shop, staff_sets),
+        instructions=instructions,
+        method=method,
         checks=tuple(Check(fill(c.what, run, shop), fill(c.how, run, shop), fill(c.limit, run, shop)) for c in operation.checks),
         stop=fill(operation.stop, run, shop),
         if_wrong=fill(operation.if_wrong, run, shop),
@@ -339,7 +344,9 @@ def _staff_step(
 ) -> Step:
     staff = shop.knowledge.staff_steps[kind]
     names = [name for name in staff.hazards if name in shop.knowledge.hazards] or [hazard.name for hazard in work.hazards]
-    hazards = hazard_lines(names, _names(work.guards), _names(work.holding), (each.name for each in work.wear), shop.knowledge)
+    hazards = hazard_lines(
+        names, _names(work.guards), _names(work.holding), (each.name for each in work.wear if not each.forbidden), shop.knowledge
+    )
     return replace(
         work,
         id=f"{work.id}/{kind}",
@@ -353,6 +360,7 @@ def _staff_step(
         hazard_line=" ".join(shop.knowledge.hazards[name].student for name in names[:MOST_HAZARDS_ON_A_CARD]),
         settings=work.settings if kind == "set-up" else (),
         instructions=(*staff.first, *said, *staff.last),
+        method=(*staff.first, *said, *staff.last),
         checks=(),
         stop="",
         if_wrong=staff.if_wrong,
