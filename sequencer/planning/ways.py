@@ -117,7 +117,7 @@ class Attempt:
 def _choices(operation: Operation, pieces: Pieces) -> Iterator[bool]:
     if not pieces.only_long and operation.in_the_long != "always":
         yield False
-    if pieces.long is not None and (operation.in_the_long != "never" or pieces.only_long):
+    if operation.in_the_long == "always" or (pieces.long is not None and (operation.in_the_long != "never" or pieces.only_long)):
         yield True
 
 
@@ -219,7 +219,9 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
         if piece is not None and attempt.work.kind in ("first-end", "length") and piece.waste < least:
             piece = replace(piece, length=piece.length + least - piece.waste, waste=least)
         return piece, ()
-    assert attempt.pieces.long is not None
+    if attempt.pieces.long is None:
+        only_long = "It is done only in a long piece, and this cut does not run along the whole length."
+        return attempt.pieces.single, (Obstacle("purpose", only_long, "Use another way."),)
     end = least if attempt.work.kind in ("first-end", "separate") else 0.0
     shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
     piece = attempt.pieces.long(shortest, longest, end)
