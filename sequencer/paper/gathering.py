@@ -37,7 +37,7 @@ def draw_gathering(
         for piece in dict.fromkeys((joint.enters_piece, joint.seat.piece)):
             pieces.setdefault(job.pieces()[piece].part, 0)
     for work in step.parts:
-        if work.part in job.parts and (not pieces or work.part in pieces):
+        if work.part in job.parts and (not joints or work.part in pieces):
             pieces[work.part] = work.quantity
     counts = {name: pieces[name] or part.count for name, part in job.parts.items() if name in pieces}
     rows = _rows(job, joints, fixed)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
-from typing import Literal
+from typing import Literal, get_args
 
 from markupsafe import Markup
 
@@ -18,6 +18,7 @@ from sequencer.paper.drawing import Picture, picture
 from sequencer.paper.fitting import filled, height
 
 PageSize = Literal["a4", "letter"]
+PAGE_SIZES: tuple[PageSize, ...] = get_args(PageSize)
 Spot = Literal["left", "right", "under"]
 """Where on a step's card something stands: under the picture, under the instructions, or in a row across both."""
 
@@ -28,6 +29,8 @@ STAFF_PICTURE = (72.0, 36.0)
 """Room for a picture on the staff sheet, mm."""
 
 _PAPER: dict[PageSize, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+_SENTENCE = 0.95
+"""The card's sentences stand a little closer than other text."""
 _NONE = Markup("")
 _SIDES, _ENDS = 22.0, 29.0
 """Margins of both sides, and of top and bottom together, as the stylesheet has them."""
@@ -173,8 +176,8 @@ def _laid(entry: CardEntry, width: float) -> CardEntry:
         return replace(entry, height=5.2 + height(entry.marker, width - 6, 11, bold=True))
     step = entry.step
     column, full = width - 15 - 83 - 2, width - 15 - 2
-    said = height(step.title, column, 12.5, bold=True) + 1.6
-    said += sum(0.96 * height(sentence, column - 5.6, 11.5) + 0.5 for sentence in step.instructions)
+    said = height(step.title, column, 12.5, bold=True) + 1.4
+    said += sum(_SENTENCE * height(sentence, column - 6.6, 11) + 0.25 for sentence in step.instructions)
 
     said += max(8.6, 0.92 * height(entry.guard_line, column - 13.5, 10.5, bold=True) + 1.0) + 1.6
     said += max(8.6, 0.92 * height(entry.hazard_line, column - 12.5, 10.5) + 1.0) + 0.8
@@ -182,27 +185,23 @@ def _laid(entry: CardEntry, width: float) -> CardEntry:
     best: tuple[float, Spots] | None = None
     for spots in _arrangements(entry):
         sides = {"left": entry.picture_height + 1.0, "right": said}
-        room = full
+        beside_stop = 52.0 if step.stop and spots.stop == "under" else 0.0
+        beside_wear = 20.0 * min(len(entry.wear), 4) if spots.wear == "under" else 0.0
+        wide: dict[Spot, float] = {"left": 80.0, "right": column, "under": full}
+        needs: list[tuple[Spot, float]] = []
         if entry.wear:
-            wear = 15.0 * -(-len(entry.wear) // 4)
-            room -= 15.5 * min(len(entry.wear), 4) if spots.wear == "under" else 0.0
+            needs.append((spots.wear, _wear_height(entry.wear, beside_wear or wide[spots.wear])))
+        if step.checks or step.if_wrong:
+            room = wide[spots.checks] - (beside_stop + beside_wear if spots.checks == "under" else 0.0)
+            needs.append((spots.checks, _checked(step, room, spots.checks == "under") + 1.0))
         if step.stop:
-            room -= 52 if spots.stop == "under" else 0.0
-        rows = {"under": [0.0]}
-        for name, spot in (("wear", spots.wear), ("checks", spots.checks), ("stop", spots.stop)):
-            wide = {"left": 80.0, "right": column, "under": room}[spot]
-            if name == "wear":
-                tall = wear + 1.2 if entry.wear else 0.0
-            elif name == "checks":
-                tall = _checked(step, wide) + 1.0
-            else:
-                tall = height("STOP. " + step.stop, 46.0 if spot == "under" else wide - 5, 10.5, bold=True) + 10.0
-                tall = tall if step.stop else 0.0
-            if spot == "under":
-                rows["under"].append(tall)
-            else:
+            room = 46.0 if spots.stop == "under" else wide[spots.stop] - 5
+            needs.append((spots.stop, height("STOP. " + step.stop, room, 10.5, bold=True) + 10.0))
+        across = max((tall for spot, tall in needs if spot == "under"), default=0.0)
+        for spot, tall in needs:
+            if spot != "under":
                 sides[spot] += tall
-        total = max(max(sides.values()) + max(rows["under"]) + 2.0, number) + 3.5
+        total = max(max(sides.values()) + across + 2.0, number) + 3.5
         if best is None or total < best[0] - 0.5:
             best = (total, spots)
     assert best is not None
@@ -211,23 +210,35 @@ def _laid(entry: CardEntry, width: float) -> CardEntry:
 
 def _arrangements(entry: CardEntry) -> Iterator[Spots]:
     """Every way to place what a step's card holds, the calmest first: things that are not there have no choice."""
-    beside: tuple[Spot, ...] = ("right", "under")
     anywhere: tuple[Spot, ...] = ("left", "right", "under")
     default = Spots()
-    for checks in beside if entry.step.checks or entry.step.if_wrong else (default.checks,):
+    for checks in anywhere if entry.step.checks or entry.step.if_wrong else (default.checks,):
         for wear in anywhere if entry.wear else (default.wear,):
-            for stop in beside if entry.step.stop else (default.stop,):
+            for stop in anywhere if entry.step.stop else (default.stop,):
                 yield Spots(checks, wear, stop)
 
 
-def _checked(step: Step, width: float) -> float:
-    """Height of the checks and of what to do if it goes wrong."""
-    total = sum(
-        max(height(text, width / 3 - 2, 10, bold=True) for text in (check.what, check.how, check.limit)) + 0.4
-        for check in step.checks
-    )
-    wrong = height("If it goes wrong: " + step.if_wrong, width - 3, 10) if step.if_wrong else 0.0
-    return total + (4.6 if step.checks else 0.0) + wrong + 1.2
+def _wear_height(items: Sequence[ShownWear], width: float) -> float:
+    """Height of the signs with their words, as many in a row as there is room for."""
+    each = int(width // 20)
+    total = 1.2
+    for start in range(0, len(items), each):
+        words = max(height(f"{item.title} {item.code}", 19.0, 8) for item in items[start : start + each])
+        total += 8.4 + 0.86 * words
+    return total
+
+
+def _checked(step: Step, width: float, table: bool) -> float:
+    """Height of the checks, as a table or as sentences, and of what to do if it goes wrong."""
+    total = 1.2
+    for check in step.checks:
+        if table:
+            texts = (check.what, check.how, check.limit)
+            total += max(0.94 * height(text, width / 3 - 1.4, 10, bold=True) for text in texts) + 0.4
+        else:
+            total += 0.94 * height(f"{check.what}: {check.how}. {check.limit}.", width - 2, 10, bold=True) + 0.4
+    total += 4.6 if step.checks and table else 0.0
+    return total + (0.94 * height("If it goes wrong: " + step.if_wrong, width - 2, 10) if step.if_wrong else 0.0)
 
 
 # Station cards
@@ -235,10 +246,12 @@ def _checked(step: Step, width: float) -> float:
 
 @dataclass(frozen=True)
 class StationEntry:
-    """One station's card."""
+    """One station's card, or a further page of its rows."""
 
     card: StationCard
-    who: str
+    first: bool
+    more: bool
+    """Whether its rows take more than one page."""
     rows: tuple[StationRow, ...]
     wear: tuple[ShownWear, ...]
     sources: tuple[str, ...]
@@ -260,21 +273,50 @@ class StationRow:
     picture_height: float = 0.0
 
 
-def station_cards(plan: Plan, drawings: Drawings) -> tuple[Page, ...]:
-    """A card for each station used, with its set-ups in the order of the plan."""
-    entries = []
+def station_cards(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, ...]:
+    """A card for each station used, with its set-ups in the order of the plan; what does not fit goes on a second page."""
+    width, tall = _PAPER[size]
+    inside = width - _SIDES
+    groups: list[list[StationEntry]] = []
     for card in plan.stations:
         steps = [step for step in plan.steps if step.station == card.station and step.kind != "wait"]
-        entries.append(
-            StationEntry(
-                card, wording.who_words(card.who), _station_rows(steps, plan.class_.students), drawings.wear(card.wear),
-                tuple(wording.source_words(source) for source in card.sources),
-            )
-        )
+        wear = drawings.wear(card.wear)
+        sources = tuple(wording.source_words(source) for source in card.sources)
+        room = tall - _ENDS - _card_height(card, wear, sources, inside)
+        rows = _station_rows(steps, plan.class_.students)
+        chunks = filled(rows, lambda row: _row_height(row, inside), room, tall - _ENDS - 30)
+        groups += [
+            [StationEntry(card, chunk is chunks[0], len(chunks) > 1, tuple(chunk), wear, sources)] for chunk in chunks
+        ]
+
     def steps_of(entry: object) -> list[Step]:
         return [row.step for row in entry.rows] if isinstance(entry, StationEntry) else []
 
-    return _pages(plan, [[entry] for entry in entries], steps_of)
+    return _pages(plan, groups, steps_of)
+
+
+def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
+    """Height of all of a station card but its rows."""
+    column = width / 2 - 9
+    left = sum(
+        height(f"{guard.title}: {guard.line}", column - 6, 10.5, bold=True) + 0.7 for guard in (*card.guards, *card.holding)
+    )
+    left += 13 if card.guards or card.holding else 0
+    left += height("Hands: " + card.hands, column, 10.5) + height("Smallest piece: " + card.smallest, column, 10.5) + 13
+    right = sum(height(text, column - 4.5, 10.5) for text in card.stop_when) + 15
+    right += sum(height(text, column - 6, 10.5) + 0.7 for text in card.before_starting) + 12
+    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards) / 2 + 18
+    total = 40 + max(left, right) + (hazards if card.hazards else 0) + height("; ".join(sources), width, 8.5) + 4
+    return total + (_wear_height(wear, width - 5) + 8 if wear else 0)
+
+
+def _row_height(row: StationRow, width: float) -> float:
+    what = width - 12 - 34 - 58 - 3
+    said = height(row.title, what, 10.5, bold=True) + height(row.who, what, 10.5)
+    said += height("Feed: " + row.step.feed, what, 10.5) if row.step.feed else 0.0
+    told = sum(height(f"{setting.label}: {setting.text}", 54, 10.5, bold=True) for setting in row.settings)
+    told += 4.6 if row.set_in else 0.0
+    return max(said, told, 6.2 * len(row.parts)) + 2.0
 
 
 def _station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:
@@ -310,7 +352,8 @@ class StaffPart:
     stations: tuple[StaffEntry, ...] = ()
     blanks: tuple[Blank, ...] = ()
     jigs: tuple[str, ...] = ()
-    things: tuple[tuple[str, tuple[LooseThing, ...]], ...] = ()
+    things: tuple[tuple[str, tuple[tuple[LooseThing, LooseThing | None], ...]], ...] = ()
+    """Title and rows of two things side by side."""
     findings: tuple[Finding, ...] = ()
 
 
@@ -325,12 +368,21 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, .
         minutes = sum(_class_minutes(step, plan.class_.students) for step in steps)
         rows = tuple(_pictured(row, drawings) for row in _station_rows(steps, plan.class_.students))
         entries.append(StaffEntry(station, rows, wording.minutes_words(minutes)))
-    things = tuple((title, found) for title, found in (("Tools", plan.tools), ("Hardware", plan.hardware)) if found)
+    things = tuple(
+        (title, _abreast(sorted(found, key=lambda thing: thing.name.lower())))
+        for title, found in (("Tools", plan.tools), ("Hardware", plan.hardware)) if found
+    )
     first = StaffPart("lay-out", (), plan.blanks, plan.jigs, things, plan.findings)
     width, tall = _PAPER[size]
     groups = filled(entries, lambda entry: _staff_height(entry, width), tall - _ENDS - 14, tall - _ENDS - 14)
     pages = [[first], *([StaffPart("work", tuple(group))] for group in groups if group)]
     return _pages(plan, pages, lambda entry: _staff_steps(entry, plan))
+
+
+def _abreast(things: Sequence[LooseThing]) -> tuple[tuple[LooseThing, LooseThing | None], ...]:
+    """Two columns, read downwards."""
+    half = (len(things) + 1) // 2
+    return tuple((thing, things[half + row] if half + row < len(things) else None) for row, thing in enumerate(things[:half]))
 
 
 def _pictured(row: StationRow, drawings: Drawings) -> StationRow:
@@ -379,12 +431,29 @@ class RiskEntry:
     steps: str
     who: tuple[str, ...]
     controls: tuple[tuple[str, tuple[str, ...]], ...]
+    kind: str = "row"
+
+
+@dataclass(frozen=True)
+class RiskEnd:
+    """The page of decisions, findings, review and the school's answer."""
+
+    kind: str = "end"
+
+
+@dataclass(frozen=True)
+class BehindHazard:
+    """What the hazard's file names beyond this plan's controls."""
+
+    title: str
     more: tuple[tuple[str, tuple[str, ...]], ...]
+    first_aid: str
     sources: tuple[str, ...]
+    kind: str = "behind"
 
 
 def risk_rows(plan: Plan, size: PageSize) -> tuple[Page, ...]:
-    """Rows by hazard; the last page holds decisions, findings and what the school fills in."""
+    """Rows by hazard; then decisions, findings and what the school fills in; then what stands behind each hazard."""
     by_number = {step.number: step for step in plan.steps}
     entries = []
     for row in plan.risks:
@@ -397,20 +466,21 @@ def risk_rows(plan: Plan, size: PageSize) -> tuple[Page, ...]:
                 row, wording.numbers_words(row.steps),
                 tuple(f"{words}: step{'s' if len(numbers) > 1 else ''} {wording.numbers_words(numbers)}"
                       for words, numbers in who.items()),
-                _by_level(row.controls), _by_level(row.more), tuple(wording.source_words(source) for source in row.sources),
+                _by_level(row.controls),
             )
         )
-    width, tall = _PAPER[size]
-    room = width - _ENDS - 9
-    groups = filled(entries, lambda entry: _risk_height(entry, tall - _SIDES), room - 47, room)
-    pages: list[list[RiskEntry]] = [*groups, []]
-    everything = list(plan.steps)
+    tall, width = _PAPER[size]
+    room = tall - _ENDS - 7
+    rows = filled(entries, lambda entry: _risk_height(entry, width - _SIDES), room - 37, room)
+    behind = filled(_behind(plan), lambda entry: _behind_height(entry, width - _SIDES), room - 10, room - 10)
+    pages: list[Sequence[object]] = [*rows, [RiskEnd()], *(group for group in behind if group)]
 
     def steps_of(entry: object) -> list[Step]:
-        return [by_number[number] for number in entry.row.steps if number in by_number] if isinstance(entry, RiskEntry) else []
+        if isinstance(entry, RiskEntry):
+            return [by_number[number] for number in entry.row.steps if number in by_number]
+        return list(plan.steps)
 
-    shown = _pages(plan, pages, steps_of)
-    return tuple(page if page.entries else Page(page.number, page.count, mark(plan, everything), ()) for page in shown)
+    return _pages(plan, pages, steps_of)
 
 
 def _by_level(controls: Iterable[Control]) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -432,18 +502,36 @@ def _risk_height(entry: RiskEntry, width: float) -> float:
     def plain(share: float, *texts: str) -> float:
         return sum(0.97 * height(text, width * share - 3.2, 9, bold=True) for text in texts)
 
-    def listed(share: float, groups: Iterable[tuple[str, Iterable[str]]]) -> float:
-        return sum(
-            4.0 + sum(0.97 * height(text, width * share - 7.0, 9) for text in texts) for _, texts in groups
-        )
-
-    stop = [("Stop when", row.stop_when)] if row.stop_when else []
+    controls = sum(
+        4.0 + sum(0.97 * height(text, width * 0.32 - 7.0, 9) for text in texts) for _, texts in entry.controls
+    )
     return 2.2 + max(
-        34.5,
-        plain(0.17, f"{row.title}. {row.happens} Can be {row.severity}.", f"First aid: {row.first_aid}"),
-        plain(0.13, f"Steps {entry.steps}", *entry.who, f"At risk: {', '.join(row.whom)}"),
-        listed(0.25, entry.controls),
-        listed(0.15, (*entry.more, *stop)),
+        31.0,
+        plain(0.21, f"{row.title}. {row.happens} Can be {row.severity}."),
+        plain(0.15, f"Steps {entry.steps}", *entry.who, f"At risk: {', '.join(row.whom)}"),
+        controls,
+    )
+
+
+def _behind(plan: Plan) -> list[BehindHazard]:
+    """What stands behind each hazard: controls no row of this plan rests on, first aid, sources."""
+    found: list[BehindHazard] = []
+    for name in dict.fromkeys(row.hazard for row in plan.risks):
+        rows = [row for row in plan.risks if row.hazard == name]
+        used = {control for row in rows for control in row.controls}
+        more = dict.fromkeys(control for row in rows for control in row.more if control not in used)
+        found.append(BehindHazard(
+            rows[0].title, _by_level(more), rows[0].first_aid,
+            tuple(wording.source_words(source) for source in dict.fromkeys(each for row in rows for each in row.sources)),
+        ))
+    return found
+
+
+def _behind_height(entry: BehindHazard, width: float) -> float:
+    more = sum(0.97 * height(f"{level}: {' '.join(texts)}", width * 0.44 - 3.2, 8.5, bold=True) for level, texts in entry.more)
+    return 2.0 + max(
+        more, 0.97 * height(entry.first_aid, width * 0.2 - 3.2, 8.5), height(entry.title, width * 0.13 - 3.2, 8.5, bold=True),
+        0.97 * height("; ".join(entry.sources), width * 0.23 - 3.2, 8.5),
     )
 
 

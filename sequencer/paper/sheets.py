@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any
 
 from sequencer.data import data_folder
 from sequencer.features.base import mm
@@ -17,7 +17,7 @@ from sequencer.findings import Finding, Unusable
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.paper import pages, wording
-from sequencer.paper.pages import Drawings, PageSize
+from sequencer.paper.pages import PAGE_SIZES, Drawings, PageSize
 from sequencer.paper.pdf import NoPango, make_pdf
 
 SHEETS: Mapping[str, str] = {
@@ -40,35 +40,39 @@ _RANGES = {
 
 @dataclass(frozen=True)
 class Written:
-    """What was written. `note` is one sentence on what is missing and what to do about it, or empty."""
+    """What was written. `missing` is one sentence on what could not be made and what to do about it, or empty."""
 
     files: tuple[Path, ...]
-    pdf: bool
-    note: str = ""
+    missing: str = ""
+
+    @property
+    def pdf(self) -> bool:
+        """Whether the PDF files were made too."""
+        return not self.missing
 
 
 def write_papers(
-    plan: Plan, job: Job, out: Path, *, day: date, only: tuple[str, ...] = (), page: PageSize = "a4",
+    plan: Plan, job: Job, out: Path, *, day: date, only: tuple[str, ...] = (), page: str = "a4",
     progress: Callable[[str], None] | None = None,
 ) -> Written:
     """Writes the sheets named in `only` (all without) as HTML and PDF into `out`, which is made if need be.
 
     Unusable if a name is no sheet, the page size is not known or the folder cannot be written.
     """
-    _check(only, page)
+    size = _checked(only, page)
     drawings = Drawings(plan, job, _signs())
     files: list[Path] = []
-    note = ""
+    missing = ""
     try:
         out.mkdir(parents=True, exist_ok=True)
         for kind in only or SHEETS:
-            html = render(kind, plan, drawings, day, page)
+            html = render(kind, plan, drawings, day, size)
             files.append(_put(out / f"{kind}.html", html.encode("utf-8")))
-            if not note:
+            if not missing:
                 try:
                     files.append(_put(out / f"{kind}.pdf", make_pdf(html, day)))
                 except NoPango as error:
-                    note = str(error)
+                    missing = str(error)
             if progress is not None:
                 progress(kind)
     except OSError as error:
@@ -76,20 +80,22 @@ def write_papers(
             "error", "cannot-write", str(out), f"The sheets cannot be written to {out}: {error.strerror or error}.",
             remedy="Choose another folder with --out.",
         )]) from error
-    return Written(tuple(files), not note, note)
+    return Written(tuple(files), missing)
 
 
-def _check(only: tuple[str, ...], page: str) -> None:
+def _checked(only: tuple[str, ...], page: str) -> PageSize:
     wrong = [
         Finding("error", "no-such-sheet", name, f"There is no sheet called {name!r}.",
                 remedy=f"The sheets are: {', '.join(SHEETS)}.")
         for name in only if name not in SHEETS
     ]
-    if page not in get_args(PageSize):
+    size = next((known for known in PAGE_SIZES if known == page), None)
+    if size is None:
         wrong.append(Finding("error", "no-such-page", page, f"The page size {page!r} is not known.",
                              remedy="Write a4 or letter."))
-    if wrong:
+    if wrong or size is None:
         raise Unusable(wrong)
+    return size
 
 
 def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize) -> str:
@@ -100,10 +106,10 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
         loader=FileSystemLoader(data_folder("cards")), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
         lstrip_blocks=True, keep_trailing_newline=True,
     )
-    environment.filters.update(mm=mm, thing_words=wording.thing_words, within=wording.within_sentence)
+    environment.filters.update(mm=mm, within=wording.within_sentence, heading=wording.heading)
     made: dict[str, Callable[[], tuple[pages.Page, ...]]] = {
         "job-card": lambda: pages.job_card(plan, drawings, page),
-        "station-cards": lambda: pages.station_cards(plan, drawings),
+        "station-cards": lambda: pages.station_cards(plan, drawings, page),
         "staff-sheet": lambda: pages.staff_sheet(plan, drawings, page),
         "risk-assessment": lambda: pages.risk_rows(plan, page),
     }
@@ -117,7 +123,6 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
         "page_size": page,
         "landscape": kind in _LANDSCAPE,
         "triggers": wording.REVIEW_TRIGGERS,
-        "hazard_sources": [(row.title, [wording.source_words(source) for source in row.sources]) for row in plan.risks],
         "signs": {
             name: drawings.sign(drawing)
             for name, drawing in (("guard", "check-guard"), ("warning", "general-warning"), ("stop", "stop-hand"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.model.plan import LooseThing, Step
+from sequencer.model.plan import Step
 from sequencer.model.workshop import Who
 
 CAUTION = (
@@ -91,6 +91,7 @@ def source_words(source: str) -> str:
     return f"{source} (check locally)" if "from memory" in source.lower() and "check locally" not in source else source
 
 
-def thing_words(thing: LooseThing) -> str:
-    """How many of a thing to lay out."""
-    return f"{thing.total}, shared" if thing.shared else f"{thing.each} each, {thing.total} in all"
+
+def heading(text: str) -> str:
+    """A text as it begins a line: its first letter large."""
+    return text[:1].upper() + text[1:]
