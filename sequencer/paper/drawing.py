@@ -12,7 +12,7 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.composing import compose
 from sequencer.paper.gathering import draw_gathering, draw_waiting, joints_of
-from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panel
+from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panels
 from sequencer.paper.svg import Box, Pen
 
 WIDTH, HEIGHT = 86.0, 52.0
@@ -52,10 +52,7 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
     panels = (marking_panels if "mark-out" in kinds else feature_panels)(job, step, plan, tasks)
     done = cut_before(step, plan, job)
     if not panels:
-        for task in tasks:
-            if task.part in job.parts:
-                panel = stock_panel(job.parts[task.part], task.kind, step, plan, done.get(task.part, set()))
-                panels += [panel] if panel is not None and panel not in panels else []
+        panels = stock_panels(job, plan, tasks, done)
     if not panels:
         joints = joints_of(job, tasks)
         if joints or len(step.parts) > 1:

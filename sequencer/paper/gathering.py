@@ -21,9 +21,9 @@ def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
     for task in tasks:
         if task.kind not in _JOINING:
             continue
-        about = [task.feature, *task.id.split("/")]
+        about = [*task.joints, task.feature, *task.id.split("/")]
         named = [name for each in about for name in job.assemblies.get(each, (each,)) if name in job.joints]
-        for name in named or job.joints:
+        for name in dict.fromkeys(named or job.joints):
             found.setdefault(name, job.joints[name])
     return list(found.values())
 

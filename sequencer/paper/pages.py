@@ -269,6 +269,10 @@ class StationRow:
     set_in: int
     """The step that made these settings, where it was another one; else 0."""
     who: str
+    method: tuple[str, ...]
+    """The whole way of working; empty where an earlier row has the same."""
+    method_in: int
+    """That row's step, else 0."""
     picture: Markup = _NONE
     picture_height: float = 0.0
 
@@ -302,31 +306,40 @@ def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence
         height(f"{guard.title}: {guard.line}", column - 6, 10.5, bold=True) + 0.7 for guard in (*card.guards, *card.holding)
     )
     left += 13 if card.guards or card.holding else 0
-    left += height("Hands: " + card.hands, column, 10.5) + height("Smallest piece: " + card.smallest, column, 10.5) + 13
+    left += height("Hands: " + card.hands, column, 10.5) + 6.5
     right = sum(height(text, column - 4.5, 10.5) for text in card.stop_when) + 15
     right += sum(height(text, column - 6, 10.5) + 0.7 for text in card.before_starting) + 12
+    right += height("Smallest piece: " + card.smallest, column, 10.5) + 6.5
     hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards) / 2 + 18
     total = 40 + max(left, right) + (hazards if card.hazards else 0) + height("; ".join(sources), width, 8.5) + 4
     return total + (_wear_height(wear, width - 5) + 8 if wear else 0)
 
 
 def _row_height(row: StationRow, width: float) -> float:
-    what = width - 12 - 34 - 58 - 3
+    what = width - 12 - 34 - 52 - 3
     said = height(row.title, what, 10.5, bold=True) + height(row.who, what, 10.5)
+    said += sum(height(sentence, what - 6, 10) for sentence in row.method) + (4.8 if row.method_in else 0.0)
     said += height("Feed: " + row.step.feed, what, 10.5) if row.step.feed else 0.0
-    told = sum(height(f"{setting.label}: {setting.text}", 54, 10.5, bold=True) for setting in row.settings)
+    told = sum(height(f"{setting.label}: {setting.text}", 48, 10.5, bold=True) for setting in row.settings)
     told += 4.6 if row.set_in else 0.0
     return max(said, told, 6.2 * len(row.parts)) + 2.0
 
 
 def _station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:
     rows: list[StationRow] = []
+    methods: dict[tuple[str, ...], int] = {}
     last: Step | None = None
     for step in steps:
         same = last is not None and bool(step.settings) and step.settings == last.settings
         parts = tuple((work.letter, work.quantity, work.quantity * students) for work in step.parts)
         set_in = last.number if same and last is not None else 0
-        rows.append(StationRow(step, step.title, parts, () if same else step.settings, set_in, wording.who_words(step.who)))
+        method = step.method or step.instructions
+        method_in = methods.get(method, 0) if method else 0
+        methods.setdefault(method, step.number)
+        rows.append(StationRow(
+            step, step.title, parts, () if same else step.settings, set_in, wording.who_words(step.who),
+            () if method_in else method, method_in,
+        ))
         if step.settings and not same:
             last = step
     return tuple(rows)
@@ -342,6 +355,16 @@ class StaffEntry:
     station: str
     rows: tuple[StationRow, ...]
     minutes: str
+
+
+@dataclass(frozen=True)
+class StaffRow:
+    """A row with the station it belongs to; `opens` where it is the station's first."""
+
+    station: str
+    minutes: str
+    row: StationRow
+    opens: bool
 
 
 @dataclass(frozen=True)
@@ -363,20 +386,29 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, .
     for step in plan.steps:
         if step.card == "staff" and step.kind != "wait":
             by_station.setdefault(step.station_title or step.station, []).append(step)
-    entries = []
+    rows: list[StaffRow] = []
     for station, steps in by_station.items():
-        minutes = sum(_class_minutes(step, plan.class_.students) for step in steps)
-        rows = tuple(_pictured(row, drawings) for row in _station_rows(steps, plan.class_.students))
-        entries.append(StaffEntry(station, rows, wording.minutes_words(minutes)))
+        minutes = wording.minutes_words(sum(_class_minutes(step, plan.class_.students) for step in steps))
+        for row in _station_rows(steps, plan.class_.students):
+            rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
     things = tuple(
         (title, _abreast(sorted(found, key=lambda thing: thing.name.lower())))
         for title, found in (("Tools", plan.tools), ("Hardware", plan.hardware)) if found
     )
     first = StaffPart("lay-out", (), plan.blanks, plan.jigs, things, plan.findings)
     width, tall = _PAPER[size]
-    groups = filled(entries, lambda entry: _staff_height(entry, width), tall - _ENDS - 14, tall - _ENDS - 14)
-    pages = [[first], *([StaffPart("work", tuple(group))] for group in groups if group)]
+    room = tall - _ENDS - 30
+    groups = filled(rows, lambda row: _staff_height(row, width), room, room)
+    pages = [[first], *([StaffPart("work", _by_station(group))] for group in groups if group)]
     return _pages(plan, pages, lambda entry: _staff_steps(entry, plan))
+
+
+def _by_station(rows: Sequence[StaffRow]) -> tuple[StaffEntry, ...]:
+    """The rows of a page under the names of their stations."""
+    found: dict[str, list[StaffRow]] = {}
+    for row in rows:
+        found.setdefault(row.station, []).append(row)
+    return tuple(StaffEntry(station, tuple(each.row for each in mine), mine[0].minutes) for station, mine in found.items())
 
 
 def _abreast(things: Sequence[LooseThing]) -> tuple[tuple[LooseThing, LooseThing | None], ...]:
@@ -403,21 +435,19 @@ def _staff_steps(entry: object, plan: Plan) -> list[Step]:
     return [step for step in plan.steps if step.card == "staff"]
 
 
-def _staff_height(entry: StaffEntry, paper: float) -> float:
+def _staff_height(entry: StaffRow, paper: float) -> float:
     column = paper - _SIDES - 12 - 78 - 14 - 2.8
-    total = 18.0
-    for row in entry.rows:
-        step = row.step
-        said = height(step.title, column, 11, bold=True) + 3.0
-        said += sum(height(sentence, column - 5, 11) for sentence in step.instructions)
-        said += height(step.guard_line, column, 11, bold=True)
-        said += sum(height(f"Check {check.what}: {check.how}, {check.limit}", column, 11, bold=True) for check in step.checks)
-        said += sum(height(note, column, 11) for note in step.notes)
-        said += height(f"STOP. {step.stop} Initials", column, 11, bold=True) if step.stop else 0.0
-        told = 6.2 * len(row.parts) + 5.0 * (len(row.settings) + bool(row.set_in))
-        told += height("Feed: " + step.feed, 74, 11) if step.feed else 0.0
-        total += max(said, told + row.picture_height + 2.0) + 1.5
-    return total
+    row, step = entry.row, entry.row.step
+    said = height(step.title, column, 10.5, bold=True) + 1.0
+    said += sum(height(sentence, column - 6.5, 10.5) for sentence in row.method) + (4.8 if row.method_in else 0.0)
+    said += height(step.guard_line, column, 10.5, bold=True) if step.guard_line else 0.0
+    said += sum(height(f"Check {check.what}: {check.how}, {check.limit}", column, 10.5, bold=True) for check in step.checks)
+    said += sum(height(note, column, 10.5) for note in step.notes)
+    said += height(f"STOP. {step.stop} Initials ________", column, 10.5, bold=True) if step.stop else 0.0
+    told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)
+    told += sum(height(f"{setting.label}: {setting.text}", 74, 10.5, bold=True) for setting in row.settings)
+    told += height("Feed: " + step.feed, 74, 10.5) if step.feed else 0.0
+    return max(said, told + row.picture_height + 1.0) + 2.0 + (18.0 if entry.opens else 0.0)
 
 
 # Risk assessment

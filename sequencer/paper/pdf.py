@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from datetime import UTC, date, datetime
+from io import StringIO
 
 MISSING = (
     "The PDF files were not made because the text layout library Pango is missing: install it (Debian and Ubuntu: "
@@ -24,8 +25,10 @@ class NoPango(Exception):
 def make_pdf(html: str, day: date) -> bytes:
     """The PDF of a self-contained page; reads nothing but what the page holds. NoPango if it cannot be made here."""
     try:
-        from weasyprint import HTML  # type: ignore[import-untyped]
-        from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
+        # It prints a page of its own about what is missing; the person gets our one sentence.
+        with redirect_stdout(StringIO()), redirect_stderr(StringIO()):
+            from weasyprint import HTML  # type: ignore[import-untyped]
+            from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
     except (OSError, ImportError) as error:
         raise NoPango from error
     with _dated(day):

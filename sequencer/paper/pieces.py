@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.features.base import Dimension, Feature, mm
@@ -12,9 +12,6 @@ from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.shapes import Prism, Shape, bounds_of, box_along, mirror
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.views import Frame
-
-_OVER = 0.06
-"""Waste beyond a finished size as drawn, share of that size; it is a picture of waste, not a measure."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +63,7 @@ def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
     """For marking out: every feature of the parts in question that can be marked, with where it lies on each face."""
     done = cut_before(step, plan, job)
     panels = []
-    for name in dict.fromkeys(task.part for task in tasks if task.part in job.parts):
+    for name in dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts):
         part = job.parts[name]
         before = done.get(name, set())
         left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
@@ -227,45 +224,54 @@ def _overall(block: Block, axes: Iterable[Axis], start: Point = _ORIGIN) -> tupl
     )
 
 
-def stock_panel(part: Part, kind: str, step: Step, plan: Plan, before: set[str]) -> Panel | None:
-    """For work on the stock: the piece with the waste beyond the size being made; None for other kinds of work."""
+_STOCK_SHARE = {"length": 0.08, "first-end": 0.05, "width": 0.2, "thickness": 0.3, "face-side": 0.3, "face-edge": 0.12}
+"""Waste as drawn for each kind of work on the stock, share of the size it lies beyond: a picture, not a measure."""
+
+
+def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str, set[str]]) -> list[Panel]:
+    """For work on the stock: each piece with the waste beyond the size being made; both ends in one picture."""
+    kinds: dict[str, list[str]] = {}
+    for task in tasks:
+        for name in dict.fromkeys((task.part, *task.parts)):
+            if name in job.parts and task.kind not in kinds.setdefault(name, []):
+                kinds[name].append(task.kind)
+    panels: list[Panel] = []
+    for name, mine in kinds.items():
+        part, before = job.parts[name], done.get(name, set())
+        if {"first-end", "length"} <= set(mine):
+            panels.append(_waste_panel(part, "first-end", "length"))
+            mine = [kind for kind in mine if kind not in ("first-end", "length")]
+        for kind in mine:
+            if kind in ("rough-length", "separate"):
+                panel = _from_blank(part, kind, plan, before)
+                panels += [panel] if panel is not None else []
+            elif kind in _STOCK_SHARE:
+                panels.append(_waste_panel(part, kind))
+    return panels
+
+
+def _waste_panel(part: Part, *kinds: str) -> Panel:
+    """The finished block with waste beyond the faces that the kinds of work make."""
+    made: dict[str, FaceName] = {
+        "length": "right", "first-end": "left", "width": opposite(part.face_edge), "thickness": opposite(part.face_side),
+        "face-side": part.face_side, "face-edge": part.face_edge,
+    }
     block = part.block
-    if kind in ("rough-length", "separate"):
-        return _from_blank(part, kind, plan, before)
-    face: FaceName
-    if kind == "length":
-        face, sizes = "right", _overall(block, ("x",))
-    elif kind == "first-end":
-        face, sizes = "left", ()
-    elif kind == "width":
-        face, sizes = opposite(part.face_edge), _overall(block, (axis_of(part.face_edge),))
-    elif kind == "thickness":
-        face, sizes = opposite(part.face_side), _overall(block, (axis_of(part.face_side),))
-    elif kind == "face-side":
-        face, sizes = part.face_side, ()
-    elif kind == "face-edge":
-        face, sizes = part.face_edge, ()
-    else:
-        return None
-    axis = axis_of(face)
-    share = {"length": 0.08, "first-end": 0.05, "width": 0.2, "face-edge": 0.12}.get(kind, 0.3)
-    over = block.size(axis) * share
-    shift = 0.0 if is_high(face) else over
-    move = Point(*(shift if axis == own else 0.0 for own in AXES))
-    grown = replace(block, **{{"x": "length", "y": "width", "z": "thickness"}[axis]: block.size(axis) + over})
+    over = {made[kind]: block.size(axis_of(made[kind])) * _STOCK_SHARE[kind] for kind in kinds}
+    axis = axis_of(made[kinds[0]])
+    shift = sum(amount for face, amount in over.items() if not is_high(face))
+    grown = replace(block, **{_FIELDS[axis]: block.size(axis) + sum(over.values())})
     everything: dict[Axis, tuple[float, float]] = {own: (0.0, grown.size(own)) for own in AXES}
-    waste = box_along({**everything, axis: grown.span(face, 0.0, over)})
-    sizes = tuple(
-        Dimension(size.along, _moved(size.start, move), _moved(size.stop, move), size.label) for size in sizes
-    )
-    subject = Subject(part.letter, grown, (), (waste,), "rectangular", part.grain, part.face_side, part.face_edge)
-    seen_from: FaceName = ("left" if axis == "y" and axis_of(part.face_side) == "x" else "inside") if axis != "z" else "bottom"
-    view = View(subject, seen_from, "", sizes)
+    waste = tuple(box_along({**everything, axis: grown.span(face, 0.0, amount)}) for face, amount in over.items())
+    move = Point(*(shift if axis == own else 0.0 for own in AXES))
+    measured = any(kind in ("length", "width", "thickness") for kind in kinds)
+    subject = Subject(part.letter, grown, (), waste, "rectangular", part.grain, part.face_side, part.face_edge)
+    seen_from: FaceName = "bottom" if axis == "z" else "inside"
+    view = View(subject, seen_from, "", _overall(block, (axis,), move) if measured else ())
     return Panel(((view,), (replace(view, broken=True),)))
 
 
-def _moved(point: Point, by: Point) -> Point:
-    return Point(point.x + by.x, point.y + by.y, point.z + by.z)
+_FIELDS: dict[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
 
 
 def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | None:

@@ -354,6 +354,7 @@ def _step(
         "wear": (),
         "settings": (),
         "instructions": (),
+        "method": (),
         "checks": (),
         "stop": "",
         "if_wrong": "",

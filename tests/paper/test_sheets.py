@@ -1,0 +1,316 @@
+"""The sheets: what stands on each, that they hold together as files, and that the same plan gives the same bytes."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from sequencer.findings import Unusable
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
+from sequencer.paper.pages import Drawings
+from sequencer.paper.sheets import SHEETS, render, write_papers
+from sequencer.paper.wording import CAUTION, staff_marker
+from tests.paper.sample import make
+
+DAY = date(2027, 2, 1)
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Every sheet of the sample, written once."""
+    out = tmp_path_factory.mktemp("papers")
+    plan, job = make()
+    written = write_papers(plan, job, out, day=DAY)
+    assert written.pdf
+    assert not written.missing
+    return out
+
+
+def _html(folder: Path, sheet: str) -> str:
+    return (folder / f"{sheet}.html").read_text(encoding="utf-8")
+
+
+def _body(folder: Path, sheet: str) -> ET.Element:
+    body = ET.fromstring(_html(folder, sheet)).find("body")
+    assert body is not None
+    return body
+
+
+def _words(element: ET.Element) -> str:
+    return " ".join("".join(element.itertext()).split())
+
+
+def _pdf_pages(folder: Path, sheet: str) -> list[str]:
+    return [" ".join(page.extract_text().split()) for page in PdfReader(folder / f"{sheet}.pdf").pages]
+
+
+def _plain(text: str) -> str:
+    return text.replace("\xa0", " ")
+
+
+def _classed(element: ET.Element, name: str) -> list[ET.Element]:
+    return [each for each in element.iter() if name in each.get("class", "").split()]
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_each_sheet_is_well_formed_and_refers_to_nothing_outside(folder: Path, sheet: str) -> None:
+    html = _html(folder, sheet)
+    ET.fromstring(html)
+    without_names = html.replace("http://www.w3.org/2000/svg", "")
+    assert not re.search(r"https?:|//[a-z]|<link|<script|@import|<img", re.sub(r"base64,[A-Za-z0-9+/=]+", "", without_names))
+    assert set(re.findall(r"url\(([a-z]+):", html)) == {"data"}
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_every_page_says_what_comes_first_what_it_is_of_and_where_it_stands(folder: Path, sheet: str) -> None:
+    pages = _pdf_pages(folder, sheet)
+    sections = _classed(_body(folder, sheet), "page")
+    assert len(pages) == len(sections)
+    for number, text in enumerate(pages, 1):
+        assert CAUTION in _plain(text)
+        assert f"page {number} of {len(pages)}" in text
+        assert "herb-box.yaml" in text
+        assert "workshop.yaml" in text
+        assert "1 February 2027" in text
+        assert re.search(r"Plan mark [0-9a-f]{8}", text)
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_no_sheet_judges(folder: Path, sheet: str) -> None:
+    said = _words(_body(folder, sheet)).lower()
+    assert not re.search(r"\b(safe|safely|compliant|approved|complies)\b", said)
+
+
+def test_job_card_holds_student_steps_only(folder: Path) -> None:
+    plan, _ = make()
+    body = _body(folder, "job-card")
+    shown = [int(_words(each)) for each in _classed(body, "big")]
+    assert shown == [step.number for step in plan.steps if step.card == "student" and step.kind != "wait"]
+    said = _words(body)
+    for step in plan.steps:
+        for sentence in step.instructions:
+            assert (sentence in said) or step.card == "staff"
+    assert "Lower the riving knife" not in said
+    assert "Staff do steps 1 to 4: cut the blanks and groove the sides and ends. Wait for your teacher." in said
+    assert "Staff do step 9: set up the pillar drill: 16 mm, 9 mm deep. Wait for your teacher." in said
+    assert "Step 14: leave the glue to set. Wait 12 hours." in said
+
+
+def test_every_step_on_the_card_has_its_guard_line_and_hazard_line(folder: Path) -> None:
+    plan, _ = make()
+    steps = [step for step in plan.steps if step.card == "student" and step.kind != "wait"]
+    cards = _classed(_body(folder, "job-card"), "step")
+    assert len(cards) == len(steps)
+    for step, card in zip(steps, cards, strict=True):
+        assert [_words(each) for each in _classed(card, "guard")] == [f"Check the guard {step.guard_line}"]
+        assert [_words(each) for each in _classed(card, "hazard")] == [f"Warning {step.hazard_line}"]
+        assert len(_classed(card, "tick")) == 1
+        assert len(_classed(card, "stop")) == (1 if step.stop else 0)
+        assert step.if_wrong in _words(card)
+        for check in step.checks:
+            assert check.limit in _words(card)
+        for wear in step.wear:
+            assert wear.title in _words(card)
+            assert wear.code in _words(card)
+        for work in step.parts:
+            assert f"{work.letter} × {work.quantity}" in _plain(_words(card))
+
+
+def test_a_step_without_its_own_lines_still_warns() -> None:
+    plan, job = make()
+    bare = tuple(replace(step, guard_line="", hazard_line="") for step in plan.steps)
+    html = render("job-card", replace(plan, steps=bare), Drawings(plan, job, {}), DAY, "a4")
+    cards = _classed(ET.fromstring(html), "step")
+    assert all(_words(_classed(card, "guard")[0]) for card in cards)
+    assert all(_words(_classed(card, "hazard")[0]) for card in cards)
+
+
+def test_station_cards_say_who_how_and_when_to_stop(folder: Path) -> None:
+    plan, _ = make()
+    said = _words(_body(folder, "station-cards"))
+    for card in plan.stations:
+        for text in (card.title, card.may_use, card.smallest, card.hands, *card.before_starting, *card.stop_when):
+            assert text in said
+        for guard in (*card.guards, *card.holding):
+            assert guard.line in said
+    assert "Fence from the blade: 8 mm" in said
+    assert "As set in step 2" in said
+    assert "Feed: against the turning blade, right through, never back" in said
+    assert "150 mm from the blade (check locally)" in said
+
+
+def test_staff_sheet_lists_what_to_cut_set_and_lay_out(folder: Path) -> None:
+    plan, _ = make()
+    said = _plain(_words(_body(folder, "staff-sheet")))
+    assert "345 × 90 × 15" in said
+    assert "52, with spares" in said
+    for step in plan.steps:
+        assert (step.title in said) is (step.card == "staff")
+    for thing in (*plan.tools, *plan.hardware):
+        assert thing.name in said
+    assert "class 48" in said
+    assert plan.findings[0].what in said
+
+
+def test_risk_assessment_leaves_judgement_to_the_school(folder: Path) -> None:
+    body = _body(folder, "risk-assessment")
+    said = _words(body)
+    cells = [_words(cell) for judge in _classed(body, "judge") for cell in judge.iter("td") if cell is not judge]
+    assert cells
+    assert set(cells) == {"Likelihood:", "Severity:", "Acceptable?", "Decided by:", "What:", "By whom:", "By when:"}
+    for blank in ("Assessor", "Head of department", "Date", "Review date", "May it go ahead?"):
+        assert blank in said
+    assert "School to decide" in said
+    plan, _ = make()
+    for row in plan.risks:
+        assert row.title in said
+        assert row.happens in said
+        for control in (*row.controls, *row.more):
+            assert control.text in said
+    assert "Student, adult watching, signed off first: steps 10, 11" in said
+    assert "Only one plough plane is left." in said
+    assert "from memory: guard heights (check locally)" in said
+
+
+def test_paper_sizes(folder: Path, tmp_path: Path) -> None:
+    plan, job = make()
+    write_papers(plan, job, tmp_path, day=DAY, page="letter", only=("job-card", "risk-assessment"))
+    sizes = {
+        "a4": (round(210 / 25.4 * 72), round(297 / 25.4 * 72)), "letter": (612, 792),
+    }
+    for name, out in (("a4", folder), ("letter", tmp_path)):
+        for sheet, turned in (("job-card", False), ("risk-assessment", True)):
+            for page in PdfReader(out / f"{sheet}.pdf").pages:
+                found = (round(float(page.mediabox.width)), round(float(page.mediabox.height)))
+                assert found == (sizes[name][::-1] if turned else sizes[name])
+
+
+def test_only_what_was_asked_for_is_written(tmp_path: Path) -> None:
+    plan, job = make()
+    told: list[str] = []
+    written = write_papers(plan, job, tmp_path / "new", day=DAY, only=("staff-sheet",), progress=told.append)
+    assert sorted(path.name for path in (tmp_path / "new").iterdir()) == ["staff-sheet.html", "staff-sheet.pdf"]
+    assert [path.name for path in written.files] == ["staff-sheet.html", "staff-sheet.pdf"]
+    assert told == ["staff-sheet"]
+
+
+def test_unknown_sheets_and_page_sizes_are_refused(tmp_path: Path) -> None:
+    plan, job = make()
+    with pytest.raises(Unusable, match=r"no sheet called 'poster'.*\n.*page size 'a3'"):
+        write_papers(plan, job, tmp_path / "x", day=DAY, only=("poster",), page="a3")
+    assert not (tmp_path / "x").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:
+    plan, job = make()
+    (tmp_path / "file").write_text("here first")
+    with pytest.raises(Unusable, match=r"cannot be written"):
+        write_papers(plan, job, tmp_path / "file" / "out", day=DAY)
+
+
+_SCRIPT = """
+import sys
+from datetime import date
+from pathlib import Path
+from sequencer.paper.sheets import write_papers
+from tests.paper.sample import make
+plan, job = make()
+written = write_papers(plan, job, Path(sys.argv[1]), day=date(2027, 2, 1))
+print(written.missing)
+"""
+
+
+def _run(out: Path, *before: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", "\n".join((*before, _SCRIPT)), str(out)], cwd=ROOT, capture_output=True, text=True, check=False,
+        env={**os.environ, **environment},
+    )
+
+
+def test_the_same_plan_and_date_give_the_same_bytes_in_another_process(folder: Path, tmp_path: Path) -> None:
+    ran = _run(tmp_path, PYTHONHASHSEED="7")
+    assert ran.returncode == 0, ran.stderr
+    for path in folder.iterdir():
+        assert (tmp_path / path.name).read_bytes() == path.read_bytes(), path.name
+
+
+def test_without_pango_the_html_is_written_and_the_remedy_said(folder: Path, tmp_path: Path) -> None:
+    no_pango = (
+        "import ctypes.util, cffi",
+        "ctypes.util.find_library = lambda name: None",
+        "loads = cffi.FFI.dlopen",
+        "def dlopen(self, name, *rest):",
+        "    if name and 'pango' in str(name).lower(): raise OSError(f'cannot load library {name!r}')",
+        "    return loads(self, name, *rest)",
+        "cffi.FFI.dlopen = dlopen",
+    )
+    ran = _run(tmp_path, *no_pango)
+    assert ran.returncode == 0, ran.stderr
+    assert "Pango" in ran.stdout
+    assert "install" in ran.stdout
+    assert ran.stdout.strip().count("\n") == 0
+    assert sorted(path.name for path in tmp_path.iterdir()) == sorted(f"{sheet}.html" for sheet in SHEETS)
+    for sheet in SHEETS:
+        assert (tmp_path / f"{sheet}.html").read_bytes() == (folder / f"{sheet}.html").read_bytes()
+
+
+def test_a_failed_write_leaves_the_old_file_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, job = make()
+    old = tmp_path / "staff-sheet.html"
+    old.write_text("the old one")
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(Unusable, match="No space left"):
+        write_papers(plan, job, tmp_path, day=DAY, only=("staff-sheet",))
+    assert old.read_text() == "the old one"
+    assert [path.name for path in tmp_path.iterdir()] == ["staff-sheet.html"]
+
+
+def _renamed(name: str) -> tuple[Plan, Job]:
+    plan, job = make()
+    steps = tuple(replace(step, title=f"{step.title} {name}") for step in plan.steps)
+    parts = tuple(replace(part, name=name) for part in plan.parts)
+    return replace(plan, job=name, job_file=f"{name}.yaml", steps=steps, parts=parts), job
+
+
+@pytest.mark.parametrize(
+    "name", ['<script>"A" & \'B\'</script>', "wagon-" * 60, "箱 ящик صندوق", "100 % {{ plan }} {% raw %}"],
+    ids=["markup", "long", "scripts", "template"],
+)
+def test_odd_names_survive(name: str, tmp_path: Path) -> None:
+    plan, job = _renamed(name)
+    write_papers(plan, job, tmp_path, day=DAY, only=("job-card", "staff-sheet"))
+    for sheet in ("job-card", "staff-sheet"):
+        assert name in _words(_body(tmp_path, sheet))
+        assert len(PdfReader(tmp_path / f"{sheet}.pdf").pages) > 0
+
+
+def test_a_changed_input_changes_the_mark_of_its_pages_only() -> None:
+    plan, job = make()
+    changed = replace(plan, fingerprints={**plan.fingerprints, "glue": "other"})
+
+    def marks(plan: Plan) -> list[str]:
+        return re.findall(r"Plan mark (\w+)", render("job-card", plan, Drawings(plan, job, {}), DAY, "a4"))
+
+    before, after = marks(plan), marks(changed)
+    assert before[0] == after[0]
+    assert before != after
+
+
+def test_markers_name_what_staff_do() -> None:
+    plan, _ = make()
+    assert staff_marker(plan.steps[1:2]) == "Staff do step 2: set up the saw bench for the groove. Wait for your teacher."
