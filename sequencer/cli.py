@@ -10,12 +10,14 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
+from io import TextIOWrapper
 from pathlib import Path
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from sequencer import __version__
 from sequencer.findings import Finding, Refused, Unusable, has_errors
-from sequencer.talk import close_names, findings_text, plan_text, reasons_text, ways_text, wrapped
+from sequencer.talk import WIDTH, close_names, findings_text, plan_text, reasons_text, ways_text, wrapped
 
 DONE, REFUSED, UNUSABLE = 0, 1, 2
 
@@ -26,7 +28,10 @@ LOCAL_RULES = (
 
 
 class _Parser(argparse.ArgumentParser):
-    """An argument parser whose complaints end with what to do."""
+    """An argument parser whose complaints end with what to do, and whose help fits a narrow window."""
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**settings, formatter_class=partial(argparse.HelpFormatter, width=WIDTH))
 
     def error(self, message: str) -> NoReturn:
         sys.stderr.write(wrapped(f"{message[:1].upper()}{message[1:]}. Run `{self.prog} --help` to see how it is used.") + "\n")
@@ -62,7 +67,9 @@ def _parser() -> argparse.ArgumentParser:
         if job:
             added.add_argument("job", metavar="JOB", type=Path, help="the job file")
             added.add_argument(
-                "--workshop", metavar="W", type=Path,
+                "--workshop",
+                metavar="W",
+                type=Path,
                 help="the workshop file; without it workshop.yaml beside the job file, or in the folder above",
             )
         return added
@@ -79,8 +86,16 @@ def _parser() -> argparse.ArgumentParser:
     ways.add_argument("name", metavar="PART/FEATURE", help="a feature, such as side/floor-groove, or a task")
     papers = command("papers", "write the sheets to print, as HTML and PDF", _papers, job=True)
     papers.add_argument("--out", metavar="DIR", type=Path, required=True, help="the folder to write into")
-    papers.add_argument("--date", metavar="D", type=_day, help="the date printed on the sheets, such as 2027-02-01; without it today")
-    papers.add_argument("--only", metavar="SHEET", action="append", default=[], help="only this sheet; may be given several times")
+    papers.add_argument(
+        "--date", metavar="D", type=_day, help="the date printed on the sheets, such as 2027-02-01; without it today"
+    )
+    papers.add_argument(
+        "--only",
+        metavar="SHEET",
+        action="append",
+        default=[],
+        help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment); may be given several times",
+    )
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
     schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")
@@ -92,6 +107,10 @@ def _parser() -> argparse.ArgumentParser:
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            # A console that lacks a letter of a name shows a mark in its place.
+            stream.reconfigure(errors="replace")
     try:
         given = _parser().parse_args(words)
         code: int = given.run(given)
@@ -107,6 +126,9 @@ def main(words: Sequence[str] | None = None) -> int:
         # The reader of a pipe went away (`| head`): nothing is lost, and Python must not complain at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    except (FileExistsError, NotADirectoryError) as error:
+        sys.stderr.write(wrapped(f"{error.filename} is a file, and a folder is needed there. Name another folder.") + "\n")
+        return UNUSABLE
     except OSError as error:
         where = f"{error.filename}: " if error.filename else ""
         sys.stderr.write(wrapped(f"{where}{error.strerror or error}. Check the path and that you may write there.") + "\n")
@@ -130,16 +152,25 @@ def _workshop_of(given: argparse.Namespace) -> Path:
     if given.workshop is not None:
         return Path(given.workshop)
     job: Path = given.job
+    if not job.is_file():
+        from sequencer.reading.job import read_job
+
+        read_job(job)  # says what is wrong with the name, which matters before any workshop does
     for folder in (job.parent, job.parent.parent):
         if (folder / "workshop.yaml").is_file():
             return folder / "workshop.yaml"
-    raise Unusable([
-        Finding(
-            "error", "no-workshop", str(job), "No workshop file was named, and there is no workshop.yaml beside the job file.",
-            "What is possible depends on the workshop: its stations, guards and people.",
-            "Add `--workshop FILE`, or put a workshop.yaml beside the job file; `sequencer new DIR` writes one to change.",
-        )
-    ])
+    raise Unusable(
+        [
+            Finding(
+                "error",
+                "no-workshop",
+                str(job),
+                "No workshop file was named, and there is no workshop.yaml beside the job file.",
+                "What is possible depends on the workshop: its stations, guards and people.",
+                "Add `--workshop FILE`, or put a workshop.yaml beside the job file; `sequencer new DIR` writes one to change.",
+            )
+        ]
+    )
 
 
 def _new(given: argparse.Namespace) -> int:
@@ -150,12 +181,18 @@ def _new(given: argparse.Namespace) -> int:
     names = ("job.yaml", "workshop.yaml")
     there = [name for name in names if (folder / name).exists()]
     if there:
-        raise Unusable([
-            Finding(
-                "error", "exists", str(folder), f"There is already a {' and a '.join(there)} in {folder}.",
-                "Nothing of yours is overwritten.", "Name another folder.",
-            )
-        ])
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "exists",
+                    str(folder),
+                    f"There is already a {' and a '.join(there)} in {folder}.",
+                    "Nothing of yours is overwritten.",
+                    "Name another folder.",
+                )
+            ]
+        )
     folder.mkdir(parents=True, exist_ok=True)
     for name in names:
         (folder / name).write_bytes((starter / name).read_bytes())
@@ -210,12 +247,17 @@ def _ways(given: argparse.Namespace) -> int:
     found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
     if not found:
         names = sorted({*task_names(checked.job), *(name.rpartition("/")[0] for name in task_names(checked.job))})
-        raise Unusable([
-            Finding(
-                "error", "unknown-task", given.name, f"The job has no feature or task called {given.name}.",
-                remedy=close_names(given.name, names),
-            )
-        ])
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "unknown-task",
+                    given.name,
+                    f"The job has no feature or task called {given.name}.",
+                    remedy=close_names(given.name, names),
+                )
+            ]
+        )
     print(ways_text(found))
     return DONE
 
@@ -226,12 +268,17 @@ def _papers(given: argparse.Namespace) -> int:
 
     unknown = [name for name in given.only if name not in SHEETS]
     if unknown:
-        raise Unusable([
-            Finding(
-                "error", "unknown-sheet", "--only", f"There is no sheet called {unknown[0]}.",
-                remedy=f"The sheets are: {', '.join(SHEETS)}.",
-            )
-        ])
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "unknown-sheet",
+                    "--only",
+                    f"There is no sheet called {unknown[0]}.",
+                    remedy=f"The sheets are: {', '.join(SHEETS)}.",
+                )
+            ]
+        )
     checked = check(given.job, _workshop_of(given), _say)
     made = plan(checked, _say)
     files, missing = papers(

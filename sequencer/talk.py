@@ -103,6 +103,8 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
 
     graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
     one, other = _meant(plan, first), _meant(plan, second)
+    if one == other:
+        return wrapped(f"{first} and {second} mean the same work: nothing orders it.")
     for before, after in ((one, other), (other, one)):
         chains = [chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain]
         if chains:
@@ -119,22 +121,21 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
                 choice = next((reason for reason in chosen if reason.kind == "choice"), None)
                 if choice:
                     return wrapped(
-                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. {choice.sentence}"
+                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. "
+                        f"{choice.sentence}"
                     )
     a, b = _step_of(plan, one[0]), _step_of(plan, other[0])
     if a.number == b.number:
         return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")
     early, late = (a, b) if a.number < b.number else (b, a)
     why = (
-        "it keeps the work at one station together"
-        if early.station != late.station
-        else "it saves changing the set-up"
-        if early.operation != late.operation or early.settings != late.settings
-        else "it is the usual order of a workshop"
+        "What staff do comes before the lessons where it can."
+        if early.card == "staff" and late.card == "student"
+        else "Work with one set-up is kept together, in the usual order of a workshop."
     )
     return wrapped(
-        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has {early.title.lower()} as step "
-        f"{early.number} and {late.title.lower()} as step {late.number}: {why}. They may be swapped by a decision."
+        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has them as step {early.number} "
+        f"({early.title}) and step {late.number} ({late.title}). {why} A decision may swap them."
     )
 
 
