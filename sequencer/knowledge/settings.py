@@ -145,10 +145,15 @@ def none(given: Given) -> tuple[Setting, ...]:
     return ()
 
 
-@settings("stop-distance", gives=("stop",), figures={"stop": "part.length"})
+@settings(
+    "stop-distance",
+    gives=("stop",),
+    figures={"stop": "part.length"},
+    words={"of": "stop block to the near side of the blade"},
+)
 def stop_distance(given: Given) -> tuple[Setting, ...]:
-    """Place of a stop block: the finished length, from stop to near side of the blade. Plain geometry."""
-    return (_set("stop", "stop block to the near side of the blade", given.figures["stop"]),)
+    """Place of a stop block, or of a mark: the length of the piece, to the near side of the blade. Plain geometry."""
+    return (_set("stop", given.words["of"], given.figures["stop"]),)
 
 
 @settings("rip-fence", gives=("fence", "height"), figures={"fence": "part.width", "height": None}, words={"above": "the table"})
