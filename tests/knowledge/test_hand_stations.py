@@ -10,6 +10,7 @@ from sequencer.features.base import feature_kinds
 from sequencer.knowledge.formats import Knowledge, Operation, StationKind
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.work import WORK_KINDS
 
 EDGED = {"edge-tool-cut", "hand-saw-cut"}
@@ -105,3 +106,43 @@ def test_screw_holes_by_hand_are_those_of_the_machine_without_its_speed(knowledg
     assert by_hand["pilot"].value is not None
     assert by_hand["clearance"].value is not None
     assert by_hand["pilot"].value < 4.17 < by_hand["clearance"].value
+
+
+@pytest.fixture(scope="module")
+def by_students(knowledge: Knowledge) -> list[tuple[StationKind, str, Operation]]:
+    return [
+        (station, name, operation)
+        for station in knowledge.stations.values()
+        for name, operation in station.operations.items()
+        if (operation.who.operator or station.who.operator) in ("student", "nobody")
+    ]
+
+
+def content_words(text: str) -> set[str]:
+    """The words of a text that carry its sense, without endings of number."""
+    small = {"the", "a", "an", "of", "on", "in", "to", "at", "and", "it", "is", "with", "your", "that", "both"}
+    return {word.rstrip("s") for word in re.findall(r"[a-z0-9.-]+", PLACEHOLDER.sub("", text).lower().rstrip("."))} - small
+
+
+def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[tuple[StationKind, str, Operation]]) -> None:
+    for station, name, operation in by_students:
+        said = operation.instructions
+        first = max((len(sentences) for sentences in said.first_for.values()), default=0)
+        waiting = (operation.who.operator or station.who.operator) == "nobody"
+        assert (1 if waiting else 2) <= len(said.card), name
+        assert len(said.card) + first <= (2 if waiting else 5), name
+
+
+def test_the_short_form_says_nothing_that_the_card_says_elsewhere(
+    knowledge: Knowledge, by_students: list[tuple[StationKind, str, Operation]]
+) -> None:
+    for station, name, operation in by_students:
+        held = [knowledge.holding[each].line for each in (*operation.holding.all_of, *operation.holding.any_of)]
+        guarded = [knowledge.guards[each].line for each in (*operation.guards.all_of, *operation.guards.any_of)]
+        warned = [knowledge.hazards[each].student for each in (*operation.hazards, *station.hazards)]
+        worn = [knowledge.wear[each].line for each in (*operation.wear, *station.wear)]
+        elsewhere = [*held, *guarded, *warned, *worn, station.hands, operation.stop]
+        elsewhere += [sentence for sentences in operation.instructions.first_for.values() for sentence in sentences]
+        for sentence in operation.instructions.card:
+            for line in elsewhere:
+                assert content_words(sentence) - content_words(line), f"{name}: '{sentence}' is said by '{line}'"
