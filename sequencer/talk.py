@@ -79,7 +79,8 @@ def plan_text(plan: Plan) -> str:
 
 def _meant(plan: Plan, name: str) -> list[Task]:
     """The tasks a name means: a step number, a task, or all tasks that start with it. Unusable if there is none."""
-    if name.isdigit():
+    by_number = name.removeprefix("-").isdecimal()
+    if by_number:
         numbered = next((step for step in plan.steps if step.number == int(name)), None)
         wanted: Sequence[str] = numbered.tasks if numbered else ()
         found = [task for task in plan.tasks if task.id in wanted]
@@ -87,8 +88,8 @@ def _meant(plan: Plan, name: str) -> list[Task]:
         found = [task for task in plan.tasks if task.id == name or task.id.startswith(f"{name}/")]
     if not found:
         names = sorted({*(task.id for task in plan.tasks), *(task.id.rpartition("/")[0] for task in plan.tasks)})
-        what = f"The plan has no step {name}." if name.isdigit() else f"The plan has no task called {name}."
-        remedy = f"Steps run from 1 to {len(plan.steps)}." if name.isdigit() else close_names(name, names)
+        what = f"The plan has no step {name}." if by_number else f"The plan has no task called {name}."
+        remedy = f"Steps run from 1 to {len(plan.steps)}." if by_number else close_names(name, names)
         raise Unusable([Finding("error", "unknown-task", name, what, remedy=remedy)])
     return found
 
