@@ -7,17 +7,21 @@ from dataclasses import replace
 
 from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
 from sequencer.design.cuts import close_cuts
-from sequencer.design.fitting import halvings_together, panels_between, rebates_that_hold, sections_by_fit, tenons_in_mortises
+from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
 from sequencer.design.fixing import screws, wood_that_cannot_move
 from sequencer.design.joining import stock_is_solid
 from sequencer.design.material import parts_against_stock
 from sequencer.design.placing import place
+from sequencer.design.rebates import rebates_that_hold, rebates_that_leave_room
 from sequencer.design.unplanned import format_only_findings
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job
 
 __all__ = ["check_design", "format_only_findings"]
+
+OF_THE_GRAIN = ("short-grain", "across-the-grain", "along-the-grain")
+"""What features find about the grain: sheet has none that breaks or tears."""
 
 
 def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
@@ -38,6 +42,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *sections_by_fit(job, placement, knowledge),
         *panels_between(job, placement, knowledge),
         *rebates_that_hold(job, placement),
+        *rebates_that_leave_room(job, placement),
         *screws(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),
@@ -45,10 +50,10 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
 
 
 def features_alone(job: Job) -> Iterator[Finding]:
-    """What each feature finds about itself, under its full name. Sheet has no short grain."""
+    """What each feature finds about itself, under its full name. What it says of the grain means nothing in sheet."""
     for part in job.parts.values():
         for feature in part.features.values():
             for found in feature.check(part.block, part.grain):
-                if found.code == "short-grain" and not stock_is_solid(job, part):
+                if found.code in OF_THE_GRAIN and not stock_is_solid(job, part):
                     continue
-                yield replace(found, subject=f"{part.name}/{feature.name}", place=found.place or part.place)
+                yield replace(found, subject=f"{part.name}/{feature.name}", place=found.place or part.place_of(feature.name))

@@ -44,7 +44,7 @@ def _between(own: Body, part: Part, first: Feature, second: Feature) -> Iterator
             f"{first.name} and {second.name} run into each other.",
             "The second cut breaks out at the first.",
             f"Move one of them, or write `in: {first.name}` at {second.name} if they are meant to meet.",
-            part.place, COMMON,
+            part.place_of(first.name), COMMON,
         )
         return
     left, along = min((_wood_between(one, two) for one, two in pairs), key=lambda found: found[0], default=(LEAST_LEFT, None))
@@ -55,7 +55,7 @@ def _between(own: Body, part: Part, first: Feature, second: Feature) -> Iterator
             f"Between {first.name} and {second.name} only {mm(left)} mm of wood is left{where}.",
             "So thin a wall breaks out when the second cut is made.",
             f"Leave at least {mm(LEAST_LEFT)} mm between them.",
-            part.place, COMMON,
+            part.place_of(first.name), COMMON,
         )
 
 

@@ -164,26 +164,6 @@ def panels_between(job: Job, placement: Placement, knowledge: Knowledge) -> Iter
         yield from found
 
 
-def rebates_that_hold(job: Job, placement: Placement) -> Iterator[Finding]:
-    """What lies in a rebate by its broad face must reach over it far enough to be held."""
-    for joint in _alike_once(job):
-        bearing = placement.bearing(joint.name)
-        if bearing is None or bearing.seat.run is None:
-            continue
-        for axis in bearing.seat.walls:
-            there = placement.poses[joint.seat.piece].direction(Direction(axis, 1)).axis
-            over = bearing.overlap(there)
-            if axis == bearing.seat.run or over >= LEAST_HOLD - NEAR:
-                continue
-            yield Finding(
-                "error", "misses-rebate", joint.name,
-                f"{joint.its} lies only {mm(over)} mm over {joint.seat}, which is "
-                f"{mm(_size(bearing.seat_spans[there]))} mm wide.",
-                "It falls through.", "Make the piece larger or the rebate wider, or correct where the joint puts it.",
-                joint.place, COMMON,
-            )
-
-
 def panel_pairs(job: Job, placement: Placement) -> Iterator[tuple[Bearing, Bearing]]:
     """Pairs of joints that hold one piece by opposite faces, at least one of them in a fit for panels."""
     by_piece: dict[str, list[Bearing]] = {}

@@ -1,6 +1,6 @@
 """Design checks that several kinds share: wood left under, beside and at the end of a cut.
 
-Sheet material has no short grain; whoever collects the findings of a part made of sheet drops `short-grain`.
+Sheet material has no short grain; whoever collects the findings of a part made of sheet drops what is said of the grain.
 """
 
 from __future__ import annotations

@@ -117,6 +117,10 @@ class Part:
             for hand in hands
         )
 
+    def place_of(self, feature: str) -> Place | None:
+        """Where a feature stands in the file; the part's own place if that is not known."""
+        return self.feature_places.get(feature, self.place)
+
     def features_of(self, hand: Hand | None) -> tuple[Feature, ...]:
         """The features on the pieces of one hand; `None` gives those of a part that is not handed."""
         return tuple(each for each in self.features.values() if each.only is None or hand is None or each.only == hand)

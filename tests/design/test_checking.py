@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sequencer.design.checking import check_design, format_only_findings
-from sequencer.findings import Finding
+from sequencer.findings import Finding, Place
 from sequencer.model.job import Choice, Hardware, Job, Overall, Stock
 
 from .jobs import BOARD, STICK, box, cross, feature, job, joint, knowledge, mitred_frame, part, seat, tenon_frame
@@ -288,6 +288,38 @@ def test_glass_that_misses_its_rebate() -> None:
     assert "only 1 mm over low.1/glass-rebate, which is 8 mm wide" in found[0].what
 
 
+def glazed_on(*sides: str, long: float = 234, left: float = 33) -> Job:
+    """The frame of 220 x 120 in the clear, rebates 8 wide all round, with a pane that has a joint to each of some sides."""
+    frame = mitred_frame()
+    pane = part("pane", "glass", long, 134, 2)
+    lies = [
+        joint(f"pane-{number}", "pane/outside", f"{side}/glass-rebate", fixed=("dry",), **more)
+        for number, side in enumerate(sides, 1)
+        for more in [{"align": {"top": "top"}, "at": {"left": left, "bottom": 33}} if side == "low.1" else {}]
+    ]
+    glass = Stock("glass", "acrylic sheet", "bought", 0, 2, ())
+    return job([*frame.parts.values(), pane], [*frame.joints.values(), *lies], stock=[STICK, glass])
+
+
+def test_a_pane_that_reaches_one_of_two_alike_rebates() -> None:
+    # 32 + 8 to the sight line at each side: 222 mm from 32 ends 6 mm short of the far rebate, from 39 it misses both.
+    assert serious(glazed_on("low.1", "up.1", "up.2")) == []
+    found = only(glazed_on("low.1", "up.1", "up.2", long=222))
+    assert (found.code, found.level) == ("misses-rebate", "error")
+    assert "only 0 mm over up." in found.what
+    both = serious(glazed_on("low.1", "up.1", "up.2", long=219, left=40.5))
+    assert [each.code for each in both] == ["misses-rebate"]
+
+
+def test_a_pane_too_large_for_rebates_it_has_no_joint_to() -> None:
+    # Walls at 32 and 300 - 32 = 268: a pane of 240 mm from 33 goes 5 mm into the wood behind the far one.
+    assert serious(glazed_on("low.1")) == []
+    found = only(glazed_on("low.1", long=240))
+    assert (found.level, found.code, found.subject) == ("error", "too-large-for-rebate", "pane-1")
+    assert "pane lies 5 mm in the wood behind up." in found.what
+    assert serious(glazed_on("low.1", long=235)) == []
+
+
 # Cuts ----------------------------------------------------------------------------------------------------------------
 
 
@@ -304,6 +336,29 @@ def test_cuts_near_each_other() -> None:
     assert (found.level, found.code, found.subject) == ("warning", "cuts-near", "side/one")
     assert found.what == "Between one and two only 1 mm of wood is left along the width."
     assert serious(board_with(groove("one", 20), groove("two", 28))) == []
+
+
+def test_grain_says_nothing_in_sheet() -> None:
+    cuts = (
+        feature("trench", "groove", face="inside", from_="left", distance=40, width=6, depth=2),
+        feature("long", "housing", face="inside", from_="bottom", distance=40, width=6, depth=2),
+    )
+    solid = job([part("side", "board", 300, 90, 15, *cuts)], [])
+    sheet = job([part("side", "panel", 300, 90, 6, *cuts)], [])
+    said = {"across-the-grain", "along-the-grain"}
+    assert said <= {each.code for each in check_design(solid, KNOWLEDGE)}
+    assert said.isdisjoint(each.code for each in check_design(sheet, KNOWLEDGE))
+
+
+def test_a_finding_about_a_feature_says_where_the_feature_stands() -> None:
+    near = board_with(groove("one", 20), groove("two", 27, depth=13))
+    line = {"one": Place("job.yaml", 12, 7), "two": Place("job.yaml", 13, 7)}
+    placed = with_part(near, "side", place=Place("job.yaml", 8, 3), feature_places=line)
+    found = {(each.code, each.subject): each.place for each in serious(placed)}
+    assert found["cuts-near", "side/one"] == line["one"]
+    assert found["thin-under-cut", "side/two"] == line["two"]
+    without = with_part(placed, "side", feature_places={})
+    assert {each.place for each in serious(without) if each.subject.startswith("side/")} == {Place("job.yaml", 8, 3)}
 
 
 def test_grooves_that_run_into_each_other() -> None:

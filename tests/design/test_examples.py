@@ -1,6 +1,7 @@
 """The shipped examples are sound; a figure changed in one gets the finding that names it."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -51,3 +52,17 @@ def test_a_part_of_another_length_is_found(
     assert words in named.what
     assert named.place is not None
     assert named.place.file.endswith("job.yaml")
+
+
+def test_a_feature_is_found_at_its_own_line(tmp_path: Path, knowledge: Knowledge) -> None:
+    text = (data_folder("examples") / "herb-caddy" / "job.yaml").read_text(encoding="utf-8")
+    housing = "distance: board + 170, width: board, depth: "
+    deep = text.replace(f"{housing}cut", f"{housing}board - 1")
+    line = next(number for number, each in enumerate(deep.splitlines(), 1) if each.lstrip().startswith("divider-housing:"))
+    path = tmp_path / "job.yaml"
+    path.write_text(deep, encoding="utf-8")
+    found = next(each for each in check_design(read_job(path)[0], knowledge) if each.subject == "side/divider-housing")
+    assert found.code == "thin-under-cut"
+    assert found.place is not None
+    assert found.place.line == line
+    assert "parts.side.features.divider-housing" in str(found)
