@@ -50,7 +50,9 @@ def test_nothing_under_300_mm_is_ripped(blank: float, goes: bool) -> None:
 def test_every_rip_is_printed_with_its_push_stick() -> None:
     made = planned_by(board(), "rail/width", "rip-on-saw")
     step = next(step for step in made.steps if step.operation and step.kind == "work" and "rail/width/cut" in step.tasks)
-    assert "Use the push stick for the last 300 mm." in step.instructions
+    # On the card it is the guard line; the whole method, on the station card, says it too.
+    assert "Use the push stick for the last 300 mm." in step.guard_line
+    assert "Use the push stick for the last 300 mm." in step.method
     assert "push-stick" in {guard.name for guard in step.guards}
     controls = [control.text for line in step.hazards if line.name == "circular-blade-contact" for control in line.controls]
     assert any(text.startswith("Push stick") for text in controls)
@@ -100,7 +102,8 @@ def test_a_groove_on_the_saw_is_staff_work_under_a_cover_and_the_guards_go_back(
     assert all(step.card == "staff" and step.who.operator == "staff" for step in steps)
     assert {"tunnel-guard", "riving-knife"} <= {guard.name for guard in steps[1].guards}
     assert any(line.startswith("Ask first") for step in steps for line in step.instructions)
-    assert "Fit the tunnel guard over the blade." in steps[1].instructions
+    assert "Keep the tunnel guard over the blade throughout the cut." in steps[1].guard_line
+    assert "Fit the tunnel guard over the blade." in steps[1].method
 
 
 def test_without_the_cover_no_groove_is_sawn() -> None:
