@@ -44,10 +44,12 @@ class Check:
 
 @dataclass(frozen=True)
 class Control:
-    """One control of a hazard that the plan uses, by level of the hierarchy (eliminate … ppe)."""
+    """One control of a hazard, by level of the hierarchy (eliminate … ppe); on the risk assessment with the numbers of the
+    steps that use it."""
 
     level: str
     text: str
+    steps: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -237,7 +239,7 @@ class StationCard:
 
 @dataclass(frozen=True)
 class RiskRow:
-    """A row of the risk assessment: one hazard over a group of steps."""
+    """A row of the risk assessment: one hazard over all the steps it stands in, students' and staff's."""
 
     hazard: str
     title: str

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from math import ceil
 
 from sequencer.features.base import mm
+from sequencer.knowledge.formats import LEVELS, Hazard
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.plan import (
     Blank,
@@ -124,44 +126,48 @@ def _strictest(answers: Iterable[Who]) -> Who | None:
 
 
 def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
-    """A row for each hazard and group of steps it stands in: those that students do, and those that staff do."""
-    groups: dict[tuple[str, str], list[Step]] = {}
+    """A row for each hazard over the steps it stands in, gravest first; each control names the steps that use it."""
+    found: dict[str, list[Step]] = {}
     for step in steps:
         for line in step.hazards:
-            groups.setdefault((line.name, step.card), []).append(step)
+            found.setdefault(line.name, []).append(step)
     severity = {"severe": 0, "serious": 1, "minor": 2}
-    rows = []
-    for (name, _), found in sorted(
-        groups.items(), key=lambda item: (severity[shop.knowledge.hazards[item[0][0]].severity], item[1][0].number)
-    ):
-        hazard = shop.knowledge.hazards[name]
-        there = {thing.name for step in found for things in (step.guards, step.holding) for thing in things}
-        there |= {worn.name for step in found for worn in step.wear if not worn.forbidden}
-        rows.append(
-            RiskRow(
-                name,
-                hazard.name,
-                hazard.happens,
-                _whom(found, hazard.whom),
-                hazard.severity,
-                tuple(step.number for step in found),
-                _merged(controls_in_use(hazard, there)),
-                _merged(controls_besides(hazard, there)),
-                hazard.stop_when,
-                hazard.first_aid,
-                hazard.sources,
-            )
-        )
-    return tuple(rows)
+    order = sorted(found, key=lambda name: (severity[shop.knowledge.hazards[name].severity], found[name][0].number))
+    return tuple(_risk_row(shop.knowledge.hazards[name], name, found[name]) for name in order)
+
+
+def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step]) -> RiskRow:
+    using: dict[Control, list[int]] = {}
+    for step in steps:
+        for control in controls_in_use(hazard, _in_use(step)):
+            using.setdefault(control, []).append(step.number)
+    used = tuple(replace(control, steps=tuple(numbers)) for control, numbers in using.items())
+    used = tuple(sorted(used, key=lambda control: LEVELS.index(control.level)))
+    return RiskRow(
+        name,
+        hazard.name,
+        hazard.happens,
+        _whom(steps, hazard.whom),
+        hazard.severity,
+        tuple(step.number for step in steps),
+        used,
+        controls_besides(hazard, {thing for step in steps for thing in _in_use(step)}),
+        hazard.stop_when,
+        hazard.first_aid,
+        hazard.sources,
+    )
+
+
+def _in_use(step: Step) -> set[str]:
+    """Guards, holding and equipment in use at a step."""
+    worn = {each.name for each in step.wear if not each.forbidden}
+    return worn | {thing.name for things in (step.guards, step.holding) for thing in things}
 
 
 def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:
-    doing = "students at the step" if steps[0].card == "student" else "staff at the step"
-    return (doing, *(person for person in whom if person != "operator"))
-
-
-def _merged(controls: Iterable[Control]) -> tuple[Control, ...]:
-    return tuple(dict.fromkeys(controls))
+    cards = {step.card for step in steps}
+    doing = [text for card, text in (("student", "students at the step"), ("staff", "staff at the step")) if card in cards]
+    return (*doing, *(person for person in whom if person != "operator"))
 
 
 def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
@@ -191,15 +197,19 @@ def hardware_lines(shop: Shop) -> tuple[LooseThing, ...]:
 
 
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
-    """Tools to lay out and count: one for each student or pair at student hand steps, one where a station shares it."""
+    """Tools to lay out and count: one for each student or pair, but no more than there are stations to use them at; shared
+    where only a machine or staff use them."""
     sets = ceil(shop.workshop.students / (2 if shop.workshop.pairs else 1))
-    found: dict[str, bool] = {}
+    totals: dict[str, int] = {}
+    shared: dict[str, bool] = {}
     for step in steps:
-        kind = shop.knowledge.stations[step.station_kind]
-        shared = step.card == "staff" or kind.power in ("machine", "powered-hand")
+        station = shop.workshop.stations[step.station]
+        alone = step.card == "staff" or shop.knowledge.stations[step.station_kind].power in ("machine", "powered-hand")
         for tool in step.tools:
-            found[tool] = found.get(tool, True) and shared
-    return tuple(LooseThing(tool, 1, 1 if shared else sets, shared) for tool, shared in sorted(found.items()))
+            wanted = 1 if step.card == "staff" else min(sets, station.count)
+            totals[tool] = max(totals.get(tool, 0), wanted)
+            shared[tool] = shared.get(tool, True) and alone
+    return tuple(LooseThing(tool, 1, totals[tool], shared[tool] or totals[tool] < sets) for tool in sorted(totals))
 
 
 def jig_lines(choice: Choice, shop: Shop) -> tuple[str, ...]:
