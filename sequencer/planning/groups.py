@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import networkx as nx
-
 from sequencer.findings import Finding, Refused
 from sequencer.model.frame import Axis, axis_of
 from sequencer.model.job import Job, Joint
+from sequencer.planning.order import find_circle
 
 FIXINGS = {
     "glue": "glue",
@@ -130,18 +129,16 @@ def _assembly_of(job: Job, joint: str) -> str:
 
 
 def _refuse_circles(job: Job) -> None:
-    graph: nx.DiGraph[str] = nx.DiGraph([(before, joint.name) for joint in job.joints.values() for before in joint.after])
-    try:
-        circle = nx.find_cycle(graph)
-    except nx.NetworkXNoCycle:
+    circle = find_circle((before, joint.name) for joint in job.joints.values() for before in joint.after)
+    if not circle:
         return
-    chain = " before ".join(edge[0] for edge in [*circle, circle[0]])
+    chain = " before ".join(circle)
     raise Refused(
         [
             Finding(
                 "error",
                 "joint-circle",
-                circle[0][0],
+                circle[0],
                 f"The joints are asked to come after each other in a circle: {chain}.",
                 remedy="Take one of the `after` entries out.",
             )

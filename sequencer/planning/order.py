@@ -6,14 +6,17 @@ reasons is refused, spelled out.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 from itertools import pairwise
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused
 from sequencer.model.plan import Reason
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 
 @dataclass(frozen=True)
@@ -29,6 +32,8 @@ class Orderable:
 
 def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[str]:
     """The tasks as nodes, in their order, and the reasons as edges with the reason as `reason`."""
+    import networkx as nx  # takes as long to load as a small plan to make, and only questions need it
+
     graph: nx.DiGraph[str] = nx.DiGraph()
     graph.add_nodes_from(tasks)
     for reason in reasons:
@@ -44,13 +49,17 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple
     done without leaving it, staff's before students', in the usual order of a workshop. Refused if the reasons form a
     circle.
     """
-    graph = reason_graph([task.id for task in tasks], reasons)
-    refuse_circle(graph)
+    refuse_circle(reasons)
     by_id = {task.id: task for task in tasks}
-    waiting = {task.id: graph.in_degree(task.id) for task in tasks}
+    pairs = dict.fromkeys((reason.before, reason.after) for reason in reasons)
+    waiting = {task.id: 0 for task in tasks}
+    followers: dict[str, list[str]] = {task.id: [] for task in tasks}
+    for before, after in pairs:
+        waiting[after] += 1
+        followers[before].append(after)
     # How many demands of other set-ups on the tasks of a set-up are still open: with none it can be finished in one go.
     awaited = {task.set_up: 0 for task in tasks}
-    for before, after in graph.edges:
+    for before, after in pairs:
         awaited[by_id[after].set_up] += by_id[before].set_up != by_id[after].set_up
     ready = {task.id for task in tasks if waiting[task.id] == 0}
     ready_of: dict[str, set[str]] = {}
@@ -69,7 +78,7 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple
         here.remove(name)
         if not here:
             del ready_of[mounted]
-        for follower in graph.successors(name):
+        for follower in followers[name]:
             waiting[follower] -= 1
             awaited[by_id[follower].set_up] -= by_id[follower].set_up != mounted
             if waiting[follower] == 0:
@@ -87,13 +96,27 @@ def _next_set_up(ready_of: Mapping[str, set[str]], awaited: Mapping[str, int], b
     return min(ready_of, key=key)
 
 
-def refuse_circle(graph: nx.DiGraph[str]) -> None:
-    """Refused if the reasons go round in a circle, with every reason of one circle."""
+def find_circle(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
+    """Names that come before each other in a circle, the first again at the end; empty if there is none."""
+    sorter: TopologicalSorter[str] = TopologicalSorter()
+    for before, after in pairs:
+        sorter.add(after, before)
     try:
-        circle = nx.find_cycle(graph)
-    except nx.NetworkXNoCycle:
+        sorter.prepare()
+    except CycleError as error:
+        return tuple(error.args[1])
+    return ()
+
+
+def refuse_circle(every: Sequence[Reason]) -> None:
+    """Refused if the reasons go round in a circle, with every reason of one circle."""
+    circle = find_circle((reason.before, reason.after) for reason in every)
+    if not circle:
         return
-    reasons = [graph.edges[edge[0], edge[1]]["reason"] for edge in circle]
+    first: dict[tuple[str, str], Reason] = {}
+    for reason in every:
+        first.setdefault((reason.before, reason.after), reason)
+    reasons = [first[pair] for pair in pairwise(circle)]
     chain = "; ".join(f"{reason.before} before {reason.after} ({reason.sentence})" for reason in reasons)
     decided = next((reason for reason in reasons if reason.kind == "decision"), None)
     remedy = (
@@ -118,6 +141,8 @@ def refuse_circle(graph: nx.DiGraph[str]) -> None:
 def chain_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
     """The shortest chain of reasons that demand one task before another; empty if nothing demands it. Choices demand
     nothing."""
+    import networkx as nx
+
     demanded = nx.subgraph_view(graph, filter_edge=lambda a, b: graph.edges[a, b]["reason"].kind != "choice")
     return _chain(demanded, before, after)
 
@@ -128,6 +153,8 @@ def chosen_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Rea
 
 
 def _chain(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:
+    import networkx as nx
+
     try:
         path = nx.shortest_path(graph, before, after)
     except nx.NetworkXNoPath:

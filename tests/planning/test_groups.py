@@ -135,7 +135,7 @@ def test_joints_that_wait_for_each_other_are_refused_with_the_circle() -> None:
         joint_groups(_frame(_glued("j1", "a", "b", after=("j2",)), _glued("j2", "c", "d", after=("j1",))))
     (finding,) = refused.value.findings
     assert finding.code == "joint-circle"
-    assert finding.what == "The joints are asked to come after each other in a circle: j2 before j1 before j2."
+    assert finding.what == "The joints are asked to come after each other in a circle: j1 before j2 before j1."
     assert finding.remedy == "Take one of the `after` entries out."
 
 

@@ -56,7 +56,7 @@ def test_a_circle_is_refused_and_spelled_out() -> None:
     (finding,) = refused.value.findings
     assert finding.what == (
         "No order of work exists; these reasons go round in a circle: "
-        "a before b (a is needed for b.); b before a (b is needed for a.)."
+        "b before a (b is needed for a.); a before b (a is needed for b.)."
     )
     assert finding.code == "circle"
 
