@@ -249,12 +249,26 @@ class StationEntry:
     """One station's card, or a further page of its rows."""
 
     card: StationCard
+    steps: tuple[Step, ...]
     first: bool
     more: bool
     """Whether its rows take more than one page."""
     rows: tuple[StationRow, ...]
     wear: tuple[ShownWear, ...]
     sources: tuple[str, ...]
+    methods: tuple[Method, ...] = ()
+    few: bool = False
+    """Whether signs and hazards stand in the columns, not across both."""
+
+
+@dataclass(frozen=True)
+class Method:
+    """One operation's whole way of working. Each line: one sentence, or one for each step where they differ."""
+
+    operation: str
+    steps: str
+    lines: tuple[tuple[str, ...], ...]
+    many: bool
 
 
 @dataclass(frozen=True)
@@ -278,25 +292,44 @@ class StationRow:
 
 
 def station_cards(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, ...]:
-    """A card for each station used, with its set-ups in the order of the plan; what does not fit goes on a second page."""
+    """A card for each station used: what holds for it, its set-ups in the order of the plan, how each operation is done."""
     width, tall = _PAPER[size]
-    inside = width - _SIDES
-    groups: list[list[StationEntry]] = []
+    entries: list[StationEntry] = []
     for card in plan.stations:
         steps = [step for step in plan.steps if step.station == card.station and step.kind != "wait"]
-        wear = drawings.wear(card.wear)
-        sources = tuple(wording.source_words(source) for source in card.sources)
-        room = tall - _ENDS - _card_height(card, wear, sources, inside)
-        rows = _station_rows(steps, plan.class_.students)
-        chunks = filled(rows, lambda row: _row_height(row, inside), room, tall - _ENDS - 30)
-        groups += [
-            [StationEntry(card, chunk is chunks[0], len(chunks) > 1, tuple(chunk), wear, sources)] for chunk in chunks
-        ]
+        entries += _station_pages(card, steps, plan.class_.students, drawings, width - _SIDES, tall - _ENDS)
 
     def steps_of(entry: object) -> list[Step]:
-        return [row.step for row in entry.rows] if isinstance(entry, StationEntry) else []
+        return list(entry.steps) if isinstance(entry, StationEntry) else []
 
-    return _pages(plan, groups, steps_of)
+    return _pages(plan, [[entry] for entry in entries], steps_of)
+
+
+_HEAD = 17.0
+"""Height of a sheet's head."""
+
+
+def _station_pages(
+    card: StationCard, steps: Sequence[Step], students: int, drawings: Drawings, width: float, tall: float
+) -> list[StationEntry]:
+    """A station's pages: rows where there is room beside what must stand on the first; methods after the last row."""
+    wear = drawings.wear(card.wear)
+    sources = tuple(wording.source_words(source) for source in card.sources)
+    room, further = tall - _card_height(card, wear, sources, width), tall - _HEAD - 17.0
+    chunks = filled(_station_rows(steps, students), lambda row: _row_height(row, width), room, further)
+    pages = [
+        StationEntry(card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, sources, few=_few(card))
+        for number, chunk in enumerate(chunks)
+    ]
+    methods = _methods(steps)
+    left = (room if len(chunks) == 1 else further) - sum(_row_height(row, width) for row in chunks[-1]) - 11.0
+    groups = filled(methods, lambda method: _method_height(method, width), max(left, 0.0), tall - _HEAD - 11.0)
+    if methods and _method_height(methods[0], width) > left:
+        groups = [[], *groups]
+    pages[-1] = replace(pages[-1], methods=tuple(groups[0]))
+    return pages + [
+        StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]
+    ]
 
 
 def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
@@ -310,19 +343,55 @@ def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence
     right = sum(height(text, column - 4.5, 10.5) for text in card.stop_when) + 15
     right += sum(height(text, column - 6, 10.5) + 0.7 for text in card.before_starting) + 12
     right += height("Smallest piece: " + card.smallest, column, 10.5) + 6.5
-    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards) / 2 + 18
-    total = 40 + max(left, right) + (hazards if card.hazards else 0) + height("; ".join(sources), width, 8.5) + 4
-    return total + (_wear_height(wear, width - 5) + 8 if wear else 0)
+    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards)
+    hazards = hazards + 13 if card.hazards else 0.0
+    total = 40 + height("; ".join(sources), width, 8.5) + 4
+    if _few(card):
+        return total + max(left + (_wear_height(wear, column) + 8 if wear else 0), right + hazards)
+    total += hazards / 2 + 9 if card.hazards else 0.0
+    return total + max(left, right) + (_wear_height(wear, width - 5) + 8 if wear else 0)
+
+
+def _few(card: StationCard) -> bool:
+    """Whether signs and hazards are few enough to stand in the two columns."""
+    return len(card.wear) <= 4 and len(card.hazards) <= 5
 
 
 def _row_height(row: StationRow, width: float) -> float:
     what = width - 12 - 34 - 52 - 3
     said = height(row.title, what, 10.5, bold=True) + height(row.who, what, 10.5)
-    said += sum(height(sentence, what - 6, 10) for sentence in row.method) + (4.8 if row.method_in else 0.0)
     said += height("Feed: " + row.step.feed, what, 10.5) if row.step.feed else 0.0
     told = sum(height(f"{setting.label}: {setting.text}", 48, 10.5, bold=True) for setting in row.settings)
     told += 4.6 if row.set_in else 0.0
     return max(said, told, 6.2 * len(row.parts)) + 2.0
+
+
+def _methods(steps: Iterable[Step]) -> list[Method]:
+    """The ways of working at a station, each operation once; lines that differ between its steps stand for each step."""
+    groups: dict[tuple[str, int], list[Step]] = {}
+    for step in steps:
+        if step.kind == "work" and step.method:
+            groups.setdefault((step.operation, len(step.method)), []).append(step)
+    found = []
+    for (operation, _), mine in groups.items():
+        lines: list[tuple[str, ...]] = []
+        for variants in zip(*(step.method for step in mine), strict=True):
+            said: dict[str, list[int]] = {}
+            for step, line in zip(mine, variants, strict=True):
+                said.setdefault(line, []).append(step.number)
+            lines.append(
+                tuple(said) if len(said) == 1
+                else tuple(f"{line} (step {wording.numbers_words(numbers)})" for line, numbers in said.items())
+            )
+        found.append(Method(operation, wording.numbers_words(step.number for step in mine), tuple(lines), len(mine) > 1))
+    return found
+
+
+def _method_height(method: Method, width: float) -> float:
+    column = width / 2 - 13
+    said = sum(height(line, column, 10) for lines in method.lines for line in lines)
+    longest = max((sum(height(line, column, 10) for line in lines) for lines in method.lines), default=0.0)
+    return height(f"{method.operation}, steps {method.steps}", width - 5, 11.5, bold=True) + said / 2 + longest / 2 + 7.0
 
 
 def _station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:
@@ -391,16 +460,43 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, .
         minutes = wording.minutes_words(sum(_class_minutes(step, plan.class_.students) for step in steps))
         for row in _station_rows(steps, plan.class_.students):
             rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
-    things = tuple(
-        (title, _abreast(sorted(found, key=lambda thing: thing.name.lower())))
-        for title, found in (("Tools", plan.tools), ("Hardware", plan.hardware)) if found
-    )
-    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, things, plan.findings)
     width, tall = _PAPER[size]
-    room = tall - _ENDS - 30
+    lay_out = _laying_out(plan, width - _SIDES, tall - _ENDS - _HEAD)
+    room = tall - _ENDS - 33
     groups = filled(rows, lambda row: _staff_height(row, width), room, room)
-    pages = [[first], *([StaffPart("work", _by_station(group))] for group in groups if group)]
+    pages = [*([part] for part in lay_out), *([StaffPart("work", _by_station(group))] for group in groups if group)]
     return _pages(plan, pages, lambda entry: _staff_steps(entry, plan))
+
+
+def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
+    """What staff look at first, blanks and jigs, then the things to count, on as many pages as they need."""
+    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, (), plan.findings)
+    used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
+    used += 13.0 if plan.findings else 0.0
+    used += 19.0 + sum(max(height(blank.why, width - 125, 10.5), 9.6) + 2.0 for blank in plan.blanks)
+    used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
+    lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
+    rows = [
+        (title, pair, number == 0)
+        for title, things in lists
+        for number, pair in enumerate(_abreast(sorted(things, key=lambda thing: thing.name.lower())))
+    ]
+
+    def high(row: tuple[str, tuple[LooseThing, LooseThing | None], bool]) -> float:
+        names = [f"{thing.name} (shared)" for thing in row[1] if thing is not None]
+        return max(height(name, width / 2 - 52, 10.5) for name in names) + 2.0 + (17.0 if row[2] else 0.0)
+
+    groups = filled(rows, high, max(tall - used, 0.0), tall - 17.0)
+    if rows and high(rows[0]) > tall - used:
+        groups = [[], *groups]
+    parts: list[StaffPart] = []
+    for group in groups:
+        found: dict[str, list[tuple[LooseThing, LooseThing | None]]] = {}
+        for title, pair, _ in group:
+            found.setdefault(title, []).append(pair)
+        things = tuple((title, tuple(pairs)) for title, pairs in found.items())
+        parts.append(replace(first, things=things) if not parts else StaffPart("lay-out", things=things))
+    return parts
 
 
 def _by_station(rows: Sequence[StaffRow]) -> tuple[StaffEntry, ...]:
