@@ -152,10 +152,10 @@ def test_the_workshop_is_found_beside_the_job_or_one_folder_up(shell: Shell) -> 
 
 
 def test_ways_lists_what_is_possible_first_and_what_stands_against_the_rest(shell: Shell) -> None:
-    said = shell("ways", "examples/herb-caddy/job.yaml", "side/floor-groove", "--workshop", FULL)
+    said = shell("ways", "examples/herb-caddy/job.yaml", "end/handle-hole", "--workshop", FULL)
     assert said.code == 0
     marks = [line.strip().partition(":")[0] for line in said.out.splitlines() if line.startswith("  ") and line[2] != " "]
-    assert said.out.startswith("side/floor-groove/cut: Cut the floor groove: side\n")
+    assert said.out.startswith("end/handle-hole/cut: Bore the handle hole: end\n")
     assert marks.count("planned") == 1
     assert marks.index("not possible") > marks.index("planned")
     assert marks == sorted(marks, key=lambda mark: mark == "not possible")

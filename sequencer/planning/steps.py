@@ -11,7 +11,7 @@ from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import STAFF_DECIDE
 from sequencer.model.job import Hardware, Job
-from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Step, StepKind, Task, Wear
+from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
@@ -29,13 +29,23 @@ SET_UP_WHO = Who("staff", "beside", "signed-off")
 
 @dataclass(frozen=True)
 class _Run:
-    """Tasks done one after the other with one set-up."""
+    """Tasks done one after the other with one set-up.
+
+    values
+        What stands for the {figures} of the operation's sentences.
+    """
 
     tasks: tuple[Task, ...]
     works: tuple[Work, ...]
-    way: Way
+    ways: tuple[Way, ...]
     kind: StationKind
     operation: Operation
+    values: Mapping[str, str]
+
+    @property
+    def way(self) -> Way:
+        """The first way; the others differ in the piece only."""
+        return self.ways[0]
 
 
 def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
@@ -71,8 +81,9 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
 
 
 def _set_up(work: Work, way: Way, kind: StationKind) -> str:
-    """Tasks with the same answer need no change between them. By hand a part is worked at a time."""
-    settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings)
+    """Tasks with the same answer need no change between them. By hand a part is worked at a time. Blanks are sawn to a mark,
+    so that another length is no other setting."""
+    settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
     about = "" if kind.power == "machine" else work.part or work.id
     return " | ".join(
         text for text in (way.station, way.operation, about, settings, "in the long" if way.in_the_long else "") if text
@@ -97,7 +108,31 @@ def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop) -> _Run:
     first = tasks[0]
     kind = shop.knowledge.stations[first.station_kind]
     works = tuple(choice.works[task.id] for task in tasks)
-    return _Run(tasks, works, choice.ways[first.id], kind, kind.operations[first.operation])
+    ways = tuple(choice.ways[task.id] for task in tasks)
+    return _Run(tasks, works, ways, kind, kind.operations[first.operation], _values(works, ways, shop))
+
+
+def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str, str]:
+    """What stands for each {figure} of a sentence: words, settings, sizes. What differs from part to part is said for each."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for work, way in zip(works, ways, strict=True):
+        words = face_words(work, shop.job)
+        values = words | {f"setting.{setting.name}": setting.text for setting in way.settings}
+        for name, value in way.figures.items():
+            unit = QUANTITIES[name].unit if name in QUANTITIES else "mm"
+            suffix = {"count": "", "deg": " degrees"}.get(unit, f" {unit}")
+            values.setdefault(name, f"{mm(value)}{suffix}")
+        for name, text in values.items():
+            found.setdefault(name, {}).setdefault(text, []).append(words["part"])
+    return {name: _said(name, texts) for name, texts in found.items()}
+
+
+def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
+    if name in ("part", "name", "face", "from"):
+        return listed(list(texts))
+    if len(texts) == 1:
+        return next(iter(texts))
+    return listed([f"{text} ({', '.join(dict.fromkeys(parts))})" for text, parts in texts.items()])
 
 
 def _piecework(run: _Run, job: Job) -> tuple[Piecework, ...]:
@@ -180,16 +215,8 @@ def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) 
     )
 
 
-def fill(text: str, run: _Run, shop: Shop) -> str:
+def _fill(text: str, values: Mapping[str, str]) -> str:
     """A sentence of the knowledge with its {figures} put in; a figure that is not known leaves the decision to staff."""
-    values = dict(face_words(run.works[0], shop.job))
-    values |= {f"setting.{setting.name}": setting.text for setting in run.way.settings}
-    if len(run.works) > 1 and len({work.part for work in run.works}) > 1:
-        values["part"] = ", ".join(piece.letter for piece in _piecework(run, shop.job))
-    for name, value in run.way.figures.items():
-        unit = QUANTITIES[name].unit if name in QUANTITIES else "mm"
-        suffix = {"count": "", "deg": " degrees"}.get(unit, f" {unit}")
-        values.setdefault(name, f"{mm(value)}{suffix}")
     result = text
     while "{" in result:
         head, _, rest = result.partition("{")
@@ -198,7 +225,7 @@ def fill(text: str, run: _Run, shop: Shop) -> str:
     return result
 
 
-def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The short form for the job card and the whole method: set, hold, guard, cut, check, without setting where staff have
     set the machine. What is said for one kind of work only comes first in both."""
     said = run.operation.instructions
@@ -206,7 +233,7 @@ def _sentences(run: _Run, shop: Shop, staff_sets: bool) -> tuple[tuple[str, ...]
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
     whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
     short = (*first, *said.card) if said.card else whole
-    return tuple(fill(each, run, shop) for each in short), tuple(fill(each, run, shop) for each in whole)
+    return tuple(_fill(each, run.values) for each in short), tuple(_fill(each, run.values) for each in whole)
 
 
 def _work_step(run: _Run, shop: Shop, number: int) -> Step:
@@ -223,7 +250,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
-    instructions, method = _sentences(run, shop, staff_sets)
+    instructions, method = _sentences(run, staff_sets)
     return Step(
         id=first.id,
         number=number,
@@ -243,18 +270,34 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         hazards=hazards,
         hazard_line=" ".join(shop.knowledge.hazards[hazard].student for hazard in names[:MOST_HAZARDS_ON_A_CARD]),
         wear=wear,
-        settings=tuple(setting for setting in first.settings if setting.value != 0),
+        settings=_settings(run, shop.job),
         instructions=instructions,
         method=method,
-        checks=tuple(Check(fill(c.what, run, shop), fill(c.how, run, shop), fill(c.limit, run, shop)) for c in operation.checks),
-        stop=fill(operation.stop, run, shop),
-        if_wrong=fill(operation.if_wrong, run, shop),
+        checks=tuple(Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit))) for c in operation.checks),
+        stop=_fill(operation.stop, run.values),
+        if_wrong=_fill(operation.if_wrong, run.values),
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
         tools=operation.tools,
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(_notes(run, shop)),
+    )
+
+
+def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:
+    """What is set; a setting that differs from part to part names its parts. What is set to nothing is not set."""
+    found: dict[Setting, list[str]] = {}
+    for task in run.tasks:
+        for setting in task.settings:
+            if setting.value != 0:
+                found.setdefault(setting, []).append(job.parts[task.part].letter if task.part else "")
+    names = [setting.name for setting in found]
+    return tuple(
+        replace(setting, label=f"{setting.label} ({', '.join(dict.fromkeys(letters))})")
+        if names.count(setting.name) > 1
+        else setting
+        for setting, letters in found.items()
     )
 
 
@@ -320,7 +363,7 @@ def listed(names: Sequence[str]) -> str:
 def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:
     """Staff set the machine with students away, try it on a test piece, and put the guards on before anyone returns."""
     work = _work_step(run, shop, number)
-    said = tuple(fill(sentence, run, shop) for sentence in run.operation.instructions.set)
+    said = tuple(_fill(sentence, run.values) for sentence in run.operation.instructions.set)
     said = said or tuple(f"Set the {setting.label}: {setting.text}." for setting in work.settings)
     title = f"Set the {run.kind.name}: {run.operation.name[:1].lower()}{run.operation.name[1:]}"
     return _staff_step(work, number, "set-up", title, said, run.operation.minutes.set_up, shop)

@@ -205,3 +205,17 @@ def test_a_decision_may_name_a_joint_and_settle_a_time() -> None:
     decided = replace(job("herb-caddy"), decisions=(Decision("corner-1", "Teacher", "timed last year", minutes=25),))
     made = make_plan(decided, workshop(), knowledge())
     assert next(task for task in made.tasks if task.id == "box/glue/glue").minutes == 25
+
+
+def test_blanks_of_several_lengths_are_sawn_to_marks_with_one_set_up() -> None:
+    # Legs 228, rails 194, spine 340 and seat 360 mm long, each 25 mm over length.
+    setting, sawing = plan("step-stool").steps[:2]
+    assert (setting.kind, sawing.kind) == ("set-up", "work")
+    assert [piece.letter for piece in sawing.parts] == ["A", "B", "C", "D"]
+    assert [(each.label[-3:], each.value) for each in sawing.settings] == [
+        ("(A)", 253.0),
+        ("(B)", 219.0),
+        ("(C)", 365.0),
+        ("(D)", 385.0),
+    ]
+    assert sawing.instructions[0] == "Mark the board 253 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D) from its end."
