@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
@@ -19,12 +19,17 @@ _HALF = TEXT * 0.48
 
 @dataclass(frozen=True)
 class Size:
-    """A size to show, in paper millimetres: between two points, level or upright, with its label."""
+    """A size to show, in paper millimetres: between two points, level or upright, with its label.
+
+    leader
+        A small round cut seen end on: one line leads from its rim to the label instead of two from its sides.
+    """
 
     level: bool
     start: Paper
     stop: Paper
     label: str
+    leader: bool = False
 
 
 @dataclass(frozen=True)
@@ -51,8 +56,14 @@ def placed(sizes: Sequence[Size], view: Box, first: dict[Side, float]) -> tuple[
     found: list[Placed] = []
     for side in ("below", "above", "left", "right"):
         level = side in ("below", "above")
-        mine = [size for size in sizes if size.level == level and _side(size, view) == side]
-        found += _stacked(sorted(mine, key=_span_key), side, view, first.get(side, 1.5))
+        mine = sorted((size for size in sizes if size.level == level and _side(size, view) == side), key=_span_key)
+        stacked = _stacked(mine, side, view, first.get(side, 1.5))
+        if any(one.label.overlaps(other.label, 0.3) for one in stacked for other in found):
+            # Labels meet beyond a corner: these begin outside of everything there is.
+            beyond = around(found, view)
+            clear = max(view.left - beyond.left if side == "left" else beyond.right - view.right, 0.0) + _GAP
+            stacked = _stacked(mine, side, view, max(clear, first.get(side, 1.5)))
+        found += stacked
     return tuple(found)
 
 
@@ -67,6 +78,12 @@ def _ends(size: Size) -> tuple[float, float]:
     return min(a, b), max(a, b)
 
 
+def _spread(size: Size) -> tuple[float, float]:
+    """How far it reaches where its lines run: a leader is one line."""
+    low, high = _ends(size)
+    return ((low + high) / 2, (low + high) / 2) if size.leader else (low, high)
+
+
 def _span_key(size: Size) -> tuple[float, float, str]:
     low, high = _ends(size)
     return round(high - low, 3), round(low, 3), size.label
@@ -77,13 +94,14 @@ def _stacked(sizes: Sequence[Size], side: Side, view: Box, first: float) -> list
     lanes: list[_Lane] = []
     chosen: list[tuple[Size, int, tuple[float, float], bool]] = []
     for size in sizes:
-        low, high = _ends(size)
+        low, high = _spread(size)
         extent = text_width(size.label) + 1 if level else 2 * _HALF + 0.6
-        number, label, outside = _free(lanes, low, high, extent, view, level)
+        number, label, outside = _free(lanes, low, high, extent, view, level, 1.2 if size.leader else _TAIL + _ARROW)
         while len(lanes) <= number:
             lanes.append(_Lane(len(lanes), [], [], 0.0))
         lane = lanes[number]
-        taken = (min(label[0], low - _TAIL - _ARROW), max(label[1], high + _TAIL + _ARROW)) if outside else (low, high)
+        reach = 0.0 if size.leader else _TAIL + _ARROW
+        taken = (min(label[0], low - reach), max(label[1], high + reach)) if outside else (low, high)
         lane.labels.append(taken)
         lane.breadth = max(lane.breadth, 2 * _HALF if level else text_width(size.label))
         for inner in lanes[: number + 1]:
@@ -101,14 +119,13 @@ def _stacked(sizes: Sequence[Size], side: Side, view: Box, first: float) -> list
 
 
 def _free(
-    lanes: Sequence[_Lane], low: float, high: float, extent: float, view: Box, level: bool
+    lanes: Sequence[_Lane], low: float, high: float, extent: float, view: Box, level: bool, reach: float
 ) -> tuple[int, tuple[float, float], bool]:
     """The innermost lane with room, where the label goes in it, and whether the arrows stand outside."""
     middle = (low + high) / 2
     if high - low >= extent + 2 * _ARROW + 0.8:
         options = [((middle - extent / 2, middle + extent / 2), False)]
     else:
-        reach = _TAIL + _ARROW
         after = ((high + reach, high + reach + extent), True)
         before = ((low - reach - extent, low - reach), True)
         end = view.right if level else view.bottom
@@ -118,7 +135,7 @@ def _free(
     number = 0
     while True:
         for label, outside in options:
-            taken = (min(label[0], low - _TAIL - _ARROW), max(label[1], high + _TAIL + _ARROW)) if outside else (low, high)
+            taken = (min(label[0], low - reach), max(label[1], high + reach)) if outside else (low, high)
             # Beyond every lane an extension line may have to pass under a label, which whitens its ground.
             if number > len(lanes) or _fits(lanes, number, taken, label, (low, high)):
                 return number, label, outside
@@ -155,8 +172,8 @@ def around(places: Sequence[Placed], view: Box) -> Box:
     for each in places:
         box = each.label
         left, top, right, bottom = min(left, box.left), min(top, box.top), max(right, box.right), max(bottom, box.bottom)
-        low, high = _ends(each.size)
-        reach = _TAIL + _ARROW if each.outside else 0.0
+        low, high = _spread(each.size)
+        reach = _TAIL + _ARROW if each.outside and not each.size.leader else 0.0
         if each.size.level:
             left, right = min(left, low - reach), max(right, high + reach)
         else:
@@ -168,6 +185,8 @@ def draw(pen: Pen, places: Sequence[Placed], view: Box) -> None:
     """Draws placed sizes: extension lines first, then dimension lines, arrows and labels."""
     thin, extensions = 0.22, []
     for each in places:
+        if each.size.leader:
+            continue
         beyond = 0.9
         for x, y in (each.size.start, each.size.stop):
             if each.side == "below":
@@ -192,7 +211,10 @@ def draw(pen: Pen, places: Sequence[Placed], view: Box) -> None:
 
         step: Paper = (1.0, 0.0) if level else (0.0, 1.0)
         back: Paper = (-step[0], -step[1])
-        if each.outside:
+        middle = (each.label.left + each.label.right) / 2, (each.label.top + each.label.bottom) / 2
+        if each.size.leader:
+            _lead(pen, each, point, middle, thin)
+        elif each.outside:
             reach = _TAIL + _ARROW
             pen.lines("dimension", [(point(low - reach), point(low)), (point(high), point(high + reach))], thin)
             pen.arrow(point(low), step)
@@ -201,5 +223,16 @@ def draw(pen: Pen, places: Sequence[Placed], view: Box) -> None:
             pen.lines("dimension", [(point(low), point(high))], thin)
             pen.arrow(point(low), back)
             pen.arrow(point(high), step)
-        middle = (each.label.left + each.label.right) / 2, (each.label.top + each.label.bottom) / 2
         pen.text(each.size.label, middle, kind="size", clear=True)
+
+
+def _lead(pen: Pen, each: Placed, point: Callable[[float], Paper], label: Paper, thin: float) -> None:
+    """From the rim of a round cut straight out to the lane, along it to the label; the arrow points at the rim."""
+    low, high = _ends(each.size)
+    middle, radius = (low + high) / 2, (high - low) / 2
+    out = {"below": (0.0, 1.0), "above": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[each.side]
+    x, y = each.size.start
+    centre = (middle, y) if each.size.level else (x, middle)
+    rim = (centre[0] + out[0] * radius, centre[1] + out[1] * radius)
+    pen.lines("dimension", [(rim, point(middle)), (point(middle), label)], thin)
+    pen.arrow(rim, (-out[0], -out[1]))

@@ -61,6 +61,9 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
         panels = [plain_panel(job.parts[work.part], done.get(work.part, set())) for work in step.parts if work.part in job.parts]
     if not panels:
         return NOTHING
+    if step.kind == "set-up":
+        # A setting is the same for every piece it serves: one shows what is cut.
+        panels = panels[:1]
     return _finished(pen, step, width, _stack(pen, panels, width, height))
 
 

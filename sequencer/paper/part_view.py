@@ -8,7 +8,7 @@ from functools import cached_property
 
 from sequencer.features.base import Dimension
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point
-from sequencer.model.shapes import Prism, Shape, bounds
+from sequencer.model.shapes import Cone, Prism, Shape, bounds
 from sequencer.paper import dimensioning
 from sequencer.paper.dimensioning import Size
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
@@ -21,6 +21,8 @@ _BREAK = 2.4
 """Room between two break lines, mm on paper."""
 _MARK = 3.6
 """Height of the face marks beside an edge, mm on paper."""
+_SMALL = 6.0
+"""Round cuts smaller than this on paper, mm, are measured by a leader."""
 _HEAD = 5.8
 _OUTLINE, _HIDDEN, _THIN = 0.5, 0.3, 0.22
 
@@ -233,7 +235,27 @@ class View:
 
     def _on_paper(self, scale: float) -> tuple[Size, ...]:
         place = _Places(self.kept, scale)
-        return tuple(Size(edge.level, place(edge.start), place(edge.stop), edge.label) for edge in self.edges)
+        return tuple(
+            Size(
+                edge.level, place(edge.start), place(edge.stop), edge.label,
+                (edge.ends[1] - edge.ends[0]) * scale < _SMALL and self._across_round(edge),
+            )
+            for edge in self.edges
+        )
+
+    def _across_round(self, edge: Edge) -> bool:
+        """Whether a size is the diameter of a round cut seen end on."""
+        low, high = edge.ends
+        for shape in self.subject.waste if self.at is None else ():
+            if isinstance(shape, Prism) or self.frame.axis(shape.axis) != "z":
+                continue
+            around = bounds(shape)
+            middle = self.frame.spot(Point(*((a + b) / 2 for a, b in zip(around.low, around.high, strict=True))))
+            spot = middle[0] if edge.level else middle[1]
+            radii = (shape.radius_start, shape.radius_stop) if isinstance(shape, Cone) else (around.size("y") / 2,)
+            if abs((low + high) / 2 - spot) < 0.01 and any(abs(high - low - 2 * radius) < 0.01 for radius in radii):
+                return True
+        return False
 
     def draw(self, pen: Pen, left: float, top: float, scale: float) -> None:
         """Draws the view with its room's top left corner at a point of the paper."""
@@ -359,7 +381,7 @@ def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Pl
     size = each.size
     start, stop = (size.start[0] + dx, size.start[1] + dy), (size.stop[0] + dx, size.stop[1] + dy)
     return dimensioning.Placed(
-        Size(size.level, start, stop, size.label), each.side, each.lane, each.label.moved(dx, dy), each.outside
+        Size(size.level, start, stop, size.label, size.leader), each.side, each.lane, each.label.moved(dx, dy), each.outside
     )
 
 

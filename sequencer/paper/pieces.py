@@ -126,7 +126,9 @@ def _corners(shapes: Iterable[Shape]) -> set[tuple[float, ...]]:
 
 def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str:
     own = next((word for word, meant in part.names.items() if meant == face), face)
-    words = f"{own} {'end' if axis_of(face) == 'x' else 'edge' if axis_of(face) == 'y' else 'face'}"
+    kind = {"x": "end", "y": "edge", "z": "face"}[axis_of(face)]
+    words = own.replace("-", " ")
+    words = words if words.endswith(kind) else f"{words} {kind}"
     if hand is None:
         return words
     return f"{words}, {hand} hand" if alone or hand == "left" else f"{hand} hand"

@@ -357,9 +357,12 @@ def seen(wood: Wood) -> tuple[Line, ...]:
     visible: dict[tuple[Flat, Flat], Line] = {}
     hidden: dict[tuple[Flat, Flat], Line] = {}
     for a, b in segments:
-        cuts = _meets(a, b, flat)
+        # The chords of small circles are short enough to be judged as a whole.
+        cuts = _meets(a, b, flat) if hypot(b[0] - a[0], b[1] - a[1]) > 1.0 else [0.0, 1.0]
         for state, low, high in _joined(wood, a, b, cuts):
             line = Line(_between(a, b, low), _between(a, b, high), state == "hidden")
+            if line.start == line.stop:
+                continue
             key = (min(line.start, line.stop), max(line.start, line.stop))
             (hidden if line.hidden else visible).setdefault(key, line)
     shown = _unlike(visible.values(), ())
@@ -419,12 +422,28 @@ def _surface(runs: Runs, depth: float) -> tuple[bool, float] | None:
 
 def _unlike(lines: Iterable[Line], over: Sequence[Line]) -> list[Line]:
     """Lines, the longest first, without those that lie wholly on one already kept or on one of `over`."""
+    rails: dict[tuple[int, int], list[Line]] = {}
+    for line in over:
+        rails.setdefault(_rail(line), []).append(line)
     kept: list[Line] = []
     for line in sorted(lines, key=lambda each: (-hypot(each.stop[0] - each.start[0], each.stop[1] - each.start[1]), each.start,
                                                 each.stop)):
-        if not any(_covers(other, line) for other in (*over, *kept)):
+        turn, off = _rail(line)
+        near = (rails.get((turn + t, off + o), ()) for t in (-1, 0, 1) for o in (-1, 0, 1))
+        if not any(_covers(other, line) for rail in near for other in rail):
             kept.append(line)
+            rails.setdefault((turn, off), []).append(line)
     return sorted(kept, key=lambda each: (each.start, each.stop))
+
+
+def _rail(line: Line) -> tuple[int, int]:
+    """The endless line it lies on, coarsely: direction and distance from the corner. Lines on one rail may coincide."""
+    (ax, ay), (bx, by) = sorted((line.start, line.stop))
+    length = hypot(bx - ax, by - ay)
+    dx, dy = (bx - ax) / length, (by - ay) / length
+    if dx < 1e-4:
+        dx, dy = 0.0, 1.0
+    return round(atan2(dy, dx) * 200), round((ax * dy - ay * dx) * 5)
 
 
 def _covers(outer: Line, inner: Line) -> bool:

@@ -56,6 +56,13 @@ FEATURES = [
     Housing(name="middle", face="outside", from_="right", distance=150.0, width=15.0, depth=7.5),
     Rebate(name="r", edge=("inside", "right"), width=15.0, depth=5.0),
     Hole(name="through", face="inside", diameter=12.0, at=({"left": 40.0, "bottom": 25.0}, {"right": 40.0, "bottom": 25.0})),
+    Hole(
+        name="corners", face="outside", diameter=6.0,
+        at=(
+            {"left": 30.0, "bottom": 45.0}, {"right": 30.0, "bottom": 45.0}, {"left": 120.0, "top": 10.0},
+            {"right": 90.0, "bottom": 8.0},
+        ),
+    ),
     Hole(name="blind", face="bottom", diameter=8.0, at=({"left": 60.0, "outside": 7.5},), depth=20.0),
     Hole(name="sunk", face="outside", diameter=4.5, at=({"left": 20.0, "top": 7.5},), countersink=9.0),
     Notch(name="n", edge="top", from_="left", length=30.0, depth=12.0),
