@@ -62,8 +62,8 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
     if not panels:
         return NOTHING
     if step.kind == "set-up":
-        # A setting is the same for every piece it serves: one shows what is cut.
-        panels = panels[:1]
+        # The settings stand beside it in words, for every piece; two pieces show what is cut.
+        panels = panels[:2]
     return _finished(pen, step, width, _stack(pen, panels, width, height))
 
 
