@@ -345,7 +345,7 @@ def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence
     right += height("Smallest piece: " + card.smallest, column, 10.5) + 6.5
     hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards)
     hazards = hazards + 13 if card.hazards else 0.0
-    total = 40 + height("; ".join(sources), width, 8.5) + 4
+    total = 44 + height("; ".join(sources), width, 8.5) + 4
     if _few(card):
         return total + max(left + (_wear_height(wear, column) + 8 if wear else 0), right + hazards)
     total += hazards / 2 + 9 if card.hazards else 0.0
