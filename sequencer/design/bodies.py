@@ -86,6 +86,7 @@ def _clipped(box: Bounds, block: Block) -> Bounds:
 
 def _marks(shape: Shape) -> Iterator[tuple[Point, float]]:
     """The corners of a prism, the centres of a round shape with their radius."""
+
     def at(along: float, first: float, second: float) -> Point:
         spot = dict(zip((shape.axis, *others(shape.axis)), (along, first, second), strict=True))
         return Point(*(spot[axis] for axis in AXES))

@@ -38,11 +38,15 @@ def joints_that_do_not_close(job: Job, placement: Placement) -> Iterator[Finding
         mended = [name for name in failing if _touches(job.joints[name], pieces)]
         failing = [name for name in failing if name not in mended]
         yield Finding(
-            "error", "needs-a-pair", part.name,
+            "error",
+            "needs-a-pair",
+            part.name,
             f"{listed(pieces)} are drawn alike, and {listed(mended)} {'closes' if len(mended) == 1 else 'close'} only if "
             f"{listed(mirror_images)} {'is' if len(mirror_images) == 1 else 'are'} made the other way round, left to right.",
             "Alike pieces would all be of one hand.",
-            "Write `handed: true` for the part, and use its left and right pieces in the joints.", part.place, COMMON,
+            "Write `handed: true` for the part, and use its left and right pieces in the joints.",
+            part.place,
+            COMMON,
         )
     for name in failing:
         yield from _open_joint(job.joints[name], placement.closures[name], name in loose)
@@ -84,8 +88,11 @@ def _fits(job: Job, bearing: Bearing, fits: Iterable[Fit]) -> bool:
 def _open_joint(joint: Joint, closure: Closure, loose: bool) -> Iterator[Finding]:
     if closure.turned:
         yield _says(
-            joint, "joint-turned", f"Where the other joints put them, {joint.its} and {joint.seat} do not look at each other.",
-            "The thing cannot be put together as drawn.", "Check which faces and hands the joint names.",
+            joint,
+            "joint-turned",
+            f"Where the other joints put them, {joint.its} and {joint.seat} do not look at each other.",
+            "The thing cannot be put together as drawn.",
+            "Check which faces and hands the joint names.",
         )
         return
     for gap in closure.gaps:
@@ -96,7 +103,8 @@ def _open_joint(joint: Joint, closure: Closure, loose: bool) -> Iterator[Finding
             state = "open" if gap.amount > 0 else "too tight"
             longer = "short" if gap.amount > 0 else "long"
             yield _says(
-                joint, "joint-open" if gap.amount > 0 else "joint-too-tight",
+                joint,
+                "joint-open" if gap.amount > 0 else "joint-too-tight",
                 f"{joint.its} against {joint.seat} is {size} mm {state}.",
                 "The other joints already say where both pieces lie.",
                 f"A piece on the way round is {size} mm too {longer}: check the lengths and depths that add up here.",
@@ -108,7 +116,10 @@ def _open_joint(joint: Joint, closure: Closure, loose: bool) -> Iterator[Finding
                 "held": f"{joint.its} misses the middle of {joint.seat} by {size} mm",
             }
             yield _says(
-                joint, "joint-off", f"{words[gap.kind]}.", "The other joints already say where both pieces lie.",
+                joint,
+                "joint-off",
+                f"{words[gap.kind]}.",
+                "The other joints already say where both pieces lie.",
                 "Check the distances of the two features from their faces.",
             )
             return
@@ -144,7 +155,9 @@ def _as_pairs(job: Job, part: Part, mirror_images: tuple[str, ...]) -> Job:
 
     joints = {
         name: replace(
-            joint, enters_piece=names.get(joint.enters_piece, joint.enters_piece), its=renamed(joint.its),
+            joint,
+            enters_piece=names.get(joint.enters_piece, joint.enters_piece),
+            its=renamed(joint.its),
             seat=renamed(joint.seat),
         )
         for name, joint in job.joints.items()
@@ -161,8 +174,13 @@ def outside_measures(job: Job, placement: Placement) -> Iterator[Finding]:
         (first, low), (second, high) = (placement.face_plane(each.piece, each.face) for each in (start, stop) if each.face)
         if first.axis != second.axis:
             yield Finding(
-                "error", "overall-unclear", overall.name, f"{start} and {stop} are not parallel where the joints put them.",
-                "", "Name two faces that look away from each other.", overall.place,
+                "error",
+                "overall-unclear",
+                overall.name,
+                f"{start} and {stop} are not parallel where the joints put them.",
+                "",
+                "Name two faces that look away from each other.",
+                overall.place,
             )
             continue
         measured = abs(high - low)
@@ -174,11 +192,15 @@ def outside_measures(job: Job, placement: Placement) -> Iterator[Finding]:
             yield _wrong_length(job, overall, *between, off)
             continue
         yield Finding(
-            "error", "overall-wrong", overall.name,
+            "error",
+            "overall-wrong",
+            overall.name,
             f"From {start} to {stop} the parts add up to {mm(measured)} mm; drawn is {mm(overall.measures)} mm: "
             f"{mm(abs(off))} mm too {'large' if off > 0 else 'small'}.",
             "The finished thing does not have the size on the drawing.",
-            "Correct a part, a depth, or the outside measure.", overall.place, COMMON,
+            "Correct a part, a depth, or the outside measure.",
+            overall.place,
+            COMMON,
         )
 
 
@@ -206,11 +228,15 @@ def _wrong_length(job: Job, overall: Overall, first: Bearing, second: Bearing, o
     right = piece_between(overall.measures, thickness, (first.depth, second.depth))
     size, word = part.block.size(axis), AXIS_WORDS[axis]
     return Finding(
-        "error", "piece-between-wrong", part.name,
+        "error",
+        "piece-between-wrong",
+        part.name,
         f"Between {joint.seat.piece} and {second.meeting.joint.seat.piece}, {mm(overall.measures)} mm over all, its {word} is "
         f"{right} mm; drawn is {mm(size)} mm, {mm(abs(off))} mm too {'long' if off > 0 else 'short'}.",
         "The outside measure does not come out.",
-        f"Make its {word} {mm(right.value)} mm, or correct `overall`.", part.place or overall.place, COMMON,
+        f"Make its {word} {mm(right.value)} mm, or correct `overall`.",
+        part.place or overall.place,
+        COMMON,
     )
 
 
@@ -224,20 +250,32 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
         alone = [piece.name for piece in part.pieces if piece.name not in joined]
         if alone:
             yield Finding(
-                "note", "in-no-joint", part.name, f"{listed(alone)} {'is' if len(alone) == 1 else 'are'} in no joint.",
-                "Where it goes and whether it fits is not checked.", "Add a joint if it is fixed to another piece.", part.place,
+                "note",
+                "in-no-joint",
+                part.name,
+                f"{listed(alone)} {'is' if len(alone) == 1 else 'are'} in no joint.",
+                "Where it goes and whether it fits is not checked.",
+                "Add a joint if it is fixed to another piece.",
+                part.place,
             )
     if placement.unplaced:
         yield Finding(
-            "note", "not-placed", placement.unplaced[0],
+            "note",
+            "not-placed",
+            placement.unplaced[0],
             f"{listed(placement.unplaced)} could not be placed, so the joints there were not measured.",
-            "", "Correct the joints named in the errors first.",
+            "",
+            "Correct the joints named in the errors first.",
         )
     for group in placement.groups[1:]:
         if len(group) > 1:
             yield Finding(
-                "note", "held-by-nothing", group[0], f"No joint holds {listed(group)} to {placement.groups[0][0]}.",
-                "How the two lie to each other is not checked.", "Add a joint if they are fixed to each other.",
+                "note",
+                "held-by-nothing",
+                group[0],
+                f"No joint holds {listed(group)} to {placement.groups[0][0]}.",
+                "How the two lie to each other is not checked.",
+                "Add a joint if they are fixed to each other.",
             )
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
@@ -247,9 +285,12 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
             spoilt = [each.name for each in _sloping(placement.bodies[seat.piece], seat, placement, bearing)]
             if spoilt:
                 yield Finding(
-                    "note", "not-square-there", joint.name,
+                    "note",
+                    "not-square-there",
+                    joint.name,
                     f"{seat} is not square after {listed(spoilt)}; the pieces are placed as if it were.",
-                    "How they meet along the slope or curve is not measured.", "Check this joint on a full-size drawing.",
+                    "How they meet along the slope or curve is not measured.",
+                    "Check this joint on a full-size drawing.",
                     joint.place,
                 )
 

@@ -40,22 +40,28 @@ def _between(own: Body, part: Part, first: Feature, second: Feature) -> Iterator
     touching = NEAR if _from_both_sides(first, second) else -NEAR
     if any(_share_wood(one, two, touching) and _clash(own, first, one, second, two) for one, two in pairs):
         yield Finding(
-            "warning", "cuts-meet", subject,
+            "warning",
+            "cuts-meet",
+            subject,
             f"{first.name} and {second.name} run into each other.",
             "The second cut breaks out at the first.",
             f"Move one of them, or write `in: {first.name}` at {second.name} if they are meant to meet.",
-            part.place_of(first.name), COMMON,
+            part.place_of(first.name),
+            COMMON,
         )
         return
     left, along = min((_wood_between(one, two) for one, two in pairs), key=lambda found: found[0], default=(LEAST_LEFT, None))
     if NEAR < left < LEAST_LEFT - NEAR:
         where = f" along the {AXIS_WORDS[along]}" if along else ""
         yield Finding(
-            "warning", "cuts-near", subject,
+            "warning",
+            "cuts-near",
+            subject,
             f"Between {first.name} and {second.name} only {mm(left)} mm of wood is left{where}.",
             "So thin a wall breaks out when the second cut is made.",
             f"Leave at least {mm(LEAST_LEFT)} mm between them.",
-            part.place_of(first.name), COMMON,
+            part.place_of(first.name),
+            COMMON,
         )
 
 

@@ -63,11 +63,14 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
             what += f"{mm(-play)} mm too tight" if play < 0 else f"{mm(play)} mm of play"
             wanted = f"{mm(least)} mm" if least == most else f"{mm(max(least, 0))} to {mm(most)} mm"
             yield Finding(
-                "error" if play < -NEAR else "warning", "too-tight" if tight else "too-loose", joint.name,
+                "error" if play < -NEAR else "warning",
+                "too-tight" if tight else "too-loose",
+                joint.name,
                 f"{what}; a {fit} fit has {wanted}." if known is not None or joint.play is not None else f"{what}.",
                 "It does not go in." if tight else "It rattles, and glue does not fill the gap.",
                 "Make the cut as wide as the piece measures, or state the fit or the play that is meant.",
-                joint.place, known.source if known is not None else COMMON,
+                joint.place,
+                known.source if known is not None else COMMON,
             )
 
 
@@ -108,21 +111,26 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
         tenon, room = bearing.its.stands, depth - bearing.its.stands
         if room < -NEAR:
             yield Finding(
-                "error", "tenon-too-long", joint.name,
-                f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "
-                f"{mm(-room)} mm too long.",
+                "error",
+                "tenon-too-long",
+                joint.name,
+                f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: {mm(-room)} mm too long.",
                 "It meets the bottom before the shoulder closes.",
                 f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper.",
-                joint.place, COMMON,
+                joint.place,
+                COMMON,
             )
         elif room < LEAST_TENON_ROOM - NEAR and mortise.kind == "mortise":
             yield Finding(
-                "warning", "tenon-bottoms", joint.name,
+                "warning",
+                "tenon-bottoms",
+                joint.name,
                 f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "
                 f"{mm(room)} mm is left for glue.",
                 "Glue caught under the tenon keeps the shoulder from closing.",
                 f"Leave {mm(TENON_ROOM)} to 3 mm: make the tenon {mm(tenon_most(depth, TENON_ROOM))} mm long.",
-                joint.place, COMMON,
+                joint.place,
+                COMMON,
             )
 
 
@@ -142,10 +150,14 @@ def halvings_together(job: Job, placement: Placement) -> Iterator[Finding]:
             continue
         less = min(mine, theirs)
         yield Finding(
-            "error", "halvings-do-not-add-up", joint.name,
+            "error",
+            "halvings-do-not-add-up",
+            joint.name,
             f"The halvings are {mm(first)} + {mm(second)} = {mm(first + second)} mm deep and the pieces {mm(less)} mm thick.",
             "The faces do not come flush.",
-            f"Make the two depths add up to {mm(less)} mm.", joint.place, COMMON,
+            f"Make the two depths add up to {mm(less)} mm.",
+            joint.place,
+            COMMON,
         )
 
 
@@ -201,20 +213,19 @@ def _panel(
 
     if room < -0.1:
         yield says(
-            "error", "panel-too-long",
-            f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm, "
-            f"{mm(-room)} mm too long.",
+            "error",
+            "panel-too-long",
+            f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm, {mm(-room)} mm too long.",
             "The joints around it do not close.",
             f"Make its {word} at most {mm(most.value)} mm, or the grooves deeper.",
         )
         return
-    holds = [
-        size - opening - other.depth for one, other in ((first, second), (second, first)) if one.depth > NEAR
-    ]
+    holds = [size - opening - other.depth for one, other in ((first, second), (second, first)) if one.depth > NEAR]
     if holds and min(holds) < LEAST_HOLD - NEAR:
         out = min(holds) <= NEAR
         yield says(
-            "error" if out else "warning", "panel-falls-out" if out else "panel-barely-held",
+            "error" if out else "warning",
+            "panel-falls-out" if out else "panel-barely-held",
             f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm. Pushed to one side it "
             + ("comes out of the other." if out else f"stays only {mm(min(holds))} mm in the other."),
             "It falls out or rattles.",
@@ -228,12 +239,14 @@ def _panel(
     need = panel_room(size, coefficient, job.moisture_change)
     if room < need - 0.05:
         yield says(
-            "warning", "no-room-to-move",
+            "warning",
+            "no-room-to-move",
             f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm, which leaves "
             f"{mm(room)} mm. Across the grain it may swell {mm(need)} mm ({mm(size)} x {coefficient} x "
             f"{mm(job.moisture_change)}, {words}).",
             "A solid panel without room pushes the frame apart.",
-            f"Make its {word} at most {mm(most.value - need)} mm, and keep glue out of the grooves.", MOVEMENT_SOURCE,
+            f"Make its {word} at most {mm(most.value - need)} mm, and keep glue out of the grooves.",
+            MOVEMENT_SOURCE,
         )
 
 

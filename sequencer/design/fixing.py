@@ -85,23 +85,36 @@ def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]
         through = out > -NEAR
         ends = f"the points come {mm(out)} mm through" if through else f"only {mm(-out)} mm is left before the points"
         yield Finding(
-            "error" if through else "warning", "screw-comes-through", joint.name,
+            "error" if through else "warning",
+            "screw-comes-through",
+            joint.name,
             f"{sizes}: {ends}.",
-            "A point that shows tears skin and cloth.", f"Take screws of at most {mm(most)} mm.", joint.place, COMMON,
+            "A point that shows tears skin and cloth.",
+            f"Take screws of at most {mm(most)} mm.",
+            joint.place,
+            COMMON,
         )
     elif hold < min(length * LEAST_SHARE, screwed.beyond - POINT_ROOM - NEXT_LENGTH) - NEAR:
         yield Finding(
-            "error" if hold <= NEAR else "warning", "screw-holds-little", joint.name,
+            "error" if hold <= NEAR else "warning",
+            "screw-holds-little",
+            joint.name,
             f"{sizes}: only {mm(max(hold, 0.0))} mm holds.",
             "Two thirds to three quarters of a screw should be in the second piece.",
             f"Take screws of about {mm(min(screwed.under * 2.5, most))} mm, or counterbore the heads.",
-            joint.place, COMMON,
+            joint.place,
+            COMMON,
         )
     elif screwed.axis == screwed.behind.grain:
         yield Finding(
-            "note", "screw-in-end-grain", joint.name, f"The screws go into the end grain of {screwed.behind.name}.",
-            "End grain holds about 60 % of side grain.", "Use screws half as long again, or a joint that carries the load.",
-            joint.place, "Audel's carpenters' mathematics, table note; common practice for the length",
+            "note",
+            "screw-in-end-grain",
+            joint.name,
+            f"The screws go into the end grain of {screwed.behind.name}.",
+            "End grain holds about 60 % of side grain.",
+            "Use screws half as long again, or a joint that carries the load.",
+            joint.place,
+            "Audel's carpenters' mathematics, table note; common practice for the length",
         )
 
 
@@ -109,10 +122,15 @@ def _gauge(joint: Joint, hardware: Hardware, screwed: _Screwed) -> Iterator[Find
     drilled = getattr(screwed.holes, "gauge", None)
     if screwed.holes is not None and drilled is not None and hardware.gauge is not None and drilled != hardware.gauge:
         yield Finding(
-            "error", "screw-gauge", joint.name,
+            "error",
+            "screw-gauge",
+            joint.name,
             f"The holes {screwed.head.name}/{screwed.holes.name} are for gauge {drilled}; {hardware.name} are gauge "
             f"{hardware.gauge}.",
-            "The screws do not go through or their heads pull in.", "Write the same gauge in both.", joint.place, COMMON,
+            "The screws do not go through or their heads pull in.",
+            "Write the same gauge in both.",
+            joint.place,
+            COMMON,
         )
 
 
@@ -158,10 +176,13 @@ def _held(job: Job, joint: Joint, part: Part, axis: Axis, over: float, holder: s
     way = {"glue": "glued", "screws": "screwed", "nails": "nailed"}[rigid]
     return Finding(
         # Nails give a little, so many old boxes have their bottoms nailed on: worth knowing, no more.
-        "warning" if much and rigid != "nails" else "note", "cannot-move", part.name,
+        "warning" if much and rigid != "nails" else "note",
+        "cannot-move",
+        part.name,
         f"Its {AXIS_WORDS[axis]} is {way} to {holder} over {mm(over)} mm in {joint.name}. It moves across the grain and {holder} "
         f"does not: {expects}.",
         "Wood that cannot move splits or pulls the joint apart.",
         "Fix it at one side or in the middle only and let the rest slide: slotted screw holes, buttons, or a dry groove.",
-        joint.place or part.place, MOVEMENT_SOURCE,
+        joint.place or part.place,
+        MOVEMENT_SOURCE,
     )

@@ -24,7 +24,8 @@ def _from_stick(part: Part, stock: Stock) -> Iterator[Finding]:
     along, across, through = _sizes(part)
     if stock.lengths and along > max(stock.lengths) + NEAR:
         yield _says(
-            part, "too-long-for-stock",
+            part,
+            "too-long-for-stock",
             f"The part is {mm(along)} mm long along the grain; {stock.name} comes at most {mm(max(stock.lengths))} mm long.",
             "Take longer stock, or make the part shorter.",
         )
@@ -35,7 +36,8 @@ def _from_stick(part: Part, stock: Stock) -> Iterator[Finding]:
         width = width or thickness
     if width and across > width + NEAR:
         yield _says(
-            part, "too-wide-for-stock",
+            part,
+            "too-wide-for-stock",
             f"The part is {mm(across)} mm wide across the grain; {stock.name} is {mm(width)} mm wide.",
             "Take wider stock, make the part narrower, or glue it up from boards and write those as parts.",
         )
@@ -56,9 +58,13 @@ def _from_sheet(part: Part, stock: Stock) -> Iterator[Finding]:
     size = f"The part is {mm(along)} x {mm(across)} mm and {stock.name} comes {mm(long)} x {mm(short)} mm"
     if along <= short + NEAR and across <= long + NEAR:
         yield Finding(
-            "warning", "grain-across-sheet", part.name, f"{size}: it fits only with its grain across the sheet.",
+            "warning",
+            "grain-across-sheet",
+            part.name,
+            f"{size}: it fits only with its grain across the sheet.",
             "The face grain then runs the other way than drawn.",
-            "Take a larger sheet, or turn the grain of the part if its direction does not matter.", part.place,
+            "Take a larger sheet, or turn the grain of the part if its direction does not matter.",
+            part.place,
         )
         return
     yield _says(part, "too-large-for-stock", f"{size}.", "Take a larger sheet, or make the part smaller.")
@@ -73,7 +79,8 @@ def _sizes(part: Part) -> tuple[float, float, float]:
 
 def _too_thick(part: Part, stock: Stock, through: float, thickness: float) -> Finding:
     return _says(
-        part, "too-thick-for-stock",
+        part,
+        "too-thick-for-stock",
         f"The part is {mm(through)} mm thick; {stock.name} is {mm(thickness)} mm thick.",
         "Take thicker stock, or make the part thinner.",
     )

@@ -153,10 +153,14 @@ class Placement:
         entering, other = (self.poses[name] for name in _ends(each))
         face = each.other.block.level(face_towards(seat.normal))
         return Bearing(
-            each, its, seat, other.direction(seat.normal),
+            each,
+            its,
+            seat,
+            other.direction(seat.normal),
             other.level(seat.normal.axis, face),
             None if seat.level is None else other.level(seat.normal.axis, seat.level),
-            _lying(entering, its.spans), _lying(other, seat.spans),
+            _lying(entering, its.spans),
+            _lying(other, seat.spans),
         )
 
     def lying(self, piece: str, box: Bounds) -> dict[Axis, tuple[float, float]]:
@@ -268,6 +272,7 @@ def _best_group(meetings: Mapping[str, Meeting], start: str) -> _Group:
 
 def _failing(meetings: Mapping[str, Meeting], group: _Group) -> int:
     """How many pieces have no place, and how many joints do not close; a panel may be short of its groove."""
+
     def fails(name: str, closure: Closure) -> bool:
         loose = meetings[name].loose
         return closure.turned or any(abs(gap.amount) > NEAR and not (loose and gap.kind == "contact") for gap in closure.gaps)

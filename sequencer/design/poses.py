@@ -72,9 +72,7 @@ class Pose:
     def own(self, there: Direction) -> Direction:
         """The piece's own direction that lies so: `direction` turned round."""
         return next(
-            Direction(axis, there.sign * lies.sign)
-            for axis, lies in zip(AXES, self.turn, strict=True)
-            if lies.axis == there.axis
+            Direction(axis, there.sign * lies.sign) for axis, lies in zip(AXES, self.turn, strict=True) if lies.axis == there.axis
         )
 
     def to_world(self, point: Point) -> Point:

@@ -42,10 +42,14 @@ def rebates_that_hold(job: Job, placement: Placement) -> Iterator[Finding]:
             said.add(about)
             low, high = bearing.seat_spans[there]
             yield Finding(
-                "error", "misses-rebate", joint.name,
+                "error",
+                "misses-rebate",
+                joint.name,
                 f"{joint.its} lies only {mm(over)} mm over {joint.seat}, which is {mm(high - low)} mm wide.",
-                "It falls through.", "Make the piece larger or the rebate wider, or correct where the joint puts it.",
-                joint.place, COMMON,
+                "It falls through.",
+                "Make the piece larger or the rebate wider, or correct where the joint puts it.",
+                joint.place,
+                COMMON,
             )
 
 
@@ -55,7 +59,9 @@ def rebates_that_leave_room(job: Job, placement: Placement) -> Iterator[Finding]
     said = set()
     parts = {name: piece.part for name, piece in job.pieces().items()}
     rebates = [
-        (name, feature) for name, own in placement.bodies.items() for feature in own.part.features_of(own.piece.hand)
+        (name, feature)
+        for name, own in placement.bodies.items()
+        for feature in own.part.features_of(own.piece.hand)
         if feature.kind == "rebate" and name in placement.poses
     ]
     joined = {(joint.enters_piece, joint.seat.piece, joint.seat.feature) for joint in job.joints.values()}
@@ -73,12 +79,15 @@ def rebates_that_leave_room(job: Job, placement: Placement) -> Iterator[Finding]
                 continue
             said.add(about)
             yield Finding(
-                "error", "too-large-for-rebate", joint.name,
+                "error",
+                "too-large-for-rebate",
+                joint.name,
                 f"Where {joint.name} puts it, {panel} lies {mm(beyond)} mm in the wood behind {other}/{rebate.name}.",
                 "It does not go in.",
                 f"Make it {mm(beyond)} mm smaller and a little more for play, or the rebate wider, or correct where the joint "
                 "puts it.",
-                joint.place, COMMON,
+                joint.place,
+                COMMON,
             )
 
 

@@ -19,22 +19,30 @@ def _all(job: Job) -> Iterator[Finding]:
         if part.together:
             until = f" until {part.together_until}" if part.together_until else ""
             yield Finding(
-                "warning", "not-planned", part.name,
+                "warning",
+                "not-planned",
+                part.name,
                 f"It is to be worked together with {' and '.join(part.together)}{until}; the steps are planned for each part "
                 "alone.",
                 "Parts worked together come out alike only if the steps are done on all of them at once.",
-                "Tell the students which parts to fix together, and when to take them apart.", part.place,
+                "Tell the students which parts to fix together, and when to take them apart.",
+                part.place,
             )
         if part.outlines_vary:
             yield Finding(
-                "warning", "not-planned", part.name,
+                "warning",
+                "not-planned",
+                part.name,
                 "Students choose its outline; the steps and times are planned for the outline drawn.",
                 "Another outline may need another blade, more time or another way of holding.",
-                "Look at each student's outline before it is cut.", part.place,
+                "Look at each student's outline before it is cut.",
+                part.place,
             )
     for choice in job.choices:
         yield Finding(
-            "warning", "not-planned", choice.name,
+            "warning",
+            "not-planned",
+            choice.name,
             f"Students may choose {choice.name} ({_range(choice)}); the plan is worked out for the size drawn.",
             "Settings and blanks on the sheets hold for that size only.",
             "Work out settings and stop positions for the other sizes, and mark them on the sheets by hand.",

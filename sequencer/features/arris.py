@@ -26,7 +26,11 @@ class Arris(Feature):
     """The same cut along several edges of the part, over their whole length. Its kind says which and how large."""
 
     gives: ClassVar[tuple[str, ...]] = (
-        "feature.width", "feature.depth", "feature.length", "feature.remaining", "feature.count",
+        "feature.width",
+        "feature.depth",
+        "feature.length",
+        "feature.remaining",
+        "feature.count",
     )
     rounded: ClassVar[bool]
     """Whether the cut is a quarter round or a flat at 45 degrees."""
@@ -53,9 +57,7 @@ class Arris(Feature):
         return [corner, *curve]
 
     def removes(self, block: Block) -> tuple[Shape, ...]:
-        return tuple(
-            prism(run_of(edge), self.outline(block, edge), (0.0, block.size(run_of(edge)))) for edge in self.cut_edges()
-        )
+        return tuple(prism(run_of(edge), self.outline(block, edge), (0.0, block.size(run_of(edge)))) for edge in self.cut_edges())
 
     def narrowest(self, block: Block) -> tuple[float, Axis]:
         """What the cuts leave of the face that loses most, and the axis along which."""
@@ -98,18 +100,23 @@ class Arris(Feature):
         left, axis = self.narrowest(block)
         if left < -NEAR:
             yield finding(
-                self, "error", "cuts-meet",
+                self,
+                "error",
+                "cuts-meet",
                 f"The {self.title} reaches {mm(self.reach())} mm into the faces; along the {AXIS_WORDS[axis]} the part has "
                 f"{mm(block.size(axis))} mm, too little for all the edges named.",
                 remedy="Make it smaller or name fewer edges.",
             )
         elif self.reach() > block.size(axis) / 2 + NEAR:
             yield finding(
-                self, "warning", "over-half",
+                self,
+                "warning",
+                "over-half",
                 f"The {self.title} reaches {mm(self.reach())} mm into the faces, over half of the {AXIS_WORDS[axis]} of "
                 f"{mm(block.size(axis))} mm.",
                 why="Little of the square edge is left to guide a tool or to hold.",
-                remedy=f"Make it at most {mm(block.size(axis) / 2)} mm.", source=COMMON,
+                remedy=f"Make it at most {mm(block.size(axis) / 2)} mm.",
+                source=COMMON,
             )
 
 

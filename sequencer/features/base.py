@@ -163,7 +163,9 @@ def outside_part(feature: Feature, block: Block, besides: FaceName | None = None
         low, high = bounds_of(shapes).span(axis)
         if high <= NEAR or low >= block.size(axis) - NEAR:
             yield finding(
-                feature, "error", "outside-part",
+                feature,
+                "error",
+                "outside-part",
                 f"The {feature.title} lies outside the part: it runs from {mm(low)} to {mm(high)} along the "
                 f"{AXIS_WORDS[axis]}, and the part has 0 to {mm(block.size(axis))}.",
                 remedy="Correct its distance or its size.",
@@ -172,7 +174,9 @@ def outside_part(feature: Feature, block: Block, besides: FaceName | None = None
         beyond = high - block.size(axis) if is_high(face) else -low
         if beyond > NEAR:
             yield finding(
-                feature, "error", "outside-part",
+                feature,
+                "error",
+                "outside-part",
                 f"The {feature.title} reaches {mm(beyond)} mm beyond the {face} face of the part.",
                 remedy="Correct its distance or its size.",
             )

@@ -23,7 +23,12 @@ class Bevel(Feature):
     `leave` keeps that much of the edge square there."""
 
     gives: ClassVar = (
-        "feature.angle", "feature.width", "feature.length", "feature.depth", "feature.remaining", "feature.count",
+        "feature.angle",
+        "feature.width",
+        "feature.length",
+        "feature.depth",
+        "feature.remaining",
+        "feature.count",
     )
 
     kind: ClassVar = "bevel"
@@ -101,14 +106,19 @@ class Bevel(Feature):
         left = size - self.waste(block)
         if self.rise(block) <= NEAR:
             yield finding(
-                self, "error", "nothing-to-cut",
+                self,
+                "error",
+                "nothing-to-cut",
                 f"The bevel leaves {mm(self.leave)} mm of the edge and the edge is {mm(block.size(axis_of(self.low)))} mm.",
                 remedy="Make `leave` smaller.",
             )
         elif left < ENOUGH_LEFT - NEAR:
             yield finding(
-                self, "error" if left <= NEAR else "warning", "nothing-left" if left <= NEAR else "thin-under-cut",
+                self,
+                "error" if left <= NEAR else "warning",
+                "nothing-left" if left <= NEAR else "thin-under-cut",
                 f"The bevel takes {mm(self.waste(block))} mm off the {self.low} face, and the "
                 f"{AXIS_WORDS[axis_of(self.edge)]} is {mm(size)} mm: {mm(max(left, 0.0))} mm is left there.",
-                remedy="Make the angle smaller, or leave more of the edge square.", source=COMMON,
+                remedy="Make the angle smaller, or leave more of the edge square.",
+                source=COMMON,
             )

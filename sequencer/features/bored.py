@@ -40,8 +40,15 @@ class Bored(Feature):
     """Alike round holes in one face, square to it. Its kind says where and how large."""
 
     gives: ClassVar[tuple[str, ...]] = (
-        "feature.diameter", "feature.depth", "feature.remaining", "feature.through", "feature.count",
-        "feature.edge-distance", "feature.head-diameter", "feature.head-depth", "feature.countersunk",
+        "feature.diameter",
+        "feature.depth",
+        "feature.remaining",
+        "feature.through",
+        "feature.count",
+        "feature.edge-distance",
+        "feature.head-diameter",
+        "feature.head-depth",
+        "feature.countersunk",
         "feature.counterbored",
     )
 
@@ -67,9 +74,7 @@ class Bored(Feature):
 
     def centres(self, block: Block) -> tuple[dict[Axis, float], ...]:
         """The centres in the face, along its two axes."""
-        return tuple(
-            {axis: low for axis, (low, _) in placed(block, self.enters(), at, {}).items()} for at in self.places(block)
-        )
+        return tuple({axis: low for axis, (low, _) in placed(block, self.enters(), at, {}).items()} for at in self.places(block))
 
     def reach(self, block: Block) -> float:
         """How deep it goes."""
@@ -158,7 +163,9 @@ class Bored(Feature):
             yield from left_under(self, block, self.enters(), depth, usual=2 / 3, most=1.0, through=True)
         if head is not None and head.depth > self.reach(block) - NEAR:
             yield finding(
-                self, "error", "head-too-deep",
+                self,
+                "error",
+                "head-too-deep",
                 f"The {head.called} of the {self.title} is {mm(head.depth)} mm deep; the hole itself is "
                 f"{mm(self.reach(block))} mm deep.",
                 why="Nothing is left for the head of a screw to hold.",
@@ -176,14 +183,17 @@ class Bored(Feature):
         wide = head.diameter if head else self.bit()
         first, second = others(axis_of(self.enters()))
         between = [
-            hypot(one[first] - two[first], one[second] - two[second]) - wide
-            for one, two in combinations(self.centres(block), 2)
+            hypot(one[first] - two[first], one[second] - two[second]) - wide for one, two in combinations(self.centres(block), 2)
         ]
         if between and min(between) < ENOUGH_LEFT - NEAR:
             gap = min(between)
             what = f"only {mm(gap)} mm of wood stands between two of them" if gap > NEAR else "two of them run into each other"
             yield finding(
-                self, "warning", "holes-too-close", f"The holes are {mm(wide)} mm wide, and {what}.",
+                self,
+                "warning",
+                "holes-too-close",
+                f"The holes are {mm(wide)} mm wide, and {what}.",
                 why="The drill wanders into the hole beside it, and the wood between breaks out.",
-                remedy="Move them apart, or write one slot.", source=COMMON,
+                remedy="Move them apart, or write one slot.",
+                source=COMMON,
             )

@@ -72,9 +72,7 @@ class Trench:
         for face, gap in self.stops.items():
             if gap:
                 level, end = block.level(face), block.inward(face, gap)
-                sizes.append(
-                    Dimension(self.run, self.point(block, level, near, 0), self.point(block, end, near, 0), mm(gap))
-                )
+                sizes.append(Dimension(self.run, self.point(block, level, near, 0), self.point(block, end, near, 0), mm(gap)))
         return tuple(sizes)
 
 
@@ -87,7 +85,12 @@ class Trenched(Feature):
     depth_source: ClassVar[str] = COMMON
 
     gives: ClassVar = (
-        "feature.width", "feature.depth", "feature.length", "feature.distance", "feature.remaining", "feature.stopped",
+        "feature.width",
+        "feature.depth",
+        "feature.length",
+        "feature.distance",
+        "feature.remaining",
+        "feature.stopped",
         "feature.count",
     )
 
@@ -127,7 +130,9 @@ class Trenched(Feature):
         start, stop = trench.extent(block)
         if start >= stop:
             yield finding(
-                self, "error", "stops-meet",
+                self,
+                "error",
+                "stops-meet",
                 f"The stops of the {self.title} leave nothing to cut: the {AXIS_WORDS[trench.run]} is "
                 f"{mm(block.size(trench.run))} mm and the stops take {mm(sum(trench.stops.values()))}.",
                 remedy="Shorten the stops.",

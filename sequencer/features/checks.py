@@ -42,22 +42,32 @@ def left_under(
     shallower = f"Make it shallower; {mm(size * usual)} mm is usual here."
     if left <= NEAR:
         yield finding(
-            feature, "error", "nothing-left",
+            feature,
+            "error",
+            "nothing-left",
             f"The {feature.title} is {mm(depth)} mm deep and {where}: nothing is left under it.",
-            remedy=f"{shallower} Leave out `depth` to go right through." if through else shallower, source=source,
+            remedy=f"{shallower} Leave out `depth` to go right through." if through else shallower,
+            source=source,
         )
     elif left < ENOUGH_LEFT - NEAR:
         yield finding(
-            feature, "error" if left < LEAST_LEFT - NEAR else "warning", "thin-under-cut",
+            feature,
+            "error" if left < LEAST_LEFT - NEAR else "warning",
+            "thin-under-cut",
             f"The {feature.title} is {mm(depth)} mm deep and {where}: only {mm(left)} mm is left under it.",
             why="So little wood breaks through when it is cut or loaded.",
-            remedy=f"{shallower} Leave at least 3 mm, in softwood 5 mm.", source=COMMON,
+            remedy=f"{shallower} Leave at least 3 mm, in softwood 5 mm.",
+            source=COMMON,
         )
     elif depth > most * size + NEAR:
         yield finding(
-            feature, "warning", "deep-cut",
+            feature,
+            "warning",
+            "deep-cut",
             f"The {feature.title} is {mm(depth)} mm deep and {where}: that is over {mm(most * size)} mm.",
-            why="A deep cut weakens the part.", remedy=shallower, source=source,
+            why="A deep cut weakens the part.",
+            remedy=shallower,
+            source=source,
         )
 
 
@@ -69,10 +79,13 @@ def thin_beside(feature: Feature, block: Block, face: FaceName, spans: Spans, gr
         for edge, gap in _gaps(block, axis, spans):
             if NEAR < gap < ENOUGH_LEFT - NEAR:
                 yield finding(
-                    feature, "warning", "thin-beside-cut",
+                    feature,
+                    "warning",
+                    "thin-beside-cut",
                     f"Between the {feature.title} and the {edge} face only {mm(gap)} mm of wood stands.",
                     why="So thin a strip splits off.",
-                    remedy="Leave at least 3 mm, or carry the cut out to the edge.", source=COMMON,
+                    remedy="Leave at least 3 mm, or carry the cut out to the edge.",
+                    source=COMMON,
                 )
 
 
@@ -86,7 +99,9 @@ def short_grain(feature: Feature, block: Block, face: FaceName, spans: Spans, gr
     for end, gap in _gaps(block, grain, spans):
         if NEAR < gap < need - NEAR:
             yield finding(
-                feature, "warning", "short-grain",
+                feature,
+                "warning",
+                "short-grain",
                 f"Between the {feature.title} and the {end} face the wood is only {mm(gap)} mm long along the grain.",
                 why="Short grain breaks away.",
                 remedy=f"Leave at least {mm(need)} mm, cut the part to length afterwards, or carry the cut out to the end.",

@@ -69,7 +69,9 @@ class CutOut(Opening):
         yield from super().check(block, grain)
         if self.radius > self.largest_radius(block) + NEAR:
             yield finding(
-                self, "error", "radius-too-large",
+                self,
+                "error",
+                "radius-too-large",
                 f"The cut-out has corners of radius {mm(self.radius)} mm; its sides have room for "
                 f"{mm(self.largest_radius(block))} mm.",
                 remedy="Make the radius smaller or the cut-out larger.",

@@ -25,7 +25,10 @@ class Groove(Channel):
         yield from super().check(block, grain)
         if self.trench().run != grain:
             yield finding(
-                self, "note", "across-the-grain", "The groove runs across the grain.",
+                self,
+                "note",
+                "across-the-grain",
+                "The groove runs across the grain.",
                 why="The trade calls such a channel a housing, and cuts it with other tools.",
                 remedy="Write it as a housing, or measure it from an edge along the grain.",
             )

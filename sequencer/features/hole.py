@@ -89,9 +89,12 @@ class Hole(Bored):
             left = gap - wide / 2
             if -NEAR < left < need - NEAR:
                 yield finding(
-                    self, "warning", "short-grain" if end else "near-edge",
+                    self,
+                    "warning",
+                    "short-grain" if end else "near-edge",
                     f"Between the hole and the {face} face only {mm(left)} mm of wood is left"
                     f"{' along the grain' if end else ''}.",
                     why="So little wood splits out when the hole is bored or loaded.",
-                    remedy=f"Leave at least {mm(need)} mm: move the hole or make it smaller.", source=COMMON,
+                    remedy=f"Leave at least {mm(need)} mm: move the hole or make it smaller.",
+                    source=COMMON,
                 )

@@ -25,7 +25,10 @@ class Housing(Channel):
         yield from super().check(block, grain)
         if self.trench().run == grain:
             yield finding(
-                self, "note", "along-the-grain", "The housing runs along the grain.",
+                self,
+                "note",
+                "along-the-grain",
+                "The housing runs along the grain.",
                 why="The trade calls such a channel a groove, and cuts it with other tools.",
                 remedy="Write it as a groove, or measure it from an end.",
             )

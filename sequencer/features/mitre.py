@@ -26,7 +26,11 @@ class Mitre(Feature):
     from square."""
 
     gives: ClassVar = (
-        "feature.angle", "feature.width", "feature.length", "feature.depth", "feature.count",
+        "feature.angle",
+        "feature.width",
+        "feature.length",
+        "feature.depth",
+        "feature.count",
     )
 
     kind: ClassVar = "mitre"
@@ -78,7 +82,9 @@ class Mitre(Feature):
     def dimensions(self, block: Block) -> tuple[Dimension, ...]:
         short, through = opposite(self.long), self.through()
         corner: dict[Axis, float] = {
-            "x": block.level(self.end), self.across(): block.level(short), through: block.size(through),
+            "x": block.level(self.end),
+            self.across(): block.level(short),
+            through: block.size(through),
         }
         toe = corner | {"x": block.inward(self.end, self.waste(block))}
         heel = toe | {self.across(): block.level(self.long)}
@@ -103,15 +109,20 @@ class Mitre(Feature):
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
         if self.waste(block) >= block.length - NEAR:
             yield finding(
-                self, "error", "nothing-left",
+                self,
+                "error",
+                "nothing-left",
                 f"The mitre takes {mm(self.waste(block))} mm off the {opposite(self.long)} face; the part is only "
                 f"{mm(block.length)} mm long.",
                 remedy="Make the part longer or the angle smaller.",
             )
         if self.angle > STEEPEST:
             yield finding(
-                self, "warning", "steep-mitre",
+                self,
+                "warning",
+                "steep-mitre",
                 f"The mitre is cut at {mm(self.angle)} degrees from square across the {AXIS_WORDS[self.across()]}.",
                 why="The point is long and thin: it breaks, and few saws can be set so far.",
-                remedy=f"Keep it to {mm(STEEPEST)} degrees, or shape the end as a taper.", source="common practice",
+                remedy=f"Keep it to {mm(STEEPEST)} degrees, or shape the end as a taper.",
+                source="common practice",
             )

@@ -34,14 +34,20 @@ class Mortise(Opening):
         yield from super().check(block, grain)
         if self.across(block) == "z" and self.width > block.thickness / 2 + NEAR:
             yield finding(
-                self, "warning", "mortise-width",
+                self,
+                "warning",
+                "mortise-width",
                 f"The mortise is {mm(self.width)} mm wide in {mm(block.thickness)} mm of wood, more than half.",
                 why="A wide mortise leaves weak cheeks.",
-                remedy=f"Make it about {mm(block.thickness / 3)} mm, the width of a chisel you have.", source=WIDTH_SOURCE,
+                remedy=f"Make it about {mm(block.thickness / 3)} mm, the width of a chisel you have.",
+                source=WIDTH_SOURCE,
             )
         if self.depth is not None and not 3 - NEAR <= self.depth / self.width <= 5 + NEAR:
             yield finding(
-                self, "note", "mortise-depth",
+                self,
+                "note",
+                "mortise-depth",
                 f"The mortise is {mm(self.depth)} mm deep; three to five times its width is "
-                f"{mm(3 * self.width)} to {mm(5 * self.width)} mm.", source=COMMON,
+                f"{mm(3 * self.width)} to {mm(5 * self.width)} mm.",
+                source=COMMON,
             )

@@ -22,7 +22,12 @@ class Opening(Feature):
     the longest side of the face. `at` goes to its near sides; what is left out is centred."""
 
     gives: ClassVar[tuple[str, ...]] = (
-        "feature.length", "feature.width", "feature.depth", "feature.remaining", "feature.through", "feature.count",
+        "feature.length",
+        "feature.width",
+        "feature.depth",
+        "feature.remaining",
+        "feature.through",
+        "feature.count",
     )
 
     face: Face
@@ -80,9 +85,7 @@ class Opening(Feature):
         """Its corners inside the part, as low or high along the two axes of the face in alphabetical order."""
         first, second = others(axis_of(self.face))
         breaks = self.breaks(block)
-        return [
-            (a, b) for a, b in _CORNERS if face_at(first, a) not in breaks and face_at(second, b) not in breaks
-        ]
+        return [(a, b) for a, b in _CORNERS if face_at(first, a) not in breaks and face_at(second, b) not in breaks]
 
     def removes(self, block: Block) -> tuple[Shape, ...]:
         spans, deep = self.spans(block), axis_of(self.face)

@@ -60,7 +60,11 @@ class Outline(Feature):
     its bottom, a circle, an ellipse."""
 
     gives: ClassVar = (
-        "feature.length", "feature.depth", "feature.radius", "feature.through", "feature.count",
+        "feature.length",
+        "feature.depth",
+        "feature.radius",
+        "feature.through",
+        "feature.count",
     )
 
     kind: ClassVar = "outline"
@@ -146,9 +150,7 @@ class Outline(Feature):
         if self.shape is not None:
             path = [*path, path[0]]
         return {
-            "feature.length": sum(
-                hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(path) if not _on_one_edge(block, a, b)
-            ),
+            "feature.length": sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(path) if not _on_one_edge(block, a, b)),
             "feature.depth": block.thickness,
             "feature.radius": self.smallest_radius(block),
             "feature.through": 1.0,
@@ -207,7 +209,9 @@ class Outline(Feature):
     def _form_findings(self, block: Block) -> Iterator[Finding]:
         if self.shape == "circle" and abs(block.length - block.width) > NEAR:
             yield finding(
-                self, "error", "not-square",
+                self,
+                "error",
+                "not-square",
                 f"A circle needs a square part; this one is {mm(block.length)} by {mm(block.width)} mm.",
                 remedy="Make the part square, or write an ellipse.",
             )
@@ -215,7 +219,9 @@ class Outline(Feature):
             wide = max(x for x, _ in self.path(block)) - min(x for x, _ in self.path(block))
             if wide > block.length + NEAR:
                 yield finding(
-                    self, "error", "outside-part",
+                    self,
+                    "error",
+                    "outside-part",
                     f"A polygon of {self.sides} sides, {mm(block.width)} mm high, is {mm(wide)} mm long; the part is only "
                     f"{mm(block.length)} mm long.",
                     remedy=f"Make the part at least {mm(wide)} mm long.",
@@ -229,18 +235,26 @@ class Outline(Feature):
                 half = hypot(c - a, d - b) / 2
                 if two.radius < half - NEAR:
                     yield finding(
-                        self, "error", "arc-too-small",
+                        self,
+                        "error",
+                        "arc-too-small",
                         f"An arc of radius {mm(two.radius)} mm cannot reach over {mm(2 * half)} mm.",
                         remedy=f"Make its radius at least {mm(half)} mm.",
                     )
         if crosses_itself([self.border(block)[0], *self.path(block), self.border(block)[-1]]):
             yield finding(
-                self, "error", "path-crosses-itself", "The path of the outline crosses itself.",
+                self,
+                "error",
+                "path-crosses-itself",
+                "The path of the outline crosses itself.",
                 remedy="Write the points in the order a pencil passes them, and the edges in the same order.",
             )
         elif not self.removes(block):
             yield finding(
-                self, "error", "nothing-to-cut", "The outline runs along the edge and removes nothing.",
+                self,
+                "error",
+                "nothing-to-cut",
+                "The outline runs along the edge and removes nothing.",
                 remedy="Move its points inwards.",
             )
 
@@ -249,15 +263,16 @@ class Outline(Feature):
             return
         edge = self.edge[0]
         index = "xy".index(axis_of(edge))
-        left = min(
-            spot[index] if is_high(edge) else block.size(axis_of(edge)) - spot[index] for spot in self.path(block)
-        )
+        left = min(spot[index] if is_high(edge) else block.size(axis_of(edge)) - spot[index] for spot in self.path(block))
         if left < END_GRAIN - NEAR:
             yield finding(
-                self, "error" if left < NEAR else "warning", "narrow-neck",
+                self,
+                "error" if left < NEAR else "warning",
+                "narrow-neck",
                 f"At its narrowest the outline leaves {mm(max(left, 0.0))} mm of the {AXIS_WORDS[axis_of(edge)]}.",
                 why="So narrow a neck breaks when it is sawn, shaped or used.",
-                remedy=f"Leave at least {mm(END_GRAIN)} mm.", source=COMMON,
+                remedy=f"Leave at least {mm(END_GRAIN)} mm.",
+                source=COMMON,
             )
 
 

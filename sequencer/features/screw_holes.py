@@ -117,7 +117,9 @@ class ScrewHoles(Bored):
         yield from super().check(block, grain)
         if self.row is not None and self.row.first + self.row.last >= block.size(axis_of(self.row.from_)):
             yield finding(
-                self, "error", "row-too-long",
+                self,
+                "error",
+                "row-too-long",
                 f"The row of screw holes starts {mm(self.row.first)} mm from one end and stops {mm(self.row.last)} mm from the "
                 f"other; the part measures {mm(block.size(axis_of(self.row.from_)))} mm there.",
                 remedy="Make `first` and `last` smaller.",
@@ -129,9 +131,12 @@ class ScrewHoles(Bored):
             need = times * shank(self.gauge)
             if -NEAR < gap < need - NEAR:
                 yield finding(
-                    self, "warning", "near-edge",
+                    self,
+                    "warning",
+                    "near-edge",
                     f"A screw of gauge {self.gauge} stands {mm(gap)} mm from the {face} {word}; "
                     f"{times} times its {mm(shank(self.gauge))} mm is {mm(need)} mm.",
                     why="A screw too near to an edge or end splits the wood.",
-                    remedy="Move it inwards or take a thinner screw.", source=EDGES_SOURCE,
+                    remedy="Move it inwards or take a thinner screw.",
+                    source=EDGES_SOURCE,
                 )

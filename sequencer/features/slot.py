@@ -37,8 +37,10 @@ class Slot(Opening):
         if axis_of(self.open) == axis_of(self.face):
             raise refuse(f"the slot is in the {self.face} face; it cannot run out at the {self.open} face")
         if axis_of(self.open) in map(axis_of, self.at):
-            raise refuse(f"the slot runs out at the {self.open} face; its place along the "
-                         f"{AXIS_WORDS[axis_of(self.open)]} follows from that and is not given again in `at`")
+            raise refuse(
+                f"the slot runs out at the {self.open} face; its place along the "
+                f"{AXIS_WORDS[axis_of(self.open)]} follows from that and is not given again in `at`"
+            )
         if self.along is not None and AXIS_CALLED[self.along] != axis_of(self.open):
             raise refuse(f"the slot runs along the {self.along}; it cannot run out at the {self.open} face")
 

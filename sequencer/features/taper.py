@@ -25,7 +25,12 @@ class Taper(Feature):
     falls evenly to `amount` mm below the edge at the other end."""
 
     gives: ClassVar = (
-        "feature.angle", "feature.length", "feature.depth", "feature.distance", "feature.width", "feature.remaining",
+        "feature.angle",
+        "feature.length",
+        "feature.depth",
+        "feature.distance",
+        "feature.width",
+        "feature.remaining",
         "feature.count",
     )
 
@@ -78,13 +83,17 @@ class Taper(Feature):
     def dimensions(self, block: Block) -> tuple[Dimension, ...]:
         edge, along, through = axis_of(self.edge), axis_of(self.from_), self.through()
         corner: dict[Axis, float] = {
-            along: block.level(opposite(self.from_)), edge: block.level(self.edge), through: block.size(through),
+            along: block.level(opposite(self.from_)),
+            edge: block.level(self.edge),
+            through: block.size(through),
         }
         narrow = corner | {edge: block.inward(self.edge, self.amount)}
         sizes = [
             Dimension(edge, point(corner), point(narrow), mm(self.amount)),
             Dimension(
-                edge, point(narrow), point(corner | {edge: block.level(opposite(self.edge))}),
+                edge,
+                point(narrow),
+                point(corner | {edge: block.level(opposite(self.edge))}),
                 mm(block.size(edge) - self.amount),
             ),
         ]
@@ -111,21 +120,30 @@ class Taper(Feature):
         size, left = block.size(axis_of(self.edge)), block.size(axis_of(self.edge)) - self.amount
         if self.sloping(block) <= NEAR:
             yield finding(
-                self, "error", "nothing-to-cut",
+                self,
+                "error",
+                "nothing-to-cut",
                 f"The taper starts {mm(self.start)} mm from the {self.from_} face and the part is "
                 f"{mm(block.size(axis_of(self.from_)))} mm there.",
                 remedy="Let it start nearer to that end.",
             )
         if left < ENOUGH_LEFT - NEAR:
             yield finding(
-                self, "error" if left <= NEAR else "warning", "nothing-left" if left <= NEAR else "thin-under-cut",
+                self,
+                "error" if left <= NEAR else "warning",
+                "nothing-left" if left <= NEAR else "thin-under-cut",
                 f"The taper takes {mm(self.amount)} mm off and the {AXIS_WORDS[axis_of(self.edge)]} is {mm(size)} mm: "
                 f"{mm(max(left, 0.0))} mm is left at its narrow end.",
-                remedy="Take less off.", source=COMMON,
+                remedy="Take less off.",
+                source=COMMON,
             )
         if axis_of(self.edge) == grain:
             yield finding(
-                self, "warning", "short-grain", "The taper slopes an end of the grain.",
+                self,
+                "warning",
+                "short-grain",
+                "The taper slopes an end of the grain.",
                 why="Its thin side is short grain and breaks away.",
-                remedy="Shape that end as a mitre or an outline, or turn the grain.", source=COMMON,
+                remedy="Shape that end as a mitre or an outline, or turn the grain.",
+                source=COMMON,
             )

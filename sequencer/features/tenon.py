@@ -24,7 +24,12 @@ class Tenon(Feature):
     `from_bottom` or `from_outside` say how wide the shoulder is there."""
 
     gives: ClassVar = (
-        "feature.length", "feature.width", "feature.thickness", "feature.depth", "feature.remaining", "feature.count",
+        "feature.length",
+        "feature.width",
+        "feature.thickness",
+        "feature.depth",
+        "feature.remaining",
+        "feature.count",
     )
 
     kind: ClassVar = "tenon"
@@ -52,7 +57,10 @@ class Tenon(Feature):
         """Depth of the shoulder at each of the four faces, 0 where there is none."""
         (low, high), (back, front) = self.section(block)
         depths: dict[FaceName, float] = {
-            "inside": block.thickness - front, "outside": back, "top": block.width - high, "bottom": low,
+            "inside": block.thickness - front,
+            "outside": back,
+            "top": block.width - high,
+            "bottom": low,
         }
         return {face: depth if depth > NEAR else 0.0 for face, depth in depths.items()}
 
@@ -122,21 +130,28 @@ class Tenon(Feature):
         for word, size, start, stop in (("wide", block.width, low, high), ("thick", block.thickness, back, front)):
             if start < -NEAR or stop > size + NEAR:
                 yield finding(
-                    self, "error", "tenon-outside-section",
+                    self,
+                    "error",
+                    "tenon-outside-section",
                     f"The tenon lies from {mm(start)} to {mm(stop)} mm and the part is only {mm(size)} mm {word}.",
                     remedy="Make the tenon smaller or move it inwards.",
                 )
                 return
         if self.length >= block.length - NEAR:
             yield finding(
-                self, "error", "tenon-too-long",
+                self,
+                "error",
+                "tenon-too-long",
                 f"The tenon is {mm(self.length)} mm long and the part {mm(block.length)} mm: no shoulder is left.",
                 remedy="Make the tenon shorter.",
             )
             return
         if not self.removes(block):
             yield finding(
-                self, "error", "no-shoulder", "The tenon is as large as the part: it has no shoulder.",
+                self,
+                "error",
+                "no-shoulder",
+                "The tenon is as large as the part: it has no shoulder.",
                 remedy="Make it thinner, or let the whole end in by a mortise or housing.",
             )
             return
@@ -145,21 +160,32 @@ class Tenon(Feature):
         # A tenon as thick as the part has its shoulders on the edges; the rule is for shoulders on the faces.
         if share < 1 / 4 - NEAR or 1 / 2 + NEAR < share < 1 - NEAR:
             yield finding(
-                self, "warning", "tenon-thickness",
+                self,
+                "warning",
+                "tenon-thickness",
                 f"The tenon is {mm(self.thickness)} mm thick in {mm(block.thickness)} mm of wood; "
                 f"a quarter to a half is {mm(block.thickness / 4)} to {mm(block.thickness / 2)} mm.",
                 why="A thin tenon breaks; a thick one leaves weak shoulders and a weak mortise.",
-                remedy=f"Make it about {mm(block.thickness / 3)} mm.", source=THICKNESS_SOURCE,
+                remedy=f"Make it about {mm(block.thickness / 3)} mm.",
+                source=THICKNESS_SOURCE,
             )
         if high - low > 6 * self.thickness + NEAR:
             yield finding(
-                self, "warning", "tenon-width",
+                self,
+                "warning",
+                "tenon-width",
                 f"The tenon is {mm(high - low)} mm wide; six times its thickness is {mm(6 * self.thickness)} mm.",
                 why="A wide tenon shrinks loose and its long mortise weakens the other part.",
-                remedy="Make it narrower, or make two.", source=WIDTH_SOURCE,
+                remedy="Make it narrower, or make two.",
+                source=WIDTH_SOURCE,
             )
         if grain != "x":
             yield finding(
-                self, "warning", "short-grain", "The tenon lies across the grain of its part.",
-                why="Short grain breaks away.", remedy="Let the grain run along the tenon.", source="common practice",
+                self,
+                "warning",
+                "short-grain",
+                "The tenon lies across the grain of its part.",
+                why="Short grain breaks away.",
+                remedy="Let the grain run along the tenon.",
+                source="common practice",
             )

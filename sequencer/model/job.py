@@ -135,9 +135,7 @@ class Piece:
     hand: Hand | None
 
 
-Fit = Literal[
-    "housed", "sliding", "driven", "sheet-panel", "sheet-panel-glued", "solid-panel", "loose-pivot", "face", "lapped"
-]
+Fit = Literal["housed", "sliding", "driven", "sheet-panel", "sheet-panel-glued", "solid-panel", "loose-pivot", "face", "lapped"]
 Fixing = Literal["glue", "screws", "nails", "key", "wedge", "dowels", "dry"]
 
 

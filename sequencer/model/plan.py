@@ -14,8 +14,20 @@ from sequencer.findings import Finding
 from sequencer.model.workshop import Who
 
 ReasonKind = Literal[
-    "reference", "support", "holding", "reach", "datum", "break-out", "splitting", "fit", "surface", "capture", "cure",
-    "sequence", "decision", "choice",
+    "reference",
+    "support",
+    "holding",
+    "reach",
+    "datum",
+    "break-out",
+    "splitting",
+    "fit",
+    "surface",
+    "capture",
+    "cure",
+    "sequence",
+    "decision",
+    "choice",
 ]
 """`choice` is no demand: the tool chose this of two possible orders, and says what for."""
 Card = Literal["student", "staff"]

@@ -9,8 +9,31 @@ from sequencer.paper.part_view import View
 from sequencer.paper.svg import Pen
 
 _SCALES = (
-    1.5, 1.25, 1.0, 0.85, 0.7, 0.6, 0.5, 0.42, 0.36, 0.3, 0.25, 0.21, 0.18, 0.15, 0.125, 0.105, 0.09, 0.075, 0.06, 0.05, 0.04,
-    0.03, 0.02, 0.012, 0.007,
+    1.5,
+    1.25,
+    1.0,
+    0.85,
+    0.7,
+    0.6,
+    0.5,
+    0.42,
+    0.36,
+    0.3,
+    0.25,
+    0.21,
+    0.18,
+    0.15,
+    0.125,
+    0.105,
+    0.09,
+    0.075,
+    0.06,
+    0.05,
+    0.04,
+    0.03,
+    0.02,
+    0.012,
+    0.007,
 )
 _GROWTH = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 3.0, 5.0)
 """How much higher than asked a picture may be, where that lets its sizes be read."""
@@ -82,8 +105,9 @@ def _arrangements(
             if first is None:
                 continue
             wide, high = size_of(column, first)
-            second = largest(section, width - _BETWEEN - wide if way == "beside" else w2,
-                             height - _BETWEEN - high if way == "below" else h2)
+            second = largest(
+                section, width - _BETWEEN - wide if way == "beside" else w2, height - _BETWEEN - high if way == "below" else h2
+            )
             if second is not None:
                 score = _piece(column, first) + _detail(section, second) + bonus
                 found.append((score, way, column, first, second))

@@ -129,9 +129,11 @@ def _free(
         after = ((high + reach, high + reach + extent), True)
         before = ((low - reach - extent, low - reach), True)
         end = view.right if level else view.bottom
-        options = [after, before] if high + reach + extent <= end or middle <= (
-            (view.left + view.right) / 2 if level else (view.top + view.bottom) / 2
-        ) else [before, after]
+        options = (
+            [after, before]
+            if high + reach + extent <= end or middle <= ((view.left + view.right) / 2 if level else (view.top + view.bottom) / 2)
+            else [before, after]
+        )
     number = 0
     while True:
         for label, outside in options:
@@ -152,9 +154,7 @@ def _fits(
         if any(label[0] - 0.3 < line < label[1] + 0.3 for line, _ in here.lines):
             return False
     # Its extension lines must not run through labels nearer to the view.
-    return not any(
-        inside[0] + 1e-6 < end < inside[1] - 1e-6 for lane in lanes[:number] for inside in lane.labels for end in ends
-    )
+    return not any(inside[0] + 1e-6 < end < inside[1] - 1e-6 for lane in lanes[:number] for inside in lane.labels for end in ends)
 
 
 def _label_box(size: Size, side: Side, lane: float, label: tuple[float, float], view: Box) -> Box:
@@ -202,8 +202,10 @@ def draw(pen: Pen, places: Sequence[Placed], view: Box) -> None:
         low, high = _ends(each.size)
         level = each.size.level
         at = {
-            "below": view.bottom + each.lane, "above": view.top - each.lane,
-            "left": view.left - each.lane, "right": view.right + each.lane,
+            "below": view.bottom + each.lane,
+            "above": view.top - each.lane,
+            "left": view.left - each.lane,
+            "right": view.right + each.lane,
         }[each.side]
 
         def point(along: float, at: float = at, level: bool = level) -> Paper:

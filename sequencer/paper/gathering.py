@@ -28,9 +28,7 @@ def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
     return list(found.values())
 
 
-def draw_gathering(
-    pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixed: bool, width: float, height: float
-) -> float:
+def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixed: bool, width: float, height: float) -> float:
     """The parts as outlines with letter and count, and below who goes into whom. Returns the height used."""
     pieces: dict[str, int] = {}
     for joint in joints:
@@ -122,7 +120,9 @@ def _times(pen: Pen, x: float, y: float) -> None:
 def _whole(job: Job, name: str) -> Subject:
     part = job.parts[name]
     cut = tuple(
-        shape for feature in part.features.values() if feature.when == "loose" and feature.only != "right"
+        shape
+        for feature in part.features.values()
+        if feature.when == "loose" and feature.only != "right"
         for shape in feature.removes(part.block)
     )
     return Subject(part.letter, part.block, cut, (), part.section, part.grain, part.face_side, part.face_edge)
@@ -144,4 +144,3 @@ def waiting_words(minutes: float) -> str:
         return f"{minutes:.0f} minutes"
     hours = f"{minutes / 60:.1f}".removesuffix(".0")
     return f"{hours} hours"
-

@@ -123,7 +123,8 @@ def mark(plan: Plan, steps: Iterable[Step] | None = None) -> str:
 def _pages(plan: Plan, groups: Sequence[Sequence[object]], steps_of: Callable[[object], list[Step]] | None) -> tuple[Page, ...]:
     return tuple(
         Page(
-            number, len(groups),
+            number,
+            len(groups),
             mark(plan, None if steps_of is None else [step for entry in group for step in steps_of(entry)]),
             tuple(group),
         )
@@ -155,10 +156,14 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize) -> tuple[Page, ...]
         drawn = drawings.picture(step, PICTURE)
         entries.append(
             CardEntry(
-                step, "", Markup(drawn.svg), drawn.height,
+                step,
+                "",
+                Markup(drawn.svg),
+                drawn.height,
                 step.guard_line or "Ask your teacher how to hold the wood.",
                 step.hazard_line or "Ask your teacher what can go wrong here.",
-                wording.minutes_words(step.minutes), drawings.wear(step.wear),
+                wording.minutes_words(step.minutes),
+                drawings.wear(step.wear),
             )
         )
     staff_done()
@@ -327,9 +332,7 @@ def _station_pages(
     if methods and _method_height(methods[0], width) > left:
         groups = [[], *groups]
     pages[-1] = replace(pages[-1], methods=tuple(groups[0]))
-    return pages + [
-        StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]
-    ]
+    return pages + [StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]]
 
 
 def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
@@ -380,7 +383,8 @@ def _methods(steps: Iterable[Step]) -> list[Method]:
             for step, line in zip(mine, variants, strict=True):
                 said.setdefault(line, []).append(step.number)
             lines.append(
-                tuple(said) if len(said) == 1
+                tuple(said)
+                if len(said) == 1
                 else tuple(f"{line} (step {wording.numbers_words(numbers)})" for line, numbers in said.items())
             )
         found.append(Method(operation, wording.numbers_words(step.number for step in mine), tuple(lines), len(mine) > 1))
@@ -405,10 +409,18 @@ def _station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...
         method = step.method or step.instructions
         method_in = methods.get(method, 0) if method else 0
         methods.setdefault(method, step.number)
-        rows.append(StationRow(
-            step, step.title, parts, () if same else step.settings, set_in, wording.who_words(step.who),
-            () if method_in else method, method_in,
-        ))
+        rows.append(
+            StationRow(
+                step,
+                step.title,
+                parts,
+                () if same else step.settings,
+                set_in,
+                wording.who_words(step.who),
+                () if method_in else method,
+                method_in,
+            )
+        )
         if step.settings and not same:
             last = step
     return tuple(rows)
@@ -589,9 +601,12 @@ def risk_rows(plan: Plan, size: PageSize) -> tuple[Page, ...]:
                 who.setdefault(wording.who_words(by_number[number].who), []).append(number)
         entries.append(
             RiskEntry(
-                row, wording.numbers_words(row.steps),
-                tuple(f"{words}: step{'s' if len(numbers) > 1 else ''} {wording.numbers_words(numbers)}"
-                      for words, numbers in who.items()),
+                row,
+                wording.numbers_words(row.steps),
+                tuple(
+                    f"{words}: step{'s' if len(numbers) > 1 else ''} {wording.numbers_words(numbers)}"
+                    for words, numbers in who.items()
+                ),
                 _by_level(row.controls),
             )
         )
@@ -617,8 +632,12 @@ def _by_level(controls: Iterable[Control]) -> tuple[tuple[str, tuple[str, ...]],
 
 
 _LEVEL = {
-    "eliminate": "Eliminate", "substitute": "Substitute", "isolate": "Isolate", "engineering": "Engineering",
-    "administrative": "Ways of working", "ppe": "Protective equipment",
+    "eliminate": "Eliminate",
+    "substitute": "Substitute",
+    "isolate": "Isolate",
+    "engineering": "Engineering",
+    "administrative": "Ways of working",
+    "ppe": "Protective equipment",
 }
 
 
@@ -628,9 +647,7 @@ def _risk_height(entry: RiskEntry, width: float) -> float:
     def plain(share: float, *texts: str) -> float:
         return sum(0.97 * height(text, width * share - 3.2, 9, bold=True) for text in texts)
 
-    controls = sum(
-        4.0 + sum(0.97 * height(text, width * 0.32 - 7.0, 9) for text in texts) for _, texts in entry.controls
-    )
+    controls = sum(4.0 + sum(0.97 * height(text, width * 0.32 - 7.0, 9) for text in texts) for _, texts in entry.controls)
     return 2.2 + max(
         31.0,
         plain(0.21, f"{row.title}. {row.happens} Can be {row.severity}."),
@@ -646,17 +663,23 @@ def _behind(plan: Plan) -> list[BehindHazard]:
         rows = [row for row in plan.risks if row.hazard == name]
         used = {control for row in rows for control in row.controls}
         more = dict.fromkeys(control for row in rows for control in row.more if control not in used)
-        found.append(BehindHazard(
-            rows[0].title, _by_level(more), rows[0].first_aid,
-            tuple(wording.source_words(source) for source in dict.fromkeys(each for row in rows for each in row.sources)),
-        ))
+        found.append(
+            BehindHazard(
+                rows[0].title,
+                _by_level(more),
+                rows[0].first_aid,
+                tuple(wording.source_words(source) for source in dict.fromkeys(each for row in rows for each in row.sources)),
+            )
+        )
     return found
 
 
 def _behind_height(entry: BehindHazard, width: float) -> float:
     more = sum(0.97 * height(f"{level}: {' '.join(texts)}", width * 0.44 - 3.2, 8.5, bold=True) for level, texts in entry.more)
     return 2.0 + max(
-        more, 0.97 * height(entry.first_aid, width * 0.2 - 3.2, 8.5), height(entry.title, width * 0.13 - 3.2, 8.5, bold=True),
+        more,
+        0.97 * height(entry.first_aid, width * 0.2 - 3.2, 8.5),
+        height(entry.title, width * 0.13 - 3.2, 8.5, bold=True),
         0.97 * height("; ".join(entry.sources), width * 0.23 - 3.2, 8.5),
     )
 

@@ -193,7 +193,10 @@ class View:
     def _ends(self, scale: float) -> bool:
         """Whether the ends' names are printed: they stand in a band below the view, beside the face edge mark."""
         return (
-            self.main and self.frame.axis("x") == "x" and self.at is None and not self.subject.open_end
+            self.main
+            and self.frame.axis("x") == "x"
+            and self.at is None
+            and not self.subject.open_end
             and self.extent(scale)[0] >= 22
         )
 
@@ -214,7 +217,8 @@ class View:
         for side in sorted(bands):
             room = _MARK + 0.8
             around = Box(
-                min(around.left, -room if side == "left" else 0.0), min(around.top, -room if side == "above" else 0.0),
+                min(around.left, -room if side == "left" else 0.0),
+                min(around.top, -room if side == "above" else 0.0),
                 max(around.right, width + (room if side == "right" else 0.0)),
                 max(around.bottom, height + (room if side == "below" else 0.0)),
             )
@@ -237,7 +241,10 @@ class View:
         place = _Places(self.kept, scale)
         return tuple(
             Size(
-                edge.level, place(edge.start), place(edge.stop), edge.label,
+                edge.level,
+                place(edge.start),
+                place(edge.stop),
+                edge.label,
                 (edge.ends[1] - edge.ends[0]) * scale < _SMALL and self._across_round(edge),
             )
             for edge in self.edges
@@ -304,9 +311,8 @@ class View:
         taken = [each.label.moved(dx, dy) for each in self._around(place.scale)[1]]
         sizes = [
             value + (dx if edge.level else dy)
-            for edge in self._on_paper(place.scale) for value in (
-                (edge.start[0], edge.stop[0]) if edge.level else (edge.start[1], edge.stop[1])
-            )
+            for edge in self._on_paper(place.scale)
+            for value in ((edge.start[0], edge.stop[0]) if edge.level else (edge.start[1], edge.stop[1]))
         ]
         breaks = (
             [dx + at for at in place.across.breaks(self.frame.size[0])],
@@ -316,8 +322,10 @@ class View:
             ends = sizes + breaks[0 if side in ("above", "below") else 1]
             along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
             at = _free_spot(along, ends)
-            x, y = (at, view.bottom if side == "below" else view.top) if side in ("above", "below") else (
-                view.left if side == "left" else view.right, at
+            x, y = (
+                (at, view.bottom if side == "below" else view.top)
+                if side in ("above", "below")
+                else (view.left if side == "left" else view.right, at)
             )
             (_edge_mark if mark == "edge" else _side_mark)(pen, (x, y), side)
         if self.frame.side(self.subject.face_side) == ("z", True) and self.at is None and not self.bare:
@@ -506,8 +514,12 @@ def _edge_mark(pen: Pen, tip: Paper, side: str) -> None:
 def _side_mark(pen: Pen, foot: Paper, side: str) -> None:
     """The face side mark beside the edge line of the face side."""
     x, y = foot
-    spots = {"below": (x, y + 0.5), "above": (x, y - _MARK - 0.5), "left": (x - 2.2, y - _MARK / 2),
-             "right": (x + 2.2, y - _MARK / 2)}
+    spots = {
+        "below": (x, y + 0.5),
+        "above": (x, y - _MARK - 0.5),
+        "left": (x - 2.2, y - _MARK / 2),
+        "right": (x + 2.2, y - _MARK / 2),
+    }
     _loop(pen, *spots[side], _MARK)
 
 

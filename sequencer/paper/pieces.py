@@ -120,8 +120,10 @@ def _hands(part: Part, features: Sequence[Feature]) -> tuple[Hand | None, ...]:
 
 
 def _corners(shapes: Iterable[Shape]) -> set[tuple[float, ...]]:
-    return {tuple(round(value, 3) for corner in (box.low, box.high) for value in corner)
-            for box in (bounds_of([shape]) for shape in shapes)}
+    return {
+        tuple(round(value, 3) for corner in (box.low, box.high) for value in corner)
+        for box in (bounds_of([shape]) for shape in shapes)
+    }
 
 
 def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str:
@@ -147,9 +149,15 @@ def _subject(
 
     sizes = tuple(size for feature in features if feature.name in on_hand for size in feature.dimensions(block))
     subject = Subject(
-        part.letter, block, shapes(feature for feature in part.features.values() if feature.name in before),
-        shapes(features), part.section, part.grain,
-        mirrored(part.face_side) if turn else part.face_side, mirrored(part.face_edge) if turn else part.face_edge, in_the_long,
+        part.letter,
+        block,
+        shapes(feature for feature in part.features.values() if feature.name in before),
+        shapes(features),
+        part.section,
+        part.grain,
+        mirrored(part.face_side) if turn else part.face_side,
+        mirrored(part.face_edge) if turn else part.face_edge,
+        in_the_long,
     )
     return subject, tuple(_mirrored(size, block.length) for size in sizes) if turn else sizes
 
@@ -191,10 +199,7 @@ def _section(
     words = "end" if across == "x" else "edge"
     title = f"{words} view" if open_near or open_far else "cut through"
     reach = 4 * min(subject.block.size(axis) for axis in AXES)
-    near = tuple(
-        size for size in sizes
-        if size.along != across and (size.along == axis_of(face) or _length(size) <= reach)
-    )
+    near = tuple(size for size in sizes if size.along != across and (size.along == axis_of(face) or _length(size) <= reach))
     view = View(replace(subject, open_end=False), seen_from, title, near, at=depth, near=True, main=False)
     return (view,), tuple(size for size in sizes if size not in near)
 
@@ -217,9 +222,13 @@ _ORIGIN = Point(0.0, 0.0, 0.0)
 def _overall(block: Block, axes: Iterable[Axis], start: Point = _ORIGIN) -> tuple[Dimension, ...]:
     return tuple(
         Dimension(
-            axis, start,
-            Point(start.x + (block.length if axis == "x" else 0.0), start.y + (block.width if axis == "y" else 0.0),
-                  start.z + (block.thickness if axis == "z" else 0.0)),
+            axis,
+            start,
+            Point(
+                start.x + (block.length if axis == "x" else 0.0),
+                start.y + (block.width if axis == "y" else 0.0),
+                start.z + (block.thickness if axis == "z" else 0.0),
+            ),
             mm(block.size(axis)),
         )
         for axis in axes
@@ -255,8 +264,12 @@ def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str,
 def _waste_panel(part: Part, *kinds: str) -> Panel:
     """The finished block with waste beyond the faces that the kinds of work make."""
     made: dict[str, FaceName] = {
-        "length": "right", "first-end": "left", "width": opposite(part.face_edge), "thickness": opposite(part.face_side),
-        "face-side": part.face_side, "face-edge": part.face_edge,
+        "length": "right",
+        "first-end": "left",
+        "width": opposite(part.face_edge),
+        "thickness": opposite(part.face_side),
+        "face-side": part.face_side,
+        "face-edge": part.face_edge,
     }
     block = part.block
     over = {made[kind]: block.size(axis_of(made[kind])) * _STOCK_SHARE[kind] for kind in kinds}
@@ -292,14 +305,20 @@ def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | 
         return Panel(((view,), (replace(view, broken=True),)))
     block = Block(blank.length, part.width, part.thickness)
     room = (blank.length - blank.yields * part.length) / (blank.yields + 1)
-    waste = tuple(
-        box_along({"x": (at, at + room), "y": (0.0, part.width), "z": (0.0, part.thickness)})
-        for at in (number * (part.length + room) for number in range(blank.yields + 1))
-    ) if room > 0 else ()
+    waste = (
+        tuple(
+            box_along({"x": (at, at + room), "y": (0.0, part.width), "z": (0.0, part.thickness)})
+            for at in (number * (part.length + room) for number in range(blank.yields + 1))
+        )
+        if room > 0
+        else ()
+    )
     cut = tuple(
         _stretched(shape, part.length, blank.length)
-        for feature in part.features.values() if feature.name in before
-        for shape in feature.removes(part.block) if feature.lengthwise(part.block)
+        for feature in part.features.values()
+        if feature.name in before
+        for shape in feature.removes(part.block)
+        if feature.lengthwise(part.block)
     )
     subject = Subject(part.letter, block, cut, waste, "rectangular", part.grain, part.face_side, part.face_edge)
     return Panel(((View(subject, "inside", "", _overall(part.block, ("x",), Point(max(room, 0.0), 0.0, 0.0))),),))

@@ -52,7 +52,13 @@ class Written:
 
 
 def write_papers(
-    plan: Plan, job: Job, out: Path, *, day: date, only: tuple[str, ...] = (), page: str = "a4",
+    plan: Plan,
+    job: Job,
+    out: Path,
+    *,
+    day: date,
+    only: tuple[str, ...] = (),
+    page: str = "a4",
     progress: Callable[[str], None] | None = None,
 ) -> Written:
     """Writes the sheets named in `only` (all without) as HTML and PDF into `out`, which is made if need be.
@@ -76,23 +82,33 @@ def write_papers(
             if progress is not None:
                 progress(kind)
     except OSError as error:
-        raise Unusable([Finding(
-            "error", "cannot-write", str(out), f"The sheets cannot be written to {out}: {error.strerror or error}.",
-            remedy="Choose another folder with --out.",
-        )]) from error
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "cannot-write",
+                    str(out),
+                    f"The sheets cannot be written to {out}: {error.strerror or error}.",
+                    remedy="Choose another folder with --out.",
+                )
+            ]
+        ) from error
     return Written(tuple(files), missing)
 
 
 def _checked(only: tuple[str, ...], page: str) -> PageSize:
     wrong = [
-        Finding("error", "no-such-sheet", name, f"There is no sheet called {name!r}.",
-                remedy=f"The sheets are: {', '.join(SHEETS)}.")
-        for name in only if name not in SHEETS
+        Finding(
+            "error", "no-such-sheet", name, f"There is no sheet called {name!r}.", remedy=f"The sheets are: {', '.join(SHEETS)}."
+        )
+        for name in only
+        if name not in SHEETS
     ]
     size = next((known for known in PAGE_SIZES if known == page), None)
     if size is None:
-        wrong.append(Finding("error", "no-such-page", page, f"The page size {page!r} is not known.",
-                             remedy="Write a4 or letter."))
+        wrong.append(
+            Finding("error", "no-such-page", page, f"The page size {page!r} is not known.", remedy="Write a4 or letter.")
+        )
     if wrong or size is None:
         raise Unusable(wrong)
     return size
@@ -103,8 +119,12 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     environment = Environment(
-        loader=FileSystemLoader(data_folder("cards")), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, keep_trailing_newline=True,
+        loader=FileSystemLoader(data_folder("cards")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
     )
     environment.filters.update(mm=mm, within=wording.within_sentence, heading=wording.heading)
     made: dict[str, Callable[[], tuple[pages.Page, ...]]] = {

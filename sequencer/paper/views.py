@@ -76,10 +76,7 @@ class Frame:
         """Shapes in the view frame, cut back to the block, cylinders and turned shapes as prisms and cones."""
         low, high = (0.0, 0.0, 0.0), self.size
         return tuple(
-            kept
-            for shape in removed
-            for plain in _plain(shape)
-            if (kept := _within(self._turn(plain), low, high)) is not None
+            kept for shape in removed for plain in _plain(shape) if (kept := _within(self._turn(plain), low, high)) is not None
         )
 
     def _turn(self, shape: Cut) -> Cut:
@@ -110,8 +107,12 @@ class Frame:
 
 def _face(axis: Axis, high: bool) -> FaceName:
     names: dict[tuple[Axis, bool], FaceName] = {
-        ("x", False): "left", ("x", True): "right", ("y", False): "bottom", ("y", True): "top",
-        ("z", False): "outside", ("z", True): "inside",
+        ("x", False): "left",
+        ("x", True): "right",
+        ("y", False): "bottom",
+        ("y", True): "top",
+        ("z", False): "outside",
+        ("z", True): "inside",
     }
     return names[axis, high]
 
@@ -145,6 +146,7 @@ def _within(shape: Cut, low: Spot, high: Spot) -> Cut | None:
     if stop - start < 1e-9:
         return None
     if isinstance(shape, Cone):
+
         def radius(at: float) -> float:
             share = (at - shape.start) / (shape.stop - shape.start)
             return shape.radius_start + share * (shape.radius_stop - shape.radius_start)
@@ -304,11 +306,7 @@ def _cone_edges(cone: Cone) -> list[tuple[Spot, Spot]]:
     ends = ((cone.start, cone.radius_start), (cone.stop, cone.radius_stop))
     if cone.axis == "z":
         rings = [(at, _circle(cone.centre, radius)) for at, radius in ends if radius > 1e-9]
-        return [
-            ((*here, at), (*then, at))
-            for at, ring in rings
-            for here, then in zip(ring, (*ring[1:], *ring[:1]), strict=True)
-        ]
+        return [((*here, at), (*then, at)) for at, ring in rings for here, then in zip(ring, (*ring[1:], *ring[:1]), strict=True)]
     middle, depth = cone.centre
 
     def place(along: float, across: float) -> Spot:
@@ -346,14 +344,14 @@ def _meets(a: Spot, b: Spot, lines: Sequence[tuple[float, float, float, float]])
 def seen(wood: Wood) -> tuple[Line, ...]:
     """Every edge line of the wood: visible ones first, then those hidden behind wood. Coincident lines appear once."""
     segments = [
-        (a, b)
-        for shape in (wood.body, *wood.cuts)
-        for a, b in _edges(shape)
-        if abs(a[0] - b[0]) + abs(a[1] - b[1]) > 1e-6
+        (a, b) for shape in (wood.body, *wood.cuts) for a, b in _edges(shape) if abs(a[0] - b[0]) + abs(a[1] - b[1]) > 1e-6
     ]
-    flat = sorted({(*min(p, q), *max(p, q)) for p, q in (
-        ((round(a[0], 6), round(a[1], 6)), (round(b[0], 6), round(b[1], 6))) for a, b in segments
-    )})
+    flat = sorted(
+        {
+            (*min(p, q), *max(p, q))
+            for p, q in (((round(a[0], 6), round(a[1], 6)), (round(b[0], 6), round(b[1], 6))) for a, b in segments)
+        }
+    )
     visible: dict[tuple[Flat, Flat], Line] = {}
     hidden: dict[tuple[Flat, Flat], Line] = {}
     for a, b in segments:
@@ -426,8 +424,9 @@ def _unlike(lines: Iterable[Line], over: Sequence[Line]) -> list[Line]:
     for line in over:
         rails.setdefault(_rail(line), []).append(line)
     kept: list[Line] = []
-    for line in sorted(lines, key=lambda each: (-hypot(each.stop[0] - each.start[0], each.stop[1] - each.start[1]), each.start,
-                                                each.stop)):
+    for line in sorted(
+        lines, key=lambda each: (-hypot(each.stop[0] - each.start[0], each.stop[1] - each.start[1]), each.start, each.stop)
+    ):
         turn, off = _rail(line)
         near = (rails.get((turn + t, off + o), ()) for t in (-1, 0, 1) for o in (-1, 0, 1))
         if not any(_covers(other, line) for rail in near for other in rail):
@@ -461,9 +460,7 @@ def _covers(outer: Line, inner: Line) -> bool:
 
 def hatched(wood: Wood, waste: Sequence[Cut], spacing: float) -> tuple[Line, ...]:
     """Slanting lines `spacing` mm apart over the wood that `waste` takes away, clipped exactly to it."""
-    flat = sorted({
-        (a[0], a[1], b[0], b[1]) for shape in (wood.body, *wood.cuts, *waste) for a, b in _edges(shape)
-    })
+    flat = sorted({(a[0], a[1], b[0], b[1]) for shape in (wood.body, *wood.cuts, *waste) for a, b in _edges(shape)})
     found: list[Line] = []
     step = spacing * sqrt(2.0)
     spans = [bounds(cut) for cut in waste]
@@ -493,6 +490,7 @@ def hatched(wood: Wood, waste: Sequence[Cut], spacing: float) -> tuple[Line, ...
 
 def sliced(shape: Cut, at: float, depth: float) -> tuple[Prism, ...]:
     """What a plane square to the line of sight cuts out of a shape, as prisms through the whole depth: a section."""
+
     def through(outline: Sequence[Flat]) -> Prism:
         return Prism("z", tuple(outline), 0.0, depth)
 

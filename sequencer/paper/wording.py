@@ -25,8 +25,20 @@ REVIEW_TRIGGERS = (
 )
 """When a risk assessment is looked at again (common practice; users of the sheets ask for it)."""
 
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-           "December")
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 _OPERATOR = {"student": "Student", "staff": "Authorised staff", "nobody": "Nobody here"}
 _SUPERVISION = {"room": "adult in the room", "watching": "adult watching", "beside": "adult beside"}
 _GATE = {"none": "", "instructed": "instructed first", "signed-off": "signed off first"}
@@ -89,7 +101,6 @@ def wait_marker(step: Step) -> str:
 def source_words(source: str) -> str:
     """A source as printed: what is from memory asks to be checked locally."""
     return f"{source} (check locally)" if "from memory" in source.lower() and "check locally" not in source else source
-
 
 
 def heading(text: str) -> str:

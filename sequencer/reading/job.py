@@ -95,9 +95,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
     return job, notes
 
 
-def _joints(
-    report: Report, pieces: Pieces, reader: Reader
-) -> tuple[dict[str, Joint], dict[str, JointForm | CrossingForm]]:
+def _joints(report: Report, pieces: Pieces, reader: Reader) -> tuple[dict[str, Joint], dict[str, JointForm | CrossingForm]]:
     """Joints and crossings in the order of the file, and their forms. Crossings add their halvings to the parts first, so
     that joints may name them."""
     made: list[Joint | None] = []

@@ -215,4 +215,3 @@ class JobForm(Form):
     choices: dict[Name, Any] = Field(default_factory=dict, description="sizes each student may choose")
     assemblies: Any = Field(default_factory=dict, description="sub-assemblies and their joints")
     decisions: Any = Field((), description="what the teacher has settled")
-

@@ -101,7 +101,9 @@ class Pieces:
     def _on_hand(self, feature: Feature, piece: Piece, steps: Steps) -> bool:
         if feature.only and piece.hand and feature.only != piece.hand:
             self.report.error(
-                "only", steps, f"'{feature.name}' is on the {feature.only} piece only, not on '{piece.name}'.",
+                "only",
+                steps,
+                f"'{feature.name}' is on the {feature.only} piece only, not on '{piece.name}'.",
                 remedy="Name the other piece, or leave out 'only'.",
             )
             return False
@@ -121,9 +123,7 @@ def make_joint(name: str, written: Data, form: JointForm | None, pieces: Pieces)
         report.error("joint-itself", steps, f"'{entering.name}' is joined to itself.", remedy="Name the other piece.")
     if form is None or entering is None or other is None:
         return None
-    at = tuple(
-        (face, distance) for key, distance in form.at.items() if (face := pieces.face(key, other, (*steps, "at", key)))
-    )
+    at = tuple((face, distance) for key, distance in form.at.items() if (face := pieces.face(key, other, (*steps, "at", key))))
     flush = _pairs(form.flush, entering, other, pieces, (*steps, "flush"))
     align = _pairs(form.align, entering, other, pieces, (*steps, "align"))
     if its is None or seat is None:
@@ -199,7 +199,9 @@ def make_crossing(name: str, form: CrossingForm, pieces: Pieces, reader: Reader)
     size, size_over = getattr(first, common), getattr(second, common)
     if abs(size - size_over) > SAME:
         report.error(
-            "crossing", steps, f"The {common} of '{under.part}' is {size:g} mm and that of '{over.part}' {size_over:g} mm.",
+            "crossing",
+            steps,
+            f"The {common} of '{under.part}' is {size:g} mm and that of '{over.part}' {size_over:g} mm.",
             f"The two halvings of a crossing with lap {form.lap} add up to one common {common}.",
             "Make them alike, or draw the halvings as features and the joint yourself.",
         )

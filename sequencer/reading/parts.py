@@ -100,9 +100,7 @@ def _own_names(data: Data, steps: Steps, report: Report) -> dict[str, FaceName |
     return own
 
 
-def _make_part(
-    name: str, mark: str, form: PartForm, report: Report, reader: Reader, stock: Mapping[str, Stock]
-) -> Part | None:
+def _make_part(name: str, mark: str, form: PartForm, report: Report, reader: Reader, stock: Mapping[str, Stock]) -> Part | None:
     steps: Steps = ("parts", name)
     block = _block(form, steps, report, stock)
     raw = report.tree.at(steps)
@@ -110,13 +108,19 @@ def _make_part(
         return None
     if form.handed and form.count % 2:
         report.error(
-            "odd-pairs", (*steps, "count"), f"The part is handed and its count is {form.count}.",
-            "Half of a handed part are left ones, half right ones.", "Write an even count.",
+            "odd-pairs",
+            (*steps, "count"),
+            f"The part is handed and its count is {form.count}.",
+            "Half of a handed part are left ones, half right ones.",
+            "Write an even count.",
         )
     if axis_of(form.marks.face_side) == axis_of(form.marks.face_edge):
         report.error(
-            "marks", (*steps, "marks"), "The face side and the face edge are parallel.",
-            "The face edge is made square to the face side.", "Name two faces that meet.",
+            "marks",
+            (*steps, "marks"),
+            "The face side and the face edge are parallel.",
+            "The face edge is made square to the face side.",
+            "Name two faces that meet.",
         )
     for feature in form.features:
         if feature in FACES or feature in form.names:
@@ -284,12 +288,14 @@ def _from_lines(
             return result
         around: Steps = (*at, "at", position) if isinstance(spots, list) else (*at, "at")
         at_face = {lines[key][0] if key in lines else key: "0" if key in lines else value for key, value in spot.items()}
-        moved.append({
-            lines[key][0] if key in lines else key: (
-                from_face(key, (*around, key), result | {"at": at_face}) if key in lines else value
-            )
-            for key, value in spot.items()
-        })
+        moved.append(
+            {
+                lines[key][0] if key in lines else key: (
+                    from_face(key, (*around, key), result | {"at": at_face}) if key in lines else value
+                )
+                for key, value in spot.items()
+            }
+        )
     result["at"] = moved if isinstance(spots, list) else moved[0]
     return None if result.get("distance", 0) is None or any(None in spot.values() for spot in moved) else result
 

@@ -65,5 +65,3 @@ class Reader:
         near = nearest(text, (*FACES, *self.faces))
         advice = f"Did you mean '{near}'?" if near else f"The faces are {listed((*FACES, *self.faces))}."
         raise ExpressionError(f"'{text}' is no face of this part. {advice}")
-
-

@@ -118,7 +118,9 @@ class References:
             possible = form.options or (drawn,)
             if not any(abs(drawn - each) < SAME for each in possible) or not (form.from_ or drawn) <= drawn <= (form.to or drawn):
                 self.report.error(
-                    "choice", steps, f"'{name}' is drawn {drawn:g} mm, which cannot be chosen.",
+                    "choice",
+                    steps,
+                    f"'{name}' is drawn {drawn:g} mm, which cannot be chosen.",
                     remedy="Draw it as one of the sizes that can be chosen.",
                 )
         return tuple(Choice(name, form.from_, form.to, form.options, form.note) for name, form in forms.items())

@@ -88,9 +88,7 @@ class Report:
         }
         return {name: value for name, value in read.items() if value is not None}
 
-    def refused(
-        self, error: ValidationError, steps: Steps, schema: Callable[[], Schema], context: object = None
-    ) -> None:
+    def refused(self, error: ValidationError, steps: Steps, schema: Callable[[], Schema], context: object = None) -> None:
         """Notes what pydantic found wrong with the value at `steps`, which has that JSON Schema."""
         root = schema()
         found: dict[Steps, ErrorDetails] = {}
@@ -127,9 +125,7 @@ class Report:
                 value = self.tree.at(here)
         return here
 
-    def _sentence(
-        self, error: ErrorDetails, at: Steps, root: Schema, inside: Steps, context: object
-    ) -> tuple[str, str, str]:
+    def _sentence(self, error: ErrorDetails, at: Steps, root: Schema, inside: Steps, context: object) -> tuple[str, str, str]:
         """What is wrong, why, and what to do."""
         kind, limits = error["type"], error.get("ctx", {})
         if kind in ("value_error", "assertion_error"):
@@ -168,6 +164,7 @@ class Report:
 
 PYDANTIC = frozenset(get_args(ErrorType))
 """The kinds of error pydantic words itself."""
+
 
 @cache
 def _form_schema(form: type[BaseModel]) -> Schema:
@@ -278,4 +275,3 @@ def _description(root: Schema, steps: Steps) -> str:
         if text := own.get("description"):
             return str(text)
     return next((str(schema["description"]) for schema in _inside(root, steps) if "description" in schema), "")
-

@@ -68,8 +68,6 @@ def _loops(needs: Mapping[str, Iterable[str]]) -> list[list[str]]:
             loop = error.args[1][:0:-1]
             start = loop.index(min(loop, key=order.index))
             loops.append(loop[start:] + loop[:start])
-            left = {
-                name: [other for other in those if other not in loop] for name, those in left.items() if name not in loop
-            }
+            left = {name: [other for other in those if other not in loop] for name, those in left.items() if name not in loop}
         else:
             return loops

@@ -57,7 +57,7 @@ class Tree:
         """Where a value stands; for one that is not there, where the nearest thing around it stands."""
         known = next(steps[:end] for end in range(len(steps), -1, -1) if steps[:end] in self.marks)
         mark = self.marks[known]
-        return Place(self.file, mark.line, mark.column, dotted((*([mark.key] if mark.key else []), *steps[len(known):])))
+        return Place(self.file, mark.line, mark.column, dotted((*([mark.key] if mark.key else []), *steps[len(known) :])))
 
     def at(self, steps: Steps) -> Data | None:
         """The value there, or `None`."""
@@ -137,12 +137,19 @@ def parse_tree(text: str, file: str, first_line: int = 1) -> Tree:
     if tabs:
         where = Place(file, tabs[0] + first_line, _BREAK.split(text)[tabs[0]].index("\t") + 1)
         more = [str(number + first_line) for number in tabs[1:]]
-        raise Unusable([
-            Finding(
-                "error", "tab", file, "There is a tab here" + (f", and in line {listed(more)}." if more else "."),
-                "Tabs and spaces look alike and mean different things in YAML.", "Use spaces instead.", where,
-            )
-        ])
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "tab",
+                    file,
+                    "There is a tab here" + (f", and in line {listed(more)}." if more else "."),
+                    "Tabs and spaces look alike and mean different things in YAML.",
+                    "Use spaces instead.",
+                    where,
+                )
+            ]
+        )
     builder = _Builder(file, first_line)
     try:
         for event in yaml.parse(text, Loader=_LOADER):
@@ -236,13 +243,19 @@ class _Builder:
         assert mark is not None, "the parser marks every event"
         if isinstance(event, yaml.AliasEvent):
             self.error(
-                "alias", mark, f"'*{event.anchor}' repeats something by an alias.",
-                "A reader of the file would have to hunt for what stands here.", "Write it out, or use a name from sizes.",
+                "alias",
+                mark,
+                f"'*{event.anchor}' repeats something by an alias.",
+                "A reader of the file would have to hunt for what stands here.",
+                "Write it out, or use a name from sizes.",
             )
         elif event.anchor is not None:
             self.error(
-                "alias", mark, f"'&{event.anchor}' names something for an alias.",
-                "A reader of the file would have to hunt for what is meant.", "Leave it out and write things where they belong.",
+                "alias",
+                mark,
+                f"'&{event.anchor}' names something for an alias.",
+                "A reader of the file would have to hunt for what is meant.",
+                "Leave it out and write things where they belong.",
             )
         tag = getattr(event, "tag", None)
         if tag is not None and tag != "!":
@@ -299,8 +312,11 @@ class _Builder:
         elif key in container:
             first = self.marks[(*around, key)].line
             self.error(
-                "duplicate-key", mark, f"'{key}' is written twice; the first is in line {first}.",
-                "Only one of them could count.", "Leave one out or rename it.",
+                "duplicate-key",
+                mark,
+                f"'{key}' is written twice; the first is in line {first}.",
+                "Only one of them could count.",
+                "Leave one out or rename it.",
             )
         else:
             self._mark((*around, key), mark)

@@ -114,4 +114,3 @@ def _merge(base: dict[str, Data], change: dict[str, Data], old: Steps, new: Step
             _mark_again(value, (*old, key), (*new, key), marks)
             whole[key] = value
     return whole
-

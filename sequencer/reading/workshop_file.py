@@ -57,11 +57,13 @@ Days = Annotated[
 _NUMBER = {"anyOf": [{"type": "number"}, {"type": "string"}]}
 Figures = Annotated[
     dict[str, str],
-    WithJsonSchema({
-        "type": "object",
-        "properties": {name: {**_NUMBER, "description": f"{each.meaning}, {each.unit}"} for name, each in FIGURES.items()},
-        "additionalProperties": False,
-    }),
+    WithJsonSchema(
+        {
+            "type": "object",
+            "properties": {name: {**_NUMBER, "description": f"{each.meaning}, {each.unit}"} for name, each in FIGURES.items()},
+            "additionalProperties": False,
+        }
+    ),
 ]
 
 
@@ -95,7 +97,8 @@ class RoomForm(Form):
 
     places: Annotated[int, Field(ge=1, le=200)] | None = Field(default=None, description="places to work at")
     temperature: Annotated[float, Field(ge=-20, le=50)] | None = Field(
-        default=None, description="usual temperature, degrees Celsius")
+        default=None, description="usual temperature, degrees Celsius"
+    )
 
 
 class AdultForm(Form):

@@ -185,7 +185,8 @@ def test_the_blocks_are_at_opposite_ends_of_opposite_faces() -> None:
 
 def test_both_blocks_on_one_face_are_found(tmp_path: Path) -> None:
     wrong = changed(
-        HOOK, tmp_path,
+        HOOK,
+        tmp_path,
         ("to: base/outside, flush: [{bottom: right}, {left: top}]", "to: base/inside, flush: [{bottom: right}, {right: top}]"),
     )
     assert [each.subject for each in checked(wrong) if each.level == "error"] == ["thickness"]
@@ -366,7 +367,8 @@ def test_the_two_stretchers_of_a_cross_are_lapped_from_opposite_sides() -> None:
 
 def test_a_cross_of_two_stretchers_alike_is_found(tmp_path: Path) -> None:
     alike = changed(
-        TABOURET, tmp_path,
+        TABOURET,
+        tmp_path,
         ("over: upper-over, lap: edge", "over: upper-over, lap: flat"),
     )
     assert "error" in {each.level for each in checked(alike)}

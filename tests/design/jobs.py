@@ -23,9 +23,7 @@ def feature(name: str, kind: str, **fields: Any) -> Feature:
 
 def part(name: str, stock: str, length: float, width: float, thickness: float, *features: Feature, **more: Any) -> Part:
     """A part; one piece of it unless `count` says otherwise."""
-    return Part(
-        name, "A", more.pop("count", 1), stock, length, width, thickness, {each.name: each for each in features}, **more
-    )
+    return Part(name, "A", more.pop("count", 1), stock, length, width, thickness, {each.name: each for each in features}, **more)
 
 
 def seat(text: str) -> Seat:
@@ -50,14 +48,27 @@ def job(parts: Iterable[Part], joints: Iterable[Joint], *, stock: Iterable[Stock
     """A job; parts get their letters in order."""
     lettered = [replace(each, letter="ABCDEFGHIJ"[number]) for number, each in enumerate(parts)]
     return Job(
-        "Test", {}, {each.name: each for each in stock}, {each.name: each for each in lettered},
-        {each.name: each for each in joints}, **more,
+        "Test",
+        {},
+        {each.name: each for each in stock},
+        {each.name: each for each in lettered},
+        {each.name: each for each in joints},
+        **more,
     )
 
 
 def box(
-    long: float = 300, wide: float = 190, height: float = 90, board: float = 15, depth: float = 5, groove: float = 5,
-    panel: float = 6, *, end_extra: float = 0.0, panel_long: float = 0.0, panel_wide: float = 0.0,
+    long: float = 300,
+    wide: float = 190,
+    height: float = 90,
+    board: float = 15,
+    depth: float = 5,
+    groove: float = 5,
+    panel: float = 6,
+    *,
+    end_extra: float = 0.0,
+    panel_long: float = 0.0,
+    panel_wide: float = 0.0,
 ) -> Job:
     """Two handed sides with housings at both ends, two ends housed in them, a sheet bottom in grooves all round.
 
@@ -67,16 +78,24 @@ def box(
     housing = {"kind": "housing", "face": "inside", "distance": inset, "width": board, "depth": depth}
     groove_cut = {"kind": "groove", "face": "inside", "from_": "bottom", "distance": 8, "width": panel, "depth": groove}
     side = part(
-        "side", "board", long, height, board,
+        "side",
+        "board",
+        long,
+        height,
+        board,
         feature("floor-groove", **groove_cut),
         feature("left-housing", from_="left", **housing),
         feature("right-housing", from_="right", **housing),
-        count=2, handed=True,
+        count=2,
+        handed=True,
     )
     end_length = wide - 2 * board + 2 * depth + end_extra
     end = part("end", "board", end_length, height, board, feature("floor-groove", **groove_cut), count=2)
     bottom = part(
-        "bottom", "panel", long - 2 * inset - 2 * board + 2 * groove + panel_long, wide - 2 * board + 2 * groove + panel_wide,
+        "bottom",
+        "panel",
+        long - 2 * inset - 2 * board + 2 * groove + panel_long,
+        wide - 2 * board + 2 * groove + panel_wide,
         panel,
     )
     joints = [
@@ -96,14 +115,21 @@ def knowledge() -> Knowledge:
     """Only what the design checks ask: two timbers and the fits. Figures for these tests, not for the bench."""
     empty: dict[str, Any] = {each.name: {} for each in fields(Knowledge)}
     pine = Material(
-        name="radiata pine", hardness="softwood", tangential=0.00234, radial=0.00116, dust="-",
+        name="radiata pine",
+        hardness="softwood",
+        tangential=0.00234,
+        radial=0.00116,
+        dust="-",
         source="from memory: stand-in worked out from shrinkage",
     )
     oak = Material(
         name="red oak", hardness="hardwood", tangential=0.00369, radial=0.00158, dust="-", source="Wood Handbook, Table 13-5"
     )
     rooms = {
-        "housed": (0.0, 0.0, 0.2), "sheet-panel": (0.2, 0.0, 0.5), "solid-panel": (0.3, 0.1, 0.6), "sliding": (0.3, 0.2, 0.6),
+        "housed": (0.0, 0.0, 0.2),
+        "sheet-panel": (0.2, 0.0, 0.5),
+        "solid-panel": (0.3, 0.1, 0.6),
+        "sliding": (0.3, 0.2, 0.6),
         "loose-pivot": (0.5, 0.2, 1.0),
     }
     fits = {
@@ -124,7 +150,11 @@ def tenon_frame(tenon: float = 25, mortise: float = 27, thick: float = 7, rail_e
     groove = {"kind": "groove", "face": "top", "from_": "outside", "distance": 6.5, "width": 7, "depth": 7}
     ends = {"kind": "mortise", "face": "top", "length": 23, "width": 7, "depth": mortise}
     stile = part(
-        "stile", "stick", 400, 40, 20,
+        "stile",
+        "stick",
+        400,
+        40,
+        20,
         feature("panel-groove", **groove),
         feature("low-mortise", at={"left": 10, "outside": 6.5}, **ends),
         feature("high-mortise", at={"right": 10, "outside": 6.5}, **ends),
@@ -132,7 +162,11 @@ def tenon_frame(tenon: float = 25, mortise: float = 27, thick: float = 7, rail_e
     )
     tenons = {"kind": "tenon", "length": tenon, "thickness": thick, "width": 23, "from_bottom": 10}
     rail = part(
-        "rail", "stick", 200 + 2 * tenon + rail_extra, 40, 20,
+        "rail",
+        "stick",
+        200 + 2 * tenon + rail_extra,
+        40,
+        20,
         feature("panel-groove", **{**groove, "face": "top"}),
         feature("left-tenon", end="left", **tenons),
         feature("right-tenon", end="right", **tenons),
@@ -155,9 +189,14 @@ def tenon_frame(tenon: float = 25, mortise: float = 27, thick: float = 7, rail_e
 
 def mitred_frame(long: float = 300, short: float = 200, angle: float = 45.0, extra: float = 0.0) -> Job:
     """A picture frame: four mitred sides with a rebate for glass and back."""
+
     def side(name: str, length: float) -> Part:
         return part(
-            name, "stick", length, 40, 20,
+            name,
+            "stick",
+            length,
+            40,
+            20,
             feature("glass-rebate", "rebate", edge=("outside", "top"), width=8, depth=10),
             feature("left-mitre", "mitre", end="left", long="bottom", angle=angle),
             feature("right-mitre", "mitre", end="right", long="bottom"),
@@ -173,9 +212,14 @@ def mitred_frame(long: float = 300, short: float = 200, angle: float = 45.0, ext
 
 def cross(under_depth: float = 10, over_depth: float = 10, off: float = 0.0) -> Job:
     """Two arms halved over each other, lying flat."""
+
     def arm(name: str, face: str, depth: float, distance: float) -> Part:
         return part(
-            name, "stick", 180, 40, 20,
+            name,
+            "stick",
+            180,
+            40,
+            20,
             feature("middle", "halving", face=face, from_="left", distance=distance, width=40, depth=depth),
         )
 

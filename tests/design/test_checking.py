@@ -117,7 +117,8 @@ def test_two_alike_parts_where_a_pair_is_needed() -> None:
     cuts = sound.parts["side"].features
     lopsided = {
         "side": replace(
-            sound.parts["side"], handed=False,
+            sound.parts["side"],
+            handed=False,
             features={**cuts, "right-housing": replace(cuts["right-housing"], distance=25)},  # type: ignore[call-arg]
         ),
         "bottom": replace(sound.parts["bottom"], length=245.0),
@@ -229,6 +230,7 @@ def test_halvings_that_do_not_add_up() -> None:
 
 def test_a_tongue_in_a_fork_is_measured_where_it_is_thinned() -> None:
     """A rail 20 thick, let in 3 from both sides where it sits, fits a fork 14 wide; without the seats it does not."""
+
     def fork(*seats: object) -> Job:
         post = part("post", "stick", 200, 40, 20, feature("fork", "slot", face="inside", length=30, width=14, open="left", at={}))
         rail = part("rail", "stick", 200, 30, 20, *seats)  # type: ignore[arg-type]
@@ -247,9 +249,7 @@ def test_a_tongue_in_a_fork_is_measured_where_it_is_thinned() -> None:
 def test_what_turns_may_have_end_play_but_must_stay_in() -> None:
     def roller(length: float, diameter: float = 10.5) -> Job:
         back = part("back", "board", 320, 100, 15)
-        cheek = part(
-            "cheek", "board", 100, 90, 15, feature("pivot", "hole", face="inside", diameter=diameter, depth=8), count=2
-        )
+        cheek = part("cheek", "board", 100, 90, 15, feature("pivot", "hole", face="inside", diameter=diameter, depth=8), count=2)
         rod = part("rod", "board", length, 10, 10, section="round")
         return job(
             [back, cheek, rod],
@@ -277,7 +277,11 @@ def test_glass_that_misses_its_rebate() -> None:
 
     def glazed(bottom: float) -> Job:
         lies = joint(
-            "pane-in", "pane/outside", "low.1/glass-rebate", align={"top": "top"}, at={"left": 33, "bottom": bottom},
+            "pane-in",
+            "pane/outside",
+            "low.1/glass-rebate",
+            align={"top": "top"},
+            at={"left": 33, "bottom": bottom},
             fixed=("dry",),
         )
         return job([*frame.parts.values(), pane], [*frame.joints.values(), lies], stock=[STICK, glass])
@@ -421,12 +425,20 @@ def test_a_part_of_sheet() -> None:
 def screwed(length: float, gauge: int = 8, drilled: int = 8) -> Job:
     """A 15 mm cleat screwed onto a 20 mm rail: 35 mm of wood along the screw."""
     cleat = part(
-        "cleat", "board", 200, 40, 15,
+        "cleat",
+        "board",
+        200,
+        40,
+        15,
         feature("holes", "screw-holes", face="inside", gauge=drilled, at=({"left": 50}, {"right": 50})),
     )
     rail = part("rail", "stick", 300, 40, 20)
     fixed = joint(
-        "cleat-1", "cleat/outside", "rail/inside", flush={"left": "left", "bottom": "bottom"}, fixed=("screws",),
+        "cleat-1",
+        "cleat/outside",
+        "rail/inside",
+        flush={"left": "left", "bottom": "bottom"},
+        fixed=("screws",),
         hardware="woodscrews",
     )
     screws = Hardware("woodscrews", "countersunk wood screw", 2, gauge, length)
@@ -493,12 +505,12 @@ def test_what_was_not_measured_is_said() -> None:
     side, shelf = part("side", "board", 300, 190, 15), part("shelf", "board", 200, 120, 15)
     unclear = job([side, shelf], [joint("shelf-1", "shelf/left", "side/inside", flush={"bottom": "bottom"})])
     assert [(each.level, each.code) for each in check_design(unclear, KNOWLEDGE)] == [
-        ("error", "joint-undecided"), ("note", "not-placed"),
+        ("error", "joint-undecided"),
+        ("note", "not-placed"),
     ]
     halves = [part(name, "board", 100, 50, 15) for name in ("a", "b", "c", "d")]
     joints = [
-        joint(one + two, f"{two}/bottom", f"{one}/top", flush={"left": "left", "inside": "inside"})
-        for one, two in ("ab", "cd")
+        joint(one + two, f"{two}/bottom", f"{one}/top", flush={"left": "left", "inside": "inside"}) for one, two in ("ab", "cd")
     ]
     (found,) = check_design(job(halves, joints), KNOWLEDGE)
     assert (found.code, found.what) == ("held-by-nothing", "No joint holds c and d to a.")

@@ -21,9 +21,7 @@ def volume(pose: Pose) -> float:
     """Signed volume of the unit cube as it lies: 1 if it is turned, -1 if it were mirrored."""
     o, x, y, z = (pose.to_world(Point(*corner)) for corner in ((0, 0, 0), (1, 0, 0), (0, 1, 0), (0, 0, 1)))
     a, b, c = (tuple(p - q for p, q in zip(tip, o, strict=True)) for tip in (x, y, z))
-    return (
-        a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0])
-    )
+    return a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0])
 
 
 def test_there_are_24_ways_to_lie() -> None:
@@ -64,7 +62,12 @@ def test_box_lies_as_drawn() -> None:
 
 
 @given(
-    st.integers(250, 600), st.integers(120, 300), st.integers(40, 140), st.integers(9, 20), st.integers(1, 6), st.integers(1, 6),
+    st.integers(250, 600),
+    st.integers(120, 300),
+    st.integers(40, 140),
+    st.integers(9, 20),
+    st.integers(1, 6),
+    st.integers(1, 6),
     st.integers(3, 9),
 )
 def test_every_sound_box_closes(long: int, wide: int, height: int, board: int, depth: int, groove: int, panel: int) -> None:
@@ -144,8 +147,13 @@ def test_tongue_bears_on_the_floor_of_its_housing() -> None:
 
 def test_a_rod_is_centred_in_its_holes() -> None:
     cheek = part(
-        "cheek", "board", 100, 90, 15,
-        feature("rod-hole", "hole", face="inside", diameter=16, at=({"left": 50, "bottom": 70},), depth=10), count=2,
+        "cheek",
+        "board",
+        100,
+        90,
+        15,
+        feature("rod-hole", "hole", face="inside", diameter=16, at=({"left": 50, "bottom": 70},), depth=10),
+        count=2,
     )
     rod = part("rod", "board", 180, 16, 16, section="round")
     joints = [
@@ -160,7 +168,11 @@ def test_a_rod_is_centred_in_its_holes() -> None:
 
 def test_each_peg_takes_a_hole_of_its_own() -> None:
     rail = part(
-        "rail", "board", 360, 90, 19,
+        "rail",
+        "board",
+        360,
+        90,
+        19,
         feature(
             "holes", "hole", face="inside", diameter=12, depth=14, countersink=16, at=({"left": 60}, {"left": 180}, {"left": 300})
         ),
@@ -242,5 +254,3 @@ def test_placing_does_not_depend_on_which_joint_comes_first() -> None:
     assert {name: one.span(name, "x") for name in one.poses if name != "panel"} == {
         name: two.span(name, "x") for name in one.poses if name != "panel"
     }
-
-

@@ -52,7 +52,10 @@ def channel(draw: Draw, block: Block) -> dict[str, Any]:
     run = next(axis for axis in AXES if axis not in (axis_of(face), axis_of(edge)))
     stops = {end: block.size(run) * share(draw, 0.0, 0.4) for end in (face_at(run, False), face_at(run, True))}
     return {
-        "face": face, "from": edge, "distance": distance, "width": width,
+        "face": face,
+        "from": edge,
+        "distance": distance,
+        "width": width,
         "depth": block.size(axis_of(face)) * share(draw, 0.1, 0.7),
         "stops": {end: gap for end, gap in stops.items() if draw(some.booleans())},
     }
@@ -61,14 +64,20 @@ def channel(draw: Draw, block: Block) -> dict[str, Any]:
 def rebate(draw: Draw, block: Block) -> dict[str, Any]:
     typed = channel(draw, block)
     return {
-        "edge": f"{typed['face']}/{typed['from']}", "width": typed["width"], "depth": typed["depth"], "stops": typed["stops"],
+        "edge": f"{typed['face']}/{typed['from']}",
+        "width": typed["width"],
+        "depth": typed["depth"],
+        "stops": typed["stops"],
     }
 
 
 def notch(draw: Draw, block: Block) -> dict[str, Any]:
     typed = channel(draw, block)
     return {
-        "edge": typed["face"], "from": typed["from"], "distance": typed["distance"], "length": typed["width"],
+        "edge": typed["face"],
+        "from": typed["from"],
+        "distance": typed["distance"],
+        "length": typed["width"],
         "depth": typed["depth"],
     }
 
@@ -80,7 +89,10 @@ def opening(draw: Draw, block: Block) -> dict[str, Any]:
     words: dict[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
     along, across = draw(some.sampled_from([(first, second), (second, first)]))
     return {
-        "face": face, "at": place(draw, block, face, sizes), "length": sizes[along], "width": sizes[across],
+        "face": face,
+        "at": place(draw, block, face, sizes),
+        "length": sizes[along],
+        "width": sizes[across],
         "along": words[along],
     }
 
@@ -130,8 +142,11 @@ def hole(draw: Draw, block: Block) -> dict[str, Any]:
 def screw_holes(draw: Draw, block: Block) -> dict[str, Any]:
     row = {"from": draw(some.sampled_from(ENDS)), "first": share(draw, 10, 40), "last": share(draw, 10, 40), "count": 3}
     return {
-        "face": draw(some.sampled_from(BROAD)), "gauge": draw(some.integers(2, 12)), "row": row,
-        "at": {draw(some.sampled_from(["bottom", "top"])): share(draw, 10, 20)}, "countersunk": draw(some.booleans()),
+        "face": draw(some.sampled_from(BROAD)),
+        "gauge": draw(some.integers(2, 12)),
+        "row": row,
+        "at": {draw(some.sampled_from(["bottom", "top"])): share(draw, 10, 20)},
+        "countersunk": draw(some.booleans()),
     }
 
 
@@ -157,7 +172,9 @@ def bevel(draw: Draw, block: Block) -> dict[str, Any]:
 def taper(draw: Draw, block: Block) -> dict[str, Any]:
     edge = draw(some.sampled_from([face for face in FACES if face not in ENDS]))
     return {
-        "edge": edge, "from": draw(some.sampled_from(ENDS)), "start": block.length * share(draw, 0, 0.5),
+        "edge": edge,
+        "from": draw(some.sampled_from(ENDS)),
+        "start": block.length * share(draw, 0, 0.5),
         "amount": block.size(axis_of(edge)) * share(draw, 0.05, 0.6),
     }
 
@@ -191,10 +208,23 @@ def outline(draw: Draw, block: Block) -> dict[str, Any]:
 
 
 KINDS = {
-    "bevel": bevel, "chamfer": chamfer, "cut-out": cut_out, "groove": channel, "halving": channel, "hole": hole,
-    "housing": channel, "mitre": mitre, "notch": notch, "outline": outline, "rebate": rebate,
+    "bevel": bevel,
+    "chamfer": chamfer,
+    "cut-out": cut_out,
+    "groove": channel,
+    "halving": channel,
+    "hole": hole,
+    "housing": channel,
+    "mitre": mitre,
+    "notch": notch,
+    "outline": outline,
+    "rebate": rebate,
     "mortise": lambda draw, block: blind_or_through(draw, block, opening(draw, block)),
-    "round-over": round_over, "rounded-corner": rounded_corner, "screw-holes": screw_holes, "slot": slot, "taper": taper,
+    "round-over": round_over,
+    "rounded-corner": rounded_corner,
+    "screw-holes": screw_holes,
+    "slot": slot,
+    "taper": taper,
     "tenon": tenon,
 }
 

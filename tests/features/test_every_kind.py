@@ -123,9 +123,7 @@ def test_the_figures_are_the_bounds_of_the_shapes(made: Made) -> None:
         trench = feature.trench()
         assert around.size(axis_of(trench.beside)) == pytest.approx(trench.width)
         assert around.size(axis_of(trench.face)) == pytest.approx(figures["feature.depth"])
-        assert around.size(trench.run) == pytest.approx(
-            figures["feature.width" if feature.kind == "notch" else "feature.length"]
-        )
+        assert around.size(trench.run) == pytest.approx(figures["feature.width" if feature.kind == "notch" else "feature.length"])
     elif isinstance(feature, Opening):
         assert around.size(feature.run(block)) == pytest.approx(figures["feature.length"])
         assert around.size(feature.across(block)) == pytest.approx(figures["feature.width"])

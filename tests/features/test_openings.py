@@ -77,17 +77,29 @@ def test_a_closed_cut_out_has_four_rounded_corners() -> None:
 @pytest.mark.parametrize(
     ("kind", "fields", "says"),
     [
-        ("mortise", {"face": "top", "at": {"top": 5}, "length": 30, "width": 6},
-         "the mortise is in the top face; it cannot be placed there by a distance from the top face"),
-        ("mortise", {"face": "top", "at": {"left": 5, "right": 5}, "length": 30, "width": 6},
-         "the mortise is placed twice along the length, from left and from right"),
-        ("mortise", {"face": "top", "length": 30, "width": 6, "along": "width"},
-         "the mortise is in the top face, which does not run along the width"),
+        (
+            "mortise",
+            {"face": "top", "at": {"top": 5}, "length": 30, "width": 6},
+            "the mortise is in the top face; it cannot be placed there by a distance from the top face",
+        ),
+        (
+            "mortise",
+            {"face": "top", "at": {"left": 5, "right": 5}, "length": 30, "width": 6},
+            "the mortise is placed twice along the length, from left and from right",
+        ),
+        (
+            "mortise",
+            {"face": "top", "length": 30, "width": 6, "along": "width"},
+            "the mortise is in the top face, which does not run along the width",
+        ),
         ("slot", {"face": "inside", "length": 8, "width": 12, "ends": "round"}, "its length must be at least its width"),
         ("slot", {"face": "inside", "length": 30, "width": 12, "open": "outside"}, "it cannot run out at the outside face"),
         ("slot", {"face": "inside", "length": 30, "width": 12, "open": "top", "at": {"bottom": 5}}, "is not given again in `at`"),
-        ("slot", {"face": "inside", "length": 30, "width": 12, "open": "top", "along": "length"},
-         "the slot runs along the length; it cannot run out at the top face"),
+        (
+            "slot",
+            {"face": "inside", "length": 30, "width": 12, "open": "top", "along": "length"},
+            "the slot runs along the length; it cannot run out at the top face",
+        ),
     ],
 )
 def test_what_no_board_could_make_right_is_refused(kind: str, fields: dict[str, Any], says: str) -> None:

@@ -29,7 +29,9 @@ def test_a_straight_path_cuts_a_corner_off() -> None:
 
 def test_where_the_path_touches_the_edge_the_waste_falls_into_pieces() -> None:
     points = [
-        {"at": {"left": 0, "bottom": 40}}, {"at": {"left": 100, "top": 0}}, {"at": {"right": 100, "top": 0}},
+        {"at": {"left": 0, "bottom": 40}},
+        {"at": {"left": 100, "top": 0}},
+        {"at": {"right": 100, "top": 0}},
         {"at": {"right": 0, "bottom": 70}},
     ]
     pieces = make("outline", edge="top", points=points).removes(BOARD)
@@ -125,10 +127,16 @@ def test_an_arc_that_leaves_the_part() -> None:
 
 
 def test_a_path_that_crosses_itself() -> None:
-    points = [{"at": at} for at in (
-        {"left": 0, "bottom": 40}, {"left": 200, "bottom": 40}, {"left": 100, "bottom": 80}, {"left": 100, "bottom": 20},
-        {"right": 0, "bottom": 20},
-    )]
+    points = [
+        {"at": at}
+        for at in (
+            {"left": 0, "bottom": 40},
+            {"left": 200, "bottom": 40},
+            {"left": 100, "bottom": 80},
+            {"left": 100, "bottom": 20},
+            {"right": 0, "bottom": 20},
+        )
+    ]
     assert [each.code for each in findings(make("outline", edge="top", points=points))] == ["path-crosses-itself"]
 
 

@@ -16,8 +16,24 @@ KINDS = feature_kinds()
 
 def test_the_kinds_of_the_trade_are_there() -> None:
     assert list(KINDS) == [
-        "bevel", "chamfer", "cut-out", "groove", "halving", "hole", "housing", "mitre", "mortise", "notch", "outline",
-        "rebate", "round-over", "rounded-corner", "screw-holes", "slot", "taper", "tenon",
+        "bevel",
+        "chamfer",
+        "cut-out",
+        "groove",
+        "halving",
+        "hole",
+        "housing",
+        "mitre",
+        "mortise",
+        "notch",
+        "outline",
+        "rebate",
+        "round-over",
+        "rounded-corner",
+        "screw-holes",
+        "slot",
+        "taper",
+        "tenon",
     ]
 
 

@@ -19,8 +19,17 @@ HAZARDS = sorted(KNOWLEDGE.hazards)
 SIGNS = data_folder("cards") / "signs"
 BEFORE_RULES = ("eliminate", "substitute", "isolate", "engineering")
 TURNING = {
-    "abrasive-contact", "band-blade-contact", "circular-blade-contact", "drill-contact", "entanglement", "fret-blade-contact",
-    "kickback", "planer-cutter-contact", "router-cutter-contact", "spinning-work", "unguarded-cut",
+    "abrasive-contact",
+    "band-blade-contact",
+    "circular-blade-contact",
+    "drill-contact",
+    "entanglement",
+    "fret-blade-contact",
+    "kickback",
+    "planer-cutter-contact",
+    "router-cutter-contact",
+    "spinning-work",
+    "unguarded-cut",
 }
 CLAIMS = re.compile(r"\b((un)?safe\w*|complian\w*|complies|approved|certified)\b", re.IGNORECASE)
 HEADINGS = ["What goes wrong", "Early signs", "What the plan can change", "Supervision"]
@@ -222,6 +231,7 @@ def test_sign_is_small_plain_and_black_and_white(path: Path) -> None:
 
 def test_signs_have_the_shape_of_their_class() -> None:
     """Mandatory: filled disc; prohibition: ring and bar (ISO 3864 shapes without colour); warning: triangle."""
+
     def text(name: str) -> str:
         return (SIGNS / f"{name}.svg").read_text(encoding="utf-8")
 

@@ -33,7 +33,11 @@ def channel(width: float, kerf: float, distance: float = 8.0) -> dict[str, Setti
 @pytest.mark.parametrize(
     ("width", "kerf", "passes", "shift"),
     [
-        (6.0, 3.2, 2, 2.8), (10.0, 3.0, 4, 2.333), (12.0, 3.2, 4, 2.933), (18.0, 3.2, 6, 2.96), (3.2, 3.2, 1, 0.0),
+        (6.0, 3.2, 2, 2.8),
+        (10.0, 3.0, 4, 2.333),
+        (12.0, 3.2, 4, 2.933),
+        (18.0, 3.2, 6, 2.96),
+        (3.2, 3.2, 1, 0.0),
         (3.0, 3.0, 1, 0.0),
     ],
 )  # plain geometry: n = ceil(w / k), s = (w - k) / (n - 1)
@@ -119,9 +123,7 @@ def test_drill_speeds_fall_with_diameter_hardness_and_heavier_bits(knowledge: Kn
 
 
 def screw(knowledge: Knowledge, gauge: float, hardness: str, **use: float | str) -> dict[str, Setting]:
-    request = Request(
-        {"feature.gauge": gauge}, use, hardness=hardness, screws=knowledge.screws, drill_bits=knowledge.drill_bits
-    )
+    request = Request({"feature.gauge": gauge}, use, hardness=hardness, screws=knowledge.screws, drill_bits=knowledge.drill_bits)
     return {each.name: each for each in SETTINGS["screw-holes"].work(request)}
 
 

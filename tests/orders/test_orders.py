@@ -69,9 +69,7 @@ def test_what_must_come_first_does(job: str, order: str, shop: str) -> None:
         for pair in asked["must_precede"]
         for one in _tasks(pair["before"], made, asked.get("whole", {}))
         for other in _tasks(pair["after"], made, asked.get("whole", {}))
-        if one.id != other.id
-        and place[one.id] > place[other.id]
-        and (order, pair["before"], pair["after"]) not in EXPLAINED
+        if one.id != other.id and place[one.id] > place[other.id] and (order, pair["before"], pair["after"]) not in EXPLAINED
     ]
     assert not wrong
 
@@ -97,7 +95,6 @@ def test_what_is_free_is_not_called_necessary(job: str, order: str, shop: str) -
         for other in _tasks(pair["b"], made, asked.get("whole", {}))
         if one.id != other.id
         for chain in (chain_between(graph, one.id, other.id), chain_between(graph, other.id, one.id))
-        if chain
-        and (order, pair["a"], pair["b"]) not in EXPLAINED
+        if chain and (order, pair["a"], pair["b"]) not in EXPLAINED
     ]
     assert not claimed

@@ -47,10 +47,7 @@ def with_speeds(station: str, *speeds: float) -> Workshop:
 def ways(made: Job, task: str, operation: str, where: Workshop | None = None) -> list[Way]:
     """Every way of doing a task by an operation, possible or not; at least one."""
     found = [
-        way
-        for _, ways, _ in ways_of(task, made, where or workshop(), knowledge())
-        for way in ways
-        if way.operation == operation
+        way for _, ways, _ in ways_of(task, made, where or workshop(), knowledge()) for way in ways if way.operation == operation
     ]
     assert found, f"{operation} is not among the ways of {task}"
     return found

@@ -19,9 +19,7 @@ from tests.outside.bench import OVER_LENGTH, against, board, planned_by, possibl
 
 # EN 1870-1:2007+A1:2009, riving knife, requirement a): plate + 0.2 mm at least, less than the kerf. Example and limits
 # read in a copy that restates it (a machine test report).
-@pytest.mark.parametrize(
-    ("knife", "goes"), [(2.2, True), (2.1, False), (2.19, False), (2.9, True), (3.0, False), (3.1, False)]
-)
+@pytest.mark.parametrize(("knife", "goes"), [(2.2, True), (2.1, False), (2.19, False), (2.9, True), (3.0, False), (3.1, False)])
 def test_riving_knife_stands_between_plate_and_kerf(knife: float, goes: bool) -> None:
     bench = shop("saw-bench", plate=2.0, kerf=3.0, knife=knife)
     assert possible(board(), "rail/width", "rip-on-saw", bench) is goes

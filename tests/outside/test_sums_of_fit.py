@@ -22,7 +22,9 @@ stock:
   board: {{material: radiata pine, hardness: softwood, form: board, width: 90, thickness: {thick}, lengths: [2400]}}
 """
 
-BOX = BOARD + """
+BOX = (
+    BOARD
+    + """
 parts:
   side: {{count: 2, stock: board, length: 200}}
   end: {{count: 2, stock: board, length: {end}}}
@@ -34,8 +36,11 @@ joints:
 overall:
   outside: {{from: side.1/outside, to: side.2/outside, is: {outside}}}
 """
+)
 
-SHELF = BOARD + """
+SHELF = (
+    BOARD
+    + """
 parts:
   side:
     count: 2
@@ -50,6 +55,7 @@ joints:
 overall:
   clear: {{from: side.1/inside, to: side.2/inside, is: 300}}
 """
+)
 
 FRAME = """
 format: 1

@@ -57,9 +57,13 @@ FEATURES = [
     Rebate(name="r", edge=("inside", "right"), width=15.0, depth=5.0),
     Hole(name="through", face="inside", diameter=12.0, at=({"left": 40.0, "bottom": 25.0}, {"right": 40.0, "bottom": 25.0})),
     Hole(
-        name="corners", face="outside", diameter=6.0,
+        name="corners",
+        face="outside",
+        diameter=6.0,
         at=(
-            {"left": 30.0, "bottom": 45.0}, {"right": 30.0, "bottom": 45.0}, {"left": 120.0, "top": 10.0},
+            {"left": 30.0, "bottom": 45.0},
+            {"right": 30.0, "bottom": 45.0},
+            {"left": 120.0, "top": 10.0},
             {"right": 90.0, "bottom": 8.0},
         ),
     ),

@@ -187,7 +187,8 @@ def test_paper_sizes(folder: Path, tmp_path: Path) -> None:
     plan, job = make()
     write_papers(plan, job, tmp_path, day=DAY, page="letter", only=("job-card", "risk-assessment"))
     sizes = {
-        "a4": (round(210 / 25.4 * 72), round(297 / 25.4 * 72)), "letter": (612, 792),
+        "a4": (round(210 / 25.4 * 72), round(297 / 25.4 * 72)),
+        "letter": (612, 792),
     }
     for name, out in (("a4", folder), ("letter", tmp_path)):
         for sheet, turned in (("job-card", False), ("risk-assessment", True)):
@@ -233,7 +234,11 @@ print(written.missing)
 
 def _run(out: Path, *before: str, **environment: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "-c", "\n".join((*before, _SCRIPT)), str(out)], cwd=ROOT, capture_output=True, text=True, check=False,
+        [sys.executable, "-c", "\n".join((*before, _SCRIPT)), str(out)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
         env={**os.environ, **environment},
     )
 
@@ -288,7 +293,8 @@ def _renamed(name: str) -> tuple[Plan, Job]:
 
 
 @pytest.mark.parametrize(
-    "name", ['<script>"A" & \'B\'</script>', "wagon-" * 60, "箱 ящик صندوق", "100 % {{ plan }} {% raw %}"],
+    "name",
+    ["<script>\"A\" & 'B'</script>", "wagon-" * 60, "箱 ящик صندوق", "100 % {{ plan }} {% raw %}"],
     ids=["markup", "long", "scripts", "template"],
 )
 def test_odd_names_survive(name: str, tmp_path: Path) -> None:

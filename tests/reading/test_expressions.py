@@ -168,8 +168,11 @@ def _combined(parts: some.SearchStrategy[Exact]) -> some.SearchStrategy[Exact]:
         return f"-({part[0]})", -part[1]
 
     pair = some.tuples(parts, parts)
-    return some.tuples(parts, some.sampled_from("+-*/"), parts, some.booleans()).map(two) | pair.map(least) | pair.map(most) | (
-        parts.map(minus)
+    return (
+        some.tuples(parts, some.sampled_from("+-*/"), parts, some.booleans()).map(two)
+        | pair.map(least)
+        | pair.map(most)
+        | (parts.map(minus))
     )
 
 

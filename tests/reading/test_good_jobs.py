@@ -311,9 +311,7 @@ hardware:
 
 def test_a_size_nothing_uses_is_noted() -> None:
     _, notes = job_of(parse_tree(changed(JOB, ("board: 15}", "board: 15, lung: 3}")), "job.yaml"))
-    assert [str(note) for note in notes] == [
-        "job.yaml:2:31: sizes.lung: Nothing uses the size 'lung'. Use it or leave it out."
-    ]
+    assert [str(note) for note in notes] == ["job.yaml:2:31: sizes.lung: Nothing uses the size 'lung'. Use it or leave it out."]
     assert [note.level for note in notes] == ["note"]
 
 

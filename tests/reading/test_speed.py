@@ -23,9 +23,8 @@ def test_the_caddy_in_a_moment() -> None:
 
 def test_two_hundred_parts_each_with_something_wrong() -> None:
     part = "{stock: plank, length: long, colour: red, features: {g: {kind: groove, face: frnt, from: bottom, width: 3}}}"
-    text = (
-        "job: Large\nsizes: {long: 320}\nstock: {plank: {material: pine, width: 90, thickness: 15}}\nparts:\n"
-        + "".join(f"  part-{number}: {part}\n" for number in range(200))
+    text = "job: Large\nsizes: {long: 320}\nstock: {plank: {material: pine, width: 90, thickness: 15}}\nparts:\n" + "".join(
+        f"  part-{number}: {part}\n" for number in range(200)
     )
     start = time.process_time()
     with pytest.raises(Unusable) as error:

@@ -50,7 +50,9 @@ def test_everything_else() -> None:
 
 
 def test_inches_turn_lengths_only() -> None:
-    text = changed(WORKSHOP, ("workshop:", "units: in\nworkshop:"), ("{deepest: 80}", "{deepest: 3 1/8, open-time: 5, coldest: -5}"))
+    text = changed(
+        WORKSHOP, ("workshop:", "units: in\nworkshop:"), ("{deepest: 80}", "{deepest: 3 1/8, open-time: 5, coldest: -5}")
+    )
     figures = workshop(text).stations["drill-1"].figures
     assert figures == {"deepest": pytest.approx(79.375), "open-time": 5, "coldest": -5}
 
