@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from sequencer.findings import Finding
+from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
 from sequencer.planning.shop import Shop
@@ -172,7 +172,7 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
         return best[0], []
     if decision is not None:
         return None, [_decision_refused(work, decision, wanted, ways)]
-    return None, [_no_way(work, ways)]
+    return None, [_no_way(work, ways, _place_of(work, shop.job))]
 
 
 def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], ways: tuple[Way, ...]) -> Finding:
@@ -201,7 +201,11 @@ def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], w
     )
 
 
-def _no_way(work: Work, ways: tuple[Way, ...]) -> Finding:
+def _place_of(work: Work, job: Job) -> Place | None:
+    return job.parts[work.part].place_of(work.feature) if work.part else None
+
+
+def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None) -> Finding:
     meant = [way for way in ways if way.meant]
     if not ways:
         return Finding(
@@ -211,6 +215,7 @@ def _no_way(work: Work, ways: tuple[Way, ...]) -> Finding:
             f"Nothing in the knowledge makes this: {work.title} ({work.kind}).",
             "The tool plans only what it knows.",
             "Add an operation for it, or let staff plan this by hand.",
+            place,
         )
     nearest = sorted(
         meant or ways, key=lambda way: (len(way.obstacles), sum(each.short_by for each in way.obstacles), way.operation)
@@ -224,4 +229,5 @@ def _no_way(work: Work, ways: tuple[Way, ...]) -> Finding:
         f"No way of doing this is possible here: {work.title}. {reasons}",
         "Every way was tried against sizes, guards, holding, stations and people.",
         f"Nearest: {remedies}",
+        place,
     )

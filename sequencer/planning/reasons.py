@@ -155,7 +155,12 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
                 yield Reason(work.id, cut.work.id, "reference", f"The {cut.name} is measured from true faces and ends.", TRADE)
     if making_ends:
         for cut in cuts:
-            if cut.feature.when == "loose" and not cut.long and not cut.feature.ends_part() and cut.feature.nature == "cut":
+            if (
+                cut.feature.when == "loose"
+                and not cut.long
+                and not cut.feature.ends_part()
+                and cut.feature.nature in ("bored", "cut")
+            ):
                 for other in making_ends:
                     if not set(other.feature.ends_part()) & set(cut.feature.measured_from()):
                         continue
