@@ -100,12 +100,13 @@ class Times:
 
 @dataclass(frozen=True, kw_only=True)
 class CheckLine:
-    """What to check, with what, how close. May hold {figures}."""
+    """What to check, with what, how close. May hold {figures}. `kinds`: only for these of the kinds of work made."""
 
     __pydantic_config__ = STRICT
     what: Text
     how: Text
     limit: Text
+    kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

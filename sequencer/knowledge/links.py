@@ -221,6 +221,13 @@ class _Operation:
             for number, sentence in enumerate(sentences):
                 self.placeholders(sentence, gives, (*at, number))
         for number, line in enumerate(operation.checks):
+            check_names(
+                self.report,
+                "kind of work this operation makes",
+                line.kinds,
+                operation.makes,
+                (*self.at, "checks", number, "kinds"),
+            )
             for key in ("what", "how", "limit"):
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
         for key in ("stop", "if_wrong", "feed"):

@@ -359,7 +359,7 @@ def plane_to(given: Given) -> tuple[Setting, ...]:
 @settings(
     "glue-up",
     gives=("cramps", "open", "cramp-time"),
-    figures={"cramps": "joint.count", "open": "joint.reach", "cramp_time": "station.cramp-time"},
+    figures={"cramps": "joint.cramps", "open": "joint.reach", "cramp_time": "station.cramp-time"},
 )
 def glue_up(given: Given) -> tuple[Setting, ...]:
     """Cramps to lay ready, how far they must open, and how long they stay on."""

@@ -32,6 +32,7 @@ _ALL = (
     Quantity("part.width", "mm", "finished width of the part"),
     Quantity("part.thickness", "mm", "finished thickness of the part"),
     Quantity("part.round", "count", "1 if the part is round in section and may roll, else 0"),
+    Quantity("part.sheet", "count", "1 if the part is cut from sheet material, else 0"),
     # the piece as it lies on the station when the work is done
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),
@@ -60,6 +61,9 @@ _ALL = (
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
+    Quantity(
+        "joint.cramps", "count", "cramps for one glue-up: two for a piece wider than 100 mm, one for a narrower, none for a rod"
+    ),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
     Quantity("finish.coats", "count", "coats of finish put on"),

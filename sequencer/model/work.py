@@ -21,6 +21,7 @@ class WorkKind:
 
 _ALL = (
     WorkKind("rough-length", "cut", "Cut the blank", "cut a blank, longer than the part, off the board or sheet"),
+    WorkKind("face-marks", "mark", "Mark face side and face edge", "choose and mark the true face and edge of planed stock"),
     WorkKind("face-side", "plane", "Plane the face side", "make one broad face flat"),
     WorkKind("face-edge", "plane", "Plane the face edge", "make one edge straight and square to the face side"),
     WorkKind("thickness", "plane", "Bring to thickness", "make the other face parallel at the finished thickness"),
@@ -39,6 +40,9 @@ _ALL = (
     WorkKind("trim", "trim", "Trim flush", "take off an allowance left until now"),
     WorkKind("clean-up", "clean", "Clean up", "clean the outside faces after joining"),
     WorkKind("coat", "coat", "Put on the finish", "apply one coat of finish"),
+    WorkKind(
+        "rags", "put-away", "Put the oily rags away", "hand every oily rag to staff, who store it where it cannot take fire"
+    ),
     WorkKind("dry", "wait", "Leave to dry", "leave a coat to dry"),
     WorkKind("hardware", "fix", "Fix the hardware", "fix bought-in parts"),
 )

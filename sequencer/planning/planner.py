@@ -48,7 +48,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
-    works = [*part_work(job), *group_work(job, groups)]
+    works = [*part_work(job), *group_work(job, groups, shop.self_heating)]
     choice = choose_ways(works, shop)
     found += (*decision_findings(job, works), *choice.findings)
     if has_errors(found):
@@ -93,7 +93,7 @@ def ways_of(
     """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
     plan would take, if any. Empty if the name means nothing."""
     shop = Shop(job, workshop, knowledge)
-    works = [*part_work(job), *group_work(job, joint_groups(job))]
+    works = [*part_work(job), *group_work(job, joint_groups(job), shop.self_heating)]
     choice = choose_ways(works, shop)
     named = [work for work in choice.works.values() if work.is_meant_by(name)]
     return tuple(

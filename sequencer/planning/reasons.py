@@ -19,6 +19,7 @@ from sequencer.planning.ways import Way, finish_index
 from sequencer.planning.work import WHOLE, Work, words
 
 TRADE = "common practice"
+RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
 TOUCH = 0.01
 """Shapes nearer than this meet, mm: below anything that can be marked."""
 
@@ -112,7 +113,7 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
     ends are cut."""
     marking = own.get("mark-out")
     ends = [own[kind] for kind in ("first-end", "length") if kind in own]
-    sized = [own[kind] for kind in ("rough-length", "face-side", "face-edge", "thickness", "width") if kind in own]
+    sized = [own[kind] for kind in ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width") if kind in own]
     making_ends = [cut for cut in cuts if cut.feature.ends_part() and cut.feature.when == "loose"]
     if marking:
         for work in (*sized, *ends):
@@ -453,6 +454,10 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
                 TRADE,
             )
         yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE)
+        rags = work.id.rpartition("/")[0] + "/put-away"
+        if rags in works:
+            yield Reason(work.id, rags, "sequence", "Oily rags are put away as soon as the coat is on.", RAGS)
+            yield Reason(rags, drying, "sequence", "Nobody leaves before every oily rag is put away.", RAGS)
         if not finish.before_glue:
             previous = drying
     for group in groups:

@@ -79,6 +79,11 @@ class Shop:
         }
         return figures if glue.coldest is None else figures | {"station.coldest": glue.coldest}
 
+    @cached_property
+    def self_heating(self) -> frozenset[str]:
+        """Finishes whose soaked rags can catch fire by themselves."""
+        return frozenset(name for name, finish in self.knowledge.finishes.items() if finish.self_heating_rags)
+
     def hardness(self, stock: Stock) -> str:
         """`softwood`, `hardwood`, `sheet` or `unknown`: as the job says, else as the knowledge knows the material."""
         if stock.hardness != "unknown":

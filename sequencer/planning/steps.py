@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import LEVELS, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import LEVELS, CheckLine, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import STAFF_DECIDE
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
@@ -84,7 +84,7 @@ def _set_up(work: Work, way: Way, kind: StationKind) -> str:
     """Tasks with the same answer need no change between them. By hand a part is worked at a time. Blanks are sawn to a mark,
     so that another length is no other setting."""
     settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
-    about = "" if kind.power == "machine" else work.part or work.id
+    about = "" if kind.power == "machine" or work.kind == "face-marks" else work.part or work.id
     return " | ".join(
         text for text in (way.station, way.operation, about, settings, "in the long" if way.in_the_long else "") if text
     )
@@ -273,7 +273,9 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         settings=_settings(run, shop.job),
         instructions=instructions,
         method=method,
-        checks=tuple(Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit))) for c in operation.checks),
+        checks=tuple(
+            Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit))) for c in checks_for(operation, run.works)
+        ),
         stop=_fill(operation.stop, run.values),
         if_wrong=_fill(operation.if_wrong, run.values),
         feed=operation.feed,
@@ -339,6 +341,12 @@ def _minutes(run: _Run, kind: StepKind) -> float:
 
 def _names(things: Iterable[Guard]) -> list[str]:
     return [thing.name for thing in things]
+
+
+def checks_for(operation: Operation, works: Iterable[Work]) -> tuple[CheckLine, ...]:
+    """The checks of an operation that belong to the kinds of work done."""
+    kinds = {work.kind for work in works}
+    return tuple(check for check in operation.checks if not check.kinds or kinds & set(check.kinds))
 
 
 def _title(run: _Run, job: Job) -> str:

@@ -4,6 +4,7 @@ decided how it is done.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from sequencer.features.base import Feature
@@ -12,7 +13,7 @@ from sequencer.model.job import Job, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.groups import Group
+from sequencer.planning.groups import FIXINGS, Group
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -65,12 +66,13 @@ def words(name: str) -> str:
     return name.replace("-", " ").replace("_", " ")
 
 
-def _part_figures(part: Part) -> dict[str, float]:
+def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
     return {
         "part.length": part.length,
         "part.width": part.width,
         "part.thickness": part.thickness,
         "part.round": float(part.section == "round"),
+        "part.sheet": float(stock.form == "sheet"),
     }
 
 
@@ -88,9 +90,9 @@ def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
     elif stock.form in ("board", "square"):
         thinner = stock.thickness - part.thickness > CLOSE
         narrower = not stock.width or stock.width - part.width > CLOSE
-        kinds += ["thickness"] * thinner + ["width"] * narrower
+        kinds += ["face-marks"] + ["thickness"] * thinner + ["width"] * narrower
     elif stock.form == "sheet":
-        kinds += ["width"]
+        kinds += ["face-marks", "width"]
     ends = {end for feature in part.features.values() for end in feature.ends_part()}
     kinds += [kind for kind, end in (("first-end", "left"), ("length", "right")) if end not in ends]
     return tuple(kinds)
@@ -100,7 +102,7 @@ def part_work(job: Job) -> list[Work]:
     """Stock preparation, marking out and features of every part, in the order of the file."""
     found: list[Work] = []
     for part in job.parts.values():
-        figures = _part_figures(part)
+        figures = _part_figures(part, job.stock[part.stock])
         pieces = ((part.name, part.count),)
         for kind in stock_kinds(part, job.stock[part.stock]):
             about = WORK_KINDS[kind]
@@ -173,8 +175,9 @@ def _along_grain(part: Part, feature: Feature) -> float:
     return float(max(over, key=around.size) == part.grain)
 
 
-def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
-    """Joining, cleaning up and finishing of the whole thing, group by group."""
+def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str] = ()) -> list[Work]:
+    """Joining, cleaning up and finishing of the whole thing, group by group. `self_heating` names the finishes whose rags
+    can catch fire by themselves."""
     found: list[Work] = []
 
     def add(
@@ -197,7 +200,11 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
-        figures = {"joint.count": float(len(group.joints)), "joint.reach": _reach(job, group)}
+        figures = {
+            "joint.count": float(len(group.joints)),
+            "joint.reach": _reach(job, group),
+            "joint.cramps": _cramps(job, group),
+        }
         later = place * 0.01
         if group.fixing != "fit-dry":
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints)
@@ -223,6 +230,8 @@ def group_work(job: Job, groups: tuple[Group, ...]) -> list[Work]:
             # A finish put on before gluing ranks with cleaning the inside; reasons hold it there.
             doing = f"Put on {words(finish.what)}, coat {coat}"
             add(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1, doing=doing)
+            if finish.what in self_heating:
+                add(WHOLE, "rags", parts, {}, name=label, later=coat * 0.1 - 0.97)
             add(WHOLE, "dry", parts, {}, name=label, later=coat * 0.1 - 0.95)
     for thing in job.hardware.values():
         if not any(joint.hardware == thing.name for joint in job.joints.values()):
@@ -242,13 +251,30 @@ def _counted(job: Job, pieces: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
     return tuple(counts.items())
 
 
+WIDE = 100.0
+"""A piece wider than this takes two cramps at a time, mm (common practice)."""
+
+
+def _cramps(job: Job, group: Group) -> float:
+    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wide; a rod needs none. A frame
+    of mitres takes one at each corner."""
+    glued = [joint for joint in group.joints if FIXINGS[joint.fixed[0]] == "glue"]
+    pieces = {joint.enters_piece: job.part_of(joint.enters_piece) for joint in glued}
+    mitred = [
+        joint for joint in glued if joint.its.feature and job.part_of(joint.enters_piece).features[joint.its.feature].ends_part()
+    ]
+    drawn_up = sum(2.0 if part.width > WIDE else 1.0 for part in pieces.values() if part.section != "round")
+    return max(drawn_up, float(len(mitred)))
+
+
 def _reach(job: Job, group: Group) -> float:
-    """Longest cramp needed, mm: a piece that enters two others along an axis is cramped over its whole size there, plus
-    the thickness of the two outside pieces; the longest of these."""
+    """Longest cramp needed, mm: a glued piece is cramped over its own size in the direction it enters, plus the thickness
+    of the pieces on both sides; the longest of these. A rod is not cramped."""
     longest = 0.0
     for joint in group.joints:
         part = job.part_of(joint.enters_piece)
+        if FIXINGS[joint.fixed[0]] != "glue" or part.section == "round":
+            continue
         along = axis_of(joint.its.face) if joint.its.face else "x"
-        other = job.part_of(joint.seat.piece)
-        longest = max(longest, part.block.size(along) + 2 * other.thickness)
+        longest = max(longest, part.block.size(along) + 2 * job.part_of(joint.seat.piece).thickness)
     return longest
