@@ -37,6 +37,7 @@ _ALL = (
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),
     Quantity("blank.thickness", "mm", "thickness of the piece as it is worked"),
+    Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
     # the feature or other piece of work
     Quantity("feature.width", "mm", "width of the cut across its run"),

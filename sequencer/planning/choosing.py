@@ -37,7 +37,9 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
 
     def choose(work: Work, blanks: Mapping[str, Workpiece]) -> None:
         pieces = pieces_for(work, shop, blanks)
-        ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts))
+        decision = decision_for(work, job)
+        station = decision.station if decision else ""
+        ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts), station)
         chosen.pop(work.id, None)
         way, findings[work.id] = _best(work, ways, shop)
         if way is not None:
@@ -183,7 +185,7 @@ def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], w
             "error",
             "decision-unknown",
             work.id,
-            f"The decision asks for {asked}, which does not make {work.title.lower()}.",
+            f"The decision asks for {asked}, which does not do this: {work.title}.",
             remedy=f"Ways that do: {offered}.",
             place=decision.place,
         )
@@ -221,7 +223,9 @@ def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None) -> Finding:
         meant or ways, key=lambda way: (len(way.obstacles), sum(each.short_by for each in way.obstacles), way.operation)
     )
     reasons = "; ".join(f"{way.title}: {' '.join(each.what for each in way.obstacles)}" for way in (meant or ways))
-    remedies = " Or: ".join(" ".join(each.remedy for each in way.obstacles) for way in nearest[:2])
+    remedies = " Or: ".join(
+        f"{way.title}: {' '.join(dict.fromkeys(each.remedy for each in way.obstacles))}" for way in nearest[:2]
+    )
     return Finding(
         "error",
         "no-way",

@@ -240,7 +240,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     first, operation, kind = run.tasks[0], run.operation, run.kind
     who = first.who
     card: Card = "staff" if who.operator == "staff" else "student"
-    step_kind: StepKind = "wait" if who.operator == "nobody" else "work"
+    step_kind: StepKind = "wait" if run.works[0].kind in ("cure", "dry") else "work"
     guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
     names = _hazard_names(run, shop)
     wear = wear_of((*operation.wear, *kind.wear), names, shop.knowledge)

@@ -11,18 +11,19 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
-from sequencer.features.base import mm
+from sequencer.features.base import Feature, mm
 from sequencer.knowledge.formats import Limit, Operation, StationKind
-from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
+from sequencer.model.frame import axis_of
 from sequencer.model.job import Aim
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.workshop import Station, Who
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.shop import Shop
-from sequencer.planning.who import authorised, may_do
+from sequencer.planning.who import authorised, default_who, may_do
 from sequencer.planning.work import Work
-from sequencer.reading.expressions import Expression, parse
+from sequencer.reading.expressions import Expression, ExpressionError, parse
 
 ObstacleKind = Literal["purpose", "station", "guard", "holding", "limit", "figure", "who"]
 
@@ -91,10 +92,12 @@ class Pieces:
     """For work on several parts: each of the pieces, every one of which must be within the limits."""
 
 
-def find_ways(work: Work, pieces: Pieces, shop: Shop, words: Mapping[str, str], hardness: str) -> tuple[Way, ...]:
+def find_ways(
+    work: Work, pieces: Pieces, shop: Shop, words: Mapping[str, str], hardness: str, station: str = ""
+) -> tuple[Way, ...]:
     """Every way of doing a work, possible or not, in the knowledge's order."""
     return tuple(
-        _try_stations(Attempt(work, pieces, in_the_long, kind, name, operation, words, hardness), shop)
+        _try_stations(Attempt(work, pieces, in_the_long, kind, name, operation, words, hardness, station), shop)
         for kind, name, operation in shop.makers.get(work.kind, ())
         for in_the_long in _choices(operation, pieces)
     )
@@ -112,6 +115,8 @@ class Attempt:
     operation: Operation
     words: Mapping[str, str]
     hardness: str
+    station: str = ""
+    """The station that a decision asks for, tried first."""
 
 
 def _choices(operation: Operation, pieces: Pieces) -> Iterator[bool]:
@@ -123,7 +128,8 @@ def _choices(operation: Operation, pieces: Pieces) -> Iterator[bool]:
 
 def _try_stations(attempt: Attempt, shop: Shop) -> Way:
     """The way at the first station of the kind where it is possible, else at the first one, else without a station."""
-    tried = [_try(attempt, station, shop) for station in shop.stations.get(attempt.kind.station, ())]
+    stations = shop.stations.get(attempt.kind.station, ())
+    tried = [_try(attempt, each, shop) for each in sorted(stations, key=lambda each: each.name != attempt.station)]
     possible = next((way for way in tried if way.possible), None)
     return possible or (tried[0] if tried else _try_nowhere(attempt, shop))
 
@@ -133,7 +139,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
     piece = attempt.pieces.single
     figures = {**attempt.work.figures, **(piece.figures() if piece else {})}
     missing = Obstacle(
-        "station", f"There is no {kind.name.lower()} in this workshop.", f"Add one (kind {kind.station}), or use another way."
+        "station", f"This workshop has no station for {kind.name.lower()}.", f"Add one (kind {kind.station}), or use another way."
     )
     return Way(
         attempt.name,
@@ -164,6 +170,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         **(shop.glue_figures if work.kind in GLUED else {}),
         **finish_figures(work, shop),
     }
+    if piece is not None and work.drawn is not None:
+        figures["blank.standing"] = _standing(piece, work.drawn)
     who = may_do(kind, attempt.name, operation, shop.workshop)
     obstacles = (
         *_purpose(operation, figures),
@@ -173,7 +181,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *_holding(operation, station, shop),
         *short,
         *_limits_of_all(operation.limits, figures, attempt.pieces.several, station),
-        *_people(kind, who, shop),
+        *_cramps(work, figures, shop),
+        *_people(kind, operation, who, shop),
     )
     if work.kind == "rough-length" and piece is not None:
         # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
@@ -193,6 +202,9 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
                 known.cutter_speeds,
             )
         )
+    if any(setting.text == STAFF_DECIDE for setting in settings) and who.operator == "student":
+        # A figure that nobody knows is for staff to decide, so the step is theirs.
+        who = replace(who, operator="staff")
     return Way(
         attempt.name,
         operation.name,
@@ -331,16 +343,43 @@ def _named(
         yield Obstacle(kind, f"The {choice} {lacking} {station}.", f"{verb} the {choice}, then name it in the workshop file.")
 
 
-def _people(kind: StationKind, who: Who, shop: Shop) -> Iterator[Obstacle]:
-    if who.operator == "nobody" or kind.power in ("hand", "bench"):
+def _people(kind: StationKind, operation: Operation, who: Who, shop: Shop) -> Iterator[Obstacle]:
+    if who.operator == "nobody":
+        if default_who(kind, operation).operator != "nobody":
+            yield Obstacle("who", f"The school's policy lets nobody do this at {kind.name.lower()}.", "Use another way.")
         return
-    if not authorised(kind.station, shop.workshop):
+    if kind.power in ("machine", "powered-hand") and not authorised(kind.station, shop.workshop):
         doing = "operate" if who.operator == "staff" else "supervise"
         yield Obstacle(
             "who",
             f"No adult in the workshop file is authorised to {doing} the {kind.name.lower()}.",
             "Name an authorised adult, or use another way.",
         )
+
+
+def _standing(piece: Workpiece, feature: Feature) -> float:
+    """How high the piece stands when the tool comes from above into the face a cut opens, mm."""
+    axis = axis_of(feature.opens()[0])
+    return {"x": piece.length, "y": piece.width, "z": piece.thickness}[axis]
+
+
+def _cramps(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacle]:
+    """Cramps enough and long enough for one student's glue-up, as far as the workshop file counts them."""
+    if work.kind != "glue" or not figures.get("joint.cramps"):
+        return
+    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
+    reach, needed = figures["joint.reach"], figures["joint.cramps"]
+    long_enough = sum(thing.count for thing in cramps if thing.reach is None or thing.reach >= reach)
+    if cramps and long_enough < needed:
+        yield Obstacle(
+            "holding",
+            f"It takes {mm(needed)} cramps that open {mm(reach)} mm, and the workshop counts {long_enough}.",
+            "Count more or longer cramps in the workshop file, or glue the parts up in smaller groups.",
+        )
+
+
+CRAMPS = "sash-cramps"
+"""What counted things serve as where they cramp a glue-up."""
 
 
 @cache
@@ -357,9 +396,19 @@ def _right(limit: Limit) -> tuple[str, Expression]:
     raise ValueError("a limit compares nothing")  # the loader refuses such files
 
 
+def _value(right: Expression, figures: Figures) -> float | None:
+    """The right-hand side of a limit; None where the figures divide by zero."""
+    try:
+        return right.value(figures)
+    except ExpressionError:
+        return None
+
+
 def _holds(limit: Limit, figures: Figures) -> bool:
     comparison, right = _right(limit)
-    have, asked = figures[limit.of], right.value(figures)
+    have, asked = figures[limit.of], _value(right, figures)
+    if asked is None:
+        return False
     return {
         "at_least": have >= asked - 1e-6,
         "at_most": have <= asked + 1e-6,
@@ -395,7 +444,9 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
     for limit in limits:
         comparison, right = _right(limit)
         unknown = [name for name in (limit.of, *sorted(right.names)) if name not in figures]
-        if unknown:
+        if not unknown and _value(right, figures) is None:
+            yield Obstacle("figure", f"What {limit.of} is held against cannot be worked out here.", "Let staff decide.")
+        elif unknown:
             quantity = QUANTITIES[unknown[0]]
             short = quantity.name.partition(".")[2]
             where = (
@@ -413,10 +464,13 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
             larger, smaller = _CHANGES.get(limit.of.rpartition(".")[2], ("more", "less"))
             missing = abs(asked - have)
             amount = f"{mm(missing)}{unit}" if mm(missing) != "0" else "a little"
+            says = f"The piece is {limit.says}"
+            if quantity.unit != "count" or quantity.name.startswith("joint."):
+                shown = (mm(have), mm(asked)) if mm(have) != mm(asked) or have == asked else (f"{have:.2f}", f"{asked:.2f}")
+                says += f": {quantity.meaning} is {shown[0]}{unit}, {_BOUNDS[comparison]} {shown[1]}{unit} is needed"
             yield Obstacle(
                 "limit",
-                f"The piece is {limit.says}: {quantity.meaning} is {mm(have)}{unit}, {_BOUNDS[comparison]} {mm(asked)}{unit} "
-                "is needed.",
+                f"{says}.",
                 "Use another way."
                 if quantity.unit == "count"
                 else f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",

@@ -25,10 +25,11 @@ def may_do(kind: StationKind, name: str, operation: Operation, workshop: Worksho
     if default.operator == "nobody":
         return default
     who = default
-    for rule in workshop.rules:
-        if rule.about in (kind.station, name):
-            asked = Who(rule.operator or who.operator, rule.supervision or who.supervision, rule.gate or who.gate)
-            who = asked if rule.by and rule.why else asked.stricter(who)
+    for about in (kind.station, name):
+        for rule in workshop.rules:
+            if rule.about == about:
+                asked = Who(rule.operator or who.operator, rule.supervision or who.supervision, rule.gate or who.gate)
+                who = asked if rule.by and rule.why else asked.stricter(who)
     return who
 
 
