@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from sequencer.findings import Place
-from sequencer.model.frame import Axis, Block, FaceName, Hand
+from sequencer.model.frame import Axis, Block, FaceName, Hand, axis_of
 
 if TYPE_CHECKING:
     # A job holds features and asks nothing of them; the kinds stand in a room above.
@@ -116,6 +116,14 @@ class Part:
             for pair in range(1, pairs + 1)
             for hand in hands
         )
+
+    @property
+    def worked(self) -> Block:
+        """The block as it is cut before assembly: with the allowances that are left on until later."""
+        extra = {"x": 0.0, "y": 0.0, "z": 0.0}
+        for allowance in self.allowances:
+            extra[axis_of(allowance.face)] += allowance.amount
+        return Block(self.length + extra["x"], self.width + extra["y"], self.thickness + extra["z"])
 
     def place_of(self, feature: str) -> Place | None:
         """Where a feature stands in the file; the part's own place if that is not known."""

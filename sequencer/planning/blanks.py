@@ -11,6 +11,8 @@ from sequencer.model.job import Part, Stock
 OVER_LENGTH = 25.0
 """Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
 users.md of the reference, source 81; common practice)."""
+OVER_WIDTH = 5.0
+"""Left on the width of a blank of sheet, mm, to saw and plane to the line (common practice)."""
 END_TRIM = 25.0
 """Taken off each end of a long piece, mm, where planers leave the ends thinner and cutters start (common practice)."""
 STRIP_KERF = 3.0
@@ -45,14 +47,16 @@ class Workpiece:
 
 
 def finished(part: Part) -> Workpiece:
-    """The part itself, cut to its block."""
-    return Workpiece(part.length, part.width, part.thickness)
+    """The part itself, cut to its block, with what is left on until later."""
+    return Workpiece(part.worked.length, part.worked.width, part.worked.thickness)
 
 
 def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
-    """A blank for one part: over length, at the section as bought where that is larger."""
-    width = max(part.width, stock.width) if stock.form in ("board", "square") and stock.width else part.width
-    return Workpiece(part.length + waste, width, max(part.thickness, stock.thickness), 1, waste)
+    """A blank for one part: over length, at the section as bought where that is larger; of sheet, over width too."""
+    size = part.worked
+    width = max(size.width, stock.width) if stock.form in ("board", "square") and stock.width else size.width
+    width += OVER_WIDTH if stock.form == "sheet" else 0.0
+    return Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
 
 
 def strip(
@@ -65,7 +69,7 @@ def strip(
     """
     bought = max(stock.lengths, default=float("inf"))
     room = min(longest, bought)
-    one = part.length + STRIP_KERF
+    one = part.worked.length + STRIP_KERF
     most = (room - 2 * end + STRIP_KERF) / one
     if most < 1:
         return None
@@ -76,7 +80,7 @@ def strip(
     length = 2 * end + number * one - STRIP_KERF
     if length < shortest:
         return None
-    return Workpiece(length, part.width, part.thickness, number, end, long=True)
+    return Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True)
 
 
 def held(piece: Workpiece, end: float) -> Workpiece:

@@ -32,6 +32,10 @@ class Group:
     name
         The sub-assembly's name; the joint's own if it is alone; `seat-in-place` if one part goes in; else `whole`. Where two
         would be alike the fixing is added.
+    times
+        How many alike sub-assemblies it stands for, made one after the other.
+    also
+        Kinds of fixing besides the first: screws while the glue is wet, nails when it has set.
     captured
         Pieces that can only go in before this group closes.
     after
@@ -44,6 +48,14 @@ class Group:
     pieces: tuple[str, ...]
     captured: tuple[str, ...]
     after: tuple[tuple[str, str, bool], ...]
+    times: int = 1
+    also: tuple[str, ...] = ()
+
+
+def fixing_of(joint: Joint) -> str:
+    """The kind of work that closes a joint: gluing if it is glued at all, else the first fixing named."""
+    kinds = [FIXINGS[fixing] for fixing in joint.fixed]
+    return "glue" if "glue" in kinds else kinds[0]
 
 
 Key = tuple[str, str, int]
@@ -71,7 +83,7 @@ def _moments(job: Job, levels: dict[str, int]) -> tuple[dict[str, Key], dict[Key
     joints = job.joints
     moved: set[str] = set()
     keys: dict[str, Key] = {
-        name: (joint.assembly or _assembly_of(job, name), FIXINGS[joint.fixed[0]], levels[name]) for name, joint in joints.items()
+        name: (joint.assembly or _assembly_of(job, name), fixing_of(joint), levels[name]) for name, joint in joints.items()
     }
     for name, joint in joints.items():
         fixed = next((keys[other] for other in keys if _fixes(joints[other], joint.enters_piece)), None)
@@ -121,7 +133,7 @@ def after_finish(job: Job, group: Group) -> bool:
 
 
 def _fixes(joint: Joint, piece: str) -> bool:
-    return joint.enters_piece == piece and FIXINGS[joint.fixed[0]] != "fit-dry"
+    return joint.enters_piece == piece and fixing_of(joint) != "fit-dry"
 
 
 def _assembly_of(job: Job, joint: str) -> str:
@@ -165,7 +177,7 @@ def _closing_key(job: Job, seats: list[Joint], keys: dict[str, Key]) -> Key | No
     closing = [
         keys[joint.name]
         for joint in job.joints.values()
-        if FIXINGS[joint.fixed[0]] != "fit-dry" and joint.enters_piece in around and joint.seat.piece in around
+        if fixing_of(joint) != "fit-dry" and joint.enters_piece in around and joint.seat.piece in around
     ]
     return max(closing, key=lambda key: key[2], default=None)
 
@@ -201,10 +213,13 @@ def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]]) -> tu
     members: dict[Key, list[Joint]] = {}
     for name, key in keys.items():
         members.setdefault(key, []).append(job.joints[name])
+    times = _merge_alike(job, members, captured)
     order = sorted(members, key=lambda key: (key[2], _kind_rank(key), list(members).index(key)))
     names: dict[Key, str] = {}
     for key in order:
         plain = key[0] or _plain_name(job, members[key])
+        if times[key] > 1:
+            plain = plain.rstrip("0123456789").rstrip("-") or plain
         tries = (plain, f"{plain}-{key[1]}", *(f"{plain}-{key[1]}-{number}" for number in range(2, len(order) + 2)))
         names[key] = next(name for name in tries if name not in names.values())
     groups = []
@@ -217,8 +232,40 @@ def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]]) -> tu
             if set(pieces) & {piece for joint in members[earlier] for piece in (joint.seat.piece, joint.enters_piece)}
             or any(joint.name in later.after for joint in members[earlier] for later in joints)
         )
-        groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after))
+        also = tuple(
+            kind
+            for kind in ("screw", "nail")
+            if kind != key[1] and any(FIXINGS[fixing] == kind for joint in joints for fixing in joint.fixed)
+        )
+        groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after, times[key], also))
     return tuple(groups)
+
+
+def _merge_alike(job: Job, members: dict[Key, list[Joint]], captured: dict[Key, list[str]]) -> dict[Key, int]:
+    """Joins named sub-assemblies that are made of the same parts in the same way; how many each key then stands for."""
+
+    def make_up(key: Key) -> tuple[object, ...]:
+        joints = (
+            (
+                job.part_of(joint.enters_piece).name,
+                joint.its.face or joint.its.feature,
+                job.part_of(joint.seat.piece).name,
+                joint.seat.face or joint.seat.feature,
+                joint.fixed,
+            )
+            for joint in members[key]
+        )
+        return (key[1], key[2], tuple(sorted(joints, key=repr)))
+
+    times = dict.fromkeys(members, 1)
+    first: dict[tuple[object, ...], Key] = {}
+    for key in [key for key in members if key[0]]:
+        alike = first.setdefault(make_up(key), key)
+        if alike != key:
+            members[alike] += members.pop(key)
+            captured.setdefault(alike, []).extend(captured.pop(key, ()))
+            times[alike] += times.pop(key)
+    return times
 
 
 def _plain_name(job: Job, joints: list[Joint]) -> str:

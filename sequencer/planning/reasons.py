@@ -356,6 +356,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                 "Glue holds only when it has set under the cramps.",
                 "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV",
             )
+        yield from _also_fixed(group)
         for piece in group.captured:
             name = job.part_of(piece).name
             for work in works.values():
@@ -371,6 +372,19 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             before = next(other for other in groups if other.name == earlier)
             yield Reason(_last(before), fixing, "sequence" if asked else "choice", why, TRADE)
         yield from _fitted_to(job, works, group)
+
+
+def _also_fixed(group: Group) -> Iterator[Reason]:
+    """Screws draw a glued joint up while it is wet; nails and pins go in when it has set."""
+    for kind in group.also:
+        work = f"{group.name}/{kind}/{kind}"
+        if kind == "screw":
+            sentence = "Screws draw the joint up while the glue is wet."
+            yield Reason(_fixing(group), work, "sequence", sentence, TRADE)
+            yield Reason(work, _last(group), "sequence", "The joint is left alone when its screws are in.", TRADE)
+        else:
+            yield Reason(_last(group), work, "cure", "A wet joint is not hammered: the pins go in when the glue has set.", TRADE)
+        yield Reason(work, f"{WHOLE}/clean-up/clean", "surface", "Heads are below the surface before it is cleaned up.", TRADE)
 
 
 def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:

@@ -70,7 +70,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 _set_up(work, way, kind),
                 work.quantity,
                 way.in_the_long,
-                way.minutes,
+                way.minutes * work.times,
                 way.settings,
                 operation.leaves,
                 tuple(part for part, _ in work.parts),

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, axis_of
-from sequencer.model.job import Job, Part, Stock
+from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.groups import FIXINGS, Group
+from sequencer.planning.groups import Group, after_finish, fixing_of
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -50,6 +50,8 @@ class Work:
     drawn: Feature | None = None
     lengthwise: bool = False
     joints: tuple[str, ...] = ()
+    times: int = 1
+    """How often it is done for one thing: alike sub-assemblies, screws."""
 
     def is_meant_by(self, name: str) -> bool:
         """Whether a name of a decision or question means this: the task itself, its part/feature, part, group or joint."""
@@ -103,12 +105,13 @@ def part_work(job: Job) -> list[Work]:
     found: list[Work] = []
     for part in job.parts.values():
         figures = _part_figures(part, job.stock[part.stock])
+        worked = figures | {"part.length": part.worked.length, "part.width": part.worked.width}
         pieces = ((part.name, part.count),)
         for kind in stock_kinds(part, job.stock[part.stock]):
             about = WORK_KINDS[kind]
             title = f"{about.title}: {words(part.name)}"
             found.append(
-                Work(f"{part.name}/{kind}/{about.act}", kind, about.act, title, pieces, figures, RANKS[kind], part.name, kind)
+                Work(f"{part.name}/{kind}/{about.act}", kind, about.act, title, pieces, worked, RANKS[kind], part.name, kind)
             )
         if part.features:
             about = WORK_KINDS["mark-out"]
@@ -190,39 +193,42 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
         later: float = 0,
         joints: tuple[str, ...] = (),
         doing: str = "",
+        times: int = 1,
     ) -> None:
         about = WORK_KINDS[kind]
         title = f"{doing or about.title}: {'the whole' if group == WHOLE else words(group)}"
         task = f"{group}/{name or kind}/{about.act}"
-        found.append(Work(task, kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind, joints=joints))
+        rank = RANKS[kind] + later
+        found.append(Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, times=times))
 
     cleaned: set[str] = set()
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
         figures = {
-            "joint.count": float(len(group.joints)),
+            "joint.count": len(group.joints) / group.times,
             "joint.reach": _reach(job, group),
-            "joint.cramps": _cramps(job, group),
+            "joint.cramps": _cramps(job, group) / group.times,
         }
         later = place * 0.01
         if group.fixing != "fit-dry":
-            add(group.name, "dry-fit", parts, figures, later=later, joints=joints)
-            dirty = tuple(
-                (name, count)
-                for name, count in parts
-                if name not in cleaned and job.stock[job.parts[name].stock].form != "bought"
-            )
-            cleaned |= {name for name, _ in dirty}
+            add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times)
+            dirty = [piece for piece in group.pieces if piece not in cleaned and _made(job, job.part_of(piece))]
+            cleaned |= set(dirty)
             if dirty:
-                add(group.name, "clean-inside", dirty, figures, later=later, joints=joints)
-        add(group.name, group.fixing, parts, figures, later=later, joints=joints)
+                inside = _counted(job, tuple(dirty))
+                add(group.name, "clean-inside", inside, figures, later=later, joints=joints, times=group.times)
+        for kind in (group.fixing, *group.also):
+            times = _fasteners(job, group) if kind in ("screw", "nail") else group.times
+            add(group.name, kind, parts, figures, later=later, joints=joints, times=times)
         if group.fixing == "glue":
             add(group.name, "cure", parts, figures, later=later, joints=joints)
-    everything = tuple((part.name, part.count) for part in job.parts.values())
-    if any(job.stock[part.stock].form != "bought" for part in job.parts.values()):
+    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
+    everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
+    outside = tuple((name, count) for name, count in everything if name not in late)
+    if outside:
         metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
-        add(WHOLE, "clean-up", everything, {"joint.metal": float(metal)})
+        add(WHOLE, "clean-up", outside, {"joint.metal": float(metal)})
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
@@ -251,6 +257,17 @@ def _counted(job: Job, pieces: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
     return tuple(counts.items())
 
 
+def _made(job: Job, part: Part) -> bool:
+    """Whether a part is worked at all: bought-in pieces are not."""
+    return job.stock[part.stock].form != "bought"
+
+
+def _fasteners(job: Job, group: Group) -> int:
+    """Screws or nails of a group, at least one a joint."""
+    named = {joint.hardware for joint in group.joints if joint.hardware}
+    return max(len(group.joints), sum(job.hardware[name].count for name in named))
+
+
 WIDE = 100.0
 """A piece wider than this takes two cramps at a time, mm (common practice)."""
 
@@ -258,7 +275,7 @@ WIDE = 100.0
 def _cramps(job: Job, group: Group) -> float:
     """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wide; a rod needs none. A frame
     of mitres takes one at each corner."""
-    glued = [joint for joint in group.joints if FIXINGS[joint.fixed[0]] == "glue"]
+    glued = [joint for joint in group.joints if fixing_of(joint) == "glue"]
     pieces = {joint.enters_piece: job.part_of(joint.enters_piece) for joint in glued}
     mitred = [
         joint for joint in glued if joint.its.feature and job.part_of(joint.enters_piece).features[joint.its.feature].ends_part()
@@ -273,8 +290,17 @@ def _reach(job: Job, group: Group) -> float:
     longest = 0.0
     for joint in group.joints:
         part = job.part_of(joint.enters_piece)
-        if FIXINGS[joint.fixed[0]] != "glue" or part.section == "round":
+        if fixing_of(joint) != "glue" or part.section == "round":
             continue
         along = axis_of(joint.its.face) if joint.its.face else "x"
-        longest = max(longest, part.block.size(along) + 2 * job.part_of(joint.seat.piece).thickness)
+        longest = max(longest, part.block.size(along) + 2 * _beyond(job, joint))
     return longest
+
+
+def _beyond(job: Job, joint: Joint) -> float:
+    """How much of the taking piece lies beyond the entering one in the direction it enters, mm."""
+    taking = job.part_of(joint.seat.piece)
+    if joint.seat.face:
+        return taking.block.size(axis_of(joint.seat.face))
+    feature = taking.features[joint.seat.feature]
+    return taking.block.size(axis_of(feature.opens()[0])) - feature.figures(taking.block).get("feature.depth", 0.0)

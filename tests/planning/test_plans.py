@@ -115,8 +115,8 @@ def test_nothing_left_is_refused_with_all_reasons_and_a_remedy() -> None:
         make_plan(job("herb-caddy"), bare, knowledge())
     finding = next(each for each in refused.value.findings if each.subject == "side/floor-groove/cut")
     assert finding.code == "no-way"
-    assert "There is no " in finding.what
-    assert finding.remedy.startswith("Nearest: Add one")
+    assert "This workshop has no station for plough and rebate planes." in finding.what
+    assert ": Add one (kind " in finding.remedy
 
 
 def test_cut_to_length_then_groove_then_assemble_in_the_caddy() -> None:

@@ -32,7 +32,7 @@ def test_not_meant_for_this() -> None:
 
 def test_no_such_station() -> None:
     assert obstacles(kind()) == (
-        Obstacle("station", "There is no slotting machine in this workshop.", "Add one (kind slotter), or use another way."),
+        Obstacle("station", "This workshop has no station for slotting machine.", "Add one (kind slotter), or use another way."),
     )
 
 
