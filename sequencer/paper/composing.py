@@ -37,6 +37,8 @@ _SCALES = (
 )
 _GROWTH = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 3.0, 5.0)
 """How much higher than asked a picture may be, where that lets its sizes be read."""
+_LEAST = 3.5
+"""The least short side, mm on paper, at which a piece can be made out."""
 _BETWEEN = 2.0
 """Room between views, mm."""
 
@@ -63,8 +65,11 @@ def largest(column: Column, width: float, height: float) -> float | None:
     return _SCALES[low] if low < len(_SCALES) else None
 
 
-def compose(pen: Pen, main: Sequence[Column], section: Column, left: float, top: float, width: float, height: float) -> float:
-    """Draws the best of the `main` columns (alternatives: whole or broken) with the section; returns the height used.
+def compose(
+    pen: Pen, main: Sequence[Column], section: Column, left: float, top: float, width: float, height: float
+) -> tuple[float, bool]:
+    """Draws the best of the `main` columns (alternatives: whole or broken) with the section; returns the height used, and
+    whether it can be read: the room may be too narrow for its sizes.
 
     Where the height leaves it illegible, the picture grows downwards rather than losing a size.
     """
@@ -79,15 +84,16 @@ def compose(pen: Pen, main: Sequence[Column], section: Column, left: float, top:
         default=(0.0, "below", main[-1], _SCALES[-1], _SCALES[-1]),
     )
     _, way, column, scale, section_scale = best
+    readable = column[0].legible(scale) >= _LEAST
     wide, high = _draw(pen, column, left, top, scale)
     if section:
         size = size_of(section, section_scale)
         if way == "beside":
             _draw(pen, section, left + wide + max(_BETWEEN, (width - wide - size[0]) / 2), top, section_scale)
-            return max(high, size[1])
+            return max(high, size[1]), readable
         _draw(pen, section, left, top + high + _BETWEEN, section_scale)
-        return high + _BETWEEN + size[1]
-    return high
+        return high + _BETWEEN + size[1], readable
+    return high, readable
 
 
 def _arrangements(
@@ -115,13 +121,13 @@ def _arrangements(
 
 
 def _piece(column: Column, scale: float) -> float:
-    """How well a whole piece is seen: from 15 mm on its short side, more says nothing more."""
-    return log(min(column[0].legible(scale), 15.0) / 15.0)
+    """How well a whole piece is seen: from 12 mm on its short side, more says nothing more."""
+    return log(min(column[0].legible(scale), 12.0) / 12.0)
 
 
 def _detail(section: Column, scale: float) -> float:
-    """How well a cut's section is seen: from 4.5 mm on, more says nothing more."""
-    return log(min(section[0].legible(scale), 4.5) / 4.5)
+    """How well a cut's section is seen: from 3.6 mm on, more says nothing more."""
+    return log(min(section[0].legible(scale), 3.6) / 3.6)
 
 
 def _draw(pen: Pen, column: Column, left: float, top: float, scale: float) -> tuple[float, float]:

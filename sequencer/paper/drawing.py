@@ -12,8 +12,9 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.composing import compose
 from sequencer.paper.gathering import draw_gathering, draw_waiting, joints_of
+from sequencer.paper.part_view import edge_mark, side_mark
 from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panels
-from sequencer.paper.svg import Box, Pen
+from sequencer.paper.svg import Box, Pen, text_width
 
 WIDTH, HEIGHT = 86.0, 52.0
 """Room for the picture of one piece on a card."""
@@ -24,12 +25,15 @@ _MOST = 4
 
 @dataclass(frozen=True)
 class Picture:
-    """An SVG with its size on paper, mm, and where its texts stand. `svg` is empty where there is nothing to draw."""
+    """An SVG with its size on paper, mm, and where its texts stand. `svg` is empty where there is nothing to draw;
+    `readable` is False where the room was too narrow for it.
+    """
 
     svg: str
     width: float
     height: float
     texts: tuple[Box, ...] = ()
+    readable: bool = True
 
 
 NOTHING = Picture("", 0.0, 0.0)
@@ -64,24 +68,51 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
     if step.kind == "set-up":
         # The settings stand beside it in words, for every piece; two pieces show what is cut.
         panels = panels[:2]
-    return _finished(pen, step, width, _stack(pen, panels, width, height))
+    used, readable = _stack(pen, panels, width, height)
+    return _finished(pen, step, width, used, readable)
 
 
-def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> float:
-    top = 0.0
+def legend() -> str:
+    """What the marks in the pictures mean, in one line."""
+    pen = Pen()
+    x, y = 0.5, 3.0
+    for mark, words in _MARKS.items():
+        if mark == "grain":
+            pen.lines("grain", [((x, y), (x + 6.0, y))], 0.35)
+            pen.arrow((x, y), (-1.0, 0.0), 1.7)
+            pen.arrow((x + 6.0, y), (1.0, 0.0), 1.7)
+        elif mark == "side":
+            side_mark(pen, (x + 3.0, 4.8), "above")
+        elif mark == "edge":
+            edge_mark(pen, (x + 3.0, 1.2), "below")
+        else:
+            pen.path("waste", ((x, 1.0), (x + 6.0, 1.0), (x + 6.0, 5.0), (x, 5.0)), 0.3, closed=True)
+            pen.lines("waste", [((x + at, 5.0), (x + at + 1.5, 1.0)) for at in (0.0, 1.5, 3.0, 4.5)], 0.22)
+        pen.text(words, (x + 7.5, y), anchor="start", bold=False, kind="meaning")
+        x += 12.5 + text_width(words, bold=False)
+    return pen.finish(x, 6.0, "What the marks in the pictures mean")
+
+
+_MARKS = {"grain": "along the grain", "side": "face side", "edge": "face edge", "waste": "cut this away"}
+
+
+def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> tuple[float, bool]:
+    top, readable = 0.0, True
     for number, panel in enumerate(panels[:_MOST]):
         each = height if len(panels) == 1 else max(height * 0.72, 30.0)
         each *= 1.45 if len(panel.main[0]) > 1 else 1.0
         if number:
             pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
             top += 2.0
-        top += compose(pen, panel.main, panel.section, 0.0, top, width, each)
+        used, read = compose(pen, panel.main, panel.section, 0.0, top, width, each)
+        top, readable = top + used, readable and read
     if len(panels) > _MOST:
         letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[_MOST:]))
         pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
         top += 6.0
-    return top
+    return top, readable
 
 
-def _finished(pen: Pen, step: Step, width: float, height: float) -> Picture:
-    return Picture(pen.finish(width, height, step.title), width, height, tuple(pen.boxes))
+def _finished(pen: Pen, step: Step, width: float, height: float, readable: bool = True) -> Picture:
+    inside = all(box.left > -0.1 and box.right < width + 0.1 for box in pen.boxes)
+    return Picture(pen.finish(width, height, step.title), width, height, tuple(pen.boxes), readable and inside)

@@ -34,15 +34,17 @@ def height(text: str, width: float, points: float, *, bold: bool = False) -> flo
     return lines(text, width, points, bold=bold) * points * _PT * _LINE
 
 
-def filled(entries: Sequence[_T], tall: Callable[[_T], float], first: float, rest: float) -> list[list[_T]]:
-    """Entries in order on as few pages as hold them: `first` mm on the first page, `rest` on the others."""
+def filled(entries: Sequence[_T], tall: Callable[[_T], float], first: float, rest: float, firsts: int = 1) -> list[list[_T]]:
+    """Entries in order on as few pages as hold them: `first` mm on the first ones, of which there are `firsts`, `rest` on
+    the others.
+    """
     pages: list[list[_T]] = [[]]
     room = first
     for entry in entries:
         need = tall(entry)
-        if pages[-1] and need > room:
+        while need > room and (pages[-1] or len(pages) < firsts or (len(pages) == firsts and rest > first)):
             pages.append([])
-            room = rest
+            room = first if len(pages) <= firsts else rest
         pages[-1].append(entry)
         room -= need
     return pages

@@ -8,10 +8,12 @@ from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Step, Task
 from sequencer.paper.composing import largest
 from sequencer.paper.part_view import Subject, View
-from sequencer.paper.svg import TEXT, Pen, text_width
+from sequencer.paper.svg import TEXT, Pen, shortened
 
 _JOINING = ("dry-fit", "glue", "screw", "nail", "fit-dry", "cure", "hardware", "trim")
 _ROW = 6.4
+_CELL = 14.0
+"""The least width that holds a letter and a count."""
 
 
 def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
@@ -47,22 +49,13 @@ def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixe
         pen.lines("into", [((6.8, y), (12.0, y))], 0.45)
         pen.arrow((13.0, y), (1.0, 0.0), 2.4)
         _letter(pen, into, 16.8, y)
-        pen.text(_short(words, width - 21.5), (21.2, y), anchor="start", bold=False, kind="joint", size=3.3)
+        pen.text(shortened(words, width - 21.5, 3.3), (21.2, y), anchor="start", bold=False, kind="joint", size=3.3)
     return used + 1.0 + _ROW * len(rows)
 
 
 def _letter(pen: Pen, letter: str, x: float, y: float) -> None:
     pen.circle((x, y), 2.6, 0.4)
     pen.text(letter, (x, y), kind="letter", size=TEXT if len(letter) == 1 else 2.6)
-
-
-def _short(words: str, width: float) -> str:
-    """Words cut to a width, with dots where they were cut."""
-    if text_width(words, 3.3, bold=False) <= width:
-        return words
-    while words and text_width(words + "…", 3.3, bold=False) > width:
-        words = words[:-1]
-    return words.rstrip() + "…"
 
 
 def _rows(job: Job, joints: Sequence[Joint], fixed: bool) -> list[tuple[str, str, str]]:
@@ -88,7 +81,7 @@ def _shelf(pen: Pen, job: Job, counts: dict[str, int], width: float, height: flo
     if not views:
         return 0.0
     best: tuple[float, int] | None = None
-    for columns in range(1, len(views) + 1):
+    for columns in range(1, max(min(len(views), int(width // _CELL)), 1) + 1):
         rows = -(-len(views) // columns)
         scales = [largest((view,), width / columns - 3.0, height / rows - label - 1.5) for view, _, _ in views]
         scale = min((each for each in scales if each is not None), default=None)

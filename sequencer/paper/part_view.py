@@ -65,7 +65,7 @@ class Edge:
 
 @dataclass(frozen=True)
 class View:
-    """A subject seen from one face.
+    """A subject seen from one face. An arrow beside its title runs with the grain.
 
     at
         Where a section is taken, in the view's depth; None for a view from outside.
@@ -202,7 +202,7 @@ class View:
 
     def _title_width(self) -> float:
         letter = 6.6 if self.main else 0.0
-        grain = 18.0 if self.main else 0.0
+        grain = 7.0 if self.main else 0.0
         return letter + text_width(self.title, bold=False) + grain
 
     def _around(self, scale: float) -> tuple[Box, tuple[dimensioning.Placed, ...]]:
@@ -327,7 +327,7 @@ class View:
                 if side in ("above", "below")
                 else (view.left if side == "left" else view.right, at)
             )
-            (_edge_mark if mark == "edge" else _side_mark)(pen, (x, y), side)
+            (edge_mark if mark == "edge" else side_mark)(pen, (x, y), side)
         if self.frame.side(self.subject.face_side) == ("z", True) and self.at is None and not self.bare:
             spot = self._clear_spot(view, place, dx, dy)
             if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
@@ -382,7 +382,6 @@ class View:
         else:
             pen.circle((x + 3.0, y), 1.6, 0.35)
             pen.circle((x + 3.0, y), 0.4, 0.35, "#000")
-        pen.text("grain", (x + 7.0, y), kind="grain", anchor="start", bold=False, size=3.2)
 
 
 def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Placed:
@@ -499,7 +498,7 @@ def _free_spot(along: tuple[float, float], ends: Sequence[float]) -> float:
     return max(spots, key=lambda spot: (round(min((abs(spot - end) for end in ends), default=0.0), 3), -spots.index(spot)))
 
 
-def _edge_mark(pen: Pen, tip: Paper, side: str) -> None:
+def edge_mark(pen: Pen, tip: Paper, side: str) -> None:
     """The face edge mark: a V whose point touches the edge."""
     x, y = tip
     out = {"below": (0.0, 1.0), "above": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[side]
@@ -511,7 +510,7 @@ def _edge_mark(pen: Pen, tip: Paper, side: str) -> None:
     pen.path("face-edge", (ends[0], tip, ends[1]), 0.45)
 
 
-def _side_mark(pen: Pen, foot: Paper, side: str) -> None:
+def side_mark(pen: Pen, foot: Paper, side: str) -> None:
     """The face side mark beside the edge line of the face side."""
     x, y = foot
     spots = {

@@ -11,7 +11,11 @@ from sequencer.model.job import Job, Part
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.shapes import Prism, Shape, bounds_of, box_along, mirror
 from sequencer.paper.part_view import Subject, View
+from sequencer.paper.svg import shortened
 from sequencer.paper.views import Frame
+
+_TITLE = 40.0
+"""The longest a view's title may be, mm, so that it stands over a narrow picture."""
 
 
 @dataclass(frozen=True)
@@ -130,10 +134,9 @@ def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str
     own = next((word for word, meant in part.names.items() if meant == face), face)
     kind = {"x": "end", "y": "edge", "z": "face"}[axis_of(face)]
     words = own.replace("-", " ")
-    words = words if words.endswith(kind) else f"{words} {kind}"
     if hand is None:
-        return words
-    return f"{words}, {hand} hand" if alone or hand == "left" else f"{hand} hand"
+        return shortened(words if words.endswith(kind) else f"{words} {kind}", _TITLE)
+    return shortened(f"{words}, {hand} hand", _TITLE) if alone or hand == "left" else f"{hand} hand"
 
 
 def _subject(

@@ -8,6 +8,7 @@ from base64 import b64encode
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -16,9 +17,14 @@ from sequencer.features.base import mm
 from sequencer.findings import Finding, Unusable
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
-from sequencer.paper import pages, wording
-from sequencer.paper.pages import PAGE_SIZES, Drawings, PageSize
-from sequencer.paper.pdf import NoPango, make_pdf
+from sequencer.paper import wording
+from sequencer.paper.drawing import legend
+from sequencer.paper.job_card import job_card
+from sequencer.paper.pages import PAGE_SIZES, Drawings, Page, PageSize, sheet_about
+from sequencer.paper.pdf import NoPango, TooFull, make_pdf
+from sequencer.paper.risk_assessment import risk_assessment
+from sequencer.paper.staff_sheet import staff_sheet
+from sequencer.paper.station_card import station_cards
 
 SHEETS: Mapping[str, str] = {
     "job-card": "Job card",
@@ -29,6 +35,8 @@ SHEETS: Mapping[str, str] = {
 """The sheets by name, with the title each prints."""
 
 _LANDSCAPE = ("risk-assessment",)
+_SPARE = (0.0, 5.0, 10.0, 18.0, 30.0)
+"""Room left empty on each page, mm: more from one attempt to the next while a section does not fit its page."""
 
 _RANGES = {
     "latin-ext": "U+0100-02BA,U+02BD-02C5,U+02C7-02CC,U+02CE-02D7,U+02DD-02FF,U+1D00-1DBF,U+1E00-1E9F,U+1EF2-1EFF,U+2020,"
@@ -72,15 +80,16 @@ def write_papers(
     try:
         out.mkdir(parents=True, exist_ok=True)
         for kind in only or SHEETS:
-            html = render(kind, plan, drawings, day, size)
+            say = _teller(SHEETS[kind].lower(), progress)
+            pdf = None
+            try:
+                html, pdf = _laid_out(kind, plan, drawings, day, size, say)
+            except NoPango as error:
+                missing = str(error)
+                html = render(kind, plan, drawings, day, size)
             files.append(_put(out / f"{kind}.html", html.encode("utf-8")))
-            if not missing:
-                try:
-                    files.append(_put(out / f"{kind}.pdf", make_pdf(html, day)))
-                except NoPango as error:
-                    missing = str(error)
-            if progress is not None:
-                progress(kind)
+            if pdf is not None:
+                files.append(_put(out / f"{kind}.pdf", pdf))
     except OSError as error:
         raise Unusable(
             [
@@ -94,6 +103,29 @@ def write_papers(
             ]
         ) from error
     return Written(tuple(files), missing)
+
+
+def _teller(title: str, progress: Callable[[str], None] | None) -> Callable[[int, int], None]:
+    """Tells of pages laid out: `job card, page 20 of 310`."""
+
+    def say(done: int, count: int) -> None:
+        if progress is not None:
+            progress(f"{title}, page {done} of {count}")
+
+    return say
+
+
+def _laid_out(
+    kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize, say: Callable[[int, int], None]
+) -> tuple[str, bytes]:
+    """HTML and PDF with every section on one page: where one does not fit, less is put on each and laid out again."""
+    for spare in _SPARE:
+        html = render(kind, plan, drawings, day, page, spare)
+        try:
+            return html, make_pdf(html, stylesheet(), day, say)
+        except TooFull:
+            continue
+    return html, make_pdf(html, stylesheet(), day, say, strict=False)
 
 
 def _checked(only: tuple[str, ...], page: str) -> PageSize:
@@ -114,9 +146,10 @@ def _checked(only: tuple[str, ...], page: str) -> PageSize:
     return size
 
 
-def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize) -> str:
-    """One sheet as a self-contained HTML page."""
+def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize, spare: float = 0.0) -> str:
+    """One sheet as a self-contained HTML page. `spare` mm stay empty on each page."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from markupsafe import Markup
 
     environment = Environment(
         loader=FileSystemLoader(data_folder("cards")),
@@ -127,22 +160,22 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize)
         keep_trailing_newline=True,
     )
     environment.filters.update(mm=mm, within=wording.within_sentence, heading=wording.heading)
-    made: dict[str, Callable[[], tuple[pages.Page, ...]]] = {
-        "job-card": lambda: pages.job_card(plan, drawings, page),
-        "station-cards": lambda: pages.station_cards(plan, drawings, page),
-        "staff-sheet": lambda: pages.staff_sheet(plan, drawings, page),
-        "risk-assessment": lambda: pages.risk_rows(plan, page),
+    made: dict[str, Callable[[], tuple[Page, ...]]] = {
+        "job-card": lambda: job_card(plan, drawings, page, spare),
+        "station-cards": lambda: station_cards(plan, drawings, page, spare),
+        "staff-sheet": lambda: staff_sheet(plan, drawings, page, spare),
+        "risk-assessment": lambda: risk_assessment(plan, page, spare),
     }
     about: dict[str, Any] = {
         "plan": plan,
         "title": SHEETS[kind],
-        "sheet": pages.sheet_about(SHEETS[kind], plan, day),
+        "sheet": sheet_about(SHEETS[kind], plan, day),
         "pages": made[kind](),
         "day": day,
-        "css": _style(),
+        "css": Markup(stylesheet()),
         "page_size": page,
         "landscape": kind in _LANDSCAPE,
-        "triggers": wording.REVIEW_TRIGGERS,
+        "legend": Markup(legend()),
         "signs": {
             name: drawings.sign(drawing)
             for name, drawing in (("guard", "check-guard"), ("warning", "general-warning"), ("stop", "stop-hand"))
@@ -156,10 +189,9 @@ def _signs() -> dict[str, str]:
     return {path.stem: path.read_text(encoding="utf-8").strip() for path in sorted(folder.glob("*.svg"))}
 
 
-def _style() -> Any:
-    """The stylesheet with the fonts inside it."""
-    from markupsafe import Markup
-
+@cache
+def stylesheet() -> str:
+    """The stylesheet of every sheet with the fonts inside it."""
     folder = data_folder("cards")
     faces = []
     for script, characters in _RANGES.items():
@@ -169,7 +201,7 @@ def _style() -> Any:
                 f'@font-face{{font-family:"Atkinson Hyperlegible";font-weight:{weight};font-style:normal;'
                 f"src:url(data:font/woff;base64,{data}) format('woff');unicode-range:{characters}}}"
             )
-    return Markup("\n".join(faces) + "\n" + (folder / "card.css").read_text(encoding="utf-8"))
+    return "\n".join(faces) + "\n" + (folder / "card.css").read_text(encoding="utf-8")
 
 
 def _put(path: Path, content: bytes) -> Path:

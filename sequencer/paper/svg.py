@@ -216,6 +216,15 @@ def text_width(text: str, size: float = TEXT, *, bold: bool = True) -> float:
     return size / 1000 * sum(widths[ord(char) - 32] if 32 <= ord(char) < 127 else _OTHER for char in text)
 
 
+def shortened(words: str, width: float, size: float = TEXT) -> str:
+    """Words cut to a width, with dots where they were cut."""
+    if text_width(words, size, bold=False) <= width:
+        return words
+    while words and text_width(words + "…", size, bold=False) > width:
+        words = words[:-1]
+    return words.rstrip() + "…"
+
+
 def number(value: float) -> str:
     """A coordinate with two decimals at most, never `-0`."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.model.plan import Step
+from sequencer.model.plan import Check, Step, Wear
 from sequencer.model.workshop import Who
 
 CAUTION = (
-    "Local law, school policy, the machine maker's instructions and the decision of qualified staff come first. "
-    "Staff must check this sheet before it is used."
+    "Local law, school policy, the maker's instructions and qualified staff come first. Staff must check this sheet before use."
 )
 
 REVIEW_TRIGGERS = (
@@ -42,6 +42,17 @@ _MONTHS = (
 _OPERATOR = {"student": "Student", "staff": "Authorised staff", "nobody": "Nobody here"}
 _SUPERVISION = {"room": "adult in the room", "watching": "adult watching", "beside": "adult beside"}
 _GATE = {"none": "", "instructed": "instructed first", "signed-off": "signed off first"}
+
+_WORN = {
+    "eye-protection": "eye protection",
+    "ear-protection": "ear protection",
+    "dust-mask": "dust mask",
+    "apron": "apron",
+    "gloves": "gloves",
+    "closed-shoes": "closed shoes",
+}
+_LEFT_OFF = {"gloves": "gloves", "loose-clothing": "loose sleeves", "jewellery": "rings"}
+_TIED = {"tied-hair": "Hair tied."}
 
 
 def day_words(day: date) -> str:
@@ -106,3 +117,73 @@ def source_words(source: str) -> str:
 def heading(text: str) -> str:
     """A text as it begins a line: its first letter large."""
     return text[:1].upper() + text[1:]
+
+
+def first_sentence(text: str) -> str:
+    """The first sentence of a text."""
+    return re.split(r"(?<=[.!?]) ", text, maxsplit=1)[0]
+
+
+def wear_words(items: Iterable[Wear]) -> str:
+    """What to wear and what to leave off in one short line; what has no short word stands as its own sentence."""
+    worn: list[str] = []
+    off: list[str] = []
+    rest: list[str] = []
+    for item in items:
+        if item.forbidden and item.name in _LEFT_OFF:
+            off.append(_LEFT_OFF[item.name])
+        elif not item.forbidden and item.name in _WORN:
+            worn.append(_WORN[item.name])
+        else:
+            rest.append(_TIED.get(item.name, item.title.rstrip(".") + "."))
+    said = ([f"Wear {', '.join(worn)}."] if worn else []) + rest + ([f"No {', '.join(off)}."] if off else [])
+    return " ".join(said)
+
+
+def check_words(check: Check) -> str:
+    """A check in one line: what, how close, and how to see it."""
+    return f"Check {within_sentence(check.what)}: {check.limit} ({within_sentence(check.how)})."
+
+
+def for_each_part(letters: Sequence[str], texts: Sequence[str]) -> str | None:
+    """Texts that differ from part to part in a size or in the part's letter, as one: `Measure 320 mm (A), 170 mm (B, C).`
+
+    None where they differ in anything else.
+    """
+    if len(set(texts)) == 1:
+        return texts[0]
+    rows = [text.split(" ") for text in texts]
+    if len({len(row) for row in rows}) > 1:
+        return None
+    columns = list(zip(*rows, strict=True))
+    said: list[str] = []
+    skip = False
+    for number, words in enumerate(columns):
+        if skip:
+            skip = False
+            continue
+        if len(set(words)) == 1:
+            said.append(words[0])
+            continue
+        bare = [word.rstrip(".,:;") for word in words]
+        tail = words[0][len(bare[0]) :]
+        if any(word[len(start) :] != tail for word, start in zip(words, bare, strict=True)):
+            return None
+        if bare == list(letters):
+            said.append(f"{', '.join(bare[:-1])} or {bare[-1]}{tail}")
+            continue
+        if not all(re.fullmatch(r"\d+(\.\d+)?", word) for word in bare):
+            return None
+        unit = ""
+        if not tail and number + 1 < len(columns) and {word.rstrip(".,:;") for word in columns[number + 1]} == {"mm"}:
+            unit, tail, skip = " mm", columns[number + 1][0][2:], True
+        of: dict[str, list[str]] = {}
+        for word, letter in zip(bare, letters, strict=True):
+            of.setdefault(word, []).append(letter)
+        said.append(", ".join(f"{word}{unit} ({', '.join(those)})" for word, those in of.items()) + tail)
+    return " ".join(said)
+
+
+def steps_words(numbers: Sequence[int]) -> str:
+    """`step 4` or `steps 2 to 4, 7`."""
+    return f"step{'s' if len(set(numbers)) > 1 else ''} {numbers_words(numbers)}"

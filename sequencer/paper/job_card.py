@@ -1,0 +1,216 @@
+"""The student's job card: the steps in order, each thing always in the same place, with lines where others act."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from sequencer.model.plan import Check, Plan, Step
+from sequencer.paper import wording
+from sequencer.paper.fitting import filled, height
+from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
+
+PICTURE = (57.0, 34.0)
+"""Room for a step's picture, mm."""
+_HALF_PICTURE = (27.0, 16.0)
+"""Room for one of two pictures beside each other."""
+_ACROSS = (174.0, 26.0)
+"""Room across the block for pictures that need more; several share it."""
+_NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
+"""Widths of the columns as the stylesheet has them; what to do takes the rest."""
+_CHECKS = 2
+"""Checks on the card; the station card has all."""
+_MOST_PARTS = 5
+"""Parts that one block shows side by side."""
+
+
+@dataclass(frozen=True)
+class Pictured:
+    """One step's picture in a block, with the step's number, pieces and tick box where there are several."""
+
+    step: Step
+    drawing: Markup
+    height: float
+
+
+@dataclass(frozen=True)
+class CardEntry:
+    """One block of the card: a step, or steps that do the same to other parts. Or lines where someone else acts."""
+
+    steps: tuple[Step, ...]
+    markers: tuple[str, ...] = ()
+    title: str = ""
+    pictures: tuple[Pictured, ...] = ()
+    abreast: int = 1
+    """Pictures beside each other."""
+    across: bool = False
+    """Whether the pictures take a row of their own across the block."""
+    instructions: tuple[str, ...] = ()
+    checks: tuple[Check, ...] = ()
+    guard_line: str = ""
+    hazard_line: str = ""
+    if_wrong: str = ""
+    stop: str = ""
+    minutes: str = ""
+    wear: tuple[ShownWear, ...] = ()
+    wear_line: str = ""
+
+
+def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """The student's steps, with one line wherever staff work or something dries."""
+    room = room_on(size, spare=spare)
+    entries = [_marked(each) if _is_marker(each[0]) else _block(each, drawings, room.width) for each in _runs(plan.steps)]
+    parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
+    head = 28.0 + height(parts, room.width - 30, 10.5)
+    groups = filled(entries, lambda entry: _height(entry, room.width), room.height - head, room.height - 9.0)
+    return numbered(plan, groups, lambda entry: entry.steps if isinstance(entry, CardEntry) else ())
+
+
+def _is_marker(step: Step) -> bool:
+    return step.card == "staff" or step.kind == "wait"
+
+
+def _runs(steps: Sequence[Step]) -> Iterator[tuple[Step, ...]]:
+    """Steps that stand in one block: those of others in a row, or the same work on one part after another."""
+    run: list[Step] = []
+    for step in steps:
+        if run and not (_is_marker(step) if _is_marker(run[0]) else _goes_with(step, run)):
+            yield tuple(run)
+            run = []
+        run.append(step)
+    if run:
+        yield tuple(run)
+
+
+def _goes_with(step: Step, run: Sequence[Step]) -> bool:
+    """Whether a step is the same work as those before, on another part: only sizes and the part's letter differ."""
+    first, steps = run[0], (*run, step)
+    if _is_marker(step) or len(steps) > _MOST_PARTS or any(len(each.parts) != 1 for each in steps):
+        return False
+    if len({each.parts[0].letter for each in steps}) < len(steps):
+        return False
+
+    def same(each: Step) -> tuple[object, ...]:
+        return (each.operation, each.guard_line, each.hazard_line, each.wear, each.stop, each.if_wrong, _stem(each))
+
+    if same(step) != same(first) or len(step.instructions) != len(first.instructions) or len(step.checks) != len(first.checks):
+        return False
+    return None not in (*_instructions(steps), *(text for check in _checks(steps) for text in check))
+
+
+def _stem(step: Step) -> str:
+    return step.title.rpartition(": ")[0]
+
+
+def _letters(steps: Sequence[Step]) -> tuple[str, ...]:
+    return tuple(step.parts[0].letter if step.parts else "" for step in steps)
+
+
+def _instructions(steps: Sequence[Step]) -> list[str | None]:
+    rows = zip(*(step.instructions for step in steps), strict=True)
+    return [wording.for_each_part(_letters(steps), texts) for texts in rows]
+
+
+def _checks(steps: Sequence[Step]) -> list[tuple[str | None, str | None, str | None]]:
+    letters, found = _letters(steps), []
+    for checks in list(zip(*(step.checks for step in steps), strict=True))[:_CHECKS]:
+        what, how, limit = zip(*((check.what, check.how, check.limit) for check in checks), strict=True)
+        found.append(
+            (
+                wording.for_each_part(letters, what),
+                wording.for_each_part(letters, how),
+                wording.for_each_part(letters, limit),
+            )
+        )
+    return found
+
+
+def _marked(steps: Sequence[Step]) -> CardEntry:
+    """What others do in between: staff steps in a row as one sentence, each wait as one."""
+    markers: list[str] = []
+    staff: list[Step] = []
+    for step in (*steps, None):
+        if step is not None and step.card == "staff":
+            staff.append(step)
+            continue
+        if staff:
+            markers.append(wording.staff_marker(staff))
+            staff = []
+        if step is not None:
+            markers.append(wording.wait_marker(step))
+    return CardEntry(tuple(steps), tuple(markers))
+
+
+def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEntry:
+    first = steps[0]
+    entry = CardEntry(
+        steps,
+        title=first.title if len(steps) == 1 else f"{_stem(first)}: {', '.join(_letters(steps))}",
+        instructions=tuple(text or "" for text in _instructions(steps)),
+        checks=tuple(Check(what or "", how or "", limit or "") for what, how, limit in _checks(steps)),
+        guard_line=first.guard_line or "Ask your teacher how to hold the wood.",
+        hazard_line=first.hazard_line or "Ask your teacher what can go wrong here.",
+        if_wrong=wording.first_sentence(first.if_wrong),
+        stop=first.stop,
+        minutes=wording.minutes_words(sum(step.minutes for step in steps)),
+        wear=drawings.wear(first.wear),
+        wear_line=wording.wear_words(first.wear),
+    )
+    laid = [each for way in _ways(len(steps)) if (each := _pictured(entry, drawings, way)) is not None]
+    if not laid:
+        return _pictured(entry, drawings, _ways(len(steps))[-1], anyway=True) or entry
+    return min(laid, key=lambda each: _height(each, width))
+
+
+def _ways(count: int) -> list[tuple[float, float, int, bool]]:
+    """Rooms for that many pictures, the calmest first: width and height, how many beside each other, whether across."""
+    wide, tall = _ACROSS
+    if count == 1:
+        return [(*PICTURE, 1, False), (wide, tall, 1, True)]
+    across = [(wide / many - 2.0, tall, many, True) for many in dict.fromkeys((count, 2))]
+    return [(*_HALF_PICTURE, 2, False), *across]
+
+
+def _pictured(
+    entry: CardEntry, drawings: Drawings, way: tuple[float, float, int, bool], *, anyway: bool = False
+) -> CardEntry | None:
+    """The block with its pictures in that room; None where one cannot be read there."""
+    wide, tall, abreast, across = way
+    drawn = [(step, drawings.picture(step, (wide, tall))) for step in entry.steps]
+    if not anyway and not all(each.readable for _, each in drawn):
+        return None
+    pictures = tuple(Pictured(step, Markup(each.svg), each.height) for step, each in drawn)
+    return replace(entry, pictures=pictures, abreast=abreast, across=across)
+
+
+def _height(entry: CardEntry, width: float) -> float:
+    """Height of a block: the highest of its columns, and the row under them."""
+    if entry.markers:
+        return 3.4 + sum(height(marker, width - 6, 10.5, bold=True) for marker in entry.markers)
+    several = len(entry.steps) > 1
+    say = width - _NUMBER - (0.0 if entry.across else _PICTURED) - _CARE - 2.4
+    said = height(entry.title, say, 11.5, bold=True) + 0.8
+    said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.3 for sentence in entry.instructions)
+    care = max(8.4, 0.94 * height(entry.guard_line, _CARE - 14.4, 10, bold=True) + 0.6) + 1.6
+    care += max(8.4, 0.94 * height(entry.hazard_line, _CARE - 12.6, 10) + 0.6) + 1.0
+    if len(entry.wear) > 3:
+        care += 10.6 + 0.94 * height(entry.wear_line, _CARE - 2.4, 9)
+    elif entry.wear:
+        care += max(10.2, 0.94 * height(entry.wear_line, _CARE - 2.6 - 8.2 * len(entry.wear), 9)) + 0.5
+    tall = [each.height + (7.6 if several else 0.6) for each in entry.pictures]
+    pictured = sum(max(tall[at : at + entry.abreast]) for at in range(0, len(tall), entry.abreast))
+    parts = len(entry.steps[0].parts)
+    number = 26.0 + (0.0 if several else 4.2 * parts if parts > 2 else 6.6 * parts)
+    row = max(said, care) + pictured + 2.0 if entry.across else max(said, care, pictured)
+    return max(row + 2.2 + _under(entry, width), number) + 1.7
+
+
+def _under(entry: CardEntry, width: float) -> float:
+    """Height of the row of checks, what to do if it goes wrong, and STOP."""
+    room = width - _NUMBER - 3.0 - (_CARE if entry.stop else 0.0)
+    said = sum(0.94 * height(wording.check_words(check), room, 10, bold=True) for check in entry.checks)
+    said += 0.94 * height(f"If it goes wrong: {entry.if_wrong}", room, 10) if entry.if_wrong else 0.0
+    stop = 0.94 * height(f"STOP. {entry.stop}", _CARE - 5, 10.5, bold=True) + 8.4 if entry.stop else 0.0
+    return max(said + 1.6, stop) if said or stop else 0.0

@@ -1,0 +1,195 @@
+"""The risk assessment: a row a hazard for the school to decide, and in columns behind it what each hazard's file holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from sequencer.model.plan import Control, Plan, RiskRow, Step
+from sequencer.paper import wording
+from sequencer.paper.fitting import filled, height
+from sequencer.paper.pages import Page, PageSize, numbered, room_on
+
+_SHARES = (0.24, 0.15, 0.37)
+"""Widths of the columns hazard, who, controls; the two to fill in share the rest."""
+_SMALL = 8.0
+"""Size of the columns' text, pt."""
+_COLUMNS = 3
+"""Columns of what stands behind the hazards."""
+_GUTTER = 5.0
+_LEAST = 45.0
+"""Room under the last row from which columns begin there, mm."""
+_HEAD = 36.0
+"""Height of the sheet's head with what the school fills in."""
+_LEVEL = {
+    "eliminate": "Eliminate",
+    "substitute": "Substitute",
+    "isolate": "Isolate",
+    "engineering": "Engineering",
+    "administrative": "Ways of working",
+    "ppe": "Protective equipment",
+}
+
+
+@dataclass(frozen=True)
+class RiskEntry:
+    """A row of the risk assessment in words."""
+
+    row: RiskRow
+    who: tuple[str, ...]
+    controls: tuple[tuple[str, str], ...]
+    """Level and what is done, each control with its steps."""
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A paragraph in the columns: pairs of a lead in bold and a text. A heading begins a subject, a line is to fill in, a
+    tick to mark."""
+
+    runs: tuple[tuple[str, str], ...]
+    kind: Literal["text", "heading", "line", "tick"] = "text"
+
+
+@dataclass(frozen=True)
+class RiskPage:
+    """What a page shows: rows, and columns under them."""
+
+    rows: tuple[RiskEntry, ...]
+    columns: tuple[tuple[Paragraph, ...], ...] = ()
+
+
+def risk_assessment(plan: Plan, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """Rows by hazard; under the last and behind them what the school decides and what each hazard's file holds."""
+    by_number = {step.number: step for step in plan.steps}
+    room = room_on(size, landscape=True, spare=spare)
+    entries = [RiskEntry(row, _who(row, by_number), _by_level(row.controls, steps=True)) for row in plan.risks]
+
+    def tall(entry: RiskEntry) -> float:
+        return _height(entry, room.width)
+
+    groups = filled(entries, tall, room.height - _HEAD - 5, room.height - 5)
+    pages = [RiskPage(tuple(group)) for group in groups]
+    left = room.height - 12 - sum(map(tall, groups[-1])) - (_HEAD if len(groups) == 1 else 0.0)
+    columns = _columns(plan, room.width, left if left > _LEAST else 0.0, room.height - 3)
+    if left > _LEAST:
+        pages[-1] = replace(pages[-1], columns=tuple(columns[:_COLUMNS]))
+        columns = columns[_COLUMNS:]
+    pages += [RiskPage((), tuple(columns[at : at + _COLUMNS])) for at in range(0, len(columns), _COLUMNS)]
+
+    def steps_of(page: object) -> Sequence[Step]:
+        if isinstance(page, RiskPage) and page.rows and not page.columns:
+            numbers = dict.fromkeys(number for entry in page.rows for number in entry.row.steps)
+            return [by_number[number] for number in numbers if number in by_number]
+        return plan.steps
+
+    return numbered(plan, [[page] for page in pages], steps_of)
+
+
+def _who(row: RiskRow, by_number: dict[int, Step]) -> tuple[str, ...]:
+    who: dict[str, list[int]] = {}
+    for number in row.steps:
+        if number in by_number:
+            who.setdefault(wording.who_words(by_number[number].who), []).append(number)
+    return tuple(f"{words}: {wording.numbers_words(numbers)}" for words, numbers in who.items())
+
+
+def _by_level(controls: Iterable[Control], *, steps: bool) -> tuple[tuple[str, str], ...]:
+    found: dict[str, list[str]] = {}
+    for control in controls:
+        text = control.text
+        if steps and control.steps:
+            end = "." if text.endswith(".") else ""
+            text = f"{text.removesuffix('.')} ({wording.steps_words(control.steps)}){end}"
+        found.setdefault(control.level, []).append(text)
+    return tuple((_LEVEL.get(level, level), " ".join(texts)) for level, texts in found.items())
+
+
+def _height(entry: RiskEntry, width: float) -> float:
+    row = entry.row
+
+    def plain(share: float, *texts: str) -> float:
+        return sum(0.96 * height(text, width * share - 3.0, 8.5, bold=True) for text in texts)
+
+    hazard, who, controls = _SHARES
+    return 2.0 + max(
+        17.0,
+        plain(hazard, f"{row.title}. {row.happens} Can be {row.severity}. At risk: {', '.join(row.whom)}."),
+        plain(who, *entry.who),
+        plain(controls, *(f"{level}: {text}" for level, text in entry.controls)),
+    )
+
+
+def _columns(plan: Plan, width: float, first: float, rest: float) -> list[tuple[Paragraph, ...]]:
+    """The columns in order; as many as stand under the last row have `first` mm, the others `rest`."""
+    column = (width - _GUTTER * (_COLUMNS - 1)) / _COLUMNS
+    groups = _kept_together([*_decided(plan), *(each for row in plan.risks for each in _of_hazard(row))])
+    found = filled(groups, lambda group: sum(_high(each, column) for each in group), first or rest, rest, _COLUMNS)
+    return [tuple(each for group in groups for each in group) for groups in found]
+
+
+def _high(paragraph: Paragraph, width: float) -> float:
+    said = " ".join(f"{lead} {text}" for lead, text in paragraph.runs)
+    if paragraph.kind == "line":
+        return 7.0
+    if paragraph.kind == "heading":
+        return 0.95 * height(said, width, 10.5, bold=True) + 3.0
+    if paragraph.kind == "tick":
+        return 0.96 * height(said, width - 6.5, _SMALL) + 0.7
+    return 0.96 * height(said, width - 0.5, _SMALL)
+
+
+def _kept_together(paragraphs: Sequence[Paragraph]) -> list[list[Paragraph]]:
+    """A heading with the paragraph after it, so that no column ends with a heading; lines to fill in together."""
+    groups: list[list[Paragraph]] = []
+    for each in paragraphs:
+        if groups and (each.kind == "line" or groups[-1][-1].kind == "heading"):
+            groups[-1].append(each)
+        else:
+            groups.append([each])
+    return groups
+
+
+def _plain(text: str) -> Paragraph:
+    return Paragraph((("", text),))
+
+
+def _heading(text: str) -> Paragraph:
+    return Paragraph((("", text),), "heading")
+
+
+def _decided(plan: Plan) -> list[Paragraph]:
+    """The school's answer, when to review, the decisions made, what staff must look at."""
+    lines = ("May it go ahead?", "Conditions:", "Name and signature:", "Date:")
+    return [
+        _heading("School to decide: the activity as a whole"),
+        *(Paragraph((("", text),), "line") for text in lines),
+        _heading("Review when"),
+        *(Paragraph((("", trigger),), "tick") for trigger in wording.REVIEW_TRIGGERS),
+        _heading("Decisions made for this plan"),
+        *(
+            [
+                Paragraph(((f"{wording.heading(each.about)}:", f"{each.text} (decided by {each.by}). {each.why}"),))
+                for each in plan.decisions
+            ]
+            or [_plain("None.")]
+        ),
+        _heading("Staff must look at"),
+        *(
+            [Paragraph(((f"{each.subject}:", f"{each.what} {each.why} {each.remedy}"),)) for each in plan.findings]
+            or [_plain("Nothing was found that the files do not settle.")]
+        ),
+    ]
+
+
+def _of_hazard(row: RiskRow) -> list[Paragraph]:
+    """What a hazard's file says beyond the row: controls not used here, when to stop, first aid, sources."""
+    used = {control.text for control in row.controls}
+    more = _by_level((each for each in row.more if each.text not in used), steps=False)
+    told = (
+        tuple((f"{level}:", text) for level, text in more),
+        (("Stop when:", " ".join(row.stop_when)), ("First aid:", row.first_aid)),
+        (("Sources:", "; ".join(map(wording.source_words, row.sources))),),
+    )
+    kept = [tuple((lead, text) for lead, text in runs if text) for runs in told]
+    return [_heading(row.title), *(Paragraph(runs) for runs in kept if runs)]

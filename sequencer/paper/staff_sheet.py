@@ -1,0 +1,145 @@
+"""The staff preparation sheet: blanks, jigs and things to lay out first, then the staff steps by station."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from markupsafe import Markup
+
+from sequencer.findings import Finding
+from sequencer.model.plan import Blank, LooseThing, Plan, Step
+from sequencer.paper import wording
+from sequencer.paper.fitting import filled, height
+from sequencer.paper.pages import Drawings, Page, PageSize, numbered, room_on
+from sequencer.paper.station_card import HEAD, StationRow, station_rows
+
+PICTURE = (72.0, 36.0)
+"""Room for a picture, mm."""
+
+
+@dataclass(frozen=True)
+class StaffEntry:
+    """Staff steps at one station, in order."""
+
+    station: str
+    rows: tuple[StationRow, ...]
+    minutes: str
+
+
+@dataclass(frozen=True)
+class StaffRow:
+    """A row with the station it belongs to; `opens` where it is the station's first."""
+
+    station: str
+    minutes: str
+    row: StationRow
+    opens: bool
+
+
+@dataclass(frozen=True)
+class StaffPart:
+    """One page of the preparation sheet: the work at the stations, or what to cut and lay out."""
+
+    kind: Literal["work", "lay-out"]
+    stations: tuple[StaffEntry, ...] = ()
+    blanks: tuple[Blank, ...] = ()
+    jigs: tuple[str, ...] = ()
+    things: tuple[tuple[str, tuple[tuple[LooseThing, LooseThing | None], ...]], ...] = ()
+    """Title and rows of two things side by side."""
+    findings: tuple[Finding, ...] = ()
+
+
+def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """Blanks and what to lay out first, then staff steps by station."""
+    by_station: dict[str, list[Step]] = {}
+    for step in plan.steps:
+        if step.card == "staff" and step.kind != "wait":
+            by_station.setdefault(step.station_title or step.station, []).append(step)
+    rows: list[StaffRow] = []
+    for station, steps in by_station.items():
+        minutes = wording.minutes_words(sum(_class_minutes(step, plan.class_.students) for step in steps))
+        for row in station_rows(steps, plan.class_.students):
+            rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
+    room = room_on(size, spare=spare)
+    lay_out = _laying_out(plan, room.width, room.height - HEAD)
+    groups = filled(rows, lambda row: _staff_height(row, room.width), room.height - 33, room.height - 33)
+    pages = [*([part] for part in lay_out), *([StaffPart("work", _by_station(group))] for group in groups if group)]
+    return numbered(plan, pages, lambda entry: _staff_steps(entry, plan))
+
+
+def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
+    """What staff look at first, blanks and jigs, then the things to count, on as many pages as they need."""
+    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, (), plan.findings)
+    used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
+    used += 13.0 if plan.findings else 0.0
+    used += 19.0 + sum(max(height(blank.why, width - 125, 10.5), 9.6) + 2.0 for blank in plan.blanks)
+    used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
+    lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
+    rows = [
+        (title, pair, number == 0)
+        for title, things in lists
+        for number, pair in enumerate(_abreast(sorted(things, key=lambda thing: thing.name.lower())))
+    ]
+
+    def high(row: tuple[str, tuple[LooseThing, LooseThing | None], bool]) -> float:
+        names = [f"{thing.name} (shared)" for thing in row[1] if thing is not None]
+        return max(height(name, width / 2 - 52, 10.5) for name in names) + 2.0 + (17.0 if row[2] else 0.0)
+
+    groups = filled(rows, high, max(tall - used, 0.0), tall - 17.0)
+    parts: list[StaffPart] = []
+    for group in groups:
+        found: dict[str, list[tuple[LooseThing, LooseThing | None]]] = {}
+        for title, pair, _ in group:
+            found.setdefault(title, []).append(pair)
+        things = tuple((title, tuple(pairs)) for title, pairs in found.items())
+        parts.append(replace(first, things=things) if not parts else StaffPart("lay-out", things=things))
+    return parts
+
+
+def _by_station(rows: Sequence[StaffRow]) -> tuple[StaffEntry, ...]:
+    """The rows of a page under the names of their stations."""
+    found: dict[str, list[StaffRow]] = {}
+    for row in rows:
+        found.setdefault(row.station, []).append(row)
+    return tuple(StaffEntry(station, tuple(each.row for each in mine), mine[0].minutes) for station, mine in found.items())
+
+
+def _abreast(things: Sequence[LooseThing]) -> tuple[tuple[LooseThing, LooseThing | None], ...]:
+    """Two columns, read downwards."""
+    half = (len(things) + 1) // 2
+    return tuple((thing, things[half + row] if half + row < len(things) else None) for row, thing in enumerate(things[:half]))
+
+
+def _pictured(row: StationRow, drawings: Drawings) -> StationRow:
+    """With its picture, unless the set-up just before shows the same."""
+    if row.set_in or row.step.kind == "guards-back":
+        return row
+    drawn = drawings.picture(row.step, PICTURE)
+    return replace(row, picture=Markup(drawn.svg), picture_height=drawn.height)
+
+
+def _class_minutes(step: Step, students: int) -> float:
+    return step.set_up_minutes if step.kind != "work" else step.minutes * students
+
+
+def _staff_steps(entry: object, plan: Plan) -> list[Step]:
+    if isinstance(entry, StaffPart) and entry.kind == "work":
+        return [row.step for station in entry.stations for row in station.rows]
+    return [step for step in plan.steps if step.card == "staff"]
+
+
+def _staff_height(entry: StaffRow, width: float) -> float:
+    column = width - 12 - 78 - 14 - 2.8
+    row, step = entry.row, entry.row.step
+    said = height(step.title, column, 10.5, bold=True) + 1.0
+    said += sum(height(sentence, column - 6.5, 10.5) for sentence in row.method) + (4.8 if row.method_in else 0.0)
+    said += height(step.guard_line, column, 10.5, bold=True) if step.guard_line else 0.0
+    said += sum(height(f"Check {check.what}: {check.how}, {check.limit}", column, 10.5, bold=True) for check in step.checks)
+    said += sum(height(note, column, 10.5) for note in step.notes)
+    said += height(f"STOP. {step.stop} Initials ________", column, 10.5, bold=True) if step.stop else 0.0
+    told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)
+    told += sum(height(f"{setting.label}: {setting.text}", 74, 10.5, bold=True) for setting in row.settings)
+    told += height("Feed: " + step.feed, 74, 10.5) if step.feed else 0.0
+    return max(said, told + row.picture_height + 1.0) + 2.0 + (18.0 if entry.opens else 0.0)

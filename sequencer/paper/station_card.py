@@ -1,0 +1,196 @@
+"""Station cards: what holds at each station, its set-ups in the order of the plan, and how each operation is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from sequencer.model.plan import Plan, Setting, StationCard, Step
+from sequencer.paper import wording
+from sequencer.paper.fitting import filled, height
+from sequencer.paper.pages import NO_PICTURE, Drawings, Page, PageSize, ShownWear, numbered, room_on
+
+
+@dataclass(frozen=True)
+class StationEntry:
+    """One station's card, or a further page of its rows."""
+
+    card: StationCard
+    steps: tuple[Step, ...]
+    first: bool
+    more: bool
+    """Whether its rows take more than one page."""
+    rows: tuple[StationRow, ...]
+    wear: tuple[ShownWear, ...]
+    sources: tuple[str, ...]
+    methods: tuple[Method, ...] = ()
+    few: bool = False
+    """Whether signs and hazards stand in the columns, not across both."""
+
+
+@dataclass(frozen=True)
+class Method:
+    """One operation's whole way of working. Each line: one sentence, or one for each step where they differ."""
+
+    operation: str
+    steps: str
+    lines: tuple[tuple[str, ...], ...]
+    many: bool
+
+
+@dataclass(frozen=True)
+class StationRow:
+    """A set-up or a piece of work at a station, in order."""
+
+    step: Step
+    title: str
+    parts: tuple[tuple[str, int, int], ...]
+    """Letter, pieces for one, pieces for the class."""
+    settings: tuple[Setting, ...]
+    set_in: int
+    """The step that made these settings, where it was another one; else 0."""
+    who: str
+    method: tuple[str, ...]
+    """The whole way of working; empty where an earlier row has the same."""
+    method_in: int
+    """That row's step, else 0."""
+    picture: Markup = NO_PICTURE
+    picture_height: float = 0.0
+
+
+def station_cards(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """A card for each station used: what holds for it, its set-ups in the order of the plan, how each operation is done."""
+    room = room_on(size, spare=spare)
+    entries: list[StationEntry] = []
+    for card in plan.stations:
+        steps = [step for step in plan.steps if step.station == card.station and step.kind != "wait"]
+        entries += _station_pages(card, steps, plan.class_.students, drawings, room.width, room.height)
+
+    return numbered(plan, [[entry] for entry in entries], lambda entry: entry.steps if isinstance(entry, StationEntry) else ())
+
+
+HEAD = 17.0
+"""Height of a sheet's head."""
+
+
+def _station_pages(
+    card: StationCard, steps: Sequence[Step], students: int, drawings: Drawings, width: float, tall: float
+) -> list[StationEntry]:
+    """A station's pages: rows where there is room beside what must stand on the first; methods after the last row."""
+    wear = drawings.wear(card.wear)
+    sources = tuple(wording.source_words(source) for source in card.sources)
+    room, further = tall - _card_height(card, wear, sources, width), tall - HEAD - 17.0
+    chunks = filled(station_rows(steps, students), lambda row: _row_height(row, width), room, further)
+    pages = [
+        StationEntry(card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, sources, few=_few(card))
+        for number, chunk in enumerate(chunks)
+    ]
+    methods = _methods(steps)
+    left = (room if len(chunks) == 1 else further) - sum(_row_height(row, width) for row in chunks[-1]) - 11.0
+    groups = filled(methods, lambda method: _method_height(method, width), max(left, 0.0), tall - HEAD - 11.0)
+    pages[-1] = replace(pages[-1], methods=tuple(groups[0]))
+    return pages + [StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]]
+
+
+def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
+    """Height of all of a station card but its rows."""
+    column = width / 2 - 9
+    left = sum(
+        height(f"{guard.title}: {guard.line}", column - 6, 10.5, bold=True) + 0.7 for guard in (*card.guards, *card.holding)
+    )
+    left += 13 if card.guards or card.holding else 0
+    left += height("Hands: " + card.hands, column, 10.5) + 6.5
+    right = sum(height(text, column - 4.5, 10.5) for text in card.stop_when) + 15
+    right += sum(height(text, column - 6, 10.5) + 0.7 for text in card.before_starting) + 12
+    right += height("Smallest piece: " + card.smallest, column, 10.5) + 6.5
+    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards)
+    hazards = hazards + 13 if card.hazards else 0.0
+    total = 44 + height("; ".join(sources), width, 8.5) + 4
+    if _few(card):
+        return total + max(left + (_wear_height(wear, column) + 8 if wear else 0), right + hazards)
+    total += hazards / 2 + 9 if card.hazards else 0.0
+    return total + max(left, right) + (_wear_height(wear, width - 5) + 8 if wear else 0)
+
+
+def _wear_height(items: Sequence[ShownWear], width: float) -> float:
+    """Height of the signs with their words, as many in a row as there is room for."""
+    each = int(width // 20)
+    total = 1.2
+    for start in range(0, len(items), each):
+        words = max(height(f"{item.title} {item.code}", 19.0, 8) for item in items[start : start + each])
+        total += 8.4 + 0.86 * words
+    return total
+
+
+def _few(card: StationCard) -> bool:
+    """Whether signs and hazards are few enough to stand in the two columns."""
+    return len(card.wear) <= 4 and len(card.hazards) <= 5
+
+
+def _row_height(row: StationRow, width: float) -> float:
+    what = width - 12 - 34 - 52 - 3
+    said = height(row.title, what, 10.5, bold=True) + height(row.who, what, 10.5)
+    said += height("Feed: " + row.step.feed, what, 10.5) if row.step.feed else 0.0
+    told = sum(height(f"{setting.label}: {setting.text}", 48, 10.5, bold=True) for setting in row.settings)
+    told += 4.6 if row.set_in else 0.0
+    return max(said, told, 6.2 * len(row.parts)) + 2.0
+
+
+def _methods(steps: Iterable[Step]) -> list[Method]:
+    """The ways of working at a station, each operation once; lines that differ between its steps stand for each step."""
+    groups: dict[tuple[str, int], list[Step]] = {}
+    for step in steps:
+        if step.kind == "work" and step.method:
+            groups.setdefault((step.operation, len(step.method)), []).append(step)
+    found = []
+    for (operation, _), mine in groups.items():
+        lines: list[tuple[str, ...]] = []
+        for variants in zip(*(step.method for step in mine), strict=True):
+            said: dict[str, list[int]] = {}
+            for step, line in zip(mine, variants, strict=True):
+                said.setdefault(line, []).append(step.number)
+            lines.append(
+                tuple(said)
+                if len(said) == 1
+                else tuple(f"{line} (step {wording.numbers_words(numbers)})" for line, numbers in said.items())
+            )
+        found.append(Method(operation, wording.numbers_words(step.number for step in mine), tuple(lines), len(mine) > 1))
+    return found
+
+
+def _method_height(method: Method, width: float) -> float:
+    column = width / 2 - 13
+    said = sum(height(line, column, 10) for lines in method.lines for line in lines)
+    longest = max((sum(height(line, column, 10) for line in lines) for lines in method.lines), default=0.0)
+    return height(f"{method.operation}, steps {method.steps}", width - 5, 11.5, bold=True) + said / 2 + longest / 2 + 7.0
+
+
+def station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:
+    """A row for each step; what is set or worked as in an earlier row says so."""
+    rows: list[StationRow] = []
+    methods: dict[tuple[str, ...], int] = {}
+    last: Step | None = None
+    for step in steps:
+        same = last is not None and bool(step.settings) and step.settings == last.settings
+        parts = tuple((work.letter, work.quantity, work.quantity * students) for work in step.parts)
+        set_in = last.number if same and last is not None else 0
+        method = step.method or step.instructions
+        method_in = methods.get(method, 0) if method else 0
+        methods.setdefault(method, step.number)
+        rows.append(
+            StationRow(
+                step,
+                step.title,
+                parts,
+                () if same else step.settings,
+                set_in,
+                wording.who_words(step.who),
+                () if method_in else method,
+                method_in,
+            )
+        )
+        if step.settings and not same:
+            last = step
+    return tuple(rows)
