@@ -213,7 +213,13 @@ def _check(given: argparse.Namespace) -> int:
         print(findings_text(checked.findings))
     if has_errors(checked.findings):
         return REFUSED
-    print(wrapped("The drawing adds up." if not checked.findings else "The drawing can be planned; read the findings above."))
+    print(
+        wrapped(
+            "Nothing was found against the drawing. Whether parts clash in the round is not looked at."
+            if not checked.findings
+            else "The drawing can be planned; read the findings above."
+        )
+    )
     return DONE
 
 
@@ -244,6 +250,8 @@ def _ways(given: argparse.Namespace) -> int:
     from sequencer.planning.planner import task_names, ways_of
 
     checked = check(given.job, _workshop_of(given), _say)
+    if has_errors(checked.findings):
+        raise Refused(checked.findings)
     found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
     if not found:
         names = sorted({*task_names(checked.job), *(name.rpartition("/")[0] for name in task_names(checked.job))})
@@ -282,7 +290,13 @@ def _papers(given: argparse.Namespace) -> int:
     checked = check(given.job, _workshop_of(given), _say)
     made = plan(checked, _say)
     files, missing = papers(
-        made, checked.job, given.out, day=given.date or date.today(), only=tuple(given.only), page=given.page, say=_say
+        made,
+        checked.job,
+        given.out,
+        day=given.date or date.today(),
+        only=tuple(dict.fromkeys(given.only)),
+        page=given.page,
+        say=_say,
     )
     _print_written(files, missing)
     return DONE

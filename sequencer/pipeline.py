@@ -38,6 +38,7 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     """
     from sequencer.design.checking import check_design, format_only_findings
     from sequencer.knowledge.loading import load_knowledge
+    from sequencer.knowledge.overlay import loosened
     from sequencer.reading.job import read_job
     from sequencer.reading.workshop import read_workshop
 
@@ -59,9 +60,10 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     say("loading the knowledge")
     own = workshop_file.parent / workshop.knowledge if workshop.knowledge else None
     knowledge = load_knowledge(own, workshop.switched_off)
+    looser = loosened(load_knowledge(), knowledge) if own else ()
     say("checking the drawing")
     drawn = (*check_design(job, knowledge), *format_only_findings(job))
-    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *drawn))
+    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *looser, *drawn))
 
 
 def plan(checked: Checked, say: Say = _silent) -> Plan:

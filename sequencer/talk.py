@@ -18,7 +18,8 @@ WIDTH = 79
 
 
 def wrapped(text: str, indent: int = 0, hang: int = 0) -> str:
-    """One paragraph, wrapped; `hang` indents the lines after the first further."""
+    """One paragraph, wrapped; `hang` indents the lines after the first further. What a terminal would obey is taken out."""
+    text = "".join(letter if letter.isprintable() else " " for letter in text)
     return fill(
         text,
         WIDTH,

@@ -268,32 +268,24 @@ def _with_operations(station: StationKind, change: Callable[[Operation], Operati
 
 
 def _without(knowledge: Knowledge, names: tuple[str, ...]) -> Knowledge:
-    """The knowledge less the operations and hazards of these names; nothing names them any more."""
+    """The knowledge less the operations of these names. A hazard cannot be switched off: a sheet would lose its warning."""
     if not names:
         return knowledge
-    known = {*knowledge.hazards, *(name for station in knowledge.stations.values() for name in station.operations)}
-    unknown = [name for name in names if name not in known]
-    if unknown:
+    known = {name for station in knowledge.stations.values() for name in station.operations}
+    wrong = [name for name in names if name not in known]
+    if wrong:
         raise Unusable(
-            Finding("error", "unknown-name", name, f"'{name}' is switched off; no operation or hazard is called that.",
-                    remedy=meant(name, known))
-            for name in unknown
+            Finding("error", "hazard-switched-off", name, f"The hazard '{name}' is switched off, and hazards cannot be.",
+                    "A sheet would lose its warning in silence.", "Take it out; to word it otherwise, lay your own file over it.")
+            if name in knowledge.hazards
+            else Finding("error", "unknown-name", name, f"'{name}' is switched off; no operation is called that.",
+                         remedy=meant(name, known))
+            for name in wrong
         )  # fmt: skip
-
-    def left(hazards: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(name for name in hazards if name not in names)
-
-    stations = {}
-    for kind, station in knowledge.stations.items():
-        fewer = {name: operation for name, operation in station.operations.items() if name not in names}
-        stations[kind] = _with_operations(
-            replace(station, operations=fewer, hazards=left(station.hazards)),
-            lambda operation: replace(operation, hazards=left(operation.hazards)),
+    stations = {
+        kind: replace(
+            station, operations={name: operation for name, operation in station.operations.items() if name not in names}
         )
-    return replace(
-        knowledge,
-        stations=stations,
-        hazards={name: hazard for name, hazard in knowledge.hazards.items() if name not in names},
-        glues={name: replace(glue, hazards=left(glue.hazards)) for name, glue in knowledge.glues.items()},
-        finishes={name: replace(finish, hazards=left(finish.hazards)) for name, finish in knowledge.finishes.items()},
-    )
+        for kind, station in knowledge.stations.items()
+    }
+    return replace(knowledge, stations=stations)

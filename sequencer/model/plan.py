@@ -325,4 +325,11 @@ class Plan:
     tools: tuple[LooseThing, ...]
     jigs: tuple[str, ...]
     findings: tuple[Finding, ...]
+    learning_aim: str = ""
+    extension: str = ""
+    """The task for those who finish early."""
+    notes: tuple[str, ...] = ()
+    """The teacher's own notes on the job and its parts, for staff and students."""
+    limits: tuple[str, ...] = ()
+    """Figures of noise and dust for the region, and what is known of the dust of the materials: for the risk assessment."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)

@@ -138,7 +138,7 @@ class Workshop:
     rules: tuple[Rule, ...] = ()
     region: str = "generic"
     switched_off: tuple[str, ...] = ()
-    """Operations and hazards of the knowledge the school does not use, by name."""
+    """Operations of the knowledge the school does not use, by name."""
     knowledge: str = ""
     """A folder of the school's own operations and hazards laid over the shipped ones."""
     note: str = ""

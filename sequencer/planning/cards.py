@@ -9,6 +9,7 @@ from math import ceil
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard
 from sequencer.model.frame import AXIS_WORDS
+from sequencer.model.job import Job
 from sequencer.model.plan import (
     Blank,
     Control,
@@ -141,7 +142,10 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step]) -> RiskRow:
     for step in steps:
         for control in controls_in_use(hazard, _in_use(step)):
             using.setdefault(control, []).append(step.number)
-    used = tuple(replace(control, steps=tuple(numbers)) for control, numbers in using.items())
+    for step in steps:
+        for control in _arrangements(step):
+            using.setdefault(control, []).append(step.number)
+    used = tuple(replace(control, steps=tuple(dict.fromkeys(numbers))) for control, numbers in using.items())
     used = tuple(sorted(used, key=lambda control: LEVELS.index(control.level)))
     return RiskRow(
         name,
@@ -156,6 +160,18 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step]) -> RiskRow:
         hazard.first_aid,
         hazard.sources,
     )
+
+
+def _arrangements(step: Step) -> list[Control]:
+    """What the plan itself arranges at a step: who does it, who stands by, what is shown and signed off first."""
+    if step.kind == "wait":
+        return []
+    if step.who.operator == "staff":
+        return [Control("administrative", "Authorised staff only; students kept away.")]
+    told = {"signed-off": "Students signed off for it first.", "instructed": "Students shown how first.", "none": ""}
+    near = {"beside": "An authorised adult beside.", "watching": "An adult watching.", "room": "An adult in the room."}
+    said = (told[step.who.gate], near[step.who.supervision], "STOP: staff look before going on." if step.stop else "")
+    return [Control("administrative", text) for text in said if text]
 
 
 def _in_use(step: Step) -> set[str]:
@@ -174,20 +190,55 @@ def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
     """The teacher's decisions and the school's own rules, with who and why."""
     lines = []
     for decision in shop.job.decisions:
-        asked = (
-            f"way {decision.way}"
-            if decision.way
-            else f"station {decision.station}"
-            if decision.station
-            else f"before {decision.before}"
-            if decision.before
-            else f"{mm(decision.minutes or 0)} minutes"
-        )
-        lines.append(DecisionLine(decision.about, asked, decision.by, decision.why))
+        asked = [
+            text
+            for text in (
+                decision.way and f"way {decision.way}",
+                decision.station and f"station {decision.station}",
+                decision.before and f"before {decision.before}",
+                f"{mm(decision.minutes)} minutes" if decision.minutes is not None else "",
+            )
+            if text
+        ]
+        lines.append(DecisionLine(decision.about, ", ".join(asked), decision.by, decision.why))
     for rule in shop.workshop.rules:
-        asked = ", ".join(text for text in (rule.operator, rule.supervision, rule.gate) if text)
-        lines.append(DecisionLine(rule.about, asked, rule.by or "not named", rule.why or "no reason given"))
+        answers = ", ".join(text for text in (rule.operator, rule.supervision, rule.gate) if text)
+        lines.append(
+            DecisionLine(
+                rule.about, answers, rule.by or "the school's policy", rule.why or "as strict as the default, or stricter"
+            )
+        )
     return tuple(lines)
+
+
+def note_lines(job: Job) -> tuple[str, ...]:
+    """The notes of the job and of its parts, the parts' with their letter."""
+    parts = tuple(f"{part.letter} {words(part.name)}: {part.note}" for part in job.parts.values() if part.note)
+    things = tuple(f"{thing.what}: {thing.note}" for thing in job.hardware.values() if thing.note)
+    return tuple(note for note in (job.note, *parts, *things) if note)
+
+
+def limit_lines(shop: Shop) -> tuple[str, ...]:
+    """Figures of noise and dust on record for the region (all regions where it is generic), and the dust of the materials.
+    Never a permission: the law in force comes first."""
+    region = shop.workshop.region.upper()
+    lines = [
+        f"{limit.region}, {words(limit.about)}: {mm(limit.value)} {limit.unit}"
+        + (f" from {limit.starts}" if limit.starts else "")
+        + (f" until {limit.ends}" if limit.ends else "")
+        + (f" ({limit.note})" if limit.note else "")
+        + f". Source: {limit.source}."
+        for limit in shop.knowledge.limits
+        if region in ("GENERIC", limit.region.upper())
+    ]
+    for stock in shop.job.stock.values():
+        material = shop.material(stock)
+        lines.append(
+            f"Dust of {stock.material}: {material.dust} Source: {material.source}."
+            if material
+            else f"Dust of {stock.material}: nothing is known here, which does not mean that it is harmless; ask the supplier."
+        )
+    return tuple(dict.fromkeys(lines))
 
 
 def hardware_lines(shop: Shop) -> tuple[LooseThing, ...]:

@@ -11,7 +11,7 @@ from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, ranked
+from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, ranked, shut_out
 from sequencer.planning.work import Work, words
 
 
@@ -169,12 +169,25 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
             way for way in ways if decision.way in ("", way.operation) and decision.station in ("", way.station, way.kind)
         )
     pieces = work.quantity * shop.workshop.students
-    best = ranked(wanted, shop.job.aim, pieces, for_class=work.kind == "rough-length")
+    for_class = work.kind == "rough-length"
+    best = ranked(wanted, shop.job.aim, pieces, for_class)
     if best:
-        return best[0], []
+        out = [] if decision else shut_out(ways, best[0], shop.job.aim, pieces, for_class)
+        return best[0], [_way_out(work, way, best[0]) for way in out[:1]]
     if decision is not None:
         return None, [_decision_refused(work, decision, wanted, ways)]
     return None, [_no_way(work, ways, _place_of(work, shop.job))]
+
+
+def _way_out(work: Work, out: Way, taken: Way) -> Finding:
+    return Finding(
+        "note",
+        "way-out",
+        work.id,
+        f"{work.title} is planned as: {taken.title}. {out.title} would come first, but is out here: "
+        f"{' '.join(each.what for each in out.obstacles)}",
+        remedy=" ".join(each.remedy for each in out.obstacles),
+    )
 
 
 def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], ways: tuple[Way, ...]) -> Finding:

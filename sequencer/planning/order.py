@@ -91,7 +91,7 @@ def _next_set_up(ready_of: Mapping[str, set[str]], awaited: Mapping[str, int], b
     def key(set_up: str) -> tuple[object, ...]:
         tasks = [by_id[name] for name in ready_of[set_up]]
         first = min(tasks, key=lambda task: (task.rank, task.number))
-        return (not first.staff, awaited[set_up] > 0, first.rank, first.number, set_up)
+        return (awaited[set_up] > 0, not first.staff, first.rank, first.number, set_up)
 
     return min(ready_of, key=key)
 

@@ -17,6 +17,8 @@ from sequencer.planning.cards import (
     decision_lines,
     hardware_lines,
     jig_lines,
+    limit_lines,
+    note_lines,
     part_lines,
     risk_rows,
     station_cards,
@@ -26,9 +28,10 @@ from sequencer.planning.choosing import choose_ways, face_words, pieces_for
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
-from sequencer.planning.remarks import decision_findings, plan_findings, workshop_findings
+from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
+from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.work import Work, group_work, part_work
@@ -44,13 +47,13 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     or an earlier finding is an error.
     """
     shop = Shop(job, workshop, knowledge)
-    found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop)]
+    found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *job_findings(job)]
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
     works = [*part_work(job), *group_work(job, groups, shop.self_heating)]
     choice = choose_ways(works, shop)
-    found += (*decision_findings(job, works), *choice.findings)
+    found += (*allowance_findings(job, groups), *decision_findings(job, works), *choice.findings)
     if has_errors(found):
         raise Refused(found)
     reasons = find_reasons(job, choice.works, choice.ways, groups)
@@ -63,7 +66,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
         reasons,
     )
     steps = make_steps(order, tasks, choice, shop)
-    found += plan_findings(shop, steps)
+    found += (*plan_findings(shop, steps), *cramp_findings(shop, choice.works))
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -82,7 +85,11 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
         hardware=hardware_lines(shop),
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, shop),
-        findings=tuple(found),
+        findings=tuple(_by_name(finding) for finding in found),
+        learning_aim=job.learning_aim,
+        extension=job.extension,
+        notes=note_lines(job),
+        limits=limit_lines(shop),
         fingerprints=_fingerprints(steps, reasons),
     )
 
@@ -93,6 +100,9 @@ def ways_of(
     """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
     plan would take, if any. Empty if the name means nothing."""
     shop = Shop(job, workshop, knowledge)
+    found = [*workshop_findings(shop), *job_findings(job)]
+    if has_errors(found):
+        raise Refused(found)
     works = [*part_work(job), *group_work(job, joint_groups(job), shop.self_heating)]
     choice = choose_ways(works, shop)
     named = [work for work in choice.works.values() if work.is_meant_by(name)]
@@ -111,11 +121,18 @@ def task_names(job: Job) -> tuple[str, ...]:
     return tuple(work.id for work in [*part_work(job), *group_work(job, joint_groups(job))])
 
 
+def _by_name(finding: Finding) -> Finding:
+    """The finding with its file by name: a plan is the same wherever its files lie."""
+    place = finding.place
+    return finding if place is None else replace(finding, place=replace(place, file=PurePath(place.file).name))
+
+
 def _timed(task: Task, works: Mapping[str, Work], job: Job) -> Task:
     """A time the teacher has settled wins over the knowledge's."""
     for decision in job.decisions:
-        if decision.minutes is not None and works[task.id].is_meant_by(decision.about):
-            task = replace(task, minutes=decision.minutes)
+        settled = decision.minutes is not None and task.kind not in ("cure", "dry")
+        if settled and works[task.id].is_meant_by(decision.about):
+            task = replace(task, minutes=decision.minutes or 0.0)
     return task
 
 

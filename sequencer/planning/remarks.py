@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 
 from sequencer.findings import Finding
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
 from sequencer.planning.shop import Shop
+from sequencer.planning.ways import CRAMPS
 from sequencer.planning.work import Work
 
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
-    found = []
+    """Names of the workshop and job files that the knowledge does not have."""
+    found: list[Finding] = [*_region_findings(shop), *_people_findings(shop)]
     for station in shop.workshop.stations.values():
         if station.kind not in shop.knowledge.stations:
             found.append(
@@ -27,14 +30,25 @@ def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
             continue
         kind = shop.knowledge.stations[station.kind]
         for name in station.guards:
-            if name not in shop.knowledge.guards:
+            if name not in kind.guards:
                 found.append(
                     Finding(
                         "warning",
                         "unknown-guard",
                         station.name,
-                        f"{station.name} has a guard called {name}, which no operation asks for.",
-                        remedy=f"Guards known at a {kind.name.lower()}: {', '.join(kind.guards) or 'none'}.",
+                        f"{station.name} has a guard called {name}, which nothing there asks for.",
+                        remedy=f"Guards known at this kind of station: {', '.join(kind.guards) or 'none'}.",
+                    )
+                )
+        for name in station.holding:
+            if name not in shop.knowledge.holding:
+                found.append(
+                    Finding(
+                        "warning",
+                        "unknown-holding",
+                        station.name,
+                        f"{station.name} has work-holding called {name}, which no operation asks for.",
+                        remedy=f"Did you mean one of: {', '.join(kind.holding) or 'none'}?",
                     )
                 )
     if shop.job.glue and shop.job.glue not in shop.knowledge.glues:
@@ -61,7 +75,63 @@ def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
     return tuple(found)
 
 
+def _region_findings(shop: Shop) -> list[Finding]:
+    regions = sorted({limit.region for limit in shop.knowledge.limits})
+    if shop.workshop.region == "generic" or shop.workshop.region.upper() in {region.upper() for region in regions}:
+        return []
+    return [
+        Finding(
+            "warning",
+            "unknown-region",
+            "region",
+            f"No figures are known for the region {shop.workshop.region}.",
+            "Limits of noise and dust are then not printed; the law where you are holds all the same.",
+            f"Use generic or one of: {', '.join(regions)}.",
+        )
+    ]
+
+
+def _people_findings(shop: Shop) -> list[Finding]:
+    return [
+        Finding(
+            "warning",
+            "unknown-authority",
+            adult.role,
+            f"{adult.role} is authorised for {name}, which is no kind of station.",
+            remedy=f"Use `all` or one of: {', '.join(sorted(shop.knowledge.stations))}.",
+        )
+        for adult in shop.workshop.adults
+        for name in adult.authorised
+        if name != "all" and name not in shop.knowledge.stations
+    ]
+
+
+def cramp_findings(shop: Shop, works: Mapping[str, Work]) -> list[Finding]:
+    """How many students can glue at once with the cramps there are."""
+    found = []
+    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
+    for work in works.values():
+        needed = work.figures.get("joint.cramps", 0.0)
+        if work.kind != "glue" or not needed or not cramps:
+            continue
+        there = sum(each.count for each in cramps if each.reach is None or each.reach >= work.figures["joint.reach"])
+        at_once = int(there // needed)
+        if at_once < shop.workshop.students:
+            found.append(
+                Finding(
+                    "note",
+                    "cramps-at-once",
+                    work.id,
+                    f"A glue-up takes {needed:g} cramps and the workshop has {there}: {at_once} can be glued at once, for "
+                    f"{shop.workshop.students} students.",
+                    remedy="Glue in turns, with cramps on for their whole time, or count more cramps.",
+                )
+            )
+    return found
+
+
 def plan_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
+    """What the finished plan needs that the workshop file does not show: a second adult, figures left to staff."""
     found = []
     staff_machines = [
         step.number
@@ -110,7 +180,7 @@ def plan_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
 def decision_findings(job: Job, works: list[Work]) -> tuple[Finding, ...]:
     """Decisions about something that the job does not have: nothing the teacher settled is dropped in silence."""
     names = sorted({name for work in works for name in (work.id, work.id.rpartition("/")[0], *work.joints)})
-    found = []
+    found = [*_contradictions(job, works)]
     for decision in job.decisions:
         for name in (decision.about, decision.before):
             if name and not any(work.is_meant_by(name) for work in works):
@@ -127,3 +197,40 @@ def decision_findings(job: Job, works: list[Work]) -> tuple[Finding, ...]:
                     )
                 )
     return tuple(found)
+
+
+def _contradictions(job: Job, works: list[Work]) -> Iterator[Finding]:
+    """Decisions that ask for two ways of one thing, for an order with itself, or for less time than glue and finish need."""
+    for work in works:
+        meant = [decision for decision in job.decisions if work.is_meant_by(decision.about)]
+        asked = {(decision.way, decision.station) for decision in meant if decision.way or decision.station}
+        if len({way for way, _ in asked if way}) > 1 or len({station for _, station in asked if station}) > 1:
+            yield Finding(
+                "error",
+                "decisions-contradict",
+                work.id,
+                f"Two decisions settle this in two ways: {', '.join(sorted(way or station for way, station in asked))}.",
+                remedy="Keep one of them.",
+                place=meant[-1].place,
+            )
+        own_names = (work.id, work.id.rpartition("/")[0])
+        if work.kind in ("cure", "dry") and any(each.minutes is not None and each.about in own_names for each in meant):
+            yield Finding(
+                "error",
+                "decision-refused",
+                work.id,
+                "The time for glue to set or a finish to dry cannot be decided; it is what the glue or finish needs.",
+                "No decision can undo a limit.",
+                "Take `minutes` out of the decision.",
+                meant[-1].place,
+            )
+    for decision in job.decisions:
+        if decision.before and decision.before == decision.about:
+            yield Finding(
+                "error",
+                "decision-about-nothing",
+                decision.about,
+                f"A decision puts {decision.about} before itself.",
+                remedy="Name two different things.",
+                place=decision.place,
+            )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import Knowledge, Material, Operation, StationKind
 from sequencer.model.job import Job, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Workshop
@@ -84,17 +84,22 @@ class Shop:
         """Finishes whose soaked rags can catch fire by themselves."""
         return frozenset(name for name, finish in self.knowledge.finishes.items() if finish.self_heating_rags)
 
+    def material(self, stock: Stock) -> Material | None:
+        """What is known of a stock's material, by its name; None if nothing is."""
+        wanted = stock.material.lower()
+        for name, material in self.knowledge.materials.items():
+            if wanted in (name, material.name.lower(), name.replace("-", " ")):
+                return material
+        return None
+
     def hardness(self, stock: Stock) -> str:
         """`softwood`, `hardwood`, `sheet` or `unknown`: as the job says, else as the knowledge knows the material."""
         if stock.hardness != "unknown":
             return stock.hardness
         if stock.form == "sheet":
             return "sheet"
-        wanted = stock.material.lower()
-        for name, material in self.knowledge.materials.items():
-            if wanted in (name, material.name.lower(), name.replace("-", " ")):
-                return material.hardness
-        return "unknown"
+        known = self.material(stock)
+        return known.hardness if known else "unknown"
 
     def hardness_of(self, parts: tuple[tuple[str, int], ...]) -> str:
         """The hardness of several parts: theirs if it is one, else `unknown`."""

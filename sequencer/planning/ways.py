@@ -25,7 +25,7 @@ from sequencer.planning.who import authorised, default_who, may_do
 from sequencer.planning.work import Work
 from sequencer.reading.expressions import Expression, ExpressionError, parse
 
-ObstacleKind = Literal["purpose", "station", "guard", "holding", "limit", "figure", "who"]
+ObstacleKind = Literal["purpose", "station", "service", "guard", "holding", "limit", "figure", "who"]
 
 
 @dataclass(frozen=True)
@@ -294,7 +294,7 @@ def _finish(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
 def _service(station: Station) -> Iterator[Obstacle]:
     if station.out_of_service:
         yield Obstacle(
-            "station", f"{station.name} is out of service: {station.out_of_service}.", f"Put {station.name} back into service."
+            "service", f"{station.name} is out of service: {station.out_of_service}.", f"Put {station.name} back into service."
         )
 
 
@@ -487,15 +487,30 @@ def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0, for_class: bool
     for a class is preferred in the long, work that students do piece by piece.
     """
 
-    def rank(way: Way) -> tuple[object, ...]:
-        staff = (way.who.operator == "staff") != for_class
-        time = way.minutes * pieces + way.set_up
-        wrong_length = way.in_the_long != (way.who.operator == "staff")
-        by_aim: tuple[object, ...] = {
-            "most-by-students": (staff, wrong_length, time),
-            "least-time": (time, wrong_length, staff),
-            "fewest-set-ups": (way.set_up, wrong_length, time),
-        }[aim]
-        return (way.guards_off, *by_aim, way.operation, way.in_the_long)
+    possible = (way for way in ways if way.possible)
+    return sorted(possible, key=lambda way: _rank(way, aim, pieces, for_class))
 
-    return sorted((way for way in ways if way.possible), key=rank)
+
+def shut_out(ways: tuple[Way, ...], taken: Way, aim: Aim, pieces: float, for_class: bool) -> list[Way]:
+    """The ways that would come before the one taken, were it not for a guard or holding that is missing or a station out
+    of service."""
+    mendable = {"guard", "holding", "service"}
+    return [
+        way
+        for way in ways
+        if way.obstacles
+        and {each.kind for each in way.obstacles} <= mendable
+        and _rank(way, aim, pieces, for_class) < _rank(taken, aim, pieces, for_class)
+    ]
+
+
+def _rank(way: Way, aim: Aim, pieces: float, for_class: bool) -> tuple[object, ...]:
+    staff = (way.who.operator == "staff") != for_class
+    time = way.minutes * pieces + way.set_up
+    wrong_length = way.in_the_long != (way.who.operator == "staff")
+    by_aim: tuple[object, ...] = {
+        "most-by-students": (staff, wrong_length, time),
+        "least-time": (time, wrong_length, staff),
+        "fewest-set-ups": (way.set_up, wrong_length, time),
+    }[aim]
+    return (way.guards_off, *by_aim, way.operation, way.in_the_long)

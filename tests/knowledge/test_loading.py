@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
+from sequencer.knowledge.formats import Choose
 from sequencer.knowledge.loading import LISTS, load_knowledge
+from sequencer.knowledge.overlay import loosened
 from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES
 
@@ -132,24 +135,38 @@ def test_an_own_hazard_is_added(own: Write) -> None:
     assert hazard.body == "## What goes wrong"
 
 
-def test_what_is_switched_off_is_gone_and_nothing_names_it() -> None:
-    knowledge = load_knowledge(None, ["groove-on-saw", "noise", "oily-rags"])
+def test_an_operation_that_is_switched_off_is_gone() -> None:
+    knowledge = load_knowledge(None, ["groove-on-saw"])
     assert "groove-on-saw" not in knowledge.stations["saw-bench"].operations
     assert "rip-on-saw" in knowledge.stations["saw-bench"].operations
-    assert not {"noise", "oily-rags"} & set(knowledge.hazards)
-    named = {
-        hazard
-        for station in knowledge.stations.values()
-        for hazards in (station.hazards, *(each.hazards for each in station.operations.values()))
-        for hazard in hazards
-    } | {hazard for finish in knowledge.finishes.values() for hazard in finish.hazards}
-    assert named <= set(knowledge.hazards)
+
+
+def test_a_hazard_cannot_be_switched_off() -> None:
+    with pytest.raises(Unusable) as unusable:
+        load_knowledge(None, ["wood-dust"])
+    (finding,) = unusable.value.findings
+    assert finding.what == "The hazard 'wood-dust' is switched off, and hazards cannot be."
 
 
 def test_what_is_switched_off_must_exist() -> None:
     assert messages(None, "groove-on-sew") == [
-        "groove-on-sew: 'groove-on-sew' is switched off; no operation or hazard is called that. Did you mean 'groove-on-saw'?"
+        "groove-on-sew: 'groove-on-sew' is switched off; no operation is called that. Did you mean 'groove-on-saw'?"
     ]
+
+
+def test_what_an_own_file_loosens_is_said() -> None:
+    shipped = load_knowledge()
+    drill = shipped.stations["pillar-drill"]
+    name, operation = next((name, each) for name, each in drill.operations.items() if each.guards.all_of)
+    looser = replace(operation, guards=Choose(), who=replace(operation.who, supervision="room"))
+    own = replace(
+        shipped, stations={**shipped.stations, "pillar-drill": replace(drill, operations={**drill.operations, name: looser})}
+    )
+    (finding,) = loosened(shipped, own)
+    assert finding.subject == name
+    assert "no guard chuck-guard" in finding.what
+    assert "supervision room instead of watching" in finding.what
+    assert loosened(shipped, shipped) == ()
 
 
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:

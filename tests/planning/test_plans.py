@@ -8,7 +8,8 @@ from itertools import product
 import pytest
 
 from sequencer.findings import Refused
-from sequencer.model.job import Decision
+from sequencer.model.job import Allowance, Decision
+from sequencer.model.workshop import Counted, Rule
 from sequencer.planning.planner import make_plan
 from sequencer.planning.reasons import TRADE
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, without_guard, without_station_kind, workshop
@@ -219,3 +220,88 @@ def test_blanks_of_several_lengths_are_sawn_to_marks_with_one_set_up() -> None:
         ("(D)", 385.0),
     ]
     assert sawing.instructions[0] == "Mark the board 253 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D) from its end."
+
+
+def test_a_station_that_policy_lets_nobody_use_is_not_used() -> None:
+    school = replace(workshop(), rules=(*workshop().rules, Rule("pillar-drill", operator="nobody")))
+    made = make_plan(job("herb-caddy"), school, knowledge())
+    assert all(step.station_kind != "pillar-drill" for step in made.steps)
+    assert all(
+        set(step.tasks) <= {t.id for t in made.tasks if t.kind in ("cure", "dry")} for step in made.steps if step.kind == "wait"
+    )
+
+
+def test_a_guard_that_is_off_is_named_in_the_plan_that_goes_round_it() -> None:
+    made = make_plan(job("herb-caddy"), without_guard(workshop(), "chuck-guard"), knowledge())
+    note = next(finding for finding in made.findings if finding.code == "way-out" and finding.subject == "end/handle-hole/cut")
+    assert "The chuck guard is not fitted at" in note.what
+
+
+def test_a_second_fixing_has_its_own_step_after_the_glue_has_set() -> None:
+    place = {task.id: number for number, task in enumerate(plan("picture-frame").tasks)}
+    assert place["frame/cure/wait"] < place["frame/nail/nail"] < place["whole/clean-up/clean"]
+
+
+def test_alike_sub_assemblies_are_made_in_one_step_with_all_their_pieces_cleaned() -> None:
+    made = plan("step-stool")
+    glued = [step for step in made.steps if step.tasks == ("end-frame/glue/glue",)]
+    assert len(glued) == 1
+    cleaned = next(step for step in made.steps if step.tasks == ("end-frame/clean-inside/clean",))
+    assert {piece.part: piece.quantity for piece in cleaned.parts} == {"leg": 4, "end-rail": 2}
+
+
+def test_oily_rags_are_put_away_before_anybody_leaves_the_coat_to_dry() -> None:
+    place = {task.id: number for number, task in enumerate(plan("herb-caddy").tasks)}
+    assert place["whole/coat-1/coat"] < place["whole/coat-1/put-away"] < place["whole/coat-1/wait"]
+
+
+def test_cramps_that_do_not_reach_are_refused() -> None:
+    short = Counted("sash-cramp-100", 4, 100, "sash-cramps")
+    with pytest.raises(Refused) as refused:
+        make_plan(job("herb-caddy"), replace(workshop(), counted={"sash-cramp-100": short}), knowledge())
+    assert any("cramps that open" in finding.what for finding in refused.value.findings)
+
+
+@pytest.mark.parametrize(
+    ("change", "code"),
+    [
+        ({"when": "assembled"}, "seat-cut-late"),
+        ({"name": "length"}, "reserved-name"),
+    ],
+)
+def test_what_cannot_be_planned_is_said(change: dict[str, str], code: str) -> None:
+    drawn = job("herb-caddy")
+    side = drawn.parts["side"]
+    groove = replace(side.features["floor-groove"], **change)  # type: ignore[arg-type]
+    odd = replace(side, features={**side.features, "floor-groove": groove})
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(drawn, parts={**drawn.parts, "side": odd}), workshop(), knowledge())
+    assert code in {finding.code for finding in refused.value.findings}
+
+
+def test_an_allowance_is_left_on_and_trimmed_when_the_joint_has_set() -> None:
+    drawn = job("herb-caddy")
+    side = replace(drawn.parts["side"], allowances=(Allowance("right", 10, "box"),))
+    made = make_plan(replace(drawn, parts={**drawn.parts, "side": side}), workshop(), knowledge())
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place["box/cure/wait"] < place["side/right-allowance/trim"]
+    blank = next(blank for blank in made.blanks if blank.part == "side")
+    assert blank.length >= 320 + 10
+    too_much = replace(side, allowances=(Allowance("right", 400, "box"),))
+    with pytest.raises(Refused):
+        make_plan(replace(drawn, parts={**drawn.parts, "side": too_much}), workshop(), knowledge())
+
+
+def test_the_plan_carries_the_teacher_s_own_words_and_the_figures_of_the_region() -> None:
+    made = plan("herb-caddy")
+    assert made.notes
+    assert made.learning_aim == job("herb-caddy").learning_aim
+    assert any(line.startswith("GB, dust hardwood: 3 mg/m3") for line in made.limits)
+    assert any(line.startswith("AU, dust hardwood: 1 mg/m3 until 2026-11-30") for line in made.limits)
+
+
+def test_what_the_plan_arranges_is_credited_on_the_risk_assessment() -> None:
+    row = next(row for row in plan("herb-caddy").risks if row.hazard == "entanglement")
+    texts = {control.text: control.steps for control in row.controls if control.level == "administrative"}
+    assert "Students signed off for it first." in texts
+    assert all(texts.values())

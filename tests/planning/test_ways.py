@@ -38,7 +38,7 @@ def test_no_such_station() -> None:
 
 def test_out_of_service() -> None:
     assert obstacles(kind(), replace(HERE, out_of_service="belt torn")) == (
-        Obstacle("station", "slotter-1 is out of service: belt torn.", "Put slotter-1 back into service."),
+        Obstacle("service", "slotter-1 is out of service: belt torn.", "Put slotter-1 back into service."),
     )
 
 
@@ -166,7 +166,7 @@ def test_everything_against_it_is_said_at_once() -> None:
         )
     )
     found = obstacles(slotter, replace(HERE, out_of_service="belt torn"), adults=())
-    assert [each.kind for each in found] == ["station", "guard", "holding", "limit", "who"]
+    assert [each.kind for each in found] == ["service", "guard", "holding", "limit", "who"]
 
 
 STAFF, STUDENT = Who("staff", "beside", "signed-off"), Who("student", "watching", "instructed")

@@ -67,3 +67,11 @@ def test_a_named_loosening_counts_and_is_printed() -> None:
 def test_a_rule_about_nothing_known_is_an_error() -> None:
     (finding,) = rule_findings(replace(workshop(), rules=(Rule("pilar-drill"),)), knowledge())
     assert (finding.level, finding.code) == ("error", "unknown-rule")
+
+
+def test_the_rule_for_the_operation_is_read_after_that_for_its_station_whatever_the_order_of_the_file() -> None:
+    kind, name, operation = _drill()
+    loose = Rule("pillar-drill", operator="student", supervision="room", gate="none", by="Head", why="small class")
+    strict = Rule(name, operator="staff")
+    for rules in ((loose, strict), (strict, loose)):
+        assert may_do(kind, name, operation, replace(workshop(), rules=rules)).operator == "staff"  # type: ignore[arg-type]

@@ -1,0 +1,136 @@
+"""What a drawing asks for that planning cannot do, or does in part: each is said, nothing is dropped in silence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.findings import Finding
+from sequencer.model.frame import AXIS_WORDS, axis_of
+from sequencer.model.job import Job, Part
+from sequencer.model.work import WORK_KINDS
+from sequencer.planning.groups import Group
+
+MOST_ALLOWANCE = 60.0
+"""Most waste that is left on a part until it is joined, mm: more is a slip of the pen (common practice)."""
+
+_BY_HAND = {
+    "wedge": "Wedges are glued with their joint; sawing the slots and driving the wedges is not planned as a step of its own.",
+    "key": "Keys are put in with their joint; fitting and driving them is not planned as a step of its own.",
+    "dowels": "Dowels are glued with their joint; boring for them is planned only where the drawing has the holes.",
+}
+
+
+def job_findings(job: Job) -> tuple[Finding, ...]:
+    """Findings about parts and joints, before any way is looked for."""
+    found: list[Finding] = []
+    if all(job.stock[part.stock].form == "bought" for part in job.parts.values()) and not job.joints:
+        found.append(
+            Finding(
+                "warning",
+                "nothing-to-make",
+                job.name,
+                "Every part is bought ready and nothing is joined: there is nothing to make.",
+                remedy="Give the parts a stock they are made from.",
+            )
+        )
+    for part in job.parts.values():
+        found += _part_findings(job, part)
+    for joint in job.joints.values():
+        if "dry" in joint.fixed and len(joint.fixed) > 1:
+            found.append(
+                Finding(
+                    "error",
+                    "fixed-and-dry",
+                    joint.name,
+                    f"{joint.name} is to be fixed by {' and '.join(joint.fixed)}: a joint is either dry or fixed.",
+                    remedy="Take `dry` out, or the other fixings.",
+                    place=joint.place,
+                )
+            )
+        for fixing in joint.fixed:
+            if fixing in _BY_HAND:
+                found.append(
+                    Finding(
+                        "warning",
+                        "not-planned",
+                        joint.name,
+                        _BY_HAND[fixing],
+                        remedy="Plan it with the class by hand.",
+                        place=joint.place,
+                    )
+                )
+    if not job.glue and any("glue" in joint.fixed for joint in job.joints.values()):
+        found.append(
+            Finding(
+                "warning",
+                "no-glue-named",
+                "glue",
+                "Joints are glued and the job names no glue: open time, cramp time and setting time are only usual ones.",
+                remedy="Name the glue, such as `glue: pva`.",
+            )
+        )
+    return tuple(found)
+
+
+def _part_findings(job: Job, part: Part) -> Iterator[Finding]:
+    joined = {job.part_of(piece).name for joint in job.joints.values() for piece in (joint.enters_piece, joint.seat.piece)}
+    seats = {(job.part_of(seat.piece).name, seat.feature) for joint in job.joints.values() for seat in (joint.its, joint.seat)}
+    for feature in part.features.values():
+        subject, place = f"{part.name}/{feature.name}", part.place_of(feature.name)
+        if feature.name in WORK_KINDS:
+            yield Finding(
+                "error",
+                "reserved-name",
+                subject,
+                f"A feature cannot be called {feature.name}: that is the name of work on the part itself.",
+                remedy="Give it another name.",
+                place=place,
+            )
+        if feature.when == "assembled" and (part.name, feature.name) in seats:
+            yield Finding(
+                "error",
+                "seat-cut-late",
+                subject,
+                f"The {feature.name} is to be cut when the parts are assembled, and a joint needs it to assemble them.",
+                remedy="Take `when: assembled` out.",
+                place=place,
+            )
+        elif feature.when == "assembled" and part.name not in joined:
+            yield Finding(
+                "error",
+                "never-assembled",
+                subject,
+                f"The {feature.name} is to be cut when the parts are assembled, and the {part.name} is in no joint.",
+                remedy="Take `when: assembled` out, or join the part.",
+                place=place,
+            )
+    for allowance in part.allowances:
+        axis = axis_of(allowance.face)
+        if allowance.amount > min(MOST_ALLOWANCE, part.block.size(axis)):
+            yield Finding(
+                "error",
+                "allowance-too-large",
+                part.name,
+                f"The {part.name} is to be left {allowance.amount:g} mm over at the {allowance.face}, and its {AXIS_WORDS[axis]} "
+                f"is {part.block.size(axis):g} mm.",
+                remedy=f"Leave at most {min(MOST_ALLOWANCE, part.block.size(axis)):g} mm.",
+                place=part.place,
+            )
+
+
+def allowance_findings(job: Job, groups: tuple[Group, ...]) -> tuple[Finding, ...]:
+    """Allowances that are left on until something that never happens."""
+    moments = {group.name for group in groups} | set(job.joints) | set(job.assemblies)
+    return tuple(
+        Finding(
+            "error",
+            "allowance-until",
+            part.name,
+            f"The {part.name} is left over at the {allowance.face} until {allowance.until}, which is no joint or sub-assembly.",
+            remedy=f"Name one of: {', '.join(sorted(moments)) or 'none there are'}.",
+            place=part.place,
+        )
+        for part in job.parts.values()
+        for allowance in part.allowances
+        if allowance.until not in moments
+    )
