@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
-from sequencer.design.cuts import close_cuts
+from sequencer.design.cuts import close_cuts, nothing_left
 from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
 from sequencer.design.fixing import screws, wood_that_cannot_move
 from sequencer.design.joining import stock_is_solid
@@ -32,6 +32,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
     placement = place(job)
     return (
         *features_alone(job),
+        *nothing_left(job),
         *close_cuts(job),
         *parts_against_stock(job),
         *placement.findings,

@@ -1,4 +1,4 @@
-"""Cuts of one part that come near enough to break into each other. mm."""
+"""Cuts of one part: near enough to break into each other, or leaving nothing. mm."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from sequencer.features.checks import COMMON, LEAST_LEFT
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, axis_of
 from sequencer.model.job import Job, Part
-from sequencer.model.shapes import Bounds
+from sequencer.model.shapes import Bounds, Prism, bounds
 
 _CHANNELS = ("groove", "housing", "halving")
 
@@ -105,3 +105,38 @@ def _clash(own: Body, first: Feature, one: Bounds, second: Feature, two: Bounds)
 
 def _within(inner: tuple[float, float], outer: tuple[float, float]) -> bool:
     return outer[0] - NEAR <= inner[0] and inner[1] <= outer[1] + NEAR
+
+
+def nothing_left(job: Job) -> Iterator[Finding]:
+    """Cuts that take a whole layer of their part away, or all of it: then it is another size of part, or none."""
+    for part in job.parts.values():
+        for feature in part.features.values():
+            for shape in feature.removes(part.block):
+                if not isinstance(shape, Prism) or not _square(shape):
+                    continue
+                around = bounds(shape)
+                whole = [axis for axis in AXES if around.size(axis) >= part.block.size(axis) - NEAR]
+                if len(whole) == 3:
+                    what, code = f"takes the whole {part.name} away", "nothing-left"
+                elif len(whole) == 2 and not feature.ends_part():
+                    (axis,) = (axis for axis in AXES if axis not in whole)
+                    what, code = f"takes {mm(around.size(axis))} mm off the whole {part.name}", "whole-layer"
+                else:
+                    continue
+                yield Finding(
+                    "error",
+                    code,
+                    f"{part.name}/{feature.name}",
+                    f"The {feature.title} {what}: that is no cut in it.",
+                    remedy="Correct its sizes, or draw the part smaller.",
+                    place=part.place_of(feature.name),
+                )
+
+
+def _square(shape: Prism) -> bool:
+    """Whether a prism is a block: its outline fills the box round it."""
+    corners = shape.outline
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
+    first, second = zip(*corners, strict=True)
+    filled: float = abs(twice) / 2
+    return bool(abs(filled - (max(first) - min(first)) * (max(second) - min(second))) < NEAR)
