@@ -11,7 +11,7 @@ from itertools import permutations
 
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, axis_of, opposite
-from sequencer.model.job import Job, Part
+from sequencer.model.job import Job, Joint, Part
 from sequencer.model.plan import Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import Group, after_finish
@@ -374,6 +374,18 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
         yield from _fitted_to(job, works, group)
 
 
+def _seat_first(job: Job, works: Mapping[str, Work], joint: Joint) -> Iterator[Reason]:
+    """Of two cuts that meet in a joint the hollow one is made first and the other is fitted to it: a choice, as either can be
+    cut to the marks."""
+    if joint.crossing or not (joint.its.feature and joint.seat.feature):
+        return
+    its = works.get(f"{job.part_of(joint.its.piece).name}/{joint.its.feature}/cut")
+    seat = works.get(f"{job.part_of(joint.seat.piece).name}/{joint.seat.feature}/cut")
+    if its and seat and its.drawn and seat.drawn and its.drawn.nature == seat.drawn.nature == "cut":
+        sentence = f"Either could be cut first; the {words(seat.feature)} is, so that the {words(its.feature)} is fitted to it."
+        yield Reason(seat.id, its.id, "choice", sentence, TRADE)
+
+
 def _also_fixed(group: Group) -> Iterator[Reason]:
     """Screws draw a glued joint up while it is wet; nails and pins go in when it has set."""
     for kind in group.also:
@@ -398,6 +410,7 @@ def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Re
             if made and cut and entering.name != taking.name:
                 sentence = f"The {words(seat.feature)} is cut to the finished thickness of the {words(entering.name)}."
                 yield Reason(made.id, cut.id, "fit", sentence, TRADE)
+        yield from _seat_first(job, works, joint)
 
 
 def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
