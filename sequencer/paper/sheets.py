@@ -35,7 +35,7 @@ SHEETS: Mapping[str, str] = {
 """The sheets by name, with the title each prints."""
 
 _LANDSCAPE = ("risk-assessment",)
-_SPARE = (0.0, 5.0, 10.0, 18.0, 30.0)
+_SPARE = (0.0, 3.0, 6.0, 12.0, 24.0)
 """Room left empty on each page, mm: more from one attempt to the next while a section does not fit its page."""
 
 _RANGES = {

@@ -88,7 +88,7 @@ def _station_pages(
         for number, chunk in enumerate(chunks)
     ]
     methods = _methods(steps)
-    left = (room if len(chunks) == 1 else further) - sum(_row_height(row, width) for row in chunks[-1]) - 11.0
+    left = (room if len(chunks) == 1 else further) - sum(_row_height(row, width) for row in chunks[-1]) - 9.0
     groups = filled(methods, lambda method: _method_height(method, width), max(left, 0.0), tall - HEAD - 11.0)
     pages[-1] = replace(pages[-1], methods=tuple(groups[0]))
     return pages + [StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]]
@@ -97,17 +97,15 @@ def _station_pages(
 def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
     """Height of all of a station card but its rows."""
     column = width / 2 - 9
-    left = sum(
-        height(f"{guard.title}: {guard.line}", column - 6, 10.5, bold=True) + 0.7 for guard in (*card.guards, *card.holding)
-    )
-    left += 13 if card.guards or card.holding else 0
-    left += height("Hands: " + card.hands, column, 10.5) + 6.5
-    right = sum(height(text, column - 4.5, 10.5) for text in card.stop_when) + 15
-    right += sum(height(text, column - 6, 10.5) + 0.7 for text in card.before_starting) + 12
-    right += height("Smallest piece: " + card.smallest, column, 10.5) + 6.5
-    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9.5, bold=True) for hazard in card.hazards)
-    hazards = hazards + 13 if card.hazards else 0.0
-    total = 44 + height("; ".join(sources), width, 8.5) + 4
+    left = sum(height(f"{guard.title}: {guard.line}", column - 6, 10, bold=True) + 0.7 for guard in (*card.guards, *card.holding))
+    left += 11 if card.guards or card.holding else 0
+    left += height("Hands: " + card.hands, column, 10) + 5.0
+    right = sum(height(text, column - 4.5, 10) for text in card.stop_when) + 12
+    right += sum(height(text, column - 6, 10) + 0.7 for text in card.before_starting) + 9
+    right += height("Smallest piece: " + card.smallest, column, 10) + 5.0
+    hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9, bold=True) for hazard in card.hazards)
+    hazards = hazards + 11 if card.hazards else 0.0
+    total = 30 + height("; ".join(sources), width, 8.5) + 4
     if _few(card):
         return total + max(left + (_wear_height(wear, column) + 8 if wear else 0), right + hazards)
     total += hazards / 2 + 9 if card.hazards else 0.0
@@ -130,12 +128,12 @@ def _few(card: StationCard) -> bool:
 
 
 def _row_height(row: StationRow, width: float) -> float:
-    what = width - 12 - 34 - 52 - 3
-    said = height(row.title, what, 10.5, bold=True) + height(row.who, what, 10.5)
-    said += height("Feed: " + row.step.feed, what, 10.5) if row.step.feed else 0.0
-    told = sum(height(f"{setting.label}: {setting.text}", 48, 10.5, bold=True) for setting in row.settings)
+    what = width - 12 - 34 - 56 - 3
+    said = height(f"{row.title}. {row.who}.", what, 10, bold=True)
+    said += height("Feed: " + row.step.feed, what, 10) if row.step.feed else 0.0
+    told = sum(height(f"{setting.label}: {setting.text}", 52, 10, bold=True) for setting in row.settings)
     told += 4.6 if row.set_in else 0.0
-    return max(said, told, 6.2 * len(row.parts)) + 2.0
+    return max(said, told, 6.0 * len(row.parts)) + 1.6
 
 
 def _methods(steps: Iterable[Step]) -> list[Method]:
@@ -162,9 +160,9 @@ def _methods(steps: Iterable[Step]) -> list[Method]:
 
 def _method_height(method: Method, width: float) -> float:
     column = width / 2 - 13
-    said = sum(height(line, column, 10) for lines in method.lines for line in lines)
-    longest = max((sum(height(line, column, 10) for line in lines) for lines in method.lines), default=0.0)
-    return height(f"{method.operation}, steps {method.steps}", width - 5, 11.5, bold=True) + said / 2 + longest / 2 + 7.0
+    said = sum(0.96 * height(line, column, 9.5) for lines in method.lines for line in lines)
+    longest = max((sum(0.96 * height(line, column, 9.5) for line in lines) for lines in method.lines), default=0.0)
+    return height(f"{method.operation}, steps {method.steps}", width - 5, 11.5, bold=True) + said / 2 + longest / 2 + 5.0
 
 
 def station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:

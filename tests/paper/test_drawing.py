@@ -17,7 +17,7 @@ from sequencer.features.rebate import Rebate
 from sequencer.model.frame import Block
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
-from sequencer.paper.drawing import draw_step, picture
+from sequencer.paper.drawing import draw_step, legend, picture
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import Box
 from sequencer.paper.views import Frame, Wood, body_of, hatched, seen
@@ -152,7 +152,7 @@ def test_the_right_hand_is_the_mirror_of_the_left() -> None:
     plan, job = make()
     svg = draw_step(job, _step(plan, "handle-hole"), plan)
     titles = [element.text for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == "view"]
-    assert "inside face, left hand" in titles
+    assert "inside, left hand" in titles
     assert "right hand" in titles
     centres = [float(x) for x in re.findall(r"M([\d.]+) [\d.]+L", _path(svg, "centre"))]
     assert len(centres) == 4
@@ -187,7 +187,8 @@ def test_letters_marks_and_grain_are_in_the_picture() -> None:
     assert re.search(r'class="letter"[^>]*>A<', svg)
     assert _path(svg, "face-side")
     assert _path(svg, "face-edge")
-    assert ">grain<" in svg
+    assert 'class="grain"' in svg
+    assert ">along the grain<" in legend()
     assert ">left<" in svg
     assert ">right<" in svg
 

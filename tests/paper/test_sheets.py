@@ -14,12 +14,14 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from sequencer.findings import Unusable
+from sequencer import pipeline
+from sequencer.findings import Refused, Unusable
 from sequencer.model.job import Job
-from sequencer.model.plan import Plan
+from sequencer.model.plan import Plan, Wear
+from sequencer.paper.job_card import CardEntry, job_card
 from sequencer.paper.pages import Drawings
 from sequencer.paper.sheets import SHEETS, render, write_papers
-from sequencer.paper.wording import CAUTION, staff_marker
+from sequencer.paper.wording import CAUTION, first_sentence, for_each_part, staff_marker, wear_words
 from tests.paper.sample import make
 
 DAY = date(2027, 2, 1)
@@ -117,11 +119,11 @@ def test_every_step_on_the_card_has_its_guard_line_and_hazard_line(folder: Path)
         assert [_words(each) for each in _classed(card, "hazard")] == [f"Warning {step.hazard_line}"]
         assert len(_classed(card, "tick")) == 1
         assert len(_classed(card, "stop")) == (1 if step.stop else 0)
-        assert step.if_wrong in _words(card)
-        for check in step.checks:
+        assert first_sentence(step.if_wrong) in _words(card)
+        for check in step.checks[:2]:
             assert check.limit in _words(card)
+        assert wear_words(step.wear) in _words(card)
         for wear in step.wear:
-            assert wear.title in _words(card)
             assert wear.code in _words(card)
         for work in step.parts:
             assert f"{work.letter} × {work.quantity}" in _plain(_words(card))
@@ -178,7 +180,7 @@ def test_risk_assessment_leaves_judgement_to_the_school(folder: Path) -> None:
         assert row.happens in said
         for control in (*row.controls, *row.more):
             assert control.text in said
-    assert "Student, adult watching, signed off first: steps 10, 11" in said
+    assert "Student, adult watching, signed off first: 10, 11" in said
     assert "Only one plough plane is left." in said
     assert "from memory: guard heights (check locally)" in said
 
@@ -203,7 +205,7 @@ def test_only_what_was_asked_for_is_written(tmp_path: Path) -> None:
     written = write_papers(plan, job, tmp_path / "new", day=DAY, only=("staff-sheet",), progress=told.append)
     assert sorted(path.name for path in (tmp_path / "new").iterdir()) == ["staff-sheet.html", "staff-sheet.pdf"]
     assert [path.name for path in written.files] == ["staff-sheet.html", "staff-sheet.pdf"]
-    assert told == ["staff-sheet"]
+    assert told == ["staff preparation sheet, page 3 of 3"]
 
 
 def test_unknown_sheets_and_page_sizes_are_refused(tmp_path: Path) -> None:
@@ -320,3 +322,57 @@ def test_a_changed_input_changes_the_mark_of_its_pages_only() -> None:
 def test_markers_name_what_staff_do() -> None:
     plan, _ = make()
     assert staff_marker(plan.steps[1:2]) == "Staff do step 2: set up the saw bench for the groove. Wait for your teacher."
+
+
+def test_sizes_that_differ_from_part_to_part_stand_in_one_sentence() -> None:
+    letters = ("A", "B", "C")
+    sizes = tuple(f"Measure {size} mm from the end." for size in (320, 170, 170))
+    assert for_each_part(letters, sizes) == "Measure 320 mm (A), 170 mm (B, C) from the end."
+    assert for_each_part(letters, ("Write A.", "Write B.", "Write C.")) == "Write A, B or C."
+    assert for_each_part(letters, ("Saw it.",) * 3) == "Saw it."
+    assert for_each_part(letters, ("Saw it.", "Saw it.", "Plane it.")) is None
+    assert for_each_part(letters, ("Saw it.", "Saw it.", "Saw it now.")) is None
+
+
+def test_what_to_wear_is_one_short_line() -> None:
+    apron, hair = Wear("apron", "Wear an apron, tied behind.", "M026", "apron"), Wear("tied-hair", "Tie hair.", "", "tied-hair")
+    gloves, own = Wear("gloves", "Take gloves off.", "P028", "no-gloves", True), Wear("visor", "Wear the visor.", "", "visor")
+    assert wear_words((apron, hair, own, gloves)) == "Wear apron. Hair tied. Wear the visor. No gloves."
+
+
+def _real(example: str, workshop: str) -> tuple[Plan, Job] | None:
+    """The plan of an example in a workshop; None where it is refused."""
+    examples = ROOT / "examples"
+    try:
+        checked = pipeline.check(examples / example / "job.yaml", examples / "workshops" / f"{workshop}.yaml")
+        return pipeline.plan(checked), checked.job
+    except Refused:
+        return None
+
+
+@pytest.mark.parametrize("page", ["a4", "letter"])
+@pytest.mark.parametrize("workshop", ["full", "hand-tools"])
+@pytest.mark.parametrize("example", ["herb-caddy", "nest-box", "picture-frame", "step-stool"])
+def test_every_section_is_one_page_of_every_example(example: str, workshop: str, page: str, tmp_path: Path) -> None:
+    made = _real(example, workshop)
+    if made is None:
+        return
+    write_papers(*made, tmp_path, day=DAY, page=page)
+    for sheet in SHEETS:
+        pages = _pdf_pages(tmp_path, sheet)
+        assert len(pages) == len(_classed(_body(tmp_path, sheet), "page")), sheet
+        for number, text in enumerate(pages, 1):
+            assert f"page {number} of {len(pages)}" in text, sheet
+
+
+def test_like_work_on_several_parts_shares_a_block() -> None:
+    made = _real("herb-caddy", "full")
+    assert made is not None
+    plan, job = made
+    pages = job_card(plan, Drawings(plan, job, {}), "a4")
+    blocks = [entry for page in pages for entry in page.entries if isinstance(entry, CardEntry)]
+    assert [step.number for block in blocks for step in block.steps] == [step.number for step in plan.steps]
+    lengths = next(block for block in blocks if block.title.startswith("Square the first end and cut to length"))
+    assert len({step.operation for step in lengths.steps}) == 1
+    assert len(lengths.pictures) == len(lengths.steps) > 2
+    assert len(pages) <= 8
