@@ -20,6 +20,8 @@ _ACROSS = (174.0, 26.0)
 """Room across the block for pictures that need more; several share it."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
+_TALLEST = 145.0
+"""The height from which a block of several steps is divided, mm."""
 _CHECKS = 2
 """Checks on the card; the station card has all."""
 _MOST_PARTS = 5
@@ -61,7 +63,9 @@ class CardEntry:
 def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """The student's steps, with one line wherever staff work or something dries."""
     room = room_on(size, spare=spare)
-    entries = [_marked(each) if _is_marker(each[0]) else _block(each, drawings, room.width) for each in _runs(plan.steps)]
+    entries: list[CardEntry] = []
+    for run in _runs(plan.steps):
+        entries += [_marked(run)] if _is_marker(run[0]) else _blocks(run, drawings, room.width)
     parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
     head = 28.0 + height(parts, room.width - 30, 10.5)
     groups = filled(entries, lambda entry: _height(entry, room.width), room.height - head, room.height - 9.0)
@@ -141,6 +145,15 @@ def _marked(steps: Sequence[Step]) -> CardEntry:
         if step is not None:
             markers.append(wording.wait_marker(step))
     return CardEntry(tuple(steps), tuple(markers))
+
+
+def _blocks(steps: tuple[Step, ...], drawings: Drawings, width: float) -> list[CardEntry]:
+    """Steps that do the same as one block, or as two where one would fill more than half a page."""
+    whole = _block(steps, drawings, width)
+    if len(steps) == 1 or _height(whole, width) <= _TALLEST:
+        return [whole]
+    half = (len(steps) + 1) // 2
+    return [*_blocks(steps[:half], drawings, width), *_blocks(steps[half:], drawings, width)]
 
 
 def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEntry:

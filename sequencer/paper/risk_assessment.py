@@ -70,7 +70,7 @@ def risk_assessment(plan: Plan, size: PageSize, spare: float = 0.0) -> tuple[Pag
 
     groups = filled(entries, tall, room.height - _HEAD - 5, room.height - 5)
     pages = [RiskPage(tuple(group)) for group in groups]
-    left = room.height - 20 - sum(map(tall, groups[-1])) - (_HEAD if len(groups) == 1 else 0.0)
+    left = room.height - 27 - sum(map(tall, groups[-1])) - (_HEAD if len(groups) == 1 else 0.0)
     columns = _columns(plan, room.width, left if left > _LEAST else 0.0, room.height - 3)
     if left > _LEAST:
         pages[-1] = replace(pages[-1], columns=tuple(columns[:_COLUMNS]))
