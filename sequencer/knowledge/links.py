@@ -39,7 +39,7 @@ COMPARISONS = ("at_least", "at_most", "more_than", "less_than")
 FROM_GLUE = frozenset({"station.open-time", "station.cramp-time", "station.cure-time", "station.coldest"})
 """Station figures that a glue or finish gives and no station kind declares."""
 
-FIGURES_OF_ALL = ("feature.along-grain",)
+FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 """Figures of features that planning works out for every kind."""
 
 _WORDS = ("part", "name", "face", "from")

@@ -58,6 +58,7 @@ _ALL = (
     Quantity("feature.countersunk", "count", "1 if a hole is countersunk, else 0"),
     Quantity("feature.counterbored", "count", "1 if a hole is counterbored, else 0"),
     Quantity("feature.along-grain", "count", "1 if the cut is longest along the grain, else 0"),
+    Quantity("feature.end-grain", "count", "1 if any of the cut lies across the grain, else 0"),
     Quantity("feature.gauge", "count", "gauge number of a wood screw"),
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing
@@ -86,6 +87,7 @@ _ALL = (
     Quantity("station.largest-diameter", "mm", "largest bit the station may drive"),
     Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
     Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
+    Quantity("station.vice-opening", "mm", "widest piece the drill vice takes between its jaws"),
     Quantity("station.throat", "mm", "from the middle of the spindle or blade to the frame behind it"),
     Quantity("station.open-time", "min", "time from first glue to closed joint"),
     Quantity("station.cramp-time", "min", "time the cramps stay on"),

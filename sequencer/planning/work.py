@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
@@ -162,7 +163,9 @@ def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
         "cut",
         title,
         ((part.name, quantity),),
-        dict(figures) | feature.figures(part.block) | {"feature.along-grain": _along_grain(part, feature)},
+        dict(figures)
+        | feature.figures(part.block)
+        | {"feature.along-grain": _along_grain(part, feature), "feature.end-grain": _end_grain(part, feature)},
         rank,
         part.name,
         feature.name,
@@ -176,6 +179,13 @@ def _along_grain(part: Part, feature: Feature) -> float:
     around = bounds_of(feature.removes(part.block))
     over = [axis for axis in AXES if axis not in {axis_of(face) for face in feature.opens()[:1]}]
     return float(max(over, key=around.size) == part.grain)
+
+
+def _end_grain(part: Part, feature: Feature) -> float:
+    """1 if any of its cuts lies across the grain; of edges taken off together, one such edge is enough."""
+    if isinstance(feature, Arris):
+        return float(any(run_of(edge) != part.grain for edge in feature.cut_edges()))
+    return 1.0 - _along_grain(part, feature)
 
 
 def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str] = ()) -> list[Work]:
