@@ -138,7 +138,9 @@ def test_the_short_form_says_nothing_that_the_card_says_elsewhere(
 ) -> None:
     for station, name, operation in by_students:
         held = [knowledge.holding[each].line for each in (*operation.holding.all_of, *operation.holding.any_of)]
-        guarded = [knowledge.guards[each].line for each in (*operation.guards.all_of, *operation.guards.any_of)]
+        # The guard line leaves out the extraction, so that a card may say it.
+        guards = {*operation.guards.all_of, *operation.guards.any_of} - {"dust-extraction"}
+        guarded = [knowledge.guards[each].line for each in sorted(guards)]
         warned = [knowledge.hazards[each].student for each in (*operation.hazards, *station.hazards)]
         worn = [knowledge.wear[each].line for each in (*operation.wear, *station.wear)]
         elsewhere = [*held, *guarded, *warned, *worn, station.hands, operation.stop]

@@ -208,7 +208,7 @@ def test_a_decision_may_name_a_joint_and_settle_a_time() -> None:
     assert next(task for task in made.tasks if task.id == "box/glue/glue").minutes == 25
 
 
-def test_blanks_of_several_lengths_are_sawn_to_marks_with_one_set_up() -> None:
+def test_blanks_of_several_lengths_are_sawn_with_one_set_up_and_a_stop_for_each() -> None:
     # Legs 228, rails 194, spine 340 and seat 360 mm long, each 25 mm over length.
     setting, sawing = plan("step-stool").steps[:2]
     assert (setting.kind, sawing.kind) == ("set-up", "work")
@@ -219,7 +219,9 @@ def test_blanks_of_several_lengths_are_sawn_to_marks_with_one_set_up() -> None:
         ("(C)", 365.0),
         ("(D)", 385.0),
     ]
-    assert sawing.instructions[0] == "Mark the board 253 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D) from its end."
+    stops = "253 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D)"
+    assert sawing.instructions[0] == f"Check the stop block for each length: {stops}."
+    assert f"Set the stop block for each length: {stops}." in setting.instructions
 
 
 def test_a_station_that_policy_lets_nobody_use_is_not_used() -> None:
