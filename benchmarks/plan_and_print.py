@@ -7,7 +7,7 @@ the large job out.
 from __future__ import annotations
 
 import argparse
-import resource
+import os
 import subprocess
 import sys
 import tempfile
@@ -46,14 +46,18 @@ def large_job(parts: int = 200) -> str:
     )
 
 
-def seconds(words: list[str], runs: int) -> float:
-    """Shortest wall time of a command over several runs."""
-    best = float("inf")
+def run(words: list[str], runs: int = 1) -> tuple[float, float]:
+    """Shortest wall time of a command over several runs, s, and the highest memory of any of them, MB."""
+    best, most = float("inf"), 0.0
     for _ in range(runs):
         start = time.perf_counter()
-        subprocess.run(words, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        best = min(best, time.perf_counter() - start)
-    return best
+        process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        if process.returncode:
+            raise SystemExit(f"failed: {' '.join(words)}")
+        best, most = min(best, time.perf_counter() - start), max(most, used.ru_maxrss / 1024)
+    return best, most
 
 
 _LAYOUT_ONLY = """
@@ -74,7 +78,7 @@ def main() -> None:
     options.add_argument("--runs", type=int, default=3)
     given = options.parse_args()
     tool = [sys.executable, "-m", "sequencer"]
-    start = seconds([sys.executable, "-c", "pass"], 5)
+    start, _ = run([sys.executable, "-c", "pass"], 5)
     print(f"interpreter start {start:.3f} s")
     with tempfile.TemporaryDirectory() as folder:
         large = Path(folder) / "large.yaml"
@@ -84,18 +88,16 @@ def main() -> None:
             ("200 parts x 6 features", large, not given.small),
         ):
             common = [str(job), "--workshop", str(WORKSHOP)]
-            planned = seconds([*tool, "plan", *common], given.runs) - start
-            print(f"{name}: plan {planned:.2f} s beyond start")
+            planned, memory = run([*tool, "plan", *common], given.runs)
+            print(f"{name}: plan {planned - start:.2f} s beyond start, {memory:.0f} MB", flush=True)
             if not sheets:
                 continue
             out = Path(folder) / name.replace(" ", "-")
             runs = given.runs if name == "herb caddy" else 1
-            papers = seconds([*tool, "papers", *common, "--out", str(out), "--date", "2027-02-01"], runs)
-            pages = sorted(str(page) for page in out.glob("*.html"))
-            layout = seconds([sys.executable, "-c", _LAYOUT_ONLY, *pages], runs)
-            print(f"{name}: papers {papers:.2f} s, layout alone {layout:.2f} s, ratio {papers / layout:.2f}")
-    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-    print(f"peak memory of any run {peak:.0f} MB")
+            papers, memory = run([*tool, "papers", *common, "--out", str(out), "--date", "2027-02-01"], runs)
+            print(f"{name}: papers {papers:.2f} s, {memory:.0f} MB", flush=True)
+            layout, memory = run([sys.executable, "-c", _LAYOUT_ONLY, *(str(page) for page in sorted(out.glob("*.html")))], runs)
+            print(f"{name}: layout alone {layout:.2f} s, {memory:.0f} MB; ratio of times {papers / layout:.2f}")
 
 
 if __name__ == "__main__":

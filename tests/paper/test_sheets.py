@@ -9,6 +9,7 @@ import sys
 import xml.etree.ElementTree as ET
 from dataclasses import replace
 from datetime import date
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,8 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Wear
 from sequencer.paper.job_card import CardEntry, job_card
 from sequencer.paper.pages import Drawings
-from sequencer.paper.sheets import SHEETS, render, write_papers
+from sequencer.paper.pdf import make_pdf
+from sequencer.paper.sheets import SHEETS, render, stylesheet, write_papers
 from sequencer.paper.wording import CAUTION, first_sentence, for_each_part, staff_marker, wear_words
 from tests.paper.sample import make
 
@@ -225,6 +227,7 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:
 _SCRIPT = """
 import sys
 from datetime import date
+from io import BytesIO
 from pathlib import Path
 from sequencer.paper.sheets import write_papers
 from tests.paper.sample import make
@@ -376,3 +379,21 @@ def test_like_work_on_several_parts_shares_a_block() -> None:
     assert len({step.operation for step in lengths.steps}) == 1
     assert len(lengths.pictures) == len(lengths.steps) > 2
     assert len(pages) <= 8
+
+
+def test_batches_are_put_together_with_title_language_and_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, job = make()
+    html = render("station-cards", plan, Drawings(plan, job, {}), DAY, "a4")
+    told: list[tuple[int, int]] = []
+    whole = make_pdf(html, stylesheet(), DAY, lambda *_: None)
+    monkeypatch.setattr("sequencer.paper.pdf.BATCH", 2)
+    first = make_pdf(html, stylesheet(), DAY, lambda *done: told.append(done))
+    assert make_pdf(html, stylesheet(), DAY, lambda *_: None) == first
+    one, many = PdfReader(BytesIO(whole)), PdfReader(BytesIO(first))
+    assert len(told) > 1
+    assert [page.extract_text() for page in many.pages] == [page.extract_text() for page in one.pages]
+    assert many.metadata is not None
+    assert one.metadata is not None
+    assert many.metadata.title == one.metadata.title
+    assert str(many.root_object["/Lang"]) == "en"
+    assert b"/FontFile" in first
