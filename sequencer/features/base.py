@@ -22,7 +22,7 @@ from pydantic_core import PydanticCustomError
 
 from sequencer.findings import Finding, Level
 from sequencer.model.fields import STRICT
-from sequencer.model.frame import AXIS_WORDS, FACES, Axis, Block, FaceName, Hand, Point, axis_of, is_high
+from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, Block, FaceName, Hand, Point, axis_of, is_high
 from sequencer.model.shapes import Shape, bounds_of
 
 
@@ -35,6 +35,15 @@ class Dimension:
     stop: Point
     label: str
     """What is printed: `8`, `diameter 10`, `45 degrees`. Whole millimetres without unit."""
+    slope: Point | None = None
+    """For an angle: the corner is `start`, one arm runs to `stop`, the other to this point."""
+
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """The axes that must lie in the picture's plane for it to be seen."""
+        ends = (self.stop,) if self.slope is None else (self.stop, self.slope)
+        spread = (axis for axis in AXES for end in ends if abs(getattr(end, axis) - getattr(self.start, axis)) > NEAR)
+        return tuple(dict.fromkeys((self.along, *(spread if self.slope is not None else ()))))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -180,6 +189,13 @@ def outside_part(feature: Feature, block: Block, besides: FaceName | None = None
                 f"The {feature.title} reaches {mm(beyond)} mm beyond the {face} face of the part.",
                 remedy="Correct its distance or its size.",
             )
+
+
+def angle_label(angle: float, rise: float, run: float) -> str:
+    """An angle with its rise, mm, which can be measured where an angle cannot: `11.3 degrees: 29 in 145`. At 45 degrees
+    the rise says nothing more."""
+    plain = f"{mm(angle)} degrees"
+    return plain if abs(angle - 45.0) < 0.05 else f"{plain}: {mm(rise)} in {mm(run)}"
 
 
 def mm(value: float) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 from typing import ClassVar
 
-from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, register
+from sequencer.features.base import NEAR, Dimension, Feature, angle_label, finding, mm, register
 from sequencer.features.checks import COMMON, ENOUGH_LEFT
 from sequencer.features.placing import meet, point, prism
 from sequencer.findings import Finding
@@ -84,9 +84,10 @@ class Bevel(Feature):
         corner: dict[Axis, float] = {edge: block.level(self.edge), low: block.level(self.low), self.run(): 0.0}
         foot = corner | {edge: block.inward(self.edge, self.waste(block))}
         top = corner | {low: block.inward(self.low, self.rise(block))}
+        label = angle_label(self.angle, self.waste(block), self.rise(block))
         sizes = [
             Dimension(edge, point(corner), point(foot), mm(self.waste(block))),
-            Dimension(low, point(corner), point(top), f"{mm(self.angle)} degrees"),
+            Dimension(low, point(top), point(corner), label, point(foot)),
         ]
         if self.leave:
             sizes.append(Dimension(low, point(top), point(top | {low: block.level(opposite(self.low))}), mm(self.leave)))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 from typing import ClassVar
 
-from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, register
+from sequencer.features.base import NEAR, Dimension, Feature, angle_label, finding, mm, register
 from sequencer.features.placing import at_an_end, meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Angle, Face
@@ -87,10 +87,13 @@ class Mitre(Feature):
             through: block.size(through),
         }
         toe = corner | {"x": block.inward(self.end, self.waste(block))}
-        heel = toe | {self.across(): block.level(self.long)}
+        tip = corner | {self.across(): block.level(self.long)}
+        other = tip | {"x": block.level(opposite(self.end))}
+        label = angle_label(self.angle, self.waste(block), block.size(self.across()))
         return (
             Dimension("x", point(corner), point(toe), mm(self.waste(block))),
-            Dimension(self.across(), point(toe), point(heel), f"{mm(self.angle)} degrees"),
+            Dimension(self.across(), point(tip), point(corner), label, point(toe)),
+            Dimension("x", point(tip), point(other), mm(block.length)),
         )
 
     def opens(self) -> tuple[FaceName, ...]:

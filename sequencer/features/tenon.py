@@ -101,10 +101,14 @@ class Tenon(Feature):
             sizes.append(size("y", 0.0, low))
         if depths["bottom"] or depths["top"]:
             sizes.append(size("y", low, high))
+        if depths["top"]:
+            sizes.append(size("y", high, block.width))
         if depths["outside"]:
             sizes.append(size("z", 0.0, back))
         if depths["outside"] or depths["inside"]:
             sizes.append(size("z", back, front))
+        if depths["inside"]:
+            sizes.append(size("z", front, block.thickness))
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:

@@ -23,7 +23,7 @@ def test_a_tenon_leaves_its_own_section() -> None:
     assert (figures["feature.thickness"], figures["feature.width"], figures["feature.depth"]) == (6, 50, 30)
     assert tenon.opens() == ("inside", "outside", "top", "bottom", "left")
     assert tenon.measured_from() == ("left", "outside", "inside", "bottom")
-    assert [each.label for each in tenon.dimensions(BOARD)] == ["30", "10", "50", "6", "6"]
+    assert [each.label for each in tenon.dimensions(BOARD)] == ["30", "10", "50", "30", "6", "6", "6"]
 
 
 def test_a_barefaced_tenon_has_no_shoulder_behind() -> None:
@@ -87,7 +87,7 @@ def test_a_mitre_of_45_degrees_takes_a_triangle_as_long_as_the_part_is_wide() ->
     around = bounds_of(mitre.removes(BOARD))
     assert around.low.x == 0
     assert around.high.x == pytest.approx(90)
-    assert [each.label for each in mitre.dimensions(BOARD)] == ["90", "45 degrees"]
+    assert [each.label for each in mitre.dimensions(BOARD)] == ["90", "45 degrees", "300"]
 
 
 def test_a_mitre_across_the_thickness_keeps_the_length_of_its_long_face() -> None:
@@ -122,7 +122,7 @@ def test_a_bevel_may_leave_some_of_the_edge_square() -> None:
     bevel = make("bevel", edge="left", low="outside", angle=15, leave=6)
     assert removed(bevel) == pytest.approx(12 * 12 * tan(radians(15)) / 2 * 90)
     assert bounds_of(bevel.removes(BOARD)).span("z") == (0, 12)
-    assert [each.label for each in bevel.dimensions(BOARD)] == ["3.2", "15 degrees", "6"]
+    assert [each.label for each in bevel.dimensions(BOARD)] == ["3.2", "15 degrees: 3.2 in 12", "6"]
 
 
 def test_bevels_with_nothing_to_cut_or_nothing_left() -> None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from math import dist, isclose
+from math import atan2, degrees, dist, isclose
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from sequencer.features import Dimension, Feature
+from sequencer.features.base import mm
 from sequencer.features.channel import Trenched
 from sequencer.features.opening import Opening
 from sequencer.features.tenon import Tenon
@@ -48,7 +49,13 @@ def length_of(size: Dimension) -> float:
 def dimensions_say_their_length(feature: Feature, block: Block) -> None:
     assert feature.dimensions(block)
     for size in feature.dimensions(block):
-        if not size.label.endswith(" degrees") or " x " in size.label:
+        if size.slope is not None:
+            rise, run = dist(size.stop, size.slope), length_of(size)
+            says = re.match(r"([\d.]+) degrees", size.label)
+            assert says is not None
+            assert isclose(degrees(atan2(rise, run)), float(says.group(1)), abs_tol=0.051), size
+            assert size.label.endswith(("45 degrees", f": {mm(rise)} in {mm(run)}"))
+        else:
             number = re.search(r"\d+(\.\d)?", size.label)
             assert number is not None
             assert isclose(length_of(size), float(number.group()), abs_tol=0.051), size
