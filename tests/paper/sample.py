@@ -957,6 +957,6 @@ def make() -> tuple[Plan, Job]:
                 "common practice",
             ),
         ),
-        {"job": "a1b2c3d4e5f6", **{step.id: f"{step.number:02d}f0c0de" for step in steps}},
+        fingerprints={"job": "a1b2c3d4e5f6", **{step.id: f"{step.number:02d}f0c0de" for step in steps}},
     )
     return plan, job
