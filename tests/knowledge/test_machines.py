@@ -169,3 +169,53 @@ def knowledge_sources(knowledge: Knowledge) -> list[str]:
 
 def test_nothing_is_without_a_source() -> None:
     assert all(source.strip() for source in knowledge_sources(KNOWLEDGE))
+
+
+def test_the_riving_knife_fits_the_blade_at_every_cut_of_the_saw_bench() -> None:
+    # EN 1870-1:2007+A1:2009 as quoted: plate + 0.2 mm at least, less than the kerf.
+    for name, operation in KNOWLEDGE.stations["saw-bench"].operations.items():
+        asked = {(limit.at_least or limit.less_than) for limit in operation.limits if limit.of == "station.knife"}
+        assert asked == {"station.plate + 0.2", "station.kerf"}, name
+
+
+def test_at_the_pillar_drill_nothing_is_held_by_a_fence_alone_and_no_bit_is_changed() -> None:
+    # Common practice: a drill vice for what fits between its jaws, a clamp for what does not.
+    for name, operation in KNOWLEDGE.stations["pillar-drill"].operations.items():
+        firm = {"machine-clamp"} if name.endswith("-on-wide-board") else {"drill-vice"}
+        assert set(operation.holding.all_of) & {"machine-clamp", "drill-vice"} == firm, name
+        assert not operation.holding.any_of, name
+        said = " ".join((*operation.instructions.card, *operation.instructions.cut))
+        assert "change" not in said.lower(), name
+
+
+def test_a_rebate_cutter_reaches_from_the_false_fence_past_the_rebate() -> None:
+    # Common practice: the rebate's width shows, 4 mm stay inside the fence, no cutter under 12 mm.
+    operation = KNOWLEDGE.stations["router-table"].operations["rout-rebate"]
+    for width, cutter in ((6.0, 12), (8.0, 12), (10.0, 14)):
+        figures = {"feature.width": width, "feature.depth": 6.0}
+        request = Request(figures, operation.use, cutter_speeds=KNOWLEDGE.cutter_speeds)
+        found = {setting.name: setting.value for setting in SETTINGS[operation.settings].work(request)}
+        assert (found["cutter"], found["fence"]) == (cutter, width)
+
+
+def test_no_end_is_shaped_along_the_router_table_s_fence() -> None:
+    for name in ("rout-chamfer", "rout-round-over"):
+        applies = KNOWLEDGE.stations["router-table"].operations[name].applies
+        assert any(limit.of == "feature.end-grain" and limit.at_most == "0" for limit in applies), name
+    for name in ("rout-groove", "rout-rebate"):
+        applies = KNOWLEDGE.stations["router-table"].operations[name].applies
+        assert any(limit.of == "feature.along-grain" and limit.at_least == "1" for limit in applies), name
+
+
+def test_every_bit_of_a_cordless_drill_is_changed_with_the_battery_out() -> None:
+    for name, operation in KNOWLEDGE.stations["cordless-drill"].operations.items():
+        for said in (operation.instructions.card, operation.instructions.cut):
+            for before, sentence in zip(("", *said), said, strict=False):
+                if sentence.startswith("Change to"):
+                    assert before == "Take the battery out before you change the bit.", name
+
+
+def test_staff_restore_the_power_only_after_the_guards_are_on() -> None:
+    last = KNOWLEDGE.staff_steps["set-up"].last
+    said = ("Put on every guard", "Restore the power", "Try the setting", "Measure", "Check every guard", "Call back")
+    assert [line.startswith(start) for line, start in zip(last, said, strict=True)] == [True] * 6
