@@ -69,11 +69,72 @@ def test_grit_is_known_to_spoil_edge_tools(by_hand: list[tuple[StationKind, str,
     }
 
 
-def test_what_is_put_on_with_drying_oil_ends_with_the_rags(knowledge: Knowledge) -> None:
-    oily = [each for each in knowledge.stations["finishing"].operations.values() if "oily-rags" in each.hazards]
-    assert len(oily) >= 2
+def test_rags_with_drying_oil_go_to_staff_who_put_them_under_water(knowledge: Knowledge) -> None:
+    operations = knowledge.stations["finishing"].operations
+    oily = [each for each in operations.values() if "oily-rags" in each.hazards]
+    assert len(oily) >= 3
     for operation in oily:
-        assert re.search(r"\b(rag|cloth)\b.*\bbin\b", operation.instructions.check[-1]), operation.name
+        said = (*operation.instructions.card, *operation.instructions.cut, *operation.instructions.check)
+        assert any(re.match(r"Hand every .*\b(rag|cloth)\b.* to your teacher", sentence) for sentence in said), operation.name
+        # No student puts a rag away: the bin is for staff.
+        assert not any("bin" in sentence.split() or "outside" in sentence for sentence in said), operation.name
+    for name in ("wipe-oil", "hand-in-rags"):
+        assert operations[name].holding.all_of == ("rag-bin",)
+    assert "Staff" in operations["hand-in-rags"].stop
+    assert "water" in operations["hand-in-rags"].stop
+
+
+@pytest.mark.parametrize("kind", ["rough-length", "first-end", "length", "separate", "mark-out"])
+def test_round_stock_has_ways_of_its_own(by_hand: list[tuple[StationKind, str, Operation]], kind: str) -> None:
+    for _, name, operation in by_hand:
+        if kind not in operation.makes:
+            continue
+        told_apart = [limit for limit in operation.applies if limit.of == "part.round"]
+        assert told_apart, name
+        if told_apart[0].at_least:
+            said = (*operation.instructions.set, *operation.instructions.hold, *operation.instructions.cut)
+            assert not any("face" in sentence or "edge mark" in sentence for sentence in said), name
+    round_ways = [
+        operation
+        for _, _, operation in by_hand
+        if kind in operation.makes and any(limit.of == "part.round" and limit.at_least for limit in operation.applies)
+    ]
+    assert len(round_ways) == 1
+
+
+def test_first_ends_print_no_length_to_check(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    for _, name, operation in by_hand:
+        if "first-end" in operation.makes:
+            for check in operation.checks:
+                assert "length" not in check.what or (check.kinds and "first-end" not in check.kinds), name
+
+
+def test_thin_sheet_is_never_planed_on_its_edge(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    for station, name, operation in by_hand:
+        if "width" in operation.makes and any("Plane" in sentence for sentence in operation.instructions.cut):
+            least = [limit.at_least for limit in operation.limits if limit.of == "blank.thickness" and limit.at_least]
+            figures = {f"station.{key}": figure.default for key, figure in station.figures.items()}
+            assert len(least) == 1, name
+            assert float(figures.get(least[0]) or least[0]) >= 5, name
+
+
+def test_both_hands_on_a_chisel_need_a_vice_or_a_cramp(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    for _, name, operation in by_hand:
+        said = (*operation.instructions.set, *operation.instructions.cut)
+        if any(sentence.startswith(("Pare", "Chisel")) for sentence in said):
+            firm = {"bench-vice", "bench-cramp"}
+            assert firm & set(operation.holding.all_of) or set(operation.holding.any_of) <= firm, name
+
+
+def test_hammer_blows_are_warned_of_only_where_nails_are_driven(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    warned = {name for station, name, operation in by_hand if "hammer-blow" in {*operation.hazards, *station.hazards}}
+    assert warned == {name for _, name, operation in by_hand if "nail" in operation.makes}
+
+
+def test_eyes_are_covered_where_points_and_bits_are_driven(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+    for station, name, operation in by_hand:
+        if {"screw", "nail", "hardware"} & set(operation.makes) or station.station == "hand-boring":
+            assert "eye-protection" in {*operation.wear, *station.wear}, name
 
 
 def test_glue_is_not_spread_in_a_cold_room(knowledge: Knowledge) -> None:

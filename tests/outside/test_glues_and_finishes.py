@@ -75,15 +75,18 @@ def test_the_plan_waits_overnight_between_two_coats_of_danish_oil() -> None:
     assert all(task.minutes >= DRY["danish-oil"][0] for task in waits)
 
 
-# Harvard workshop page on oil-based finishes: rags soaked with drying oil heat by themselves; spread singly outdoors, or in
-# a closed metal container. Read in a copy. Wood magazine: rags spread flat. Read in a copy.
-def test_every_oily_coat_ends_with_the_rags() -> None:
-    coats = [
-        step for step in plan("herb-caddy").steps if step.kind == "work" and any(task.endswith("/coat") for task in step.tasks)
-    ]
-    assert len(coats) == 2
-    for step in coats:
-        assert "rag" in step.instructions[-1]
-        assert "metal" in step.instructions[-1]
-        assert "oily-rags" in {line.name for line in step.hazards}
+# Harvard workshop page on oil-based finishes: rags soaked with drying oil heat by themselves; in a closed metal container
+# they cannot take fire. Read in a copy. That staff put them there, and not students, is common practice.
+def test_after_every_oily_coat_the_rags_go_to_staff() -> None:
+    steps = [step for step in plan("herb-caddy").steps if step.kind == "work"]
+    coats = [step for step in steps if any(task.endswith("/coat") for task in step.tasks)]
+    rags = [step for step in steps if any(task.endswith("/put-away") for task in step.tasks)]
+    assert len(coats) == len(rags) == 2
+    for coat, away in zip(coats, rags, strict=True):
+        assert away.number > coat.number
+        assert coat.instructions[-1] == "Hand every rag to your teacher."
+        assert "water" in away.stop
+        for step in (coat, away):
+            assert "rag-bin" in {thing.name for thing in step.holding}
+            assert "oily-rags" in {line.name for line in step.hazards}
     assert all(knowledge().finishes[name].self_heating_rags for name in ("linseed-oil", "tung-oil", "danish-oil", "oil-varnish"))
