@@ -54,6 +54,8 @@ class CardEntry:
     guard_line: str = ""
     hazard_line: str = ""
     if_wrong: str = ""
+    notes: str = ""
+    """The teacher's words on this piece of work, the screws or glue to use."""
     stop: str = ""
     minutes: str = ""
     wear: tuple[ShownWear, ...] = ()
@@ -65,9 +67,14 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
     room = room_on(size, spare=spare)
     entries: list[CardEntry] = []
     for run in _runs(plan.steps):
-        entries += [_marked(run)] if _is_marker(run[0]) else _blocks(run, drawings, room.width)
+        entries += _marked(run) if _is_marker(run[0]) else _blocks(run, drawings, room.width)
     parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
-    head = 28.0 + height(parts, room.width - 30, 10.5)
+    told = [text for text in (plan.learning_aim, plan.extension) if text]
+    head = (
+        28.0
+        + height(parts, room.width - 30, 10.5)
+        + sum(height(f"Finished early: {text}", room.width - 8, 10.5) for text in told)
+    )
     groups = filled(entries, lambda entry: _height(entry, room.width), room.height - head, room.height - 9.0)
     return numbered(plan, groups, lambda entry: entry.steps if isinstance(entry, CardEntry) else ())
 
@@ -97,7 +104,7 @@ def _goes_with(step: Step, run: Sequence[Step]) -> bool:
         return False
 
     def same(each: Step) -> tuple[object, ...]:
-        return (each.operation, each.guard_line, each.hazard_line, each.wear, each.stop, each.if_wrong, _stem(each))
+        return (each.operation, each.guard_line, each.hazard_line, each.wear, each.stop, each.if_wrong, each.notes, _stem(each))
 
     if same(step) != same(first) or len(step.instructions) != len(first.instructions) or len(step.checks) != len(first.checks):
         return False
@@ -131,20 +138,21 @@ def _checks(steps: Sequence[Step]) -> list[tuple[str | None, str | None, str | N
     return found
 
 
-def _marked(steps: Sequence[Step]) -> CardEntry:
-    """What others do in between: staff steps in a row as one sentence, each wait as one."""
+def _marked(steps: Sequence[Step]) -> list[CardEntry]:
+    """What others do in between: staff's work in a row as one sentence, each wait as one. Staff set machines and put guards
+    back without holding the class up, so that stands on their sheet only."""
     markers: list[str] = []
     staff: list[Step] = []
     for step in (*steps, None):
         if step is not None and step.card == "staff":
-            staff.append(step)
+            staff += [step] if step.kind == "work" else []
             continue
         if staff:
             markers.append(wording.staff_marker(staff))
             staff = []
         if step is not None:
             markers.append(wording.wait_marker(step))
-    return CardEntry(tuple(steps), tuple(markers))
+    return [CardEntry(tuple(steps), tuple(markers))] if markers else []
 
 
 def _blocks(steps: tuple[Step, ...], drawings: Drawings, width: float) -> list[CardEntry]:
@@ -166,6 +174,7 @@ def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEnt
         guard_line=first.guard_line or "Ask your teacher how to hold the wood.",
         hazard_line=first.hazard_line or "Ask your teacher what can go wrong here.",
         if_wrong=wording.first_sentence(first.if_wrong),
+        notes=" ".join(first.notes),
         stop=first.stop,
         minutes=wording.minutes_words(sum(step.minutes for step in steps)),
         wear=drawings.wear(first.wear),
@@ -225,5 +234,6 @@ def _under(entry: CardEntry, width: float) -> float:
     room = width - _NUMBER - 3.0 - (_CARE if entry.stop else 0.0)
     said = sum(0.94 * height(wording.check_words(check), room, 10, bold=True) for check in entry.checks)
     said += 0.94 * height(f"If it goes wrong: {entry.if_wrong}", room, 10) if entry.if_wrong else 0.0
+    said += 0.94 * height(f"Note: {entry.notes}", room, 10) if entry.notes else 0.0
     stop = 0.94 * height(f"STOP. {entry.stop}", _CARE - 5, 10.5, bold=True) + 8.4 if entry.stop else 0.0
     return max(said + 1.6, stop) if said or stop else 0.0

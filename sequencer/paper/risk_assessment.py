@@ -159,7 +159,7 @@ def _heading(text: str) -> Paragraph:
 
 
 def _decided(plan: Plan) -> list[Paragraph]:
-    """The school's answer, when to review, the decisions made, what staff must look at."""
+    """The school's answer, when to review, the decisions made, what staff must look at, notes, figures on record."""
     lines = ("May it go ahead?", "Conditions:", "Name and signature:", "Date:")
     return [
         _heading("School to decide: the activity as a whole"),
@@ -179,6 +179,8 @@ def _decided(plan: Plan) -> list[Paragraph]:
             [Paragraph(((f"{each.subject}:", f"{each.what} {each.why} {each.remedy}"),)) for each in plan.findings]
             or [_plain("Nothing was found that the files do not settle.")]
         ),
+        *([_heading("Notes of the drawing"), *map(_plain, plan.notes)] if plan.notes else []),
+        *([_heading("Figures on record; the law in force comes first"), *map(_plain, plan.limits)] if plan.limits else []),
     ]
 
 

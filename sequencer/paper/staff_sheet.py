@@ -49,6 +49,7 @@ class StaffPart:
     things: tuple[tuple[str, tuple[tuple[LooseThing, LooseThing | None], ...]], ...] = ()
     """Title and rows of two things side by side."""
     findings: tuple[Finding, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
@@ -71,9 +72,10 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
 
 def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     """What staff look at first, blanks and jigs, then the things to count, on as many pages as they need."""
-    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, (), plan.findings)
+    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, (), plan.findings, plan.notes)
     used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
     used += 13.0 if plan.findings else 0.0
+    used += sum(height(note, width - 10, 10.5) for note in plan.notes) + (13.0 if plan.notes else 0.0)
     used += 19.0 + sum(max(height(blank.why, width - 125, 10.5), 9.6) + 2.0 for blank in plan.blanks)
     used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
     lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
