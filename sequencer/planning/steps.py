@@ -306,7 +306,11 @@ def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:
 def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     """What a card adds from the drawing: the long piece, what the joints are fixed with, the teacher's own words."""
     if run.tasks[0].in_the_long and run.way.piece is not None:
-        yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
+        drawn = run.works[0].drawn
+        if run.works[0].kind == "separate" or (drawn is not None and drawn.ends_part()):
+            yield f"Cut it off the long piece, about {mm(run.way.piece.length)} mm."
+        else:
+            yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
     if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
         yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
     wanted = [
