@@ -23,6 +23,8 @@ class Size:
 
     leader
         A small round cut seen end on: one line leads from its rim to the label instead of two from its sides.
+    arc
+        An angle: the arc between its arms. A line leads from the middle of it, where the size starts and stops.
     """
 
     level: bool
@@ -30,6 +32,17 @@ class Size:
     stop: Paper
     label: str
     leader: bool = False
+    arc: tuple[Paper, ...] = ()
+
+    def moved(self, x: float, y: float) -> Size:
+        """The size shifted by x and y."""
+
+        def over(point: Paper) -> Paper:
+            return point[0] + x, point[1] + y
+
+        return Size(
+            self.level, over(self.start), over(self.stop), self.label, self.leader, tuple(over(point) for point in self.arc)
+        )
 
 
 @dataclass(frozen=True)
@@ -237,4 +250,8 @@ def _lead(pen: Pen, each: Placed, point: Callable[[float], Paper], label: Paper,
     centre = (middle, y) if each.size.level else (x, middle)
     rim = (centre[0] + out[0] * radius, centre[1] + out[1] * radius)
     pen.lines("dimension", [(rim, point(middle)), (point(middle), label)], thin)
-    pen.arrow(rim, (-out[0], -out[1]))
+    if each.size.arc:
+        pen.path("angle", each.size.arc, thin * 1.5)
+        pen.circle(rim, 0.4, thin, "#000")
+    else:
+        pen.arrow(rim, (-out[0], -out[1]))

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
+from math import atan2, cos, hypot, pi, sin
 
 from sequencer.features.base import Dimension
-from sequencer.model.frame import AXES, Axis, Block, FaceName, Point
+from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, Point
 from sequencer.model.shapes import Cone, Prism, Shape, bounds
 from sequencer.paper import dimensioning
 from sequencer.paper.dimensioning import Size
@@ -24,6 +25,10 @@ _MARK = 3.6
 _SMALL = 6.0
 """Round cuts smaller than this on paper, mm, are measured by a leader."""
 _HEAD = 5.8
+_NAME = 3.2
+"""Height of the names of ends and edges, mm on paper."""
+_ARC = 11.0
+"""The largest radius of the arc of an angle, mm on paper."""
 _OUTLINE, _HIDDEN, _THIN = 0.5, 0.3, 0.22
 
 
@@ -33,6 +38,10 @@ class Subject:
 
     open_end
         Its right end is not there yet: it is worked in a longer piece.
+    names
+        What its faces are called; a face without one goes by its own name.
+    left_on
+        Waste that stays on until later, by face: amount, mm. The block holds it, and a line shows where it ends.
     """
 
     letter: str
@@ -44,16 +53,24 @@ class Subject:
     face_side: FaceName = "inside"
     face_edge: FaceName = "bottom"
     open_end: bool = False
+    names: Mapping[FaceName, str] = field(default_factory=dict)
+    left_on: Mapping[FaceName, float] = field(default_factory=dict)
+
+    @property
+    def marked(self) -> bool:
+        """Whether it has a face side and a face edge: round stock has none."""
+        return self.section != "round"
 
 
 @dataclass(frozen=True)
 class Edge:
-    """A size in the view frame, part millimetres."""
+    """A size in the view frame, part millimetres. `slope` is the end of the second arm of an angle."""
 
     level: bool
     start: Flat
     stop: Flat
     label: str
+    slope: Flat | None = None
 
     @property
     def ends(self) -> tuple[float, float]:
@@ -132,10 +149,11 @@ class View:
         found: dict[tuple[bool, tuple[float, float], str], Edge] = {}
         for size in self.sizes:
             axis = self.frame.axis(size.along)
-            if axis == "z":
+            if "z" in (self.frame.axis(each) for each in size.axes):
                 continue
             start, stop = self.frame.spot(size.start), self.frame.spot(size.stop)
-            edge = Edge(axis == "x", (start[0], start[1]), (stop[0], stop[1]), size.label)
+            slope = self.frame.spot(size.slope)[:2] if size.slope is not None else None
+            edge = Edge(axis == "x", start[:2], stop[:2], size.label, slope)
             found.setdefault((edge.level, edge.ends, edge.label), edge)
         return tuple(found.values())
 
@@ -150,9 +168,9 @@ class View:
         end = size
         if self.subject.open_end and self.frame.axis("x") == axis:
             end = size * 0.94
-        if not (self.near or (self.broken and size == max(self.frame.size[:2]))):
-            return ((0.0, end),)
         across = min(self.frame.size[:2])
+        if not (self.near and size > 4 * across or (self.broken and size == max(self.frame.size[:2]))):
+            return ((0.0, end),)
         margin = max(3.0, 0.6 * across) if self.near else 0.5 * across
         stretches = [around.span(axis) for around in map(bounds, self._woods[2])]
         for edge in self.edges:
@@ -190,15 +208,33 @@ class View:
     def _head(self) -> float:
         return _HEAD if self.title or self.main else 0.0
 
-    def _ends(self, scale: float) -> bool:
-        """Whether the ends' names are printed: they stand in a band below the view, beside the face edge mark."""
-        return (
-            self.main
-            and self.frame.axis("x") == "x"
-            and self.at is None
-            and not self.subject.open_end
-            and self.extent(scale)[0] >= 22
-        )
+    def _ends(self, scale: float) -> tuple[str, str] | None:
+        """The names of the ends to the left and right, if they are printed: in a band below, beside the face edge mark."""
+        if not self.main or self.frame.axis("x") != "x" or self.at is not None or self.subject.open_end:
+            return None
+        words = self._called("x", False), self._called("x", True)
+        wide = sum(text_width(word, _NAME, bold=False) for word in words)
+        if not any(words):
+            return None
+        return words if self.extent(scale)[0] >= max(22.0, wide + 6.0) else None
+
+    def _called(self, axis: Axis, high: bool) -> str:
+        face = next(each for each in FACES if self.frame.side(each) == (axis, high))
+        return self.subject.names.get(face, face).replace("-", " ")
+
+    def _edge_names(self, scale: float) -> dict[str, str]:
+        """Names of the upper and lower edge of a broad face, where the part has names of its own for them."""
+        ends = self._ends(scale)
+        if ends is None or self.frame.axis("y") != "y":
+            return {}
+        room = self.extent(scale)[0] - 1.0
+        found = {"above": self._called("y", True), "below": self._called("y", False)}
+        wide = {"above": 0.0, "below": sum(text_width(word, _NAME, bold=False) for word in ends) + 10.0}
+        return {
+            side: word
+            for side, word in found.items()
+            if word not in FACES and text_width(word, _NAME, bold=False) + wide[side] <= room
+        }
 
     def _title_width(self) -> float:
         letter = 6.6 if self.main else 0.0
@@ -210,6 +246,7 @@ class View:
         view = Box(0.0, 0.0, width, height)
         first = {"below": 1.5, "above": 1.5, "left": 1.8, "right": 1.8}
         bands = {side for side, _ in self._side_marks()} | ({"below"} if self._ends(scale) else set())
+        bands |= set(self._edge_names(scale))
         for side in bands:
             first[side] = _MARK + 1.2
         places = dimensioning.placed(self._on_paper(scale), view, first)
@@ -227,7 +264,7 @@ class View:
     def _side_marks(self) -> list[tuple[str, str]]:
         """Face marks that stand beside an edge of the view: side and which mark."""
         found: list[tuple[str, str]] = []
-        if self.bare:
+        if self.bare or not self.subject.marked:
             return found
         for mark, face in (("side", self.subject.face_side), ("edge", self.subject.face_edge)):
             axis, high = self.frame.side(face)
@@ -240,7 +277,9 @@ class View:
     def _on_paper(self, scale: float) -> tuple[Size, ...]:
         place = _Places(self.kept, scale)
         return tuple(
-            Size(
+            self._angle(edge, edge.slope, place)
+            if edge.slope is not None
+            else Size(
                 edge.level,
                 place(edge.start),
                 place(edge.stop),
@@ -249,6 +288,19 @@ class View:
             )
             for edge in self.edges
         )
+
+    def _angle(self, edge: Edge, slope: Flat, place: _Places) -> Size:
+        """An angle at its corner: the arc from one arm to the other, with a line from its middle to the label."""
+        corner = place(edge.start)
+        arms = [(end[0] - edge.start[0], edge.start[1] - end[1]) for end in (edge.stop, slope)]
+        first, last = (atan2(y, x) for x, y in arms)
+        turn = (last - first + pi) % (2 * pi) - pi
+        radius = min(_ARC, 0.6 * hypot(*arms[0]) * place.scale)
+        arc = tuple(
+            (corner[0] + radius * cos(first + turn * step / 8), corner[1] + radius * sin(first + turn * step / 8))
+            for step in range(9)
+        )
+        return Size(True, arc[4], arc[4], edge.label, True, arc)
 
     def _across_round(self, edge: Edge) -> bool:
         """Whether a size is the diameter of a round cut seen end on."""
@@ -279,6 +331,7 @@ class View:
         pen.lines("hidden", moved([line for line in self.lines if line.hidden and not self.bare]), _HIDDEN, "1.6 0.9")
         pen.lines("centre", moved(self._centres(scale)), _THIN)
         pen.lines("edge", moved([line for line in self.lines if not line.hidden]), _OUTLINE)
+        pen.lines("left-on", moved(self._left_on()), _HIDDEN, "3 0.8 0.6 0.8")
         self._breaks(pen, dx, dy, scale)
         width, height = self.extent(scale)
         view = Box(dx, dy, dx + width, dy + height)
@@ -300,6 +353,20 @@ class View:
             found += [Line((x - reach, y), (x + reach, y)), Line((x, y - reach), (x, y + reach))]
         return found
 
+    def _left_on(self) -> list[Line]:
+        """Where the part ends and the waste begins that stays on for now."""
+        right, up, _ = self.frame.size
+        found = []
+        for face, amount in self.subject.left_on.items():
+            axis, high = self.frame.side(face)
+            if axis == "x":
+                x = right - amount if high else amount
+                found.append(Line((x, 0.0), (x, up)))
+            elif axis == "y":
+                y = up - amount if high else amount
+                found.append(Line((0.0, y), (right, y)))
+        return found
+
     def _breaks(self, pen: Pen, dx: float, dy: float, scale: float) -> None:
         across, up = (_Strip(kept, scale) for kept in self.kept)
         for at in across.breaks(self.frame.size[0]):
@@ -314,12 +381,15 @@ class View:
             for edge in self._on_paper(place.scale)
             for value in ((edge.start[0], edge.stop[0]) if edge.level else (edge.start[1], edge.stop[1]))
         ]
+        words = {side: text_width(word, _NAME, bold=False) / 2 for side, word in self._edge_names(place.scale).items()}
         breaks = (
             [dx + at for at in place.across.breaks(self.frame.size[0])],
             [dy + place.up.length - at for at in place.up.breaks(self.frame.size[1])],
         )
         for side, mark in self._side_marks():
             ends = sizes + breaks[0 if side in ("above", "below") else 1]
+            middle, half = (view.left + view.right) / 2, words.get(side, 0.0)
+            ends += [middle + half * share for share in (-1.0, -0.5, 0.0, 0.5, 1.0)] if half else []
             along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
             at = _free_spot(along, ends)
             x, y = (
@@ -328,7 +398,8 @@ class View:
                 else (view.left if side == "left" else view.right, at)
             )
             (edge_mark if mark == "edge" else side_mark)(pen, (x, y), side)
-        if self.frame.side(self.subject.face_side) == ("z", True) and self.at is None and not self.bare:
+        seen_on = self.frame.side(self.subject.face_side) == ("z", True) and self.at is None
+        if seen_on and self.subject.marked and not self.bare:
             spot = self._clear_spot(view, place, dx, dy)
             if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
                 _loop(pen, spot[0], spot[1], spot[2])
@@ -364,10 +435,15 @@ class View:
             x += text_width(self.title, bold=False) + 1.6
         if self.main:
             self._grain(pen, x, y)
-        if self._ends(scale):
+        ends = self._ends(scale)
+        if ends is not None:
             row = view.bottom + 2.7
-            pen.text("left", (view.left + 0.5, row), kind="end", anchor="start", bold=False, size=3.2, clear=True)
-            pen.text("right", (view.right - 0.5, row), kind="end", anchor="end", bold=False, size=3.2, clear=True)
+            pen.text(ends[0], (view.left + 0.5, row), kind="end", anchor="start", bold=False, size=_NAME, clear=True)
+            pen.text(ends[1], (view.right - 0.5, row), kind="end", anchor="end", bold=False, size=_NAME, clear=True)
+        middle = (view.left + view.right) / 2
+        for side, word in self._edge_names(scale).items():
+            row = view.top - 2.5 if side == "above" else view.bottom + 2.7
+            pen.text(word, (middle, row), kind="edge-name", bold=False, size=_NAME, clear=True)
 
     def _grain(self, pen: Pen, x: float, y: float) -> None:
         axis = self.frame.axis(self.subject.grain)
@@ -385,11 +461,7 @@ class View:
 
 
 def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Placed:
-    size = each.size
-    start, stop = (size.start[0] + dx, size.start[1] + dy), (size.stop[0] + dx, size.stop[1] + dy)
-    return dimensioning.Placed(
-        Size(size.level, start, stop, size.label, size.leader), each.side, each.lane, each.label.moved(dx, dy), each.outside
-    )
+    return dimensioning.Placed(each.size.moved(dx, dy), each.side, each.lane, each.label.moved(dx, dy), each.outside)
 
 
 def _joined(wanted: Sequence[tuple[float, float]], end: float, size: float) -> Kept:

@@ -2,20 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from sequencer.features.base import Dimension, Feature, mm
-from sequencer.model.frame import AXES, Axis, Block, FaceName, Hand, Point, axis_of, face_at, is_high, mirrored, opposite
+from sequencer.features.base import NEAR, Dimension, Feature, mm
+from sequencer.model.frame import (
+    AXES,
+    FACES,
+    Axis,
+    Block,
+    FaceName,
+    Hand,
+    Point,
+    axis_of,
+    face_at,
+    is_high,
+    mirrored,
+    opposite,
+    others,
+)
 from sequencer.model.job import Job, Part
-from sequencer.model.plan import Plan, Step, Task
-from sequencer.model.shapes import Prism, Shape, bounds_of, box_along, mirror
+from sequencer.model.plan import Blank, Plan, Step, Task
+from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, box_along, mirror
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened
 from sequencer.paper.views import Frame
 
 _TITLE = 40.0
 """The longest a view's title may be, mm, so that it stands over a narrow picture."""
+_IN_A_ROW = 2
+"""Pieces shown in line in a long stick."""
 
 
 @dataclass(frozen=True)
@@ -27,15 +43,19 @@ class Panel:
 
 
 def cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
-    """Features that earlier steps have cut, by part."""
+    """Features that earlier steps have cut, and allowances they have trimmed, by part."""
     acts = {task.id: task for task in plan.tasks}
     done: dict[str, set[str]] = {}
     for earlier in plan.steps:
         if earlier.id == step.id:
             break
         if earlier.kind == "work":
-            for part, feature in _cuts((acts[name] for name in earlier.tasks if name in acts), job):
+            tasks = [acts[name] for name in earlier.tasks if name in acts]
+            for part, feature in _cuts(tasks, job):
                 done.setdefault(part, set()).add(feature)
+            for task in tasks:
+                if task.kind == "trim":
+                    done.setdefault(task.part, set()).add(task.feature)
     return done
 
 
@@ -59,8 +79,37 @@ def feature_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
         part = job.parts[name]
         before = done.get(name, set()) - set(features)
         for face, group in _by_face(part.features[each] for each in features).items():
-            panels.append(_cut_panel(part, face, group, before, name in in_the_long))
+            blank = next((each for each in plan.blanks if each.part == name), None) if name in in_the_long else None
+            if blank is not None and all(each.ends_part() for each in group):
+                panels.append(_strip_panel(part, face, group, before, blank))
+            else:
+                panels.append(_cut_panel(part, face, group, before, name in in_the_long))
     return panels
+
+
+def _strip_panel(part: Part, face: FaceName, features: Sequence[Feature], before: set[str], blank: Blank) -> Panel:
+    """Ends that are cut in a long stick: how the pieces lie in it, the first with its sizes."""
+    subject, sizes = _subject(part, None, features, before, False)
+    shown = min(blank.yields, _IN_A_ROW)
+    room = max((blank.length - blank.yields * part.length) / (blank.yields + 1), 0.0)
+    starts = [room + number * (part.length + room) for number in range(shown)]
+    more = blank.yields > shown
+    block = replace(part.block, length=starts[-1] + part.length + (room + part.width if more else room))
+    between = [(start - room, start) for start in starts]
+    if not more:
+        between.append((block.length - room, block.length))
+    waste = [_over(shape, "x", start) for start in starts for shape in subject.waste]
+    waste += [box_along({"x": span, "y": (0.0, part.width), "z": (0.0, part.thickness)}) for span in between if room > 0]
+    row = replace(
+        subject,
+        block=block,
+        before=tuple(_stretched(shape, part.length, block.length) for shape in subject.before),
+        waste=tuple(waste),
+        open_end=more,
+        names={**subject.names, "left": "", "right": ""},
+    )
+    view = View(row, face, _title(part, face, None, alone=True), tuple(_size_over(size, "x", starts[0]) for size in sizes))
+    return Panel(((view,), (replace(view, broken=True),)))
 
 
 def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
@@ -76,6 +125,21 @@ def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
         if not left:
             panels.append(plain_panel(part, before))
     return panels
+
+
+def _cheeks(feature: Feature, block: Block, face: FaceName) -> Shape | None:
+    """A shape of a cut that leaves wood standing between waste at a face and waste at the face opposite: a tenon, whose
+    shoulders are marked from its end."""
+    axis = axis_of(face)
+    whole = {True: False, False: False}
+    found: Shape | None = None
+    for shape in feature.removes(block):
+        low, high = bounds_of([shape]).span(axis)
+        at_low, at_high = low <= NEAR, high >= block.size(axis) - NEAR
+        if at_low != at_high:
+            whole[at_high] = True
+            found = found or shape
+    return found if all(whole.values()) else None
 
 
 def _by_face(features: Iterable[Feature]) -> dict[FaceName, list[Feature]]:
@@ -94,19 +158,42 @@ def _cut_panel(
     for index, hand in enumerate(hands):
         seen_from = mirrored(face) if hand == "right" else face
         subject, sizes = _subject(part, hand, features, before, in_the_long)
+        aside: tuple[Dimension, ...] = ()
         if marking:
-            sizes = tuple(size for size in sizes if size.along != axis_of(seen_from))
-        title = _title(part, face, hand, alone=len(hands) == 1)
-        if index == 0:
-            across = None if marking else _across(subject, seen_from, sizes)
-            if across is not None:
-                section, sizes = _section(subject, seen_from, sizes, across)
-            columns.append(View(subject, seen_from, title, sizes))
+            cheeks = _cheek_sizes(part, face, features, hand)
+            if cheeks is not None:
+                shape, own = cheeks
+                aside = _near_sizes(subject, seen_from, own, "x")
+                if index == 0:
+                    section = _section(subject, seen_from, aside, "x", shape)
         else:
-            columns.append(View(subject, seen_from, title))
+            across = _across(subject, seen_from, sizes)
+            if across is not None:
+                aside = _near_sizes(subject, seen_from, sizes, across)
+                if index == 0:
+                    section = _section(subject, seen_from, aside, across, subject.waste[0])
+        sizes = tuple(size for size in sizes if size not in aside)
+        if marking:
+            flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))
+            sizes = tuple(size for size in sizes if axis_of(seen_from) not in size.axes)
+            sizes += _overall(subject.block, flat) + _left_on(subject)
+        columns.append(View(subject, seen_from, _title(part, face, hand, alone=len(hands) == 1), sizes))
     whole = tuple(columns)
     broken = tuple(replace(view, broken=True) for view in columns)
     return Panel((whole, broken), section)
+
+
+def _cheek_sizes(
+    part: Part, face: FaceName, features: Sequence[Feature], hand: Hand | None
+) -> tuple[Shape, tuple[Dimension, ...]] | None:
+    """The first tenon among features: a shape of its waste, and its sizes."""
+    for feature in features:
+        shape = _cheeks(feature, part.block, face)
+        if shape is not None:
+            turn, sizes = hand == "right", feature.dimensions(part.block)
+            length = part.length
+            return (mirror(shape, length), tuple(_mirrored(size, length) for size in sizes)) if turn else (shape, sizes)
+    return None
 
 
 def _hands(part: Part, features: Sequence[Feature]) -> tuple[Hand | None, ...]:
@@ -151,6 +238,7 @@ def _subject(
         return tuple(mirror(shape, block.length) for shape in found) if turn else tuple(found)
 
     sizes = tuple(size for feature in features if feature.name in on_hand for size in feature.dimensions(block))
+    names = {face: word for word, face in part.names.items()}
     subject = Subject(
         part.letter,
         block,
@@ -161,15 +249,73 @@ def _subject(
         mirrored(part.face_side) if turn else part.face_side,
         mirrored(part.face_edge) if turn else part.face_edge,
         in_the_long,
+        {mirrored(face) if turn else face: names.get(face, face) for face in FACES},
     )
-    return subject, tuple(_mirrored(size, block.length) for size in sizes) if turn else sizes
+    if turn:
+        sizes = tuple(_mirrored(size, block.length) for size in sizes)
+    over = {
+        mirrored(each.face) if turn else each.face: each.amount
+        for each in part.allowances
+        if f"{each.face}-allowance" not in before
+    }
+    return _with_waste_on(subject, sizes, over)
+
+
+def _with_waste_on(
+    subject: Subject, sizes: tuple[Dimension, ...], over: Mapping[FaceName, float]
+) -> tuple[Subject, tuple[Dimension, ...]]:
+    """The subject in a block that holds the waste left on until later, and its sizes where they then are."""
+    block, before, waste = subject.block, subject.before, subject.waste
+    for face, amount in over.items():
+        axis = axis_of(face)
+        block = replace(block, **{_FIELDS[axis]: block.size(axis) + amount})
+        if not is_high(face):
+            before = tuple(_over(shape, axis, amount) for shape in before)
+            waste = tuple(_over(shape, axis, amount) for shape in waste)
+            sizes = tuple(_size_over(size, axis, amount) for size in sizes)
+    return replace(subject, block=block, before=before, waste=waste, left_on=dict(over)), sizes
+
+
+def _left_on(subject: Subject) -> tuple[Dimension, ...]:
+    """The sizes of the waste that stays on until later."""
+    found = []
+    for face, amount in subject.left_on.items():
+        low, high = subject.block.span(face, 0.0, amount)
+        ends = [Point(*(level if axis == axis_of(face) else 0.0 for axis in AXES)) for level in (low, high)]
+        found.append(Dimension(axis_of(face), ends[0], ends[1], f"{mm(amount)} left on"))
+    return tuple(found)
+
+
+def _over(shape: Shape, axis: Axis, amount: float) -> Shape:
+    """A shape moved along an axis."""
+    if shape.axis == axis:
+        if isinstance(shape, Turned):
+            return replace(shape, profile=tuple((along + amount, radius) for along, radius in shape.profile))
+        return replace(shape, start=shape.start + amount, stop=shape.stop + amount)
+    index = others(shape.axis).index(axis)
+
+    def moved(pair: tuple[float, float]) -> tuple[float, float]:
+        return (pair[0] + amount, pair[1]) if index == 0 else (pair[0], pair[1] + amount)
+
+    if isinstance(shape, Prism):
+        return replace(shape, outline=tuple(moved(pair) for pair in shape.outline))
+    return replace(shape, centre=moved(shape.centre))
+
+
+def _size_over(size: Dimension, axis: Axis, amount: float) -> Dimension:
+    def moved(point: Point) -> Point:
+        return Point(*(value + (amount if own == axis else 0.0) for own, value in zip(AXES, point, strict=True)))
+
+    return _at(size, moved)
 
 
 def _mirrored(size: Dimension, length: float) -> Dimension:
-    def over(point: Point) -> Point:
-        return Point(length - point.x, point.y, point.z)
+    return _at(size, lambda point: Point(length - point.x, point.y, point.z))
 
-    return Dimension(size.along, over(size.start), over(size.stop), size.label)
+
+def _at(size: Dimension, where: Callable[[Point], Point]) -> Dimension:
+    slope = where(size.slope) if size.slope is not None else None
+    return Dimension(size.along, where(size.start), where(size.stop), size.label, slope)
 
 
 def _across(subject: Subject, face: FaceName, sizes: Sequence[Dimension]) -> Axis | None:
@@ -180,15 +326,22 @@ def _across(subject: Subject, face: FaceName, sizes: Sequence[Dimension]) -> Axi
     around = bounds_of(subject.waste)
     return max(
         (axis for axis in AXES if axis != deep),
-        key=lambda axis: (sum(1 for size in sizes if size.along != axis), around.size(axis)),
+        key=lambda axis: (sum(1 for size in sizes if axis not in size.axes), around.size(axis)),
+    )
+
+
+def _near_sizes(subject: Subject, face: FaceName, sizes: Sequence[Dimension], across: Axis) -> tuple[Dimension, ...]:
+    """The sizes that a section across an axis shows: the depth, and what lies near the cut."""
+    reach = 4 * min(subject.block.size(axis) for axis in AXES)
+    return tuple(
+        size for size in sizes if across not in size.axes and (axis_of(face) in size.axes or _length(size) <= reach)
     )
 
 
 def _section(
-    subject: Subject, face: FaceName, sizes: Sequence[Dimension], across: Axis
-) -> tuple[tuple[View, ...], tuple[Dimension, ...]]:
-    """The section across an axis through the first cut with a depth, and the sizes left for the main view."""
-    through = subject.waste[0]
+    subject: Subject, face: FaceName, sizes: tuple[Dimension, ...], across: Axis, through: Shape
+) -> tuple[View, ...]:
+    """The section across an axis through a cut, with its sizes."""
     low, high = bounds_of([through]).span(across)
     low, high = max(low, 0.0), min(high, subject.block.size(across))
     seen_from = face_at(across, across == "z")
@@ -201,10 +354,7 @@ def _section(
     assert frame.axis(across) == "z"
     words = "end" if across == "x" else "edge"
     title = f"{words} view" if open_near or open_far else "cut through"
-    reach = 4 * min(subject.block.size(axis) for axis in AXES)
-    near = tuple(size for size in sizes if size.along != across and (size.along == axis_of(face) or _length(size) <= reach))
-    view = View(replace(subject, open_end=False), seen_from, title, near, at=depth, near=True, main=False)
-    return (view,), tuple(size for size in sizes if size not in near)
+    return (View(replace(subject, open_end=False), seen_from, title, sizes, at=depth, near=True, main=False),)
 
 
 def _length(size: Dimension) -> float:
@@ -215,8 +365,18 @@ def _length(size: Dimension) -> float:
 def plain_panel(part: Part, before: set[str]) -> Panel:
     """A part as it is by now, with its length, width and thickness."""
     subject, _ = _subject(part, None, (), before, False)
-    view = View(subject, "inside", "", _overall(part.block, ("x", "y")))
-    return Panel(((view,), (replace(view, broken=True),)))
+    view = View(subject, "inside", "", _overall(subject.block, ("x", "y")) + _left_on(subject))
+    return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
+
+
+def _round_end(part: Part) -> tuple[View, ...]:
+    """Round stock from its end, with its diameter; nothing for other parts."""
+    if part.section != "round":
+        return ()
+    subject = Subject(part.letter, part.block, (), (), "round", part.grain)
+    low, high = Point(0.0, 0.0, part.thickness / 2), Point(0.0, part.width, part.thickness / 2)
+    size = Dimension("y", low, high, f"diameter {mm(part.width)}")
+    return (View(subject, "right", "end view", (size,), main=False),)
 
 
 _ORIGIN = Point(0.0, 0.0, 0.0)
@@ -238,8 +398,17 @@ def _overall(block: Block, axes: Iterable[Axis], start: Point = _ORIGIN) -> tupl
     )
 
 
-_STOCK_SHARE = {"length": 0.08, "first-end": 0.05, "width": 0.2, "thickness": 0.3, "face-side": 0.3, "face-edge": 0.12}
+_STOCK_SHARE = {"length": 0.06, "first-end": 0.04, "width": 0.2, "thickness": 0.3, "face-side": 0.3, "face-edge": 0.12}
 """Waste as drawn for each kind of work on the stock, share of the size it lies beyond: a picture, not a measure."""
+_KERF_SHARE = 0.02
+"""A saw cut as drawn, share of the length it ends."""
+_DRAWN_LENGTH = 5.0
+"""Of a long piece so many widths are drawn at most: what is wasted at its end is as wide as on a shorter one."""
+
+
+def _drawn_length(block: Block) -> float:
+    return min(block.length, _DRAWN_LENGTH * block.width)
+
 
 
 def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str, set[str]]) -> list[Panel]:
@@ -261,7 +430,24 @@ def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str,
                 panels += [panel] if panel is not None else []
             elif kind in _STOCK_SHARE:
                 panels.append(_waste_panel(part, kind))
+        faces = [task.feature.removesuffix("-allowance") for task in tasks if task.kind == "trim" and task.part == name]
+        panels += [_trim_panel(part, faces, before)] if faces else []
     return panels
+
+
+def _trim_panel(part: Part, faces: Sequence[str], before: set[str]) -> Panel:
+    """The waste left on until now, which comes off flush."""
+    subject, _ = _subject(part, "left" if part.handed else None, (), before, False)
+    off = {face: amount for face, amount in subject.left_on.items() if face in faces}
+    everything: dict[Axis, tuple[float, float]] = {own: (0.0, subject.block.size(own)) for own in AXES}
+    waste = tuple(
+        box_along({**everything, axis_of(face): subject.block.span(face, 0.0, amount)}) for face, amount in off.items()
+    )
+    sizes = _left_on(replace(subject, left_on=off))
+    seen_from: FaceName = "bottom" if all(axis_of(face) == "z" for face in off) else "inside"
+    cut = replace(subject, waste=waste, left_on={face: size for face, size in subject.left_on.items() if face not in off})
+    view = View(cut, seen_from, "", tuple(replace(size, label=size.label.removesuffix(" left on")) for size in sizes))
+    return Panel(((view,), (replace(view, broken=True),)))
 
 
 def _waste_panel(part: Part, *kinds: str) -> Panel:
@@ -274,8 +460,12 @@ def _waste_panel(part: Part, *kinds: str) -> Panel:
         "face-side": part.face_side,
         "face-edge": part.face_edge,
     }
-    block = part.block
-    over = {made[kind]: block.size(axis_of(made[kind])) * _STOCK_SHARE[kind] for kind in kinds}
+    plain, _ = _subject(part, "left" if part.handed else None, (), set(), False)
+    block = plain.block
+    over = {
+        made[kind]: (_drawn_length(block) if axis_of(made[kind]) == "x" else block.size(axis_of(made[kind]))) * _STOCK_SHARE[kind]
+        for kind in kinds
+    }
     axis = axis_of(made[kinds[0]])
     shift = sum(amount for face, amount in over.items() if not is_high(face))
     grown = replace(block, **{_FIELDS[axis]: block.size(axis) + sum(over.values())})
@@ -283,10 +473,12 @@ def _waste_panel(part: Part, *kinds: str) -> Panel:
     waste = tuple(box_along({**everything, axis: grown.span(face, 0.0, amount)}) for face, amount in over.items())
     move = Point(*(shift if axis == own else 0.0 for own in AXES))
     measured = any(kind in ("length", "width", "thickness") for kind in kinds)
-    subject = Subject(part.letter, grown, (), waste, "rectangular", part.grain, part.face_side, part.face_edge)
+    beyond = {face: amount + over.get(face, 0.0) for face, amount in plain.left_on.items()}
+    subject = replace(plain, block=grown, waste=waste, left_on=beyond)
     seen_from: FaceName = "bottom" if axis == "z" else "inside"
-    view = View(subject, seen_from, "", _overall(block, (axis,), move) if measured else ())
-    return Panel(((view,), (replace(view, broken=True),)))
+    left_on = tuple(_size_over(size, axis, shift) for size in _left_on(plain) if size.along == axis)
+    view = View(subject, seen_from, "", _overall(block, (axis,), move) + left_on if measured else ())
+    return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
 
 
 _FIELDS: dict[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
@@ -298,14 +490,16 @@ def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | 
         return None
     if kind == "rough-length":
         block = Block(blank.length * 1.2, blank.width, blank.thickness)
-        kerf = max(blank.length * 0.015, 3.0)
+        kerf = _drawn_length(block) * _KERF_SHARE
         waste: tuple[Shape, ...] = (
             box_along({"x": (blank.length, blank.length + kerf), "y": (0.0, blank.width), "z": (0.0, blank.thickness)}),
         )
         sizes = _overall(Block(blank.length, blank.width, blank.thickness), ("x", "y"))
-        subject = Subject(part.letter, block, (), waste, "rectangular", part.grain, part.face_side, part.face_edge, True)
+        if part.section == "round":
+            sizes = sizes[:1]
+        subject = Subject(part.letter, block, (), waste, part.section, part.grain, part.face_side, part.face_edge, True)
         view = View(subject, "inside", "", sizes)
-        return Panel(((view,), (replace(view, broken=True),)))
+        return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
     block = Block(blank.length, part.width, part.thickness)
     room = (blank.length - blank.yields * part.length) / (blank.yields + 1)
     waste = (
@@ -323,7 +517,7 @@ def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | 
         for shape in feature.removes(part.block)
         if feature.lengthwise(part.block)
     )
-    subject = Subject(part.letter, block, cut, waste, "rectangular", part.grain, part.face_side, part.face_edge)
+    subject = Subject(part.letter, block, cut, waste, part.section, part.grain, part.face_side, part.face_edge)
     return Panel(((View(subject, "inside", "", _overall(part.block, ("x",), Point(max(room, 0.0), 0.0, 0.0))),),))
 
 

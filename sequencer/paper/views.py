@@ -252,10 +252,21 @@ class Wood:
         return left
 
     def takes(self, cuts: Sequence[Cut], x: float, y: float) -> bool:
-        """Whether further cuts take any wood away at this place."""
+        """Whether further cuts take wood away at this place, to be hatched. Not where wood stays between waste before and
+        behind it: hatching over a tenon would say to saw it off."""
         left = self.runs(x, y)
         gone = [run for cut in cuts for run in _runs(cut, x, y)]
-        return any(min(high, stop) - max(low, start) > 0.01 for low, high in gone for start, stop in left)
+        taken = [
+            (max(low, start), min(high, stop))
+            for low, high in gone
+            for start, stop in left
+            if min(high, stop) - max(low, start) > 0.01
+        ]
+        stays = _less(left, gone) if taken else []
+        if not stays:
+            return bool(taken)
+        back, front = min(low for low, _ in stays), max(high for _, high in stays)
+        return not (any(low < back for low, _ in taken) and any(high > front for _, high in taken))
 
 
 @dataclass(frozen=True)
