@@ -120,6 +120,10 @@ def nothing_left(job: Job) -> Iterator[Finding]:
                     what, code = f"takes the whole {part.name} away", "nothing-left"
                 elif len(whole) == 2 and not feature.ends_part():
                     (axis,) = (axis for axis in AXES if axis not in whole)
+                    low, high = around.span(axis)
+                    if low > NEAR and high < part.block.size(axis) - NEAR:
+                        # It parts the piece in two, which its own check says.
+                        continue
                     what, code = f"takes {mm(around.size(axis))} mm off the whole {part.name}", "whole-layer"
                 else:
                     continue

@@ -214,12 +214,12 @@ def test_blanks_of_several_lengths_are_sawn_with_one_set_up_and_a_stop_for_each(
     assert (setting.kind, sawing.kind) == ("set-up", "work")
     assert [piece.letter for piece in sawing.parts] == ["A", "B", "C", "D"]
     assert [(each.label[-3:], each.value) for each in sawing.settings] == [
-        ("(A)", 253.0),
+        ("(A)", 273.0),
         ("(B)", 219.0),
         ("(C)", 365.0),
         ("(D)", 385.0),
     ]
-    stops = "253 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D)"
+    stops = "273 mm (A), 219 mm (B), 365 mm (C) and 385 mm (D)"
     assert sawing.instructions[0] == f"Check the stop block for each length: {stops}."
     assert f"Set the stop block for each length: {stops}." in setting.instructions
 
