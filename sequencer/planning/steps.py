@@ -81,8 +81,8 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
 
 
 def _set_up(work: Work, way: Way, kind: StationKind) -> str:
-    """Tasks with the same answer need no change between them. By hand a part is worked at a time. Blanks are sawn to a mark,
-    so that another length is no other setting."""
+    """Tasks with the same answer need no change between them. By hand a part is worked at a time. Blanks of every length
+    are sawn in one go, with a stop for each."""
     settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
     about = "" if kind.power == "machine" or work.kind == "face-marks" else work.part or work.id
     return " | ".join(
