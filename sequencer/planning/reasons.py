@@ -422,15 +422,7 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
         if work.kind == "trim":
             part = job.parts[work.part]
             until = next(each.until for each in part.allowances if f"{each.face}-allowance" == work.feature)
-            for group in groups:
-                if until == group.name or any(joint.name == until for joint in group.joints):
-                    yield Reason(
-                        _last(group),
-                        work.id,
-                        "splitting",
-                        "The waste keeps the end from splitting until the joint is made.",
-                        TRADE,
-                    )
+            yield from _trimming(job, work, until, groups)
         elif work.drawn is not None and work.drawn.when == "assembled":
             for group in groups:
                 if work.part in {job.part_of(piece).name for piece in group.pieces}:
@@ -451,6 +443,21 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
                 end, cleaning, "surface", "Outside faces are cleaned when the parts are joined, so that joints come flush.", TRADE
             )
     yield from _coats(job, works, groups, cleaning)
+
+
+def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Waste stays on until its joint has set, and is off before more is joined on that would stand in the way of the saw."""
+    made = False
+    for group in groups:
+        names = {group.name, *(joint.name for joint in group.joints), *(joint.assembly for joint in group.joints)}
+        names |= {name for name, joints in job.assemblies.items() if set(joints) & names}
+        if until in names:
+            made = True
+            sentence = "The waste keeps the end from splitting until the joint is made."
+            yield Reason(_last(group), work.id, "splitting", sentence, TRADE)
+        elif made:
+            sentence = "The waste is trimmed before what is joined next stands in the way of the saw."
+            yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
 
 
 def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], cleaning: str) -> Iterator[Reason]:

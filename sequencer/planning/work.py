@@ -273,9 +273,13 @@ def _made(job: Job, part: Part) -> bool:
 
 
 def _fasteners(job: Job, group: Group) -> int:
-    """Screws or nails of a group, at least one a joint."""
-    named = {joint.hardware for joint in group.joints if joint.hardware}
-    return max(len(group.joints), sum(job.hardware[name].count for name in named))
+    """Screws or nails of a group, at least one a joint; hardware that several groups use is shared out by joints."""
+    total = 0.0
+    for name, thing in job.hardware.items():
+        users = [joint.name for joint in job.joints.values() if joint.hardware == name]
+        own = sum(1 for joint in group.joints if joint.hardware == name)
+        total += thing.count * own / len(users) if users else 0.0
+    return max(len(group.joints), round(total))
 
 
 WIDE = 100.0
