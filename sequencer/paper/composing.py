@@ -121,8 +121,9 @@ def _arrangements(
 
 
 def _piece(column: Column, scale: float) -> float:
-    """How well a whole piece is seen: from 12 mm on its short side, more says nothing more."""
-    return log(min(column[0].legible(scale), 12.0) / 12.0)
+    """How well a whole piece is seen: from 12 mm on its short side, or with many sizes twice that, more says nothing more."""
+    enough = min(max(12.0, 2.0 * len(column[0].edges)), 24.0)
+    return log(min(column[0].legible(scale), enough) / enough)
 
 
 def _detail(section: Column, scale: float) -> float:

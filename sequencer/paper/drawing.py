@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.composing import compose
-from sequencer.paper.gathering import draw_gathering, draw_waiting, joints_of
+from sequencer.paper.gathering import draw_gathering, draw_joining, draw_waiting, joints_of
 from sequencer.paper.part_view import edge_mark, side_mark
 from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panels
 from sequencer.paper.svg import Box, Pen, text_width
@@ -61,7 +61,10 @@ def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: floa
         joints = joints_of(job, tasks)
         if joints or len(step.parts) > 1:
             fixed = "dry-fit" not in kinds
-            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, fixed, width, height))
+            if joints:
+                return _finished(pen, step, width, draw_joining(pen, job, plan, step, joints, fixed, width, height))
+            marked = done if "face-marks" in kinds else None
+            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, fixed, width, height, marked))
         panels = [plain_panel(job.parts[work.part], done.get(work.part, set())) for work in step.parts if work.part in job.parts]
     if not panels:
         return NOTHING

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from sequencer.design.placing import place
 from sequencer.model.job import Job, Joint
-from sequencer.model.plan import Step, Task
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.paper.assembling import draw_assembled
 from sequencer.paper.composing import largest
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import TEXT, Pen, shortened
 
 _JOINING = ("dry-fit", "glue", "screw", "nail", "fit-dry", "cure", "hardware", "trim")
 _ROW = 6.4
+_STANDING = 60.0
+"""The least height for pieces that stand together, mm."""
+_FIXING = ("glue", "screw", "nail", "fit-dry")
 _CELL = 14.0
 """The least width that holds a letter and a count."""
 
@@ -30,8 +35,53 @@ def joints_of(job: Job, tasks: Sequence[Task]) -> list[Joint]:
     return list(found.values())
 
 
-def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixed: bool, width: float, height: float) -> float:
-    """The parts as outlines with letter and count, and below who goes into whom. Returns the height used."""
+def standing_pieces(job: Job, plan: Plan, step: Step, joints: Sequence[Joint], fixed: bool) -> tuple[str, ...]:
+    """The pieces a step puts together, with those that stand joined to them by then: tried in place before, or, where the
+    step fixes them, fixed before."""
+    acts = {task.id: task for task in plan.tasks}
+    counted = _FIXING if fixed else ("dry-fit",)
+    links = {(joint.enters_piece, joint.seat.piece) for joint in joints}
+    for earlier in plan.steps:
+        if earlier.id == step.id:
+            break
+        named = (name for each in earlier.tasks if each in acts and acts[each].kind in counted for name in acts[each].joints)
+        links |= {(job.joints[name].enters_piece, job.joints[name].seat.piece) for name in named if name in job.joints}
+    reached = {piece for joint in joints for piece in (joint.enters_piece, joint.seat.piece)}
+    grown = True
+    while grown:
+        more = {piece for link in links if reached & set(link) for piece in link} - reached
+        reached |= more
+        grown = bool(more)
+    return tuple(piece for piece in job.pieces() if piece in reached)
+
+
+def draw_joining(
+    pen: Pen, job: Job, plan: Plan, step: Step, joints: Sequence[Joint], fixed: bool, width: float, height: float
+) -> float:
+    """The pieces as they stand together, or, where the joints do not place them, as outlines; below who goes into whom.
+    Returns the height used."""
+    pieces = standing_pieces(job, plan, step, joints, fixed)
+    rows = _rows(job, joints, fixed)
+    about = tuple(dict.fromkeys(piece for joint in joints for piece in (joint.enters_piece, joint.seat.piece)))
+    used = draw_assembled(pen, job, place(job), pieces, about, width, max(height, _STANDING))
+    if used is None:
+        return draw_gathering(pen, job, step, joints, fixed, width, height)
+    return _draw_rows(pen, rows, used, width)
+
+
+def draw_gathering(
+    pen: Pen,
+    job: Job,
+    step: Step,
+    joints: Sequence[Joint],
+    fixed: bool,
+    width: float,
+    height: float,
+    marked: Mapping[str, set[str]] | None = None,
+) -> float:
+    """The parts as outlines with letter and count, and below who goes into whom. Returns the height used.
+
+    `marked` is for marking the face side and edge: parts are drawn with their marks and with what is cut by then."""
     pieces: dict[str, int] = {}
     for joint in joints:
         for piece in dict.fromkeys((joint.enters_piece, joint.seat.piece)):
@@ -42,7 +92,10 @@ def draw_gathering(pen: Pen, job: Job, step: Step, joints: Sequence[Joint], fixe
     counts = {name: pieces[name] or part.count for name, part in job.parts.items() if name in pieces}
     rows = _rows(job, joints, fixed)
     shelf = max(height - _ROW * len(rows) - 1.0, 22.0)
-    used = _shelf(pen, job, counts, width, shelf)
+    return _draw_rows(pen, rows, _shelf(pen, job, counts, width, shelf, marked), width)
+
+
+def _draw_rows(pen: Pen, rows: Sequence[tuple[str, str, str]], used: float, width: float) -> float:
     for row, (enters, into, words) in enumerate(rows):
         y = used + 1.0 + _ROW * (row + 0.5)
         _letter(pen, enters, 3.2, y)
@@ -71,11 +124,23 @@ def _rows(job: Job, joints: Sequence[Joint], fixed: bool) -> list[tuple[str, str
     return [(enters, into, ", ".join(places) + (f": {how}" if how else "")) for (enters, into, how), places in found.items()]
 
 
-def _shelf(pen: Pen, job: Job, counts: dict[str, int], width: float, height: float) -> float:
+def _shelf(
+    pen: Pen, job: Job, counts: dict[str, int], width: float, height: float, marked: Mapping[str, set[str]] | None
+) -> float:
     """Outlines of the parts at one scale, in as many columns as leave them largest. Returns the height used."""
     label = 6.4
     views = [
-        (View(_whole(job, name), "inside", "", main=False, bare=True), count, job.parts[name].letter)
+        (
+            View(
+                _whole(job, name, None if marked is None else marked.get(name, set())),
+                "inside",
+                "",
+                main=False,
+                bare=marked is None,
+            ),
+            count,
+            job.parts[name].letter,
+        )
         for name, count in counts.items()
     ]
     if not views:
@@ -110,12 +175,13 @@ def _times(pen: Pen, x: float, y: float) -> None:
     pen.lines("times", [((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)), ((x - 0.9, y + 0.9), (x + 0.9, y - 0.9))], 0.4)
 
 
-def _whole(job: Job, name: str) -> Subject:
+def _whole(job: Job, name: str, done: set[str] | None) -> Subject:
+    """A part with all its loose cuts, or with those that are done."""
     part = job.parts[name]
     cut = tuple(
         shape
         for feature in part.features.values()
-        if feature.when == "loose" and feature.only != "right"
+        if feature.when == "loose" and feature.only != "right" and (done is None or feature.name in done)
         for shape in feature.removes(part.block)
     )
     return Subject(part.letter, part.block, cut, (), part.section, part.grain, part.face_side, part.face_edge)

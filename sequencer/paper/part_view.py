@@ -169,7 +169,7 @@ class View:
         if self.subject.open_end and self.frame.axis("x") == axis:
             end = size * 0.94
         across = min(self.frame.size[:2])
-        if not (self.near and size > 4 * across or (self.broken and size == max(self.frame.size[:2]))):
+        if not ((self.near and size > 4 * across) or (self.broken and size == max(self.frame.size[:2]))):
             return ((0.0, end),)
         margin = max(3.0, 0.6 * across) if self.near else 0.5 * across
         stretches = [around.span(axis) for around in map(bounds, self._woods[2])]

@@ -127,19 +127,18 @@ def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
     return panels
 
 
-def _cheeks(feature: Feature, block: Block, face: FaceName) -> Shape | None:
-    """A shape of a cut that leaves wood standing between waste at a face and waste at the face opposite: a tenon, whose
-    shoulders are marked from its end."""
-    axis = axis_of(face)
-    whole = {True: False, False: False}
-    found: Shape | None = None
-    for shape in feature.removes(block):
-        low, high = bounds_of([shape]).span(axis)
-        at_low, at_high = low <= NEAR, high >= block.size(axis) - NEAR
-        if at_low != at_high:
-            whole[at_high] = True
-            found = found or shape
-    return found if all(whole.values()) else None
+def _end_on(feature: Feature, block: Block, face: FaceName) -> Axis | None:
+    """The axis to look along to see how a cut is marked, where its face does not show it: a tenon, with wood standing
+    between waste at the face and waste opposite, and a slope that runs in from the face. None for other cuts."""
+    deep = axis_of(face)
+    spans = [bounds_of([shape]).span(deep) for shape in feature.removes(block)]
+    ends = [(low <= NEAR, high >= block.size(deep) - NEAR) for low, high in spans]
+    if (True, False) in ends and (False, True) in ends:
+        return "x"
+    for size in feature.dimensions(block):
+        if size.slope is not None and deep in size.axes:
+            return next(axis for axis in AXES if axis not in size.axes)
+    return None
 
 
 def _by_face(features: Iterable[Feature]) -> dict[FaceName, list[Feature]]:
@@ -160,19 +159,17 @@ def _cut_panel(
         subject, sizes = _subject(part, hand, features, before, in_the_long)
         aside: tuple[Dimension, ...] = ()
         if marking:
-            cheeks = _cheek_sizes(part, face, features, hand)
-            if cheeks is not None:
-                shape, own = cheeks
-                aside = _near_sizes(subject, seen_from, own, "x")
-                if index == 0:
-                    section = _section(subject, seen_from, aside, "x", shape)
+            aside, cut = _marked_end_on(part, hand, features, before, seen_from)
+            if index == 0:
+                section = cut
         else:
             across = _across(subject, seen_from, sizes)
             if across is not None:
                 aside = _near_sizes(subject, seen_from, sizes, across)
                 if index == 0:
                     section = _section(subject, seen_from, aside, across, subject.waste[0])
-        sizes = tuple(size for size in sizes if size not in aside)
+        shown = {_seen_as(size) for size in aside}
+        sizes = tuple(size for size in sizes if _seen_as(size) not in shown)
         if marking:
             flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))
             sizes = tuple(size for size in sizes if axis_of(seen_from) not in size.axes)
@@ -183,17 +180,23 @@ def _cut_panel(
     return Panel((whole, broken), section)
 
 
-def _cheek_sizes(
-    part: Part, face: FaceName, features: Sequence[Feature], hand: Hand | None
-) -> tuple[Shape, tuple[Dimension, ...]] | None:
-    """The first tenon among features: a shape of its waste, and its sizes."""
+def _marked_end_on(
+    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str], face: FaceName
+) -> tuple[tuple[Dimension, ...], tuple[View, ...]]:
+    """For the first cut that is marked from its end: the sizes to show there, and the view."""
     for feature in features:
-        shape = _cheeks(feature, part.block, face)
-        if shape is not None:
-            turn, sizes = hand == "right", feature.dimensions(part.block)
-            length = part.length
-            return (mirror(shape, length), tuple(_mirrored(size, length) for size in sizes)) if turn else (shape, sizes)
-    return None
+        across = _end_on(feature, part.block, face)
+        subject, sizes = _subject(part, hand, (feature,), before, False)
+        if across is not None and subject.waste:
+            near = _near_sizes(subject, face, sizes, across)
+            return near, _section(subject, face, near, across, subject.waste[0])
+    return (), ()
+
+
+def _seen_as(size: Dimension) -> tuple[object, ...]:
+    """What makes two sizes say the same: alike ends along one axis, and one label."""
+    index = AXES.index(size.along)
+    return size.along, *sorted((round(size.start[index], 3), round(size.stop[index], 3))), size.label
 
 
 def _hands(part: Part, features: Sequence[Feature]) -> tuple[Hand | None, ...]:
@@ -333,14 +336,10 @@ def _across(subject: Subject, face: FaceName, sizes: Sequence[Dimension]) -> Axi
 def _near_sizes(subject: Subject, face: FaceName, sizes: Sequence[Dimension], across: Axis) -> tuple[Dimension, ...]:
     """The sizes that a section across an axis shows: the depth, and what lies near the cut."""
     reach = 4 * min(subject.block.size(axis) for axis in AXES)
-    return tuple(
-        size for size in sizes if across not in size.axes and (axis_of(face) in size.axes or _length(size) <= reach)
-    )
+    return tuple(size for size in sizes if across not in size.axes and (axis_of(face) in size.axes or _length(size) <= reach))
 
 
-def _section(
-    subject: Subject, face: FaceName, sizes: tuple[Dimension, ...], across: Axis, through: Shape
-) -> tuple[View, ...]:
+def _section(subject: Subject, face: FaceName, sizes: tuple[Dimension, ...], across: Axis, through: Shape) -> tuple[View, ...]:
     """The section across an axis through a cut, with its sizes."""
     low, high = bounds_of([through]).span(across)
     low, high = max(low, 0.0), min(high, subject.block.size(across))
@@ -410,7 +409,6 @@ def _drawn_length(block: Block) -> float:
     return min(block.length, _DRAWN_LENGTH * block.width)
 
 
-
 def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str, set[str]]) -> list[Panel]:
     """For work on the stock: each piece with the waste beyond the size being made; both ends in one picture."""
     kinds: dict[str, list[str]] = {}
@@ -440,9 +438,7 @@ def _trim_panel(part: Part, faces: Sequence[str], before: set[str]) -> Panel:
     subject, _ = _subject(part, "left" if part.handed else None, (), before, False)
     off = {face: amount for face, amount in subject.left_on.items() if face in faces}
     everything: dict[Axis, tuple[float, float]] = {own: (0.0, subject.block.size(own)) for own in AXES}
-    waste = tuple(
-        box_along({**everything, axis_of(face): subject.block.span(face, 0.0, amount)}) for face, amount in off.items()
-    )
+    waste = tuple(box_along({**everything, axis_of(face): subject.block.span(face, 0.0, amount)}) for face, amount in off.items())
     sizes = _left_on(replace(subject, left_on=off))
     seen_from: FaceName = "bottom" if all(axis_of(face) == "z" for face in off) else "inside"
     cut = replace(subject, waste=waste, left_on={face: size for face, size in subject.left_on.items() if face not in off})
