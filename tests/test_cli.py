@@ -90,7 +90,10 @@ def test_version(shell: Shell) -> None:
 def test_check_counts_and_says_what_was_looked_at(shell: Shell) -> None:
     said = shell("check", STARTER)
     assert said.code == 0
-    assert said.out == "Peg rail: 2 parts, 4 pieces, 3 features, 3 joints.\nNothing was found against the drawing. Whether parts clash in the round is not\nlooked at.\n"
+    assert said.out == (
+        "Peg rail: 2 parts, 4 pieces, 3 features, 3 joints.\n"
+        "Nothing was found against the drawing. Whether parts clash in the round is not\nlooked at.\n"
+    )
     assert said.err.startswith("... reading the job and the workshop\n")
 
 
