@@ -127,7 +127,7 @@ def _rows(job: Job, joints: Sequence[Joint], fixed: bool) -> list[tuple[str, str
 def _shelf(
     pen: Pen, job: Job, counts: dict[str, int], width: float, height: float, marked: Mapping[str, set[str]] | None
 ) -> float:
-    """Outlines of the parts at one scale, in as many columns as leave them largest. Returns the height used."""
+    """Outlines of the parts, in as many columns as leave them largest. Returns the height used."""
     label = 6.4
     views = [
         (
@@ -145,20 +145,24 @@ def _shelf(
     ]
     if not views:
         return 0.0
-    best: tuple[float, int] | None = None
+    best: tuple[float, int, list[float]] | None = None
     for columns in range(1, max(min(len(views), int(width // _CELL)), 1) + 1):
         rows = -(-len(views) // columns)
-        scales = [largest((view,), width / columns - 3.0, height / rows - label - 1.5) for view, _, _ in views]
-        scale = min((each for each in scales if each is not None), default=None)
-        if None not in scales and scale is not None and (best is None or scale > best[0]):
-            best = (scale, columns)
-    scale, columns = best or (0.02, len(views))
+        fits = [largest((view,), width / columns - 3.0, height / rows - label - 1.5) for view, _, _ in views]
+        found = [each for each in fits if each is not None]
+        if len(found) == len(views) and (best is None or min(found) > best[0]):
+            best = (min(found), columns, found)
+    least, columns, each_own = best or (0.02, len(views), [0.02] * len(views))
+    # Face marks are to be read on the thinnest piece; else the pieces keep their proportion to each other.
+    scales = [least] * len(views) if marked is None else each_own
     cell = width / columns
     top = 0.0
     for start in range(0, len(views), columns):
-        row = views[start : start + columns]
-        tall = max(view.box(scale).height for view, _, _ in row)
-        for index, (view, count, letter) in enumerate(row):
+        row = [
+            (*each, scale) for each, scale in zip(views[start : start + columns], scales[start : start + columns], strict=True)
+        ]
+        tall = max(view.box(scale).height for view, _, _, scale in row)
+        for index, (view, count, letter, scale) in enumerate(row):
             room = view.box(scale)
             left = index * cell + (cell - room.width) / 2
             view.draw(pen, left, top + label + (tall - room.height) / 2, scale)

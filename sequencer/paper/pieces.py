@@ -30,6 +30,8 @@ from sequencer.paper.views import Frame
 
 _TITLE = 40.0
 """The longest a view's title may be, mm, so that it stands over a narrow picture."""
+_CROWDED = 8
+"""More sizes than this at one face are divided over two pictures."""
 _IN_A_ROW = 2
 """Pieces shown in line in a long stick."""
 
@@ -121,10 +123,19 @@ def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
         before = done.get(name, set())
         left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
         for face, group in _by_face(left).items():
-            panels.append(_cut_panel(part, face, group, before, False, marking=True))
+            for together in _legible_groups(group, part.block):
+                panels.append(_cut_panel(part, face, together, before, False, marking=True))
         if not left:
             panels.append(plain_panel(part, before))
     return panels
+
+
+def _legible_groups(features: Sequence[Feature], block: Block) -> list[list[Feature]]:
+    """Features of one face in one picture, or, where their sizes would crowd it, shapes in a picture of their own."""
+    shapes = [each for each in features if each.nature == "shape"]
+    rest = [each for each in features if each.nature != "shape"]
+    crowded = sum(len(each.dimensions(block)) for each in features) > _CROWDED
+    return [rest, shapes] if crowded and shapes and rest else [list(features)]
 
 
 def _end_on(feature: Feature, block: Block, face: FaceName) -> Axis | None:

@@ -9,13 +9,16 @@ from dataclasses import replace
 import pytest
 
 from sequencer.features.base import Feature, mm
+from sequencer.features.bevel import Bevel
 from sequencer.features.groove import Groove
 from sequencer.features.hole import Hole
 from sequencer.features.housing import Housing
+from sequencer.features.mitre import Mitre
 from sequencer.features.notch import Notch
 from sequencer.features.rebate import Rebate
-from sequencer.model.frame import Block
-from sequencer.model.job import Job
+from sequencer.features.tenon import Tenon
+from sequencer.model.frame import Block, FaceName
+from sequencer.model.job import Allowance, Job
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.drawing import draw_step, legend, picture
 from sequencer.paper.part_view import Subject, View
@@ -227,3 +230,123 @@ def test_odd_titles_do_not_break_the_picture() -> None:
     plan, job = make()
     step = replace(_step(plan, "length"), title='<b>"A & B" — 箱')
     assert ET.fromstring(draw_step(job, step, plan)).get("aria-label") == '<b>"A & B" — 箱'
+
+
+def _texts(svg: str, kind: str) -> list[str]:
+    return [element.text or "" for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == kind]
+
+
+def _named(feature: Feature, names: dict[str, FaceName], *, handed: bool = False, marking: bool = False) -> str:
+    """The picture of a feature, cut or marked, on a part with names of its own."""
+    job, plan, step = _alone(feature, handed=handed)
+    job = replace(job, parts={**job.parts, "side": replace(job.parts["side"], names=names)})
+    if marking:
+        plan = replace(plan, tasks=(replace(plan.tasks[0], kind="mark-out", feature=""),))
+    return draw_step(job, step, plan)
+
+
+def _where(svg: str, word: str) -> float:
+    return next(float(each.get("x", "")) for each in ET.fromstring(svg).iter(f"{SVG}text") if each.text == word)
+
+
+def test_ends_have_their_own_names_and_stand_at_the_right_side_of_every_view() -> None:
+    at: tuple[dict[FaceName, float], ...] = ({"left": 30.0, "bottom": 20.0},)
+    names: dict[str, FaceName] = {"foot": "left", "head": "right", "front-edge": "top"}
+    inside = _named(Hole(name="h", face="inside", diameter=6.0, at=at), names)
+    outside = _named(Hole(name="h", face="outside", diameter=6.0, at=at), names)
+    assert _where(inside, "foot") < _where(inside, "head")
+    assert _where(outside, "head") < _where(outside, "foot")
+    assert _texts(inside, "edge-name") == ["front edge"]
+    # The size from the foot stands at the end that is labelled so.
+    assert abs(_where(outside, "30") - _where(outside, "foot")) < abs(_where(outside, "30") - _where(outside, "head"))
+
+
+def test_both_hands_have_sizes_from_the_end_of_the_same_name() -> None:
+    at: tuple[dict[FaceName, float], ...] = ({"left": 30.0, "bottom": 20.0},)
+    svg = _named(Hole(name="h", face="inside", diameter=6.0, at=at), {"foot": "left", "head": "right"}, handed=True)
+    assert _texts(svg, "end") == ["foot", "head", "head", "foot"]
+    assert _sizes(svg).count("30") == 2
+    assert _sizes(svg).count("20") == 2
+
+
+def test_marking_out_gives_the_whole_length_and_width() -> None:
+    svg = _named(Hole(name="h", face="inside", diameter=6.0, at=({"left": 30.0, "bottom": 20.0},)), {}, marking=True)
+    assert {"320", "90"} <= set(_sizes(svg))
+
+
+def test_an_angle_is_an_arc_with_its_rise() -> None:
+    slope = Mitre(name="m", end="right", long="bottom", angle=11.31)
+    svg = _named(slope, {})
+    assert "11.3 degrees: 18 in 90" in _sizes(svg)
+    assert _path(svg, "angle")
+    assert "320" in _sizes(svg)
+
+
+def test_a_bevel_is_marked_from_its_end() -> None:
+    svg = _named(Bevel(name="b", edge="bottom", low="inside", angle=30.0), {}, marking=True)
+    assert "30 degrees: 8.7 in 15" in _sizes(svg)
+    assert "end view" in _texts(svg, "view")
+
+
+def test_a_tenon_is_not_hatched_away() -> None:
+    block = Block(200.0, 70.0, 22.0)
+    tenon = Tenon(name="t", end="left", length=26.0, thickness=8.0, width=45.0, from_bottom=5.0)
+    frame = Frame("inside", block)
+    lines = hatched(Wood(body_of(frame, "rectangular"), ()), frame.shapes(tenon.removes(block)), 2.0)
+    assert lines
+    assert all(
+        max(y, other) <= 5.001 or min(y, other) >= 49.999 for (_, y), (_, other) in ((each.start, each.stop) for each in lines)
+    )
+
+
+def test_a_tenon_is_marked_from_its_end() -> None:
+    tenon = Tenon(name="t", end="left", length=26.0, thickness=5.0, width=60.0, from_bottom=10.0)
+    sizes = _sizes(_named(tenon, {}, marking=True))
+    assert {"26", "10", "60", "20", "5", "320", "90"} <= set(sizes)
+    assert sizes.count("60") == 1
+
+
+def test_waste_left_on_is_shown_until_it_is_trimmed() -> None:
+    plan, job = make()
+    side = replace(job.parts["side"], allowances=(Allowance("right", 20.0, "glue"),))
+    job = replace(job, parts={**job.parts, "side": side})
+    length = draw_step(job, _step(plan, "length"), plan)
+    assert {"340", "20 left on"} <= set(_sizes(length))
+    assert _path(length, "left-on")
+    task = replace(plan.tasks[0], id="side/right-allowance/trim", kind="trim", part="side", feature="right-allowance")
+    step = replace(_step(plan, "housings"), id="trim", tasks=(task.id,))
+    trim = draw_step(job, step, replace(plan, tasks=(*plan.tasks, task), steps=(*plan.steps, step)))
+    assert _sizes(trim) == ["20"]
+    assert _path(trim, "waste")
+    later = replace(step, id="later", tasks=("side/none/cut",))
+    after = draw_step(job, later, replace(plan, tasks=(*plan.tasks, task), steps=(*plan.steps, step, later)))
+    assert "340" not in _sizes(after)
+
+
+def test_mitres_in_a_long_stick_show_how_the_pieces_lie_in_it() -> None:
+    mitre = Mitre(name="m", end="left", long="bottom")
+    job, plan, step = _alone(mitre)
+    plan = replace(plan, tasks=tuple(replace(task, in_the_long=True) for task in plan.tasks))
+    blank = replace(plan.blanks[0], part="side", length=700.0, yields=2)
+    svg = draw_step(job, step, replace(plan, blanks=(blank,)))
+    assert "320" in _sizes(svg)
+    assert not _path(svg, "break")
+    slopes = [line for line in re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", _path(svg, "edge")) if line[0] != line[2]]
+    assert len([line for line in slopes if line[1] != line[3]]) >= 2
+
+
+def test_round_stock_has_a_round_end_and_no_face_marks() -> None:
+    plan, job = make()
+    side = replace(job.parts["side"], section="round", width=15.0, features={})
+    svg = draw_step(replace(job, parts={"side": side}, joints={}), _step(plan, "length"), plan)
+    assert "diameter 15" in _sizes(svg)
+    assert not _path(svg, "face-side")
+    assert not _path(svg, "face-edge")
+
+
+def test_joining_shows_where_each_hand_stands() -> None:
+    plan, job = make()
+    svg = draw_step(job, _step(plan, "glue"), plan)
+    assert _texts(svg, "view") == ["upright", "from above"]
+    assert {"left", "right"} <= set(_texts(svg, "hand"))
+    assert {"A", "B"} <= set(_texts(svg, "letter"))
