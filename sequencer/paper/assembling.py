@@ -28,6 +28,8 @@ _BESIDE = 2.5
 _STEP = 2.0
 """Lines are cut into pieces of at most this on paper to see what is behind others, mm."""
 _SCALES = (0.6, 0.5, 0.42, 0.36, 0.3, 0.26, 0.22, 0.19, 0.16, 0.14, 0.12, 0.1, 0.085, 0.07, 0.06, 0.05, 0.04, 0.03, 0.02, 0.01)
+_GROWTH, _WORTH = 1.5, 1.35
+"""How much higher the picture may be where that draws the pieces so many times as large."""
 _THIN = 0.2
 """A view this many times longer than high shows edges only."""
 _SPOTS = (0.5, 0.3, 0.7, 0.15, 0.85)
@@ -213,6 +215,23 @@ def draw_assembled(
         return None
     up = _up(job, placement, next(each for each in placement.groups if group[0] in each))
     scenes = _chosen(job, placement, group, about, _ways(up))
+    best = _largest(scenes, width, height)
+    taller = _largest(scenes, width, height * _GROWTH)
+    if taller is not None and (best is None or taller[0][0].scale >= _WORTH * best[0][0].scale):
+        best = taller
+    if best is None:
+        return None
+    layouts, row = best
+    left = top = 0.0
+    for layout in layouts:
+        layout.draw(pen, left, top)
+        left += layout.size[0] + 2.0 if row else 0.0
+        top += 0.0 if row else layout.size[1]
+    return max(layout.size[1] for layout in layouts) if row else top
+
+
+def _largest(scenes: Sequence[_Scene], width: float, height: float) -> tuple[list[_Layout], bool] | None:
+    """The views at the largest scale that fits, and whether beside each other or under each other; found by halving."""
     best: tuple[list[_Layout], bool] | None = None
     low, high = 0, len(_SCALES)
     while low < high:
@@ -224,15 +243,7 @@ def draw_assembled(
             best, high = (layouts, row), middle
         else:
             low = middle + 1
-    if best is None:
-        return None
-    layouts, row = best
-    left = top = 0.0
-    for layout in layouts:
-        layout.draw(pen, left, top)
-        left += layout.size[0] + 2.0 if row else 0.0
-        top += 0.0 if row else layout.size[1]
-    return max(layout.size[1] for layout in layouts) if row else top
+    return best
 
 
 def _chosen(job: Job, placement: Placement, group: Sequence[str], about: Sequence[str], ways: Sequence[Towards]) -> list[_Scene]:

@@ -430,15 +430,14 @@ def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str,
     panels: list[Panel] = []
     for name, mine in kinds.items():
         part, before = job.parts[name], done.get(name, set())
-        if {"first-end", "length"} <= set(mine):
-            panels.append(_waste_panel(part, "first-end", "length"))
-            mine = [kind for kind in mine if kind not in ("first-end", "length")]
         for kind in mine:
             if kind in ("rough-length", "separate"):
                 panel = _from_blank(part, kind, plan, before)
                 panels += [panel] if panel is not None else []
-            elif kind in _STOCK_SHARE:
-                panels.append(_waste_panel(part, kind))
+        if {"first-end", "length"} <= set(mine):
+            panels.append(_waste_panel(part, "first-end", "length"))
+            mine = [kind for kind in mine if kind not in ("first-end", "length")]
+        panels += [_waste_panel(part, kind) for kind in mine if kind in _STOCK_SHARE]
         faces = [task.feature.removesuffix("-allowance") for task in tasks if task.kind == "trim" and task.part == name]
         panels += [_trim_panel(part, faces, before)] if faces else []
     return panels
