@@ -12,7 +12,20 @@ import pytest
 
 from tests.made import ROOT
 
-ROOMS = ("findings", "model", "features", "reading", "knowledge", "design", "planning", "paper", "pipeline", "cli")
+ROOMS = (
+    "findings",
+    "model",
+    "features",
+    "reading",
+    "knowledge",
+    "design",
+    "solid",
+    "planning",
+    "proving",
+    "paper",
+    "pipeline",
+    "cli",
+)
 BESIDE = {"talk": "pipeline", "plan_file": "pipeline", "data": "findings", "__init__": "findings", "__main__": "cli"}
 """Modules at the top that are no rooms, with the room they stand beside: they may import what it may, and itself."""
 EXCEPT = {("model/job.py", "sequencer.features.base")}
@@ -72,6 +85,13 @@ def test_only_the_layout_and_its_neighbour_know_the_layout_library() -> None:
         file.relative_to(ROOT).as_posix() for file in MODULES if any(name.startswith("weasyprint") for name, _ in _imports(file))
     ]
     assert users == ["sequencer/paper/pdf.py"]
+
+
+def test_only_one_module_knows_the_solid_library() -> None:
+    users = [
+        file.relative_to(ROOT).as_posix() for file in MODULES if any(name.startswith("manifold3d") for name, _ in _imports(file))
+    ]
+    assert users == ["sequencer/solid/solids.py"]
 
 
 def _loaded(code: str) -> set[str]:

@@ -23,6 +23,7 @@ from pydantic_core import PydanticCustomError
 from sequencer.findings import Finding, Level
 from sequencer.model.fields import STRICT
 from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, Block, FaceName, Hand, Point, axis_of, is_high
+from sequencer.model.marks import Marks
 from sequencer.model.shapes import Shape, bounds_of
 
 
@@ -78,6 +79,10 @@ class Feature:
 
     def removes(self, block: Block) -> tuple[Shape, ...]:
         """The shapes it takes away from the part."""
+        raise NotImplementedError
+
+    def marks(self, block: Block) -> Marks:
+        """What is set out on the part for it, as distances from faces: from its own fields, never from its shapes."""
         raise NotImplementedError
 
     def figures(self, block: Block) -> dict[str, float]:

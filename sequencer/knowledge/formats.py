@@ -130,6 +130,23 @@ class Instructions:
     check: tuple[str, ...] = ()
 
 
+LieFace = Literal["face", "behind", "from", "across", "face-side", "face-edge", "first-end", ""]
+"""A face by what it is to the work: `face` it is cut into, `behind` the one opposite, `from` the face it is measured from,
+`across` the one opposite to that."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lies:
+    """How a piece lies: which face is down, which against the fence (or along the fence of a hand tool), which end against a
+    stop, and where the cutter comes from."""
+
+    __pydantic_config__ = STRICT
+    down: LieFace = "behind"
+    against: LieFace = ""
+    stop: LieFace = ""
+    tool: Literal["above", "below", "beside"] = "above"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Operation:
     """One operation at one kind of station.
@@ -147,6 +164,8 @@ class Operation:
         Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
     settings
         Name of a function in `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
+    lies
+        How the piece lies for it; without one as the station says.
     leaves
         Residue a later step must remove or the drawing accept: `drill point`, `round ends`, `run-out`.
     in_the_long
@@ -172,6 +191,7 @@ class Operation:
     settings: str = "none"
     use: Mapping[str, Use] = field(default_factory=dict)
     cut: Cut = "none"
+    lies: Lies | None = None
     leaves: tuple[str, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
@@ -195,6 +215,8 @@ class StationKind:
         place where nothing cuts (marking, gluing, finishing).
     words
         What it is called elsewhere, by region.
+    lies
+        How a piece lies here unless the operation says otherwise.
     limits
         Limits of every operation here; on loading they go in front of each operation's own.
     """
@@ -211,6 +233,7 @@ class StationKind:
     limits: tuple[Limit, ...] = ()
     who: WhoDefault
     set_up_by: Operator = "staff"
+    lies: Lies = field(default_factory=Lies)
     noise: Figure | None = None
     smallest: Text
     hands: Text

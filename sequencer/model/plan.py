@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sequencer.findings import Finding
+from sequencer.model.marks import Layout
+from sequencer.model.proof import Proof
 from sequencer.model.workshop import Who
 
 ReasonKind = Literal[
@@ -128,6 +130,14 @@ class Task:
     """The parts it concerns: its own, or those of a task on the whole."""
     joints: tuple[str, ...] = ()
     """The joints it tries, closes or lets set."""
+    cut: str = "none"
+    """What it does to the wood: the `cut` of its operation."""
+    needs: tuple[str, ...] = ()
+    """Reference surfaces that must be true before: face-side, face-edge, first-end, second-end."""
+    piece: tuple[float, float, float] | None = None
+    """Length, width and thickness of the piece as it is worked, mm; None for work on several parts."""
+    layouts: tuple[Layout, ...] = ()
+    """What is set out and how the piece lies, one for each hand of the part."""
 
 
 @dataclass(frozen=True)
@@ -192,6 +202,8 @@ class Reason:
     kind: ReasonKind
     sentence: str
     source: str = "common practice"
+    harm: str = ""
+    """What goes wrong otherwise, where no rigid solid can show it: the wood splits, breaks out, blunts the tool."""
 
 
 @dataclass(frozen=True)
@@ -247,6 +259,8 @@ class StationCard:
     hazards: tuple[HazardLine, ...]
     wear: tuple[Wear, ...]
     sources: tuple[str, ...] = ()
+    figures: Mapping[str, float] = field(default_factory=dict)
+    """The station's own figures without the word station: `kerf`, `shortest`; mm, rev/min."""
 
 
 @dataclass(frozen=True)
@@ -333,3 +347,5 @@ class Plan:
     limits: tuple[str, ...] = ()
     """Figures of noise and dust for the region, and what is known of the dust of the materials: for the risk assessment."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
+    proof: Proof | None = None
+    """The record of making it on solids; None until that has been done."""

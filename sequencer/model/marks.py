@@ -1,0 +1,257 @@
+"""What is set out on a piece for one cut: lines and spots at distances from its faces, and how it lies when it is cut.
+
+Marks say where to cut as a ruler, a gauge or a template says it: so many mm from a named face. They hold no solid; the
+proof makes its cuts from them and from the settings, and the drawing's own solid is what it is held against. mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from sequencer.model.frame import Axis, FaceName, Hand, axis_of, mirrored, opposite
+
+Spot = tuple[tuple[FaceName, float], tuple[FaceName, float]]
+"""A place in a face: a distance from each of two faces that meet it."""
+
+
+@dataclass(frozen=True)
+class Datum:
+    """`face` is made true by this cut: everything after is measured from it, so it has no distance of its own."""
+
+    face: FaceName
+    kind: Literal["datum"] = "datum"
+
+
+@dataclass(frozen=True)
+class Level:
+    """A line all round, `distance` from `face`: what lies beyond it, away from that face, comes off."""
+
+    face: FaceName
+    distance: float
+    kind: Literal["level"] = "level"
+
+
+@dataclass(frozen=True)
+class Off:
+    """`amount` comes off at `face`: waste left on until now."""
+
+    face: FaceName
+    amount: float
+    kind: Literal["off"] = "off"
+
+
+@dataclass(frozen=True)
+class Trough:
+    """Two lines parallel to the face `beside`, from `distance` to `distance` + `width`; `depth` down from `face`.
+
+    It runs from end to end of its third axis but for `stops`: how far it is held back from a face at its end.
+    """
+
+    face: FaceName
+    beside: FaceName
+    distance: float
+    width: float
+    depth: float
+    stops: tuple[tuple[FaceName, float], ...] = ()
+    kind: Literal["trough"] = "trough"
+
+
+@dataclass(frozen=True)
+class Between:
+    """Two lines parallel to `face`, at `near` and at `far` from it."""
+
+    face: FaceName
+    near: float
+    far: float
+
+
+@dataclass(frozen=True)
+class Window:
+    """An opening in `face`: everything between two pairs of lines, `depth` down from the face, or right through.
+
+    rounded
+        Its corners that are rounded to `radius`, each as the two faces it lies towards.
+    """
+
+    face: FaceName
+    sides: tuple[Between, Between]
+    depth: float | None = None
+    radius: float = 0.0
+    rounded: tuple[tuple[FaceName, FaceName], ...] = ()
+    kind: Literal["window"] = "window"
+
+
+@dataclass(frozen=True)
+class Spots:
+    """Centres of alike round holes in `face`, `depth` down from it or right through.
+
+    head_diameter, head_depth
+        Of a countersink or counterbore at the face; 0 if there is none. `conical`: a countersink.
+    """
+
+    face: FaceName
+    places: tuple[Spot, ...]
+    diameter: float
+    depth: float | None = None
+    head_diameter: float = 0.0
+    head_depth: float = 0.0
+    conical: bool = False
+    kind: Literal["spots"] = "spots"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line sawn, planed or filed right through along an axis: `points` in order, curves as equal chords.
+
+    through
+        The axis the cut goes along; the line is drawn on the faces square to it.
+    edges
+        The faces whose wood comes off, in the order the line passes them: it starts on the first and ends on the last.
+        Empty for a closed line, which keeps what is inside it.
+    angle
+        For a straight line: its slope in degrees from square, as a saw or bevel is set. It counts from `edges[0]`, at the first
+        point, towards the last.
+    """
+
+    through: Axis
+    points: tuple[Spot, ...]
+    edges: tuple[FaceName, ...] = ()
+    angle: float | None = None
+    kind: Literal["line"] = "line"
+
+
+@dataclass(frozen=True)
+class Edges:
+    """Edges taken off over their whole length, each as the two faces that meet there, `reach` into both.
+
+    rounded
+        A quarter round of radius `reach`; else a flat at 45 degrees.
+    """
+
+    edges: tuple[tuple[FaceName, FaceName], ...]
+    reach: float
+    rounded: bool
+    kind: Literal["edges"] = "edges"
+
+
+@dataclass(frozen=True)
+class Shoulders:
+    """A tenon: the shoulder line squared round, `length` from the end face `end`; beyond it only what lies between both
+    pairs of lines stays."""
+
+    end: FaceName
+    length: float
+    keeps: tuple[Between, Between]
+    kind: Literal["shoulders"] = "shoulders"
+
+
+Marks = Datum | Level | Off | Trough | Window | Spots | Line | Edges | Shoulders
+
+
+@dataclass(frozen=True)
+class Lie:
+    """How a piece lies when it is cut.
+
+    down
+        The face on the table, the bench or the bottom of the vice.
+    against
+        The face against the fence, or that the fence of a hand tool runs along; None where nothing guides the cut.
+    stop
+        The end against a stop block; None without one.
+    tool
+        Where the cutter comes from: `above` (hand tools, drills, thicknesser), `below` (saw bench, router table, planer) or
+        `beside` (discs, bands and blades that cut right through).
+    """
+
+    down: FaceName
+    against: FaceName | None = None
+    stop: FaceName | None = None
+    tool: Literal["above", "below", "beside"] = "above"
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Marks and lie for the pieces of one hand; `hand` is None for a part that is not handed. Faces are the piece's own:
+    on the right hand a cut that is drawn at the left stands at the right."""
+
+    hand: Hand | None
+    lie: Lie | None
+    marks: Marks | None
+
+
+def mirrored_marks(marks: Marks) -> Marks:
+    """The same marks on the other hand of a part: left and right change places."""
+    if isinstance(marks, Datum | Level | Off):
+        return replace(marks, face=mirrored(marks.face))
+    if isinstance(marks, Trough):
+        stops = tuple((mirrored(face), gap) for face, gap in marks.stops)
+        return replace(marks, face=mirrored(marks.face), beside=mirrored(marks.beside), stops=stops)
+    if isinstance(marks, Window):
+        first, second = (_other_hand(each) for each in marks.sides)
+        corners = tuple((mirrored(one), mirrored(two)) for one, two in marks.rounded)
+        return replace(marks, face=mirrored(marks.face), sides=(first, second), rounded=corners)
+    if isinstance(marks, Spots):
+        return replace(marks, face=mirrored(marks.face), places=tuple(_spot(each) for each in marks.places))
+    if isinstance(marks, Line):
+        edges = tuple(mirrored(face) for face in marks.edges)
+        return replace(marks, points=tuple(_spot(each) for each in marks.points), edges=edges)
+    if isinstance(marks, Edges):
+        return replace(marks, edges=tuple((mirrored(one), mirrored(two)) for one, two in marks.edges))
+    first, second = (_other_hand(each) for each in marks.keeps)
+    return replace(marks, end=mirrored(marks.end), keeps=(first, second))
+
+
+def mirrored_lie(lie: Lie) -> Lie:
+    """The same lie on the other hand of a part."""
+    against, stop = (mirrored(face) if face else None for face in (lie.against, lie.stop))
+    return replace(lie, down=mirrored(lie.down), against=against, stop=stop)
+
+
+def _other_hand(lines: Between) -> Between:
+    return replace(lines, face=mirrored(lines.face))
+
+
+def _spot(spot: Spot) -> Spot:
+    (one, along), (two, over) = spot
+    return (mirrored(one), along), (mirrored(two), over)
+
+
+def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
+    """The faces the marks are measured from, each once: they must be true, and there, when it is set out and checked."""
+    faces: list[FaceName] = []
+    if isinstance(marks, Level):
+        faces = [marks.face]
+    elif isinstance(marks, Trough):
+        faces = [marks.beside, marks.face, *(face for face, _ in marks.stops)]
+    elif isinstance(marks, Window):
+        faces = [*(each.face for each in marks.sides), marks.face]
+    elif isinstance(marks, Spots):
+        faces = [*(face for spot in marks.places for face, _ in spot), marks.face]
+    elif isinstance(marks, Line):
+        faces = [face for spot in marks.points for face, _ in spot]
+    elif isinstance(marks, Edges):
+        faces = [face for edge in marks.edges for face in edge]
+    elif isinstance(marks, Shoulders):
+        faces = [marks.end, *(each.face for each in marks.keeps)]
+    return tuple(dict.fromkeys(faces))
+
+
+def opened_face(marks: Marks) -> FaceName | None:
+    """The face a cut is made into and marked on; None where it goes round the piece or along an axis both ways."""
+    if isinstance(marks, Trough | Window | Spots):
+        return marks.face
+    return None
+
+
+def reach_axis(marks: Marks) -> Axis | None:
+    """The axis a cut goes into the wood along."""
+    if isinstance(marks, Line):
+        return marks.through
+    face = opened_face(marks)
+    return None if face is None else axis_of(face)
+
+
+def behind(face: FaceName) -> FaceName:
+    """The face a piece lies on while `face` is worked from above."""
+    return opposite(face)

@@ -1,0 +1,182 @@
+"""Solid bodies and what can be done with them. The one module that knows the solid library. mm, mm2, mm3.
+
+A solid never changes: every act gives a new one. Curves are equal chords, `CHORDS` to a full turn, the same for whatever
+is compared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property, reduce
+from typing import NamedTuple
+
+import manifold3d
+import numpy as np
+from numpy.typing import NDArray
+
+from sequencer.design.poses import Pose
+from sequencer.model.frame import AXES, Axis, Block, Point, others
+from sequencer.model.shapes import Bounds, Cone, Prism, Shape, Turned
+
+CHORDS = 48
+"""Chords of a full turn: a round hole is then 0.3 % under its true area on both sides of every comparison."""
+
+NOTHING = 1e-6
+"""A volume below this, mm3, is nothing: rounding of the solid library."""
+
+Floats = NDArray[np.float64]
+Whole = NDArray[np.int64]
+
+
+class Mesh(NamedTuple):
+    """The surface as triangles: corners in mm (n x 3) and indices into them (m x 3), outward by the right-hand rule."""
+
+    corners: Floats
+    triangles: Whole
+
+
+@dataclass(frozen=True, eq=False)
+class Solid:
+    """A body. Two solids are compared by what is left when one is taken from the other, never by equality."""
+
+    inner: manifold3d.Manifold
+
+    def __sub__(self, other: Solid) -> Solid:
+        """What is left of this when the other is taken away."""
+        return Solid(self.inner - other.inner)
+
+    def __add__(self, other: Solid) -> Solid:
+        """Both as one."""
+        return Solid(self.inner + other.inner)
+
+    def __and__(self, other: Solid) -> Solid:
+        """What both share."""
+        return Solid(self.inner ^ other.inner)
+
+    @cached_property
+    def volume(self) -> float:
+        """mm3; 0 for nothing."""
+        volume = float(self.inner.volume())
+        return volume if volume > NOTHING else 0.0
+
+    @property
+    def empty(self) -> bool:
+        """Whether there is nothing of it."""
+        return self.volume == 0.0
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        """The box around it. ValueError if there is nothing of it."""
+        if self.inner.is_empty():
+            raise ValueError("nothing has no bounds")
+        x0, y0, z0, x1, y1, z1 = self.inner.bounding_box()
+        return Bounds(Point(x0, y0, z0), Point(x1, y1, z1))
+
+    @cached_property
+    def mesh(self) -> Mesh:
+        """Its surface."""
+        mesh = self.inner.to_mesh64()
+        corners = np.asarray(mesh.vert_properties, dtype=np.float64)[:, :3]
+        return Mesh(corners, np.asarray(mesh.tri_verts, dtype=np.int64))
+
+    def pieces(self) -> tuple[Solid, ...]:
+        """The bodies it falls into, largest first."""
+        found = [Solid(each) for each in self.inner.decompose()]
+        return tuple(sorted(found, key=lambda each: (-round(each.volume, 6), each.bounds.low)))
+
+    def moved(self, x: float = 0.0, y: float = 0.0, z: float = 0.0) -> Solid:
+        """The same body elsewhere."""
+        return Solid(self.inner.translate((x, y, z)))
+
+    def posed(self, pose: Pose) -> Solid:
+        """The same body turned and moved as a pose says."""
+        rows = np.zeros((3, 4))
+        for column, direction in enumerate(pose.turn):
+            rows[AXES.index(direction.axis), column] = direction.sign
+        rows[:, 3] = pose.shift
+        return Solid(self.inner.transform(rows))
+
+    def mirrored(self, length: float) -> Solid:
+        """The other hand of a body in a part `length` long: x becomes length - x."""
+        return Solid(self.inner.mirror((1.0, 0.0, 0.0)).translate((length, 0.0, 0.0)))
+
+
+def nothing() -> Solid:
+    """No body at all."""
+    return Solid(manifold3d.Manifold())
+
+
+def box(low: Sequence[float], high: Sequence[float]) -> Solid:
+    """A square block between two corners; nothing where it has no extent."""
+    size = [b - a for a, b in zip(low, high, strict=True)]
+    if min(size) <= 0:
+        return nothing()
+    return Solid(manifold3d.Manifold.cube(size).translate(tuple(low)))
+
+
+def block_solid(block: Block) -> Solid:
+    """The square block of a part in its own frame."""
+    return box((0.0, 0.0, 0.0), (block.length, block.width, block.thickness))
+
+
+def bounds_solid(bounds: Bounds) -> Solid:
+    """The block a box of coordinates fills."""
+    return box(bounds.low, bounds.high)
+
+
+def joined(solids: Iterable[Solid]) -> Solid:
+    """Several bodies as one; nothing without any."""
+    bodies = [each.inner for each in solids]
+    if not bodies:
+        return nothing()
+    return Solid(bodies[0] if len(bodies) == 1 else manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Add))
+
+
+def prism(axis: Axis, outlines: Sequence[Sequence[tuple[float, float]]], start: float, stop: float) -> Solid:
+    """A prism along an axis from `start` to `stop`. Outlines by the two other axes in alphabetical order; those that go
+    round the other way are taken together by the even-odd rule, so that one inside another is a hole."""
+    flat = manifold3d.CrossSection([list(outline) for outline in outlines], manifold3d.FillRule.EvenOdd)
+    return _along(axis, manifold3d.Manifold.extrude(flat, stop - start), start)
+
+
+def shape_solid(shape: Shape) -> Solid:
+    """A neutral shape as a body, in the frame it is given in."""
+    if isinstance(shape, Prism):
+        return prism(shape.axis, [shape.outline], shape.start, shape.stop)
+    if isinstance(shape, Cone):
+        turned = manifold3d.Manifold.cylinder(shape.stop - shape.start, shape.radius_start, shape.radius_stop, CHORDS)
+        return _along(shape.axis, turned.translate((*shape.centre, 0.0)), shape.start)
+    return _turned(shape)
+
+
+def _turned(shape: Turned) -> Solid:
+    """A turned shape: its profile revolved, chord for chord like a cylinder's."""
+    start = shape.profile[0][0]
+    outline = [(0.0, start), *((radius, at) for at, radius in shape.profile), (0.0, shape.profile[-1][0])]
+    flat = manifold3d.CrossSection([outline], manifold3d.FillRule.NonZero)
+    revolved = manifold3d.Manifold.revolve(flat, CHORDS)
+    return _along(shape.axis, revolved.translate((*shape.centre, 0.0)), 0.0)
+
+
+def _along(axis: Axis, body: manifold3d.Manifold, start: float) -> Solid:
+    """A body that stands on z = 0 with its first two coordinates along the two other axes, laid along an axis."""
+    first, second = others(axis)
+    rows = np.zeros((3, 4))
+    rows[AXES.index(first), 0] = 1.0
+    rows[AXES.index(second), 1] = 1.0
+    rows[AXES.index(axis), 2] = 1.0
+    rows[AXES.index(axis), 3] = start
+    # Along y the alphabetical order of the others (x, z) is left-handed: such a map mirrors, and the library turns the
+    # surface outward again.
+    return Solid(body.transform(rows))
+
+
+def hull(points: Sequence[Sequence[float]]) -> Solid:
+    """The smallest convex body around points."""
+    return Solid(manifold3d.Manifold.hull_points(np.asarray(points, dtype=np.float64)))
+
+
+def without(body: Solid, cuts: Iterable[Solid]) -> Solid:
+    """A body with cuts taken from it, one after the other."""
+    return reduce(lambda left, cut: left - cut, cuts, body)
