@@ -16,6 +16,10 @@ Look = Literal["wood", "waste", "tool", "table", "behind"]
 `table` in thin lines, `behind` in thin lines for what only shows where things are."""
 
 
+FROM_THE_LEFT = Point(-0.55, -1.0, 0.62)
+"""The usual place of the viewer: in front, a little to the left and above."""
+
+
 @dataclass(frozen=True, eq=False)
 class Thing:
     """A body in the scene. `letter` is the part's, in a ring beside or on it; `name` a word beside it (`fence`)."""
@@ -70,4 +74,4 @@ class Scene:
     arrows: tuple[Arrow, ...] = ()
     marks: tuple[FaceMark, ...] = ()
     title: str = ""
-    looks_from: Point = Point(-0.55, -1.0, 0.62)
+    looks_from: Point = FROM_THE_LEFT
