@@ -36,6 +36,10 @@ Cut = Literal[
 
 Reference = Literal["face-side", "face-edge", "first-end", "second-end"]
 
+Residue = Literal["drill point", "round ends", "run-out"]
+"""What a cut leaves that the drawing does not show: `drill point`, the mark of the bit's point below a hole; `round ends`,
+corners as round as the cutter; `run-out`, both ends not to size for the length of the station's figure of that name."""
+
 
 Use = Annotated[float | str, Field(union_mode="left_to_right")]
 """A figure, an expression of quantity names, or a word, as a settings function takes it."""
@@ -131,14 +135,25 @@ class Instructions:
 
 
 LieFace = Literal["face", "behind", "from", "across", "face-side", "face-edge", "first-end", ""]
-"""A face by what it is to the work: `face` it is cut into, `behind` the one opposite, `from` the face it is measured from,
-`across` the one opposite to that."""
+"""A face by what it is to the work: `face` it is cut into, `behind` the one opposite, `from` the first face it is measured
+from that is square to `face`, `across` the one opposite to that. Where the work is no feature of the drawing, `face` is the
+face side and `from` the face edge."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Lies:
-    """How a piece lies: which face is down, which against the fence (or along the fence of a hand tool), which end against a
-    stop, and where the cutter comes from."""
+    """How a piece lies.
+
+    down
+        The face on the table, the bench or the bottom of the vice. A piece that is turned during the work: as it lies for
+        the cut that makes its size.
+    against
+        The face against the fence, or that the fence of a hand tool runs along; empty where marks alone guide the cut.
+    stop
+        The end against a stop block; empty without one. No stop is used for the cut that makes that end itself.
+    tool
+        Where the cutter comes from: `above`, `below`, or `beside` for discs, bands and blades that cut right through.
+    """
 
     __pydantic_config__ = STRICT
     down: LieFace = "behind"
@@ -165,9 +180,9 @@ class Operation:
     settings
         Name of a function in `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
     lies
-        How the piece lies for it; without one as the station says.
+        How the piece lies for it, the whole of it; without one as the station says.
     leaves
-        Residue a later step must remove or the drawing accept: `drill point`, `round ends`, `run-out`.
+        Residue a later step must remove or the drawing accept.
     in_the_long
         `may`: lengthwise cuts can be worked in a longer piece; `never`; `always`.
     guards_off
@@ -192,7 +207,7 @@ class Operation:
     use: Mapping[str, Use] = field(default_factory=dict)
     cut: Cut = "none"
     lies: Lies | None = None
-    leaves: tuple[str, ...] = ()
+    leaves: tuple[Residue, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
     tools: tuple[str, ...] = ()
@@ -394,12 +409,23 @@ class DrillSpeed:
 
 
 @dataclass(frozen=True, kw_only=True)
+class DrillPoint:
+    """How far the point of a bit goes below the full depth of its hole: a share of its diameter."""
+
+    __pydantic_config__ = STRICT
+    share: Annotated[float, Field(ge=0, le=1)]
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class DrillBit:
-    """A kind of drill bit (`lists/drill-bits.yaml`) with its speeds, smallest diameter first."""
+    """A kind of drill bit (`lists/drill-bits.yaml`) with its point, and its speeds, smallest diameter first; none for a bit
+    that is turned by hand."""
 
     __pydantic_config__ = STRICT
     name: Text
-    speeds: Annotated[tuple[DrillSpeed, ...], Field(min_length=1)]
+    point: DrillPoint
+    speeds: tuple[DrillSpeed, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

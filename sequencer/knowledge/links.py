@@ -18,6 +18,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    Lies,
     Limit,
     Operation,
     StaffStep,
@@ -25,7 +26,7 @@ from sequencer.knowledge.formats import (
     WearItem,
     WhoDefault,
 )
-from sequencer.knowledge.settings import SETTINGS
+from sequencer.knowledge.settings import SETTINGS, bit_of
 from sequencer.model.job import Fit
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.work import WORK_KINDS
@@ -45,6 +46,9 @@ FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 _WORDS = ("part", "name", "face", "from")
 """Placeholders that are no figures."""
 
+_OPPOSITE = {"face": "behind", "behind": "face", "from": "across", "across": "from"}
+"""Words of `lies` for two faces of one axis."""
+
 
 @dataclass(frozen=True)
 class Names:
@@ -57,6 +61,7 @@ class Names:
     """Things to wear that have a line for not wearing them."""
     hazards: Collection[str]
     verbs: Collection[str]
+    bits: Collection[str]
 
 
 def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
@@ -178,16 +183,41 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
             )
     for number, limit in enumerate(station.limits):
         _check_limit(report, limit, figures, ("limits", number))
+    check_lies(report, station.lies, ("lies",))
     for key, operation in station.operations.items():
-        _Operation(report, key, operation, figures, names).check()
+        _Operation(report, key, operation, station, figures, names).check()
+
+
+def check_lies(report: Report, lies: Lies, steps: Steps) -> None:
+    """A piece lies on one axis, bears on another and meets a stop along the third."""
+    said = [(key, word) for key in ("down", "against", "stop") if (word := getattr(lies, key))]
+    for number, (key, word) in enumerate(said):
+        for other, known in said[:number]:
+            if word in (known, _OPPOSITE.get(known)):
+                report.error(
+                    "lies",
+                    (*steps, key),
+                    f"'{key}: {word}' and '{other}: {known}' are one face or two opposite ones.",
+                    "A piece cannot lie on a face and bear on it, or on the one opposite, at once.",
+                    "Name faces that are square to each other.",
+                )
 
 
 class _Operation:
     """The checks of one operation."""
 
-    def __init__(self, report: Report, key: str, operation: Operation, figures: Collection[str], names: Names) -> None:
+    def __init__(
+        self,
+        report: Report,
+        key: str,
+        operation: Operation,
+        station: StationKind,
+        figures: Collection[str],
+        names: Names,
+    ) -> None:
         self.report = report
         self.operation = operation
+        self.station = station
         self.figures = figures
         self.names = names
         self.at: Steps = ("operations", key)
@@ -208,6 +238,15 @@ class _Operation:
                 at = (*self.at, key, number)
                 self.feature_figures(_check_limit(self.report, limit, self.figures, at, sourced=key == "limits"), at)
         gives = self.settings()
+        self.lies(gives)
+        if "run-out" in operation.leaves and "station.run-out" not in self.figures:
+            self.report.error(
+                "unknown-figure",
+                (*self.at, "leaves"),
+                "It leaves run-out, and this station has no figure 'run-out'.",
+                "Nobody would know how much of the ends is not to size.",
+                "Declare run-out under figures.",
+            )
         for key in ("card", "set", "hold", "guard", "cut", "check"):
             at = (*self.at, "instructions", key)
             sentences = getattr(operation.instructions, key)
@@ -269,7 +308,42 @@ class _Operation:
                 used = tuple(_names_in(self.report, value, self.figures, at))
                 if key not in function.optional:
                     self.feature_figures(used, at)
+        if bit := bit_of(self.operation):
+            check_name(self.report, "kind of bit in lists/drill-bits.yaml", bit, self.names.bits, (*self.at, "use", "bit"))
         return function.gives
+
+    def lies(self, gives: Collection[str]) -> None:
+        """What is set by a fence or stop block has a face against it, and a machine cuts from where its cutter stands."""
+        lies, own = self.operation.lies or self.station.lies, self.operation.lies
+        at = (*self.at, "lies")
+        if own is not None:
+            check_lies(self.report, own, at)
+        if own is not None and self.station.power == "machine" and own.tool != self.station.lies.tool:
+            self.report.error(
+                "lies",
+                at,
+                f"The cutter comes from {own.tool} here and from {self.station.lies.tool} at the station.",
+                "A machine's cutter stands in one place; what is not said is 'above'.",
+                f"Write 'tool: {self.station.lies.tool}'.",
+            )
+        stopped = "stop" in gives and "stop-block" in self.operation.holding.all_of
+        for key, needed, what in (("against", "fence" in gives, "fence"), ("stop", stopped, "stop block")):
+            if needed and not getattr(lies, key):
+                self.report.error(
+                    "lies",
+                    at,
+                    f"It is set by a {what}, and '{key}' is missing.",
+                    f"A distance from the {what} says nothing without the face that bears on it.",
+                    f"Write {key} under lies.",
+                )
+        if lies.stop and "stop" not in gives:
+            self.report.error(
+                "lies",
+                at,
+                f"The {lies.stop} bears on a stop, and no setting says how far it stands.",
+                "A stop without a distance cannot be set.",
+                "Use settings that give 'stop', or leave the stop out.",
+            )
 
     def setting(self, name: str, gives: Collection[str], at: Steps) -> None:
         """A setting that a text names is given, an optional one for every kind of feature made here."""

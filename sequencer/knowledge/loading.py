@@ -169,6 +169,7 @@ class _Reading:
             wear=self.keys("wear"),
             forbidden=tuple(key for items in worn for key, item in items.items() if item.forbidden_line),
             hazards=tuple(file.name for file in self.hazards),
+            bits=self.keys("drill-bits"),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
         places: dict[str, str] = {}

@@ -14,7 +14,7 @@ from functools import cache
 from math import ceil
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import CutterSpeed, DrillBit, ScrewGauge
+from sequencer.knowledge.formats import CutterSpeed, DrillBit, Operation, ScrewGauge
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.reading.expressions import Expression, parse
@@ -120,6 +120,12 @@ def spoken(value: float, unit: str) -> str:
     return f"{number} {'degrees' if unit == 'deg' else unit}" if unit else number
 
 
+def bit_of(operation: Operation) -> str:
+    """The kind of bit (`lists/drill-bits.yaml`) the settings of an operation name; empty where they name none."""
+    function = SETTINGS[operation.settings]
+    return str(operation.use.get("bit", function.words["bit"]) or "") if "bit" in function.words else ""
+
+
 def _figure(stated: Figure, figures: Figures) -> float | None:
     if not isinstance(stated, str):
         return stated
@@ -167,6 +173,22 @@ def rip_fence(given: Given) -> tuple[Setting, ...]:
 
 
 @settings(
+    "tilted-rip",
+    gives=("angle", "fence", "height"),
+    figures={"angle": "feature.angle", "fence": "feature.remaining", "height": None},
+)
+def tilted_rip(given: Given) -> tuple[Setting, ...]:
+    """A bevel along an edge by a blade that leans away from the fence. The piece lies on the face the bevel narrows, so the
+    near side of the blade comes through the table at what remains of that face; the height is measured upright. Plain
+    geometry."""
+    return (
+        _set("angle", "blade tilted", given.figures["angle"], "deg", "{} from square"),
+        _set("fence", "fence to the near side of the blade, at the table", given.figures["fence"]),
+        _set("height", "blade height above the table", given.figures["height"]),
+    )
+
+
+@settings(
     "saw-passes",
     gives=("passes", "fence", "shift", "height"),
     figures={"width": "feature.width", "kerf": "station.kerf", "fence": "feature.distance", "height": "feature.depth"},
@@ -202,10 +224,9 @@ def drill(given: Given) -> tuple[Setting, ...]:
     faster, staff decide unless the operation says `lowest_step: allowed`.
     """
     bit = given.request.drill_bits.get(given.words["bit"])
-    diameter = given.figures["diameter"]
     return (
-        _set("bit", "bit", diameter, text=f"{{}} {bit.name}" if bit else "{}"),
-        _speed(given, bit, diameter),
+        _bit(given),
+        _speed(given, bit, given.figures["diameter"]),
         _set("depth", "depth stop", given.figures["depth"]),
     )
 
@@ -239,14 +260,17 @@ def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
     "bore-by-hand",
     gives=("bit", "depth"),
     figures={"diameter": "feature.diameter", "depth": "feature.depth"},
-    words={"bit": "bit"},
+    words={"bit": None},
 )
 def bore_by_hand(given: Given) -> tuple[Setting, ...]:
     """Bit and depth for brace or hand drill: the sizes of the hole itself; no speed to set."""
-    return (
-        _set("bit", "bit", given.figures["diameter"], text=f"{{}} {given.words['bit']}"),
-        _set("depth", "depth", given.figures["depth"]),
-    )
+    return (_bit(given), _set("depth", "depth", given.figures["depth"]))
+
+
+def _bit(given: Given) -> Setting:
+    """The bit by its diameter and kind."""
+    bit = given.request.drill_bits.get(given.words["bit"])
+    return _set("bit", "bit", given.figures["diameter"], text=f"{{}} {bit.name}" if bit else "{}")
 
 
 def _screw_sizes(given: Given) -> tuple[Setting, Setting, Setting]:
@@ -321,10 +345,20 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
     figures={"blade": "feature.width", "fence": "feature.distance", "depth": "feature.depth"},
 )
 def plough(given: Given) -> tuple[Setting, ...]:
-    """Blade, fence and depth stop of a plough or rebate plane: the sizes of the cut itself."""
+    """Blade, fence and depth stop of a plough: the sizes of the cut itself."""
     return (
         _set("blade", "blade width", given.figures["blade"]),
         _set("fence", "fence to the near side of the blade", given.figures["fence"]),
+        _set("depth", "depth stop", given.figures["depth"]),
+    )
+
+
+@settings("rebate-plane", gives=("fence", "depth"), figures={"fence": "feature.width", "depth": "feature.depth"})
+def rebate_plane(given: Given) -> tuple[Setting, ...]:
+    """Fence and depth stop of a rebate plane, whose blade is wider than the rebate: the fence lets as much of it cut as the
+    rebate is wide."""
+    return (
+        _set("fence", "fence to the far side of the cut", given.figures["fence"]),
         _set("depth", "depth stop", given.figures["depth"]),
     )
 

@@ -88,6 +88,7 @@ _ALL = (
     Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
     Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
     Quantity("station.vice-opening", "mm", "widest piece the drill vice takes between its jaws"),
+    Quantity("station.run-out", "mm", "length at each end that planing may leave not to size"),
     Quantity("station.throat", "mm", "from the middle of the spindle or blade to the frame behind it"),
     Quantity("station.open-time", "min", "time from first glue to closed joint"),
     Quantity("station.cramp-time", "min", "time the cramps stay on"),

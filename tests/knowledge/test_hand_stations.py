@@ -151,9 +151,9 @@ def test_glue_sets_and_coats_dry_without_anyone(knowledge: Knowledge) -> None:
         assert knowledge.stations[station].operations[name].who.operator == "nobody"
 
 
-def test_boring_by_hand_sets_bit_and_depth_but_no_speed() -> None:
+def test_boring_by_hand_sets_bit_and_depth_but_no_speed(knowledge: Knowledge) -> None:
     figures = {"feature.diameter": 20.0, "feature.depth": 15.0}
-    given = SETTINGS["bore-by-hand"].work(Request(figures, {"bit": "auger bit"}))
+    given = SETTINGS["bore-by-hand"].work(Request(figures, {"bit": "auger"}, drill_bits=knowledge.drill_bits))
     assert [(each.name, each.text) for each in given] == [("bit", "20 mm auger bit"), ("depth", "15 mm")]
 
 

@@ -43,6 +43,7 @@ operations:
     wear: [apron]
     settings: plough
     cut: chisel
+    lies: {against: from}
     minutes: {each: 20, source: common practice}
     instructions:
       hold:

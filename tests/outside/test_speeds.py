@@ -12,7 +12,7 @@ from tests.design.jobs import feature
 from tests.made import knowledge
 from tests.outside.bench import board, set_to, with_speeds, worked
 
-BITS = sorted(knowledge().drill_bits)
+BITS = sorted(name for name, bit in knowledge().drill_bits.items() if bit.speeds)
 
 
 def speed(bit: str, diameter: float, hardness: str, *steps: float) -> float | None:
