@@ -11,6 +11,7 @@ from sequencer.features.checks import COMMON
 from sequencer.features.placing import point, prism
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, axis_of, is_high, opposite
+from sequencer.model.marks import Edges, Marks
 from sequencer.model.shapes import Shape, arc
 
 Pair = tuple[FaceName, FaceName]
@@ -58,6 +59,9 @@ class Arris(Feature):
 
     def removes(self, block: Block) -> tuple[Shape, ...]:
         return tuple(prism(run_of(edge), self.outline(block, edge), (0.0, block.size(run_of(edge)))) for edge in self.cut_edges())
+
+    def marks(self, block: Block) -> Marks:
+        return Edges(self.cut_edges(), self.reach(), self.rounded)
 
     def narrowest(self, block: Block) -> tuple[float, Axis]:
         """What the cuts leave of the face that loses most, and the axis along which."""

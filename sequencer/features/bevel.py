@@ -13,6 +13,7 @@ from sequencer.features.placing import meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Angle, Distance, Face
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, axis_of, opposite
+from sequencer.model.marks import Line, Marks
 from sequencer.model.shapes import Shape
 
 
@@ -67,6 +68,12 @@ class Bevel(Feature):
             {edge: block.inward(self.edge, self.waste(block)), low: block.level(self.low)},
         ]
         return (prism(self.run(), corners, (0.0, block.size(self.run()))),)
+
+    def marks(self, block: Block) -> Marks:
+        full, rest = block.size(axis_of(self.low)), opposite(self.low)
+        foot = (full - self.leave) * tan(radians(self.angle))
+        points = (((self.edge, 0.0), (rest, self.leave)), ((self.edge, foot), (rest, full)))
+        return Line(self.run(), points, (self.edge, self.low), self.angle)
 
     def figures(self, block: Block) -> dict[str, float]:
         """`feature.width` goes across the slope, `feature.depth` is what comes off at the face `low`."""

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import hypot
 from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part
 from sequencer.features.checks import COMMON, ENOUGH_LEFT, left_under
-from sequencer.features.placing import both_sides, placed, placing, point, without_repeats
+from sequencer.features.placing import both_sides, placed, placing, point, spot_in, without_repeats
 from sequencer.findings import Finding
 from sequencer.model.frame import Axis, Block, FaceName, axis_of, face_at, is_high, opposite, others
+from sequencer.model.marks import Marks, Spots
 from sequencer.model.shapes import Cone, Shape
 
 
@@ -93,6 +94,13 @@ class Bored(Feature):
                 ends = (bottom, head.diameter / 2) if is_high(face) else (head.diameter / 2, bottom)
                 shapes.append(Cone(deep, middle, *block.span(face, 0.0, head.depth), *ends))
         return tuple(shapes)
+
+    def marks(self, block: Block) -> Marks:
+        places = tuple(spot_in(block, self.enters(), at) for at in self.places(block))
+        hole, head = Spots(self.enters(), places, self.bit(), self.blind()), self.head()
+        if head is None:
+            return hole
+        return replace(hole, head_diameter=head.diameter, head_depth=head.depth, conical=head.conical)
 
     def margins(self, block: Block) -> tuple[tuple[FaceName, float], ...]:
         """From the centres to each of the four faces round the face bored: the least distance."""

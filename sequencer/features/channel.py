@@ -13,6 +13,7 @@ from sequencer.features.checks import COMMON, left_under, short_grain, thin_besi
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, Point, axis_of, face_at, opposite
+from sequencer.model.marks import Marks, Trough
 from sequencer.model.shapes import Shape, box_along
 
 
@@ -165,11 +166,19 @@ class Channel(Trenched):
             )
         along(self.title, self.trench(), self.stops)
 
+    def marks(self, block: Block) -> Marks:
+        return Trough(self.face, self.from_, self.distance, self.width, self.depth, held_back(self.stops))
+
     def trench(self) -> Trench:
         return Trench(self.face, self.from_, self.distance, self.width, self.depth, self.stops)
 
     def opens(self) -> tuple[FaceName, ...]:
         return (self.face, self.from_) if self.distance < NEAR else (self.face,)
+
+
+def held_back(stops: Mapping[FaceName, float]) -> tuple[tuple[FaceName, float], ...]:
+    """The stops that leave wood standing, as they are set out."""
+    return tuple((face, gap) for face, gap in stops.items() if gap > 0)
 
 
 def along(title: str, trench: Trench, stops: Mapping[FaceName, float]) -> None:

@@ -12,6 +12,7 @@ from sequencer.features.placing import at_an_end, meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Angle, Face
 from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, axis_of, face_at, opposite
+from sequencer.model.marks import Line, Marks, Spot
 from sequencer.model.shapes import Shape
 
 STEEPEST = 60.0
@@ -66,6 +67,15 @@ class Mitre(Feature):
             {"x": block.inward(self.end, self.waste(block)), self.across(): block.level(short)},
         ]
         return (prism(self.through(), corners, (0.0, block.size(self.through()))),)
+
+    def marks(self, block: Block) -> Marks:
+        """Both points lie so far from the left end, whichever end it is, as the length is measured from there; and from
+        the long face, which keeps its length."""
+        across = block.size(axis_of(self.long))
+        tip, shorter = block.level(self.end), across * tan(radians(self.angle))
+        toe = tip + shorter if self.end == "left" else tip - shorter
+        points: tuple[Spot, Spot] = (("left", tip), (self.long, 0.0)), (("left", toe), (self.long, across))
+        return Line(self.through(), points, (self.end, opposite(self.long)), self.angle)
 
     def figures(self, block: Block) -> dict[str, float]:
         """`feature.width` goes across, `feature.length` along the sloping cut, `feature.depth` is the waste along the

@@ -12,6 +12,7 @@ from sequencer.features.channel import Trench, Trenched
 from sequencer.features.placing import meet
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import Block, FaceName, face_at
+from sequencer.model.marks import Marks, Trough
 
 
 @register
@@ -35,6 +36,9 @@ class Notch(Trenched):
 
     def __post_init__(self) -> None:
         meet(self.title, self.edge, self.from_)
+
+    def marks(self, block: Block) -> Marks:
+        return Trough(self.edge, self.from_, self.distance, self.length, self.depth)
 
     def trench(self) -> Trench:
         return Trench(self.edge, self.from_, self.distance, self.length, self.depth)

@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, mm, outside_part, refuse
 from sequencer.features.checks import left_under, short_grain, thin_beside
-from sequencer.features.placing import AXIS_CALLED, Span, both_sides, bounding, placed, placing, point, prism, references
+from sequencer.features.placing import (
+    AXIS_CALLED,
+    Span,
+    both_sides,
+    bounding,
+    lines_across,
+    placed,
+    placing,
+    point,
+    prism,
+    references,
+)
 from sequencer.findings import Finding
 from sequencer.model.fields import At, AxisWord, Face, Length
 from sequencer.model.frame import Axis, Block, FaceName, axis_of, face_at, opposite, others
+from sequencer.model.marks import Between, Marks, Window
 from sequencer.model.shapes import Shape, arc
 
 
@@ -93,6 +105,18 @@ class Opening(Feature):
         outline = _rounded(spans[first], spans[second], self.corner_radius(block), self.inner_corners(block))
         return (prism(deep, ({first: a, second: b} for a, b in outline), spans[deep]),)
 
+    def lines_along(self, block: Block, axis: Axis) -> Between:
+        """The two of its sides that are square to an axis."""
+        return lines_across(block, self.at, axis, self.length if axis == self.run(block) else self.width)
+
+    def marks(self, block: Block) -> Marks:
+        first, second = (self.lines_along(block, axis) for axis in others(axis_of(self.face)))
+        window, radius = Window(self.face, (first, second), self.blind()), self.corner_radius(block)
+        if radius < NEAR:
+            return window
+        rounded = tuple((one, two) for one in _closed(block, first) for two in _closed(block, second))
+        return replace(window, radius=radius, rounded=rounded)
+
     def figures(self, block: Block) -> dict[str, float]:
         spans, deep = self.in_face(block), axis_of(self.face)
         sides = [gap for axis, (low, high) in spans.items() for gap in (low, block.size(axis) - high)]
@@ -139,6 +163,12 @@ class Opening(Feature):
 
 _CORNERS = ((False, False), (True, False), (True, True), (False, True))
 """The corners of a rectangle in order, as low or high along its two axes."""
+
+
+def _closed(block: Block, lines: Between) -> tuple[FaceName, ...]:
+    """The faces that two sides lie towards without reaching them."""
+    towards = {lines.face: lines.near, opposite(lines.face): block.size(axis_of(lines.face)) - lines.far}
+    return tuple(face for face, gap in towards.items() if gap > NEAR)
 
 
 def _rounded(first: Span, second: Span, radius: float, inner: list[tuple[bool, bool]]) -> list[tuple[float, float]]:

@@ -12,11 +12,12 @@ from pydantic import Field
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, refuse, register
 from sequencer.features.checks import COMMON, END_GRAIN
-from sequencer.features.paths import Spot, arc_between, arc_centre, crosses_itself, waste
+from sequencer.features.paths import Spot, arc_between, arc_centre, crosses_itself, same, waste
 from sequencer.features.placing import both_sides, bounding, meet, placed, placing, point, references, without_repeats
 from sequencer.findings import Finding
 from sequencer.model.fields import STRICT, At, Faces, Length
 from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, Point, axis_of, is_high
+from sequencer.model.marks import Line, Marks
 from sequencer.model.shapes import Prism, Shape, arc
 
 SEEN: FaceName = "inside"
@@ -135,6 +136,16 @@ class Outline(Feature):
     def removes(self, block: Block) -> tuple[Shape, ...]:
         pieces = waste(self.path(block), self.border(block))
         return tuple(Prism("z", tuple(piece), 0.0, block.thickness) for piece in pieces)
+
+    def marks(self, block: Block) -> Marks:
+        """The path as a template gives it, from the left and the bottom. A path that ends inside the part is led on
+        straight across to its edge."""
+        path = self.path(block)
+        if self.edge is None:
+            path = path[:-1] if same(path[0], path[-1]) else path
+        else:
+            path = [*_led_on(block, path[0], self.edge[0]), *path, *_led_on(block, path[-1], self.edge[-1])]
+        return Line("z", tuple((("left", x), ("bottom", y)) for x, y in path), self.edge or ())
 
     def smallest_radius(self, block: Block) -> float:
         """Smallest radius of a curve; where all is straight, the longest side of the part."""
@@ -290,6 +301,12 @@ def _onto(block: Block, spot: Spot, edge: FaceName) -> Spot:
     """The point of an edge straight across from a spot."""
     level = block.level(edge)
     return (level, spot[1]) if axis_of(edge) == "x" else (spot[0], level)
+
+
+def _led_on(block: Block, spot: Spot, edge: FaceName) -> tuple[Spot, ...]:
+    """The point of the edge that a path ending at a spot is led on to; none where it ends at the outside of the part."""
+    gaps = (spot[0], block.length - spot[0], spot[1], block.width - spot[1])
+    return () if min(gaps) < NEAR else (_onto(block, spot, edge),)
 
 
 def _on_one_edge(block: Block, a: Spot, b: Spot) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from sequencer.features.base import NEAR, Dimension, mm, refuse
 from sequencer.model.fields import AxisWord
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others
+from sequencer.model.marks import Between, Spot
 from sequencer.model.shapes import Prism
 
 Span = tuple[float, float]
@@ -60,6 +61,22 @@ def placed(block: Block, face: FaceName, at: Mapping[FaceName, float], sizes: Ma
         else:
             spans[axis] = block.span(edge, at[edge], at[edge] + size)
     return spans
+
+
+def lines_across(block: Block, at: Mapping[FaceName, float], axis: Axis, size: float) -> Between:
+    """The two lines square to an axis between which lies what is `size` long there: from the face that `at` names, or
+    centred and then from the low face."""
+    for face, near in at.items():
+        if axis_of(face) == axis:
+            return Between(face, near, near + size)
+    near = (block.size(axis) - size) / 2
+    return Between(face_at(axis, False), near, near + size)
+
+
+def spot_in(block: Block, face: FaceName, at: Mapping[FaceName, float]) -> Spot:
+    """A spot in a face by one distance along each of its axes; along an axis that `at` leaves out it is the middle."""
+    one, two = (lines_across(block, at, axis, 0.0) for axis in others(axis_of(face)))
+    return (one.face, one.near), (two.face, two.near)
 
 
 def placing(block: Block, face: FaceName, at: Mapping[FaceName, float], spans: Mapping[Axis, Span]) -> list[Dimension]:

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from sequencer.features.base import register
-from sequencer.features.channel import Trench, Trenched, along
+from sequencer.features.channel import Trench, Trenched, along, held_back
 from sequencer.model.fields import Distance, Edge, Face, Length
-from sequencer.model.frame import FaceName
+from sequencer.model.frame import Block, FaceName
+from sequencer.model.marks import Marks, Trough
 
 
 @register
@@ -31,6 +32,10 @@ class Rebate(Trenched):
 
     def __post_init__(self) -> None:
         along(self.title, self.trench(), self.stops)
+
+    def marks(self, block: Block) -> Marks:
+        face, beside = self.edge
+        return Trough(face, beside, 0.0, self.width, self.depth, held_back(self.stops))
 
     def trench(self) -> Trench:
         return Trench(*self.edge, 0.0, self.width, self.depth, self.stops)

@@ -34,8 +34,8 @@ def clearance(gauge: int) -> float:
 
 def head_width(gauge: int) -> float:
     """Diameter of a countersunk head, mm, from the rule gauge = 2 x (width in sixteenths of an inch) - 2 as trade
-    newsletters print it."""
-    return (gauge + 2) / 2 / 16 * 25.4
+    newsletters print it, to the tenth of a millimetre as tables and cards give it."""
+    return round((gauge + 2) / 2 / 16 * 25.4, 1)
 
 
 @dataclass(frozen=True, kw_only=True)

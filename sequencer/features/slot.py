@@ -10,6 +10,7 @@ from sequencer.features.opening import Opening
 from sequencer.features.placing import AXIS_CALLED, Span, both_sides
 from sequencer.model.fields import Face, Length
 from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, axis_of
+from sequencer.model.marks import Between
 
 
 @register
@@ -55,6 +56,11 @@ class Slot(Opening):
         if self.open is not None:
             spans[axis_of(self.open)] = block.span(self.open, 0.0, self.length)
         return spans
+
+    def lines_along(self, block: Block, axis: Axis) -> Between:
+        if self.open is not None and axis_of(self.open) == axis:
+            return Between(self.open, 0.0, self.length)
+        return super().lines_along(block, axis)
 
     def corner_radius(self, block: Block) -> float:
         return self.width / 2 if self.ends == "round" else 0.0

@@ -15,6 +15,7 @@ from sequencer.features.placing import both_sides, meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Block, FaceName, axis_of, face_at, opposite
+from sequencer.model.marks import Line, Marks
 from sequencer.model.shapes import Shape
 
 
@@ -66,6 +67,11 @@ class Taper(Feature):
             {along: far, edge: block.inward(self.edge, self.amount)},
         ]
         return (prism(self.through(), corners, (0.0, block.size(self.through()))),)
+
+    def marks(self, block: Block) -> Marks:
+        far = opposite(self.from_)
+        points = (((self.from_, self.start), (self.edge, 0.0)), ((far, 0.0), (self.edge, self.amount)))
+        return Line(self.through(), points, (self.edge, far))
 
     def figures(self, block: Block) -> dict[str, float]:
         """`feature.depth` is what comes off at the narrow end, `feature.width` goes through the part, `feature.distance`

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, register
-from sequencer.features.placing import Span, at_an_end, point
+from sequencer.features.placing import Span, at_an_end, lines_across, point
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
 from sequencer.model.frame import Axis, Block, FaceName
+from sequencer.model.marks import Marks, Shoulders
 from sequencer.model.shapes import Shape, box
 
 THICKNESS_SOURCE = "W. Fairham, Woodwork Joints: a third of the thickness; Building Construction vol. 3: a quarter to a third"
@@ -75,6 +76,13 @@ class Tenon(Feature):
             "bottom": ((0.0, low), cheek),
         }
         return tuple(box(along, *spans) for face, spans in waste.items() if depths[face] and cheek[0] < cheek[1])
+
+    def marks(self, block: Block) -> Marks:
+        wide = block.width if self.width is None else self.width
+        gaps: dict[FaceName, float | None] = {"bottom": self.from_bottom, "outside": self.from_outside}
+        at = {face: gap for face, gap in gaps.items() if gap is not None}
+        keeps = lines_across(block, at, "y", wide), lines_across(block, at, "z", self.thickness)
+        return Shoulders(self.end, self.length, keeps)
 
     def figures(self, block: Block) -> dict[str, float]:
         (low, high), _ = self.section(block)

@@ -102,16 +102,19 @@ class Spots:
 
 @dataclass(frozen=True)
 class Line:
-    """A line sawn, planed or filed right through along an axis: `points` in order, curves as equal chords.
+    """A line sawn, planed or filed right through along an axis: `points` in order, curves as equal chords. Beyond both ends
+    the saw runs straight on.
 
     through
         The axis the cut goes along; the line is drawn on the faces square to it.
     edges
-        The faces whose wood comes off, in the order the line passes them: it starts on the first and ends on the last.
-        Empty for a closed line, which keeps what is inside it.
+        The faces whose wood comes off, in the order the line passes them: what lies on their side of the line, with the
+        corners between one and the next, is waste. Empty for a closed line: its last point joins its first, and what is
+        inside it stays.
     angle
-        For a straight line: its slope in degrees from square, as a saw or bevel is set. It counts from `edges[0]`, at the first
-        point, towards the last.
+        For a straight line of two points: its slope in degrees from square, as a saw or bevel is set. With `run` the
+        distance between the points along the axis of `edges[-1]`, the second point is the first moved by `run` towards
+        `edges[-1]`, and inwards from `edges[0]` by `run` x tan(`angle`).
     """
 
     through: Axis
