@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property, reduce
+from functools import cached_property
 from typing import NamedTuple
 
 import manifold3d
@@ -72,6 +72,21 @@ class Solid:
             raise ValueError("nothing has no bounds")
         x0, y0, z0, x1, y1, z1 = self.inner.bounding_box()
         return Bounds(Point(x0, y0, z0), Point(x1, y1, z1))
+
+    @cached_property
+    def area(self) -> float:
+        """Of its whole surface, mm2."""
+        return float(self.inner.surface_area())
+
+    @property
+    def thickness(self) -> float:
+        """Of a thin body, such as a sliver or a slab, as far as it has one: twice its volume over its surface, mm; 0 for
+        nothing."""
+        return 2 * self.volume / self.area if not self.empty else 0.0
+
+    def gap(self, other: Solid, within: float) -> float:
+        """The least distance to another body, mm; `within` if it is no nearer than that."""
+        return float(self.inner.min_gap(other.inner, within))
 
     @cached_property
     def mesh(self) -> Mesh:
@@ -178,5 +193,6 @@ def hull(points: Sequence[Sequence[float]]) -> Solid:
 
 
 def without(body: Solid, cuts: Iterable[Solid]) -> Solid:
-    """A body with cuts taken from it, one after the other."""
-    return reduce(lambda left, cut: left - cut, cuts, body)
+    """A body with cuts taken from it."""
+    bodies = [body.inner, *(cut.inner for cut in cuts)]
+    return body if len(bodies) == 1 else Solid(manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Subtract))
