@@ -192,6 +192,28 @@ def hull(points: Sequence[Sequence[float]]) -> Solid:
     return Solid(manifold3d.Manifold.hull_points(np.asarray(points, dtype=np.float64)))
 
 
+def swept_sheet(corners: Floats, triangles: Whole, by: Floats) -> Solid:
+    """The body that a sheet of triangles passes through when it is moved by a vector that all of them look along (normal
+    and vector at less than a right angle). The triangles must not hide each other along the vector."""
+    used, own = np.unique(triangles, return_inverse=True)
+    own = own.reshape(triangles.shape)
+    number = len(used)
+    edges = np.concatenate([own[:, [0, 1]], own[:, [1, 2]], own[:, [2, 0]]])
+    # An edge that no neighbour passes the other way is on the rim: a wall stands on it.
+    rim = edges[~np.isin(edges[:, 0] * number + edges[:, 1], edges[:, 1] * number + edges[:, 0])]
+    walls = [np.column_stack([rim[:, 0], rim[:, 1], rim[:, 1] + number])]
+    walls.append(np.column_stack([rim[:, 0], rim[:, 1] + number, rim[:, 0] + number]))
+    faces = np.concatenate([own[:, ::-1], own + number, *walls])
+    points = np.concatenate([corners[used], corners[used] + by])
+    mesh = manifold3d.Mesh64(vert_properties=points, tri_verts=faces.astype(np.uint64))
+    return Solid(manifold3d.Manifold(mesh))
+
+
+def shadow_area(flat: Floats) -> float:
+    """Area that triangles (m x 3 corners x 2 coordinates), all going round the same way, cover together, mm2."""
+    return float(manifold3d.CrossSection(list(flat), manifold3d.FillRule.NonZero).area())
+
+
 def without(body: Solid, cuts: Iterable[Solid]) -> Solid:
     """A body with cuts taken from it."""
     bodies = [body.inner, *(cut.inner for cut in cuts)]
