@@ -1,0 +1,555 @@
+"""What is set out for a feature: figures worked by hand, and the proof that marks and shapes say the same part.
+
+The marks of a feature and the shapes it removes are worked out apart. Here the marks are made solid by what
+`sequencer.model.marks` says they mean and by nothing else, and what is left of the block is held against the part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import astuple, replace
+from itertools import pairwise
+from math import cos, hypot, pi, radians, sin, tan
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+
+from sequencer.design.bodies import Body
+from sequencer.features import Feature, feature_kinds
+from sequencer.model.frame import AXES, Axis, Block, FaceName, axis_of, is_high, opposite, others, sign_of
+from sequencer.model.job import Part
+from sequencer.model.marks import (
+    Between,
+    Edges,
+    Line,
+    Marks,
+    Shoulders,
+    Spot,
+    Spots,
+    Trough,
+    Window,
+    measured_faces,
+    mirrored_marks,
+)
+from sequencer.model.shapes import Cone
+from sequencer.reading.job import read_job
+from sequencer.solid.parts import part_solid
+from sequencer.solid.solids import Solid, block_solid, box, joined, prism, shape_solid
+
+from .legal import features
+from .samples import BOARD, all_samples, make
+
+Flat = tuple[float, float]
+Span = tuple[float, float]
+
+ROOT = Path(__file__).resolve().parents[2]
+SAME = 0.5
+"""What two solids may differ by and still be the same, mm3: rounding."""
+THINGS = sorted([*ROOT.glob("examples/*/job.yaml"), *ROOT.glob("tests/cases/*.yaml")])
+FAR = 5000.0
+"""Beyond everything, mm."""
+
+
+# What the marks mean, made solid.
+
+
+def plane(block: Block, face: FaceName, distance: float) -> float:
+    """Where the plane so far inside a face cuts its axis."""
+    return block.size(axis_of(face)) - distance if is_high(face) else distance
+
+
+def between(block: Block, lines: Between) -> Span:
+    low, high = sorted((plane(block, lines.face, lines.near), plane(block, lines.face, lines.far)))
+    return low, high
+
+
+def down(block: Block, face: FaceName, depth: float | None) -> Span:
+    return between(block, Between(face, 0.0, block.size(axis_of(face)) if depth is None else depth))
+
+
+def square(spans: dict[Axis, Span]) -> Solid:
+    return box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
+
+
+def quarter(corner: Flat, inwards: Flat, radius: float) -> list[Flat]:
+    """What a quarter round leaves of the corner of a square: the corner, then the curve from one side to the other."""
+    centre = corner[0] + inwards[0] * radius, corner[1] + inwards[1] * radius
+    turns = (pi / 2 * number / 16 for number in range(17))
+    return [corner, *((centre[0] - inwards[0] * radius * cos(t), centre[1] - inwards[1] * radius * sin(t)) for t in turns)]
+
+
+def trough_solid(block: Block, marks: Trough) -> Solid:
+    run = next(axis for axis in AXES if axis not in (axis_of(marks.face), axis_of(marks.beside)))
+    along = [0.0, block.size(run)]
+    for face, gap in marks.stops:
+        along[is_high(face)] = plane(block, face, gap)
+    across = between(block, Between(marks.beside, marks.distance, marks.distance + marks.width))
+    into = down(block, marks.face, marks.depth)
+    return square({run: (along[0], along[1]), axis_of(marks.beside): across, axis_of(marks.face): into})
+
+
+def window_solid(block: Block, marks: Window) -> Solid:
+    deep = axis_of(marks.face)
+    first, second = others(deep)
+    spans = {axis_of(lines.face): between(block, lines) for lines in marks.sides} | {deep: down(block, marks.face, marks.depth)}
+    corners = []
+    for corner in marks.rounded:
+        one, two = sorted(corner, key=axis_of)
+        outer = spans[first][is_high(one)], spans[second][is_high(two)]
+        corners.append(prism(deep, [quarter(outer, (-sign_of(one), -sign_of(two)), marks.radius)], *spans[deep]))
+    return square(spans) - joined(corners)
+
+
+def spots_solid(block: Block, marks: Spots) -> Solid:
+    deep, bodies = axis_of(marks.face), []
+
+    def bored(place: Spot, depth: float | None, mouth: float, floor: float) -> Solid:
+        at = {axis_of(face): plane(block, face, distance) for face, distance in place}
+        first, second = others(deep)
+        ends = (floor, mouth) if is_high(marks.face) else (mouth, floor)
+        low, high = down(block, marks.face, depth)
+        return shape_solid(Cone(deep, (at[first], at[second]), low, high, ends[0] / 2, ends[1] / 2))
+
+    for place in marks.places:
+        bodies.append(bored(place, marks.depth, marks.diameter, marks.diameter))
+        if marks.head_diameter:
+            narrow = marks.diameter if marks.conical else marks.head_diameter
+            bodies.append(bored(place, marks.head_depth, marks.head_diameter, narrow))
+    return joined(bodies)
+
+
+def line_points(block: Block, marks: Line) -> list[Flat]:
+    """The points along the two axes the line lies in; the second by the angle where one is set."""
+    spots = [{axis_of(face): plane(block, face, distance) for face, distance in spot} for spot in marks.points]
+    if marks.angle is not None:
+        outer, towards = marks.edges[0], marks.edges[-1]
+        start, run = spots[0], abs(spots[1][axis_of(towards)] - spots[0][axis_of(towards)])
+        spots[1] = {
+            axis_of(towards): start[axis_of(towards)] + sign_of(towards) * run,
+            axis_of(outer): start[axis_of(outer)] - sign_of(outer) * run * tan(radians(marks.angle)),
+        }
+    first, second = others(marks.through)
+    return [(spot[first], spot[second]) for spot in spots]
+
+
+def straight_on(before: Flat, end: Flat) -> Flat:
+    size = hypot(end[0] - before[0], end[1] - before[1])
+    return tuple(b + (b - a) / size * FAR / 10 for a, b in zip(before, end, strict=True))  # type: ignore[return-value]
+
+
+def line_solid(block: Block, marks: Line) -> Solid:
+    points = line_points(block, marks)
+    if not marks.edges:
+        everything = [(-FAR, -FAR), (FAR, -FAR), (FAR, FAR), (-FAR, FAR)]
+        return prism(marks.through, [everything, points], 0.0, block.size(marks.through))
+    start, stop = straight_on(points[1], points[0]), straight_on(points[-2], points[-1])
+    axes = others(marks.through)
+
+    def out(spot: Flat, face: FaceName) -> Flat:
+        moved = list(spot)
+        moved[axes.index(axis_of(face))] = FAR * sign_of(face)
+        return moved[0], moved[1]
+
+    corners = [out(out((0.0, 0.0), one), two) for one, two in pairwise(marks.edges)]
+    outline = [start, *points, stop, out(stop, marks.edges[-1]), *reversed(corners), out(start, marks.edges[0])]
+    return prism(marks.through, [outline], 0.0, block.size(marks.through))
+
+
+def edges_solid(block: Block, marks: Edges) -> Solid:
+    bodies = []
+    for edge in marks.edges:
+        one, two = sorted(edge, key=axis_of)
+        corner, inwards = (plane(block, one, 0.0), plane(block, two, 0.0)), (-sign_of(one), -sign_of(two))
+        flat = [
+            corner,
+            *((corner[0] + a * marks.reach, corner[1] + b * marks.reach) for a, b in ((inwards[0], 0), (0, inwards[1]))),
+        ]
+        run = next(axis for axis in AXES if axis not in (axis_of(one), axis_of(two)))
+        outline = quarter(corner, inwards, marks.reach) if marks.rounded else flat
+        bodies.append(prism(run, [outline], 0.0, block.size(run)))
+    return joined(bodies)
+
+
+def shoulders_solid(block: Block, marks: Shoulders) -> Solid:
+    along = down(block, marks.end, marks.length)
+    stays = {axis_of(lines.face): between(block, lines) for lines in marks.keeps} | {"x": along}
+    return square({"x": along, "y": (0.0, block.width), "z": (0.0, block.thickness)}) - square(stays)
+
+
+def waste(block: Block, marks: Marks) -> Solid:
+    """What comes off by marks."""
+    if isinstance(marks, Trough):
+        return trough_solid(block, marks)
+    if isinstance(marks, Window):
+        return window_solid(block, marks)
+    if isinstance(marks, Spots):
+        return spots_solid(block, marks)
+    if isinstance(marks, Line):
+        return line_solid(block, marks)
+    if isinstance(marks, Edges):
+        return edges_solid(block, marks)
+    assert isinstance(marks, Shoulders), "no feature is marked by a level or a datum"
+    return shoulders_solid(block, marks)
+
+
+def apart(one: Solid, other: Solid) -> float:
+    """The volume that is in one of them only, mm3."""
+    return (one - other).volume + (other - one).volume
+
+
+def by_hand(feature: Feature, block: Block) -> Iterator[tuple[Marks, Solid]]:
+    """Marks and finished piece on the left hand and on the right, of a pair that has this one feature."""
+    sizes = block.length, block.width, block.thickness
+    part = Part("board", "A", 2, "wood", *sizes, features={"it": feature}, handed=True)
+    marks = feature.marks(block)
+    for by_marks, piece in zip((marks, mirrored_marks(marks)), part.pieces, strict=True):
+        yield by_marks, part_solid(Body(piece, part))
+
+
+def say_the_same(feature: Feature, block: Block) -> None:
+    for marks, part in by_hand(feature, block):
+        assert apart(block_solid(block) - waste(block, marks), part) < SAME, (feature, marks)
+
+
+def figures(marks: Marks) -> list[Any]:
+    """Every word and number of marks in order."""
+
+    def flat(value: object) -> Iterator[Any]:
+        if isinstance(value, tuple):
+            for each in value:
+                yield from flat(each)
+        else:
+            yield value
+
+    return list(flat(astuple(marks)))
+
+
+SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
+    (
+        "bevel",
+        {"edge": "left", "low": "outside", "angle": 15, "leave": 6},
+        # 12 of the 18 mm slope: 12 tan 15 = 3.2154.
+        Line("y", ((("left", 0), ("inside", 6)), (("left", 3.2154), ("inside", 18))), ("left", "outside"), 15),
+    ),
+    (
+        "chamfer",
+        {"edges": ["inside/top", "inside/bottom", "top/inside"], "size": 3},
+        Edges((("inside", "top"), ("inside", "bottom")), 3, False),
+    ),
+    ("cut-out", {"length": 100, "width": 40}, Window("inside", (Between("left", 100, 200), Between("bottom", 25, 65)))),
+    (
+        "cut-out",
+        {"at": {"left": 60, "top": 20}, "length": 60, "width": 40, "radius": 12},
+        Window(
+            "inside",
+            (Between("left", 60, 120), Between("top", 20, 60)),
+            radius=12,
+            rounded=(("left", "top"), ("left", "bottom"), ("right", "top"), ("right", "bottom")),
+        ),
+    ),
+    (
+        "cut-out",
+        {"at": {"left": 30, "bottom": 0}, "length": 240, "width": 12, "radius": 8},
+        Window(
+            "inside",
+            (Between("left", 30, 270), Between("bottom", 0, 12)),
+            radius=8,
+            rounded=(("left", "top"), ("right", "top")),
+        ),
+    ),
+    (
+        "groove",
+        {"face": "top", "from": "inside", "distance": 6, "width": 5, "depth": 8, "stops": {"left": 20, "right": 0}},
+        Trough("top", "inside", 6, 5, 8, (("left", 20),)),
+    ),
+    (
+        "halving",
+        {"face": "outside", "from": "right", "distance": 0, "width": 90, "depth": 9},
+        Trough("outside", "right", 0, 90, 9),
+    ),
+    (
+        "hole",
+        {"face": "outside", "diameter": 6, "at": [{"left": 30}, {"right": 40, "top": 20}], "depth": 12},
+        Spots("outside", ((("left", 30), ("bottom", 45)), (("right", 40), ("top", 20))), 6, 12),
+    ),
+    ("hole", {"face": "left", "diameter": 8, "depth": 25}, Spots("left", ((("bottom", 45), ("outside", 9)),), 8, 25)),
+    (
+        "hole",
+        {"face": "inside", "diameter": 5, "countersink": 11, "at": {"left": 50}},
+        Spots("inside", ((("left", 50), ("bottom", 45)),), 5, None, 11, 3, True),
+    ),
+    (
+        "hole",
+        {"face": "outside", "diameter": 5, "counterbore": {"diameter": 12, "depth": 6}},
+        Spots("outside", ((("left", 150), ("bottom", 45)),), 5, None, 12, 6, False),
+    ),
+    (
+        "housing",
+        {"face": "outside", "from": "right", "distance": 100, "width": 18, "depth": 6, "stops": {"top": 10}},
+        Trough("outside", "right", 100, 18, 6, (("top", 10),)),
+    ),
+    (
+        "mitre",
+        {"end": "left", "long": "bottom"},
+        Line("z", ((("left", 0), ("bottom", 0)), (("left", 90), ("bottom", 90))), ("left", "top"), 45),
+    ),
+    (
+        "mitre",
+        {"end": "right", "long": "outside", "angle": 22.5},
+        # 18 tan 22.5 = 7.4558 shorter at the inside.
+        Line("y", ((("left", 300), ("outside", 0)), (("left", 292.5442), ("outside", 18))), ("right", "inside"), 22.5),
+    ),
+    (
+        "mortise",
+        {"face": "inside", "at": {"right": 50}, "length": 40, "width": 12, "along": "width", "depth": 9},
+        Window("inside", (Between("right", 50, 62), Between("bottom", 25, 65)), 9),
+    ),
+    (
+        "mortise",
+        {"face": "top", "at": {"left": 40}, "length": 30, "width": 6},
+        Window("top", (Between("left", 40, 70), Between("outside", 6, 12))),
+    ),
+    (
+        "notch",
+        {"edge": "bottom", "from": "right", "distance": 7, "length": 25, "depth": 15},
+        Trough("bottom", "right", 7, 25, 15),
+    ),
+    (
+        "outline",
+        {"edge": ["left", "top"], "points": [{"at": {"left": 0, "bottom": 20}}, {"at": {"right": 250, "top": 0}}]},
+        Line("z", ((("left", 0), ("bottom", 20)), (("left", 50), ("bottom", 90))), ("left", "top")),
+    ),
+    (
+        "outline",
+        # It ends inside the part: led on to the top at both ends.
+        {"edge": "top", "points": [{"at": {"left": 50, "bottom": 60}}, {"at": {"left": 80, "bottom": 70}}]},
+        Line(
+            "z",
+            (
+                (("left", 50), ("bottom", 90)),
+                (("left", 50), ("bottom", 60)),
+                (("left", 80), ("bottom", 70)),
+                (("left", 80), ("bottom", 90)),
+            ),
+            ("top",),
+        ),
+    ),
+    (
+        "outline",
+        # A square 90 mm high in the middle of the length.
+        {"shape": "polygon", "sides": 4},
+        Line(
+            "z",
+            (
+                (("left", 195), ("bottom", 0)),
+                (("left", 195), ("bottom", 90)),
+                (("left", 105), ("bottom", 90)),
+                (("left", 105), ("bottom", 0)),
+            ),
+        ),
+    ),
+    (
+        "rebate",
+        {"edge": "outside/left", "width": 17, "depth": 6, "stops": {"bottom": 10}},
+        Trough("outside", "left", 0, 17, 6, (("bottom", 10),)),
+    ),
+    (
+        "round-over",
+        {"edges": ["inside/top", "top/outside"], "radius": 5},
+        Edges((("inside", "top"), ("top", "outside")), 5, True),
+    ),
+    (
+        "rounded-corner",
+        {"corners": ["top/left", "top/right"], "radius": 20},
+        Edges((("top", "left"), ("top", "right")), 20, True),
+    ),
+    (
+        "screw-holes",
+        {"face": "inside", "gauge": 8, "row": {"from": "right", "first": 40, "last": 20, "count": 3}, "at": {"top": 15}},
+        # 40 to 280 from the right in two steps of 120; hole 4.5, head 10/32 in = 7.9, depth (7.9 - 4.5) / 2.
+        Spots(
+            "inside",
+            tuple((("right", along), ("top", 15)) for along in (40, 160, 280)),
+            4.5,
+            None,
+            7.9,
+            1.7,
+            True,
+        ),
+    ),
+    (
+        "slot",
+        {"face": "inside", "length": 80, "width": 12, "ends": "round"},
+        Window(
+            "inside",
+            (Between("left", 110, 190), Between("bottom", 39, 51)),
+            radius=6,
+            rounded=(("left", "bottom"), ("left", "top"), ("right", "bottom"), ("right", "top")),
+        ),
+    ),
+    (
+        "slot",
+        {"face": "outside", "at": {"left": 100}, "length": 40, "width": 10, "depth": 7, "open": "top", "ends": "round"},
+        Window(
+            "outside",
+            (Between("left", 100, 110), Between("top", 0, 40)),
+            7,
+            radius=5,
+            rounded=(("left", "bottom"), ("right", "bottom")),
+        ),
+    ),
+    (
+        "taper",
+        {"edge": "top", "from": "left", "start": 80, "amount": 20},
+        Line("z", ((("left", 80), ("top", 0)), (("right", 0), ("top", 20))), ("top", "right")),
+    ),
+    (
+        "tenon",
+        {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10},
+        Shoulders("left", 30, (Between("bottom", 10, 60), Between("outside", 6, 12))),
+    ),
+    (
+        "tenon",
+        {"end": "right", "length": 25, "thickness": 8, "from_outside": 0},
+        Shoulders("right", 25, (Between("bottom", 0, 90), Between("outside", 0, 8))),
+    ),
+]
+
+PATHS: list[dict[str, Any]] = [
+    # Both ends of the path and its curve as in the cases of real things.
+    {
+        "edge": ["bottom", "left", "top"],
+        "points": [{"at": {"left": 20, "bottom": 0}}, {"arc_to": {"left": 20, "top": 0}, "radius": 60, "turn": "right"}],
+    },
+    {
+        "edge": ["top", "right"],
+        "points": [{"at": {"right": 30, "top": 0}}, {"arc_to": {"right": 0, "bottom": 50}, "radius": 50, "turn": "right"}],
+    },
+    {
+        "edge": ["left", "top", "right"],
+        "points": [
+            {"at": {"left": 0, "bottom": 40}},
+            {"at": {"left": 45, "bottom": 70}},
+            {"arc_to": {"right": 45, "bottom": 70}, "radius": 120, "turn": "right"},
+            {"at": {"right": 0, "bottom": 40}},
+        ],
+    },
+    # From an edge and back to it; narrower at the edge than inside; ended inside the part; along the edge for a while.
+    {"edge": "top", "points": [{"at": {"left": 60, "top": 0}}, {"at": {"left": 90, "top": 30}}, {"at": {"left": 120, "top": 0}}]},
+    {
+        "edge": "bottom",
+        "points": [
+            {"at": {"left": 60, "bottom": 0}},
+            {"at": {"left": 50, "bottom": 30}},
+            {"at": {"left": 110, "bottom": 30}},
+            {"at": {"left": 100, "bottom": 0}},
+        ],
+    },
+    {
+        "edge": "right",
+        "points": [{"at": {"right": 40, "bottom": 20}}, {"arc_to": {"right": 30, "bottom": 60}, "radius": 40, "turn": "left"}],
+    },
+    {
+        "edge": "top",
+        "points": [
+            {"at": {"left": 0, "top": 0}},
+            {"at": {"left": 60, "top": 0}},
+            {"at": {"left": 90, "top": 25}},
+            {"at": {"right": 0, "top": 25}},
+        ],
+    },
+    {"edge": "right", "points": [{"at": {"right": 60, "bottom": 0}}, {"at": {"right": 20, "top": 0}}]},
+]
+
+
+def test_every_kind_has_figures_worked_by_hand() -> None:
+    assert {kind for kind, _, _ in SET_OUT} == set(feature_kinds())
+
+
+@pytest.mark.parametrize(("kind", "fields", "marks"), SET_OUT, ids=[kind for kind, _, _ in SET_OUT])
+def test_the_marks_are_as_worked_by_hand(kind: str, fields: dict[str, Any], marks: Marks) -> None:
+    feature = make(kind, **fields)
+    found = feature.marks(BOARD)
+    assert type(found) is type(marks)
+    assert len(figures(found)) == len(figures(marks))
+    for here, there in zip(figures(found), figures(marks), strict=True):
+        assert here == (pytest.approx(there, abs=1e-4) if isinstance(there, int | float) else there), found
+    say_the_same(feature, BOARD)
+
+
+@pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
+def test_a_sample_is_marked_as_it_is_drawn(feature: Feature) -> None:
+    say_the_same(feature, BOARD)
+
+
+@pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
+def test_marks_do_not_ask_the_shapes(feature: Feature, monkeypatch: pytest.MonkeyPatch) -> None:
+    marks = feature.marks(BOARD)
+
+    def refuse(*_: object) -> None:
+        raise AssertionError("the marks were worked out from the shapes")
+
+    monkeypatch.setattr(type(feature), "removes", refuse)
+    assert feature.marks(BOARD) == marks
+
+
+@pytest.mark.parametrize("file", THINGS, ids=lambda file: file.parent.name + "/" + file.name)
+def test_the_features_of_real_things_are_marked_as_they_are_drawn(file: Path) -> None:
+    parts = read_job(file)[0].parts.values()
+    for feature, block in [(feature, part.block) for part in parts for feature in part.features.values()]:
+        say_the_same(replace(feature, only=None), block)
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_an_outline_is_marked_as_it_is_drawn(path: dict[str, Any]) -> None:
+    say_the_same(make("outline", **path), BOARD)
+
+
+@pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
+def test_marks_change_hands_and_back(feature: Feature) -> None:
+    marks = feature.marks(BOARD)
+    other = mirrored_marks(marks)
+    assert mirrored_marks(other) == marks
+    swapped = {face: opposite(face) if axis_of(face) == "x" else face for face in measured_faces(marks)}
+    assert measured_faces(other) == tuple(swapped.values())
+
+
+def test_an_ellipse_is_a_line_round_the_middle() -> None:
+    marks = make("outline", shape="ellipse").marks(BOARD)
+    assert isinstance(marks, Line)
+    assert (marks.edges, marks.angle, len(set(marks.points)), len(marks.points)) == ((), None, 64, 64)
+    for (_, x), (_, y) in marks.points:
+        assert hypot((x - 150) / 150, (y - 45) / 45) == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields", "wrong"),
+    [
+        ("groove", {"face": "inside", "from": "bottom", "distance": 8, "width": 6, "depth": 6}, {"distance": 9}),
+        ("groove", {"face": "inside", "from": "bottom", "distance": 8, "width": 6, "depth": 6}, {"face": "outside"}),
+        ("bevel", {"edge": "top", "low": "inside", "angle": 30}, {"angle": 31}),
+        ("tenon", {"end": "left", "length": 30, "thickness": 6}, {"length": 31}),
+        ("hole", {"face": "inside", "diameter": 10, "countersink": 14}, {"conical": False}),
+    ],
+)
+def test_wrong_marks_make_another_part(kind: str, fields: dict[str, Any], wrong: dict[str, Any]) -> None:
+    for marks, part in by_hand(make(kind, **fields), BOARD):
+        assert apart(block_solid(BOARD) - waste(BOARD, replace(marks, **wrong)), part) > 20
+
+
+@settings(max_examples=250, deadline=None)
+@given(features())
+def test_any_legal_feature_is_marked_as_it_is_drawn(made: tuple[Feature, Block]) -> None:
+    say_the_same(*made)
+
+
+@settings(max_examples=250, deadline=None)
+@given(features())
+def test_the_angle_of_a_line_leads_to_its_second_point(made: tuple[Feature, Block]) -> None:
+    feature, block = made
+    marks = feature.marks(block)
+    if isinstance(marks, Line):
+        drawn = line_points(block, replace(marks, angle=None))
+        assert [pytest.approx(spot) for spot in line_points(block, marks)] == drawn
