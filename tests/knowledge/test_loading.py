@@ -6,13 +6,14 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
 from sequencer.data import data_folder
 from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import Choose
+from sequencer.knowledge.formats import Choose, LieFace, Residue
 from sequencer.knowledge.loading import LISTS, load_knowledge
 from sequencer.knowledge.overlay import loosened
 from sequencer.knowledge.settings import SETTINGS
@@ -195,6 +196,22 @@ def test_a_station_s_limits_hold_for_each_of_its_operations() -> None:
         ("settings: plough", "settings: plough\n    use: {depht: 5}", "There is no figure or word of 'plough' called 'depht'."),
         ("settings: plough", 'settings: plough\n    use: {fence: "2 *"}', "'2 *' cannot be worked out"),
         ("settings: plough", "settings: plough\n    use: {fence: station.kerf}", "'station.kerf' is not among the figures"),
+        ("lies: {against: from}", "lies: {against: behind}", "'against: behind' and 'down: behind' are one face or two opposite"),
+        ("lies: {against: from}", "lies: {down: face, against: behind}", "are one face or two opposite ones"),
+        ("lies: {against: from}", "lies: {against: from, stop: across}", "'stop: across' and 'against: from' are one face"),
+        ("lies: {against: from}", "lies: {against: fence}", "against"),
+        ("    lies: {against: from}\n", "", "It is set by a fence, and 'against' is missing."),
+        (
+            "lies: {against: from}", "lies: {against: from, stop: first-end}",
+            "The first-end bears on a stop, and no setting says how far it stands.",
+        ),
+        ("what: a bench", "lies: {down: from, against: across}\nwhat: a bench", "'against: across' and 'down: from' are"),
+        ("lies: {against: from}", "lies: {against: from}\n    leaves: [run-out]", "this station has no figure 'run-out'"),
+        ("lies: {against: from}", "lies: {against: from}\n    leaves: [fluff]", "fluff"),
+        (
+            "settings: plough", "settings: bore-by-hand\n    use: {diameter: 6, bit: augur}",
+            "There is no kind of bit in lists/drill-bits.yaml called 'augur'. Did you mean 'auger'?",
+        ),
         ("{setting.depth}", "{setting.fense}", "There is no setting of 'plough' called 'fense'. Did you mean 'fence'?"),
         ("{feature.depth}", "{feature.deep}", "There is no placeholder called 'feature.deep'."),
         ("{feature.depth}", "{feature.angle}", "'feature.angle' is not known of a groove."),
@@ -223,6 +240,22 @@ def test_every_mistake_in_a_station_file_has_its_message(own: Write, old: str, n
     found = messages(own(operations__carving_bench=STATION.replace(old, new, 1)))
     assert any(message in each for each in found), found
     assert all(re.match(r".*/operations/carving-bench\.yaml:\d+:\d+: ", each) for each in found)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        (", tool: below}", "}", "The cutter comes from above here and from below at the station."),
+        ("stop: first-end, tool: below}", "tool: below}", "It is set by a stop block, and 'stop' is missing."),
+    ],
+)
+def test_a_machine_s_pieces_lie_as_its_cutter_and_stops_ask(own: Write, old: str, new: str, message: str) -> None:
+    shipped = (data_folder("operations") / "saw-bench.yaml").read_text(encoding="utf-8")
+    above, sled, rest = shipped.partition("  crosscut-with-sled:")
+    assert old in rest
+    found = messages(own(operations__saw_bench=above + sled + rest.replace(old, new, 1)))
+    assert len(found) == 1
+    assert message in found[0]
 
 
 def test_titles_of_sources_may_say_safe(own: Write) -> None:
@@ -287,3 +320,5 @@ def test_the_readme_s_example_loads_and_its_tables_are_complete(own: Write) -> N
             assert f"`{word}`" in row, (name, word)
     for name in LISTS:
         assert f"lists/{name}.yaml" in readme
+    for word in filter(None, (*get_args(LieFace), *get_args(Residue))):
+        assert f"`{word}`" in readme, word
