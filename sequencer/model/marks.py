@@ -176,11 +176,16 @@ class Lie:
 @dataclass(frozen=True)
 class Layout:
     """Marks and lie for the pieces of one hand; `hand` is None for a part that is not handed. Faces are the piece's own:
-    on the right hand a cut that is drawn at the left stands at the right."""
+    on the right hand a cut that is drawn at the left stands at the right.
+
+    marked
+        The face the marks are drawn on, which the one who cuts must see.
+    """
 
     hand: Hand | None
-    lie: Lie | None
-    marks: Marks | None
+    lie: Lie
+    marks: Marks
+    marked: FaceName
 
 
 def mirrored_marks(marks: Marks) -> Marks:

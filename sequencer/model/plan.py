@@ -138,6 +138,8 @@ class Task:
     """Length, width and thickness of the piece as it is worked, mm; None for work on several parts."""
     layouts: tuple[Layout, ...] = ()
     """What is set out and how the piece lies, one for each hand of the part."""
+    point: float = 0.0
+    """How far the point of the bit goes below the full depth of a hole, as a share of its diameter."""
 
 
 @dataclass(frozen=True)

@@ -114,6 +114,7 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
                 hazards,
                 wear,
                 kind.sources,
+                {name.removeprefix("station."): value for name, value in shop.station_figures(kind, station).items()},
             )
         )
     return tuple(cards)

@@ -9,12 +9,13 @@ from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, CheckLine, Hazard, Knowledge, Operation, StationKind
-from sequencer.knowledge.settings import STAFF_DECIDE
+from sequencer.knowledge.settings import STAFF_DECIDE, bit_of
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
+from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
@@ -75,6 +76,11 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 operation.leaves,
                 tuple(part for part, _ in work.parts),
                 work.joints,
+                operation.cut,
+                operation.needs,
+                (way.piece.length, way.piece.width, way.piece.thickness) if way.piece is not None else None,
+                layouts_of(work, way, shop.job.parts[work.part], kind, operation) if work.part else (),
+                shop.knowledge.drill_bits[bit].point.share if (bit := bit_of(operation)) else 0.0,
             )
         )
     return tasks

@@ -1,0 +1,79 @@
+"""What is set out for each piece of work, and how the piece lies: for every hand of its part. mm."""
+
+from __future__ import annotations
+
+from sequencer.knowledge.formats import LieFace, Lies, Operation, StationKind
+from sequencer.model.frame import FaceName, axis_of, mirrored, opposite
+from sequencer.model.job import Part
+from sequencer.model.marks import Datum, Layout, Level, Lie, Marks, Off, mirrored_lie, mirrored_marks
+from sequencer.planning.ways import Way
+from sequencer.planning.work import Work
+
+
+def layouts_of(work: Work, way: Way, part: Part, kind: StationKind, operation: Operation) -> tuple[Layout, ...]:
+    """Marks and lie for the pieces of each hand that the work is done on; none where nothing is set out or cut."""
+    marks = _marks(work, way, part)
+    if marks is None:
+        return ()
+    lie = _lie(operation.lies or kind.lies, work, part)
+    marked = _faces(work, part)[0]
+    if not part.handed:
+        return (Layout(None, lie, marks, marked),)
+    only = work.drawn.only if work.drawn is not None else None
+    drawn = Layout("left", lie, marks, marked)
+    turned = Layout("right", mirrored_lie(lie), mirrored_marks(marks), mirrored(marked))
+    return tuple(layout for layout in (drawn, turned) if only in (None, layout.hand))
+
+
+def _marks(work: Work, way: Way, part: Part) -> Marks | None:
+    """A feature says what is set out for it; stock is worked from the face side, the face edge and the first end."""
+    size = part.worked
+    if work.drawn is not None:
+        return work.drawn.marks(part.block)
+    if work.kind == "rough-length" and way.piece is not None:
+        return Level("left", way.piece.length - way.piece.waste)
+    if work.kind == "trim":
+        allowance = next(each for each in part.allowances if f"{each.face}-allowance" == work.feature)
+        return Off(allowance.face, allowance.amount)
+    if work.kind == "length" and any(feature.ends_part() == ("left",) for feature in part.features.values()):
+        # The other end is made by a feature that is measured from this one.
+        return Datum("right")
+    by_kind: dict[str, Marks] = {
+        "face-side": Datum(part.face_side),
+        "face-edge": Datum(part.face_edge),
+        "first-end": Datum("left"),
+        "thickness": Level(part.face_side, size.size(axis_of(part.face_side))),
+        "width": Level(part.face_edge, size.size(axis_of(part.face_edge))),
+        "length": Level("left", size.length),
+        "separate": Level("left", size.length),
+    }
+    return by_kind.get(work.kind)
+
+
+def _lie(lies: Lies, work: Work, part: Part) -> Lie:
+    """The words of the knowledge as faces of this piece. A face that would be down and guide at once guides nothing."""
+    opened, measured = _faces(work, part)
+    faces: dict[LieFace, FaceName] = {
+        "face": opened,
+        "behind": opposite(opened),
+        "from": measured,
+        "across": opposite(measured),
+        "face-side": part.face_side,
+        "face-edge": part.face_edge,
+        "first-end": "left",
+    }
+    down = faces[lies.down or "behind"]
+    against = faces[lies.against] if lies.against else None
+    if against is not None and axis_of(against) == axis_of(down):
+        against = None
+    return Lie(down, against, faces[lies.stop] if lies.stop else None, lies.tool)
+
+
+def _faces(work: Work, part: Part) -> tuple[FaceName, FaceName]:
+    """The face a work opens, and the first face square to it that it is measured from."""
+    feature = work.drawn
+    if feature is None:
+        return part.face_side, part.face_edge
+    opened = feature.opens()[0]
+    square = (face for face in feature.measured_from() if axis_of(face) != axis_of(opened))
+    return opened, next(square, part.face_edge)

@@ -1,0 +1,410 @@
+"""What a cut takes away, made from the card: its settings, what is set out, the station's own figures, and how the piece
+lies. Never from the drawing's own shapes. In the part's frame, mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import cos, pi, radians, sin, tan
+
+from sequencer.model.frame import AXES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
+from sequencer.model.marks import (
+    Between,
+    Datum,
+    Edges,
+    Layout,
+    Level,
+    Lie,
+    Line,
+    Off,
+    Shoulders,
+    Spot,
+    Spots,
+    Trough,
+    Window,
+)
+from sequencer.model.plan import Task
+from sequencer.model.shapes import Cone, Turned
+from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.solids import Solid, box, joined, nothing, prism, shape_solid
+
+FAR = 10_000.0
+"""Further than any piece reaches, mm: a cut that runs out of the wood runs on."""
+OVER = 1.0
+"""How far a cut stands over a face it is open at, mm, so that no skin is left."""
+ROUND = 16
+"""Chords of a rounded edge or corner, as the drawing has them."""
+
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Cut:
+    """What the tool passes through.
+
+    body
+        Everything it would take away, also where there is no wood.
+    opened
+        The face it comes in at; None where it goes round the piece or right through along an axis.
+    floor
+        The plane its bottom lies in, along the axis of `opened`; None if it goes through.
+    leaves
+        What it takes or leaves beyond the cut that is asked for, by the residue's name.
+    """
+
+    body: Solid
+    opened: FaceName | None = None
+    floor: float | None = None
+    leaves: tuple[tuple[str, Solid], ...] = ()
+
+
+class NoCut(Exception):
+    """The card's figures give no cut; the message says which."""
+
+
+@dataclass(frozen=True)
+class Card:
+    """The figures of a task as its card and its station's card give them."""
+
+    settings: Mapping[str, float]
+    figures: Mapping[str, float]
+    kind: str
+    leaves: frozenset[str]
+    point: float
+
+    def setting(self, name: str, otherwise: float) -> float:
+        """A setting, or what is set out where the card sets none."""
+        return self.settings.get(name, otherwise)
+
+
+def card_of(task: Task, figures: Mapping[str, float]) -> Card:
+    """The figures of a task; a setting that staff decide has none."""
+    settings = {setting.name: setting.value for setting in task.settings if setting.value is not None}
+    return Card(settings, figures, task.kind, frozenset(task.leaves), task.point)
+
+
+def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]) -> Cut:
+    """The cut of a task on a piece. NoCut if the figures give none."""
+    card, marks, lie = card_of(task, figures), layout.marks, layout.lie
+    if isinstance(marks, Datum):
+        return Cut(_beyond(marks.face, _drawn_level(piece, marks.face)), marks.face)
+    if isinstance(marks, Level):
+        return _level(card, marks, piece)
+    if isinstance(marks, Off):
+        level = piece.spans[axis_of(marks.face)][is_high(marks.face)] - sign_of(marks.face) * marks.amount
+        return Cut(_beyond(marks.face, level), marks.face)
+    if isinstance(marks, Trough):
+        return _trough(card, marks, lie, piece)
+    if isinstance(marks, Window):
+        return _window(card, marks, lie, piece)
+    if isinstance(marks, Spots):
+        return _spots(card, marks, lie, piece)
+    if isinstance(marks, Line):
+        return Cut(_line(card, marks, piece))
+    if isinstance(marks, Edges):
+        return Cut(_edges(card, marks, piece))
+    return Cut(_shoulders(card, marks, piece))
+
+
+def _drawn_level(piece: Workpiece, face: FaceName) -> float:
+    """Where a face that is made true comes to lie: it is the plane everything else is measured from."""
+    return piece.part.block.level(face) + sign_of(face) * piece.left_on.get(face, 0.0)
+
+
+def _beyond(face: FaceName, level: float) -> Solid:
+    """All space on the outer side of a plane square to a face's axis."""
+    low, high = [-FAR] * 3, [FAR] * 3
+    axis = AXES.index(axis_of(face))
+    if is_high(face):
+        low[axis] = level
+    else:
+        high[axis] = level
+    return box(low, high)
+
+
+def _block(spans: Mapping[Axis, Span]) -> Solid:
+    return box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
+
+
+def _level(card: Card, marks: Level, piece: Workpiece) -> Cut:
+    """Sawn or planed to a size from a face: by fence, stop or finished size where the card sets one."""
+    distance = marks.distance
+    for name in ("fence", "stop", "size"):
+        distance = card.setting(name, distance)
+    face = opposite(marks.face)
+    at = piece.spans[axis_of(marks.face)][is_high(marks.face)] - sign_of(marks.face) * distance
+    height = card.settings.get("height")
+    if card.kind == "width" and height is not None and height < piece.size("z"):
+        raise NoCut(f"the blade stands {height:g} mm high and the piece is {piece.size('z'):g} mm thick")
+    return Cut(_beyond(face, at), face)
+
+
+def _entered(lie: Lie, marked: FaceName) -> FaceName:
+    """The face the tool comes in at: the one up for tools from above, the one down for tools from below."""
+    if lie.tool == "above":
+        return opposite(lie.down)
+    return lie.down if lie.tool == "below" else marked
+
+
+def _sunk(piece: Workpiece, face: FaceName, depth: float) -> tuple[Span, float | None]:
+    """The span of a cut from above a face down to its depth, and its floor if it does not go through."""
+    axis, sign = axis_of(face), sign_of(face)
+    top = piece.spans[axis][is_high(face)]
+    floor = top - sign * depth
+    span = (min(floor, top + sign * OVER), max(floor, top + sign * OVER))
+    low, high = piece.spans[axis]
+    through = floor <= low + 1e-6 if is_high(face) else floor >= high - 1e-6
+    if through:
+        return (low - OVER, high + OVER), None
+    return span, floor
+
+
+def _open_sides(piece: Workpiece, axis: Axis, span: Span) -> Span:
+    """A span that ends at the end of the wood runs on over it."""
+    low, high = piece.spans[axis]
+    return (
+        span[0] - OVER if abs(span[0] - low) < 1e-6 else span[0],
+        span[1] + OVER if abs(span[1] - high) < 1e-6 else span[1],
+    )
+
+
+def _strips(card: Card, marks: Trough) -> list[Span]:
+    """The stretches a channel is cut in, as distances from the face it is measured from: one for each pass of a saw."""
+    fence = card.setting("fence", card.setting("distance", marks.distance))
+    if "passes" in card.settings and "shift" in card.settings:
+        kerf = card.figures.get("kerf")
+        if kerf is None:
+            raise NoCut("the kerf of the blade is not known")
+        passes, shift = round(card.settings["passes"]), card.settings["shift"]
+        return [(fence + number * shift, fence + number * shift + kerf) for number in range(passes)]
+    if card.kind == "rebate" and "fence" in card.settings:
+        # A rebate's fence is set to the far side of the cutter or blade, the rest of which stands inside the fence.
+        return [(-OVER, fence)]
+    if "cutter" in card.settings:
+        return [(fence, fence + card.settings["cutter"])]
+    width = card.setting("blade", card.setting("width", marks.width))
+    return [(fence, fence + width)]
+
+
+def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
+    """A channel along the fence, or between gauge lines where nothing guides it."""
+    beside = lie.against if lie.against is not None and "fence" in card.settings else marks.beside
+    opened = _entered(lie, marks.face)
+    if axis_of(opened) == axis_of(beside):
+        raise NoCut(f"the {opened} is worked and the {beside} guides it: they do not meet")
+    depth, floor = _sunk(piece, opened, card.setting("height", card.setting("depth", marks.depth)))
+    run = next(axis for axis in AXES if axis not in (axis_of(opened), axis_of(beside)))
+    along = list(piece.spans[run])
+    along = [along[0] - OVER, along[1] + OVER]
+    for face, gap in marks.stops:
+        if gap and axis_of(face) == run:
+            along[is_high(face)] = piece.level(face) - sign_of(face) * gap
+    bodies = []
+    for near, far in _strips(card, marks):
+        low, high = piece.inside(beside, near, far)
+        across = _open_sides(piece, axis_of(beside), (low, high))
+        bodies.append(_block({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): depth}))
+    return Cut(joined(bodies), opened, floor)
+
+
+def _between(piece: Workpiece, lines: Between, width: float | None = None) -> Span:
+    """The stretch between two lines; the second is as far from the first as the tool is wide, if a tool sets that."""
+    far = lines.far if width is None else lines.near + width
+    return piece.inside(lines.face, lines.near, far)
+
+
+def _window(card: Card, marks: Window, lie: Lie, piece: Workpiece) -> Cut:
+    """An opening between two pairs of lines; a chisel that is set gives its width on the narrower side."""
+    opened = _entered(lie, marks.face)
+    if axis_of(opened) != axis_of(marks.face):
+        raise NoCut(f"it is set out on the {marks.face} and the {opened} is worked")
+    chisel = card.settings.get("chisel")
+    narrow = min(marks.sides, key=lambda lines: lines.far - lines.near)
+    spans = {
+        axis_of(lines.face): _between(piece, lines, chisel if chisel is not None and lines is narrow else None)
+        for lines in marks.sides
+    }
+    depth = card.settings.get("depth", marks.depth if marks.depth is not None else FAR)
+    if marks.depth is None:
+        depth = max(depth, piece.size(axis_of(opened)) if "depth" not in card.settings else depth)
+    down, floor = _sunk(piece, opened, depth)
+    first, second = others(axis_of(opened))
+    spans = {axis: _open_sides(piece, axis, span) for axis, span in spans.items()}
+    outline = _rounded(spans[first], spans[second], marks.radius, [set(corner) for corner in marks.rounded], first, second)
+    return Cut(prism(axis_of(opened), [outline], *down), opened, floor)
+
+
+def _rounded(
+    first: Span, second: Span, radius: float, corners: Sequence[set[FaceName]], one: Axis, other: Axis
+) -> list[tuple[float, float]]:
+    outline: list[tuple[float, float]] = []
+    for turn, (a, b) in enumerate(((False, False), (True, False), (True, True), (False, True))):
+        corner = first[a], second[b]
+        if radius > 0 and {face_at(one, a), face_at(other, b)} in corners:
+            centre = corner[0] + (-radius if a else radius), corner[1] + (-radius if b else radius)
+            start = 180.0 + 90.0 * turn
+            outline += _circle(centre, radius, start, start + 90.0)
+        else:
+            outline.append(corner)
+    return outline
+
+
+def _circle(centre: tuple[float, float], radius: float, start: float, stop: float) -> list[tuple[float, float]]:
+    """A quarter of a circle by equal chords, degrees."""
+    turns = [pi / 180 * (start + (stop - start) * number / ROUND) for number in range(ROUND + 1)]
+    return [(centre[0] + radius * cos(turn), centre[1] + radius * sin(turn)) for turn in turns]
+
+
+def _spot(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
+    return {axis_of(face): piece.level(face) - sign_of(face) * distance for face, distance in spot}
+
+
+def _spots(card: Card, marks: Spots, lie: Lie, piece: Workpiece) -> Cut:
+    """Round holes by the bit and the depth stop, with the point of the bit below a blind hole."""
+    opened = _entered(lie, marks.face)
+    axis, sign = axis_of(opened), sign_of(opened)
+    if axis != axis_of(marks.face):
+        raise NoCut(f"it is set out on the {marks.face} and the {opened} is worked")
+    radius = card.setting("bit", card.setting("clearance", marks.diameter)) / 2
+    head = card.setting("countersink", marks.head_diameter) / 2 if marks.head_diameter else 0.0
+    depth = card.setting("depth", marks.depth if marks.depth is not None else FAR)
+    (low, high), floor = _sunk(piece, opened, depth)
+    top = piece.spans[axis][is_high(opened)]
+    first, second = others(axis)
+    holes, points = [], []
+    for place in marks.places:
+        at = _spot(piece, place)
+        centre = at[first], at[second]
+        mouth = (top - sign * (head - radius if marks.conical else marks.head_depth), head) if head else None
+        holes.append(_hole(axis, centre, (low, high), radius, mouth, top, sign, marks.conical))
+        if floor is not None and "drill point" in card.leaves:
+            points.append(_mouth(axis, centre, floor, sign, 2 * radius * card.point, radius, 0.0))
+    return Cut(joined([*holes, *points]), opened, floor, (("drill point", joined(points)),) if points else ())
+
+
+def _hole(
+    axis: Axis,
+    centre: tuple[float, float],
+    span: Span,
+    radius: float,
+    mouth: tuple[float, float] | None,
+    top: float,
+    sign: int,
+    conical: bool,
+) -> Solid:
+    """A round hole with its countersink or counterbore as one turned body. `mouth`: where the wider part ends in the wood,
+    and its radius at the face."""
+    if mouth is None:
+        return shape_solid(Cone(axis, centre, *span, radius, radius))
+    bottom, wide = mouth
+    out = span[1] if sign > 0 else span[0]
+    far = span[0] if sign > 0 else span[1]
+    profile = [(far, radius), (bottom, radius), *([] if conical else [(bottom, wide)]), (top, wide), (out, wide)]
+    return shape_solid(Turned(axis, centre, tuple(profile if sign > 0 else reversed(profile))))
+
+
+def _mouth(axis: Axis, centre: tuple[float, float], top: float, sign: int, deep: float, wide: float, narrow: float) -> Solid:
+    """A cone or cylinder from a plane into the wood."""
+    if sign > 0:
+        return shape_solid(Cone(axis, centre, top - deep, top, narrow, wide))
+    return shape_solid(Cone(axis, centre, top, top + deep, wide, narrow))
+
+
+def _line(card: Card, marks: Line, piece: Workpiece) -> Solid:
+    """Everything on the waste side of a line, which runs straight on beyond its ends; outside a closed one."""
+    first, second = others(marks.through)
+    points = [(at[first], at[second]) for at in (_line_spot(piece, spot) for spot in marks.points)]
+    outer = [(-FAR, -FAR), (FAR, -FAR), (FAR, FAR), (-FAR, FAR)]
+    if not marks.edges:
+        return prism(marks.through, [outer, points], -FAR, FAR)
+    angle = card.settings.get("angle", marks.angle) if marks.angle is not None else None
+    if angle is not None:
+        points = [points[0], _sloped(points[0], points[-1], marks.edges, angle, first)]
+    start, stop = _on(points[1], points[0]), _on(points[-2], points[-1])
+    corners = []
+    for one, two in zip(marks.edges, marks.edges[1:], strict=False):
+        far = {axis_of(face): FAR * sign_of(face) for face in (one, two)}
+        corners.append((far[first], far[second]))
+    outer = [_out(stop, marks.edges[-1], first), *reversed(corners), _out(start, marks.edges[0], first)]
+    return prism(marks.through, [[start, *points, stop, *outer]], -FAR, FAR)
+
+
+def _out(point: tuple[float, float], face: FaceName, first: Axis) -> tuple[float, float]:
+    """The point far out beyond a face, straight across from another."""
+    far = FAR * sign_of(face)
+    return (far, point[1]) if axis_of(face) == first else (point[0], far)
+
+
+def _line_spot(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
+    """A point of a line. From an end that is not made yet it is laid out: the line itself makes that end."""
+    placed: dict[Axis, float] = {}
+    for face, distance in spot:
+        from_there = piece.level(face) if face in piece.made or axis_of(face) != "x" else piece.part.block.level(face)
+        placed[axis_of(face)] = from_there - sign_of(face) * distance
+    return placed
+
+
+def _on(before: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
+    """A point far on beyond the end of a line, straight on."""
+    run = end[0] - before[0], end[1] - before[1]
+    size = (run[0] ** 2 + run[1] ** 2) ** 0.5
+    return end[0] + run[0] / size * FAR / 4, end[1] + run[1] / size * FAR / 4
+
+
+def _sloped(
+    start: tuple[float, float], stop: tuple[float, float], edges: tuple[FaceName, ...], angle: float, first: Axis
+) -> tuple[float, float]:
+    """The end of a straight line that is set by its angle from square: as far towards the last edge as it is drawn, and by
+    the tangent of the angle inwards from the first."""
+    outer, towards = edges[0], edges[-1]
+    place = {True: 0, False: 1}
+    along, inward = place[axis_of(towards) == first], place[axis_of(outer) == first]
+    run = abs(stop[along] - start[along])
+    end = [0.0, 0.0]
+    end[along] = start[along] + sign_of(towards) * run
+    end[inward] = start[inward] - sign_of(outer) * run * tan(radians(angle))
+    return end[0], end[1]
+
+
+def _edges(card: Card, marks: Edges, piece: Workpiece) -> Solid:
+    """Edges taken off by a cutter or plane of the profile's size."""
+    reach = card.setting("height", marks.reach) if marks.rounded else marks.reach
+    return joined(_edge(piece, edge, reach, marks.rounded) for edge in marks.edges)
+
+
+def _edge(piece: Workpiece, edge: tuple[FaceName, FaceName], reach: float, rounded: bool) -> Solid:
+    run = next(axis for axis in AXES if axis not in (axis_of(edge[0]), axis_of(edge[1])))
+    first, second = others(run)
+    faces = {axis_of(face): face for face in edge}
+    one, two = faces[first], faces[second]
+    corner = piece.level(one), piece.level(two)
+    inward = piece.inside(one, 0, reach), piece.inside(two, 0, reach)
+    near = inward[0][0] if is_high(one) else inward[0][1], inward[1][0] if is_high(two) else inward[1][1]
+    out = corner[0] + sign_of(one) * OVER, corner[1] + sign_of(two) * OVER
+    if rounded:
+        signs = sign_of(one), sign_of(two)
+        curve = [
+            (near[0] + signs[0] * reach * cos(turn), near[1] + signs[1] * reach * sin(turn))
+            for turn in (pi / 2 * number / ROUND for number in range(ROUND + 1))
+        ]
+    else:
+        curve = [(corner[0], near[1]), (near[0], corner[1])]
+    outline = [(out[0], near[1]), *curve, (near[0], out[1]), out]
+    return prism(run, [outline], -FAR, FAR)
+
+
+def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
+    """The end cut back to the shoulder line but for the tenon between its lines."""
+    length = card.setting("distance", marks.length)
+    along = piece.inside(marks.end, 0.0, length)
+    along = (along[0], along[1] + OVER) if is_high(marks.end) else (along[0] - OVER, along[1])
+    thick = card.settings.get("width")
+    kept = {axis_of(lines.face): _between(piece, lines, thick if axis_of(lines.face) == "z" else None) for lines in marks.keeps}
+    end = axis_of(marks.end)
+    whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
+    sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
+    return _block(whole) - _block({**sides, end: (-FAR, FAR)})
+
+
+__all__ = ["Card", "Cut", "NoCut", "card_of", "cut_of", "nothing"]

@@ -1,0 +1,159 @@
+"""Putting the pieces together: where they stand, what is one body by now, and whether each can be brought to its place. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations
+
+from sequencer.design.placing import Placement
+from sequencer.design.poses import Direction, Pose
+from sequencer.features.base import mm
+from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
+from sequencer.model.job import Job, Joint
+from sequencer.model.proof import Looked
+from sequencer.model.shapes import Bounds
+from sequencer.planning.groups import FIXINGS
+from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.solids import Solid, joined
+from sequencer.solid.sweeping import blocked
+
+CLASH = 1.0
+"""Two pieces stand in each other if they share more than this, mm3."""
+SIZE = 0.5
+"""A piece is as drawn for joining if it is so within this, mm."""
+
+Key = tuple[str, Hand | None]
+_WAYS = tuple(Direction(axis, sign) for axis in AXES for sign in (1, -1))
+
+
+class Joining:
+    """The pieces where the joints place them, and which of them are one body."""
+
+    def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key]) -> None:
+        self.job, self.placement, self.keys = job, placement, keys
+        self.sets: dict[str, int] = {name: number for number, name in enumerate(keys)}
+        self.fixed: dict[str, set[str]] = {}
+        self._placed: dict[str, tuple[Workpiece, Solid]] = {}
+
+    def pieces_of(self, joint: str) -> tuple[str, str]:
+        """The entering piece of a joint and the one it is let into."""
+        found = self.job.joints[joint]
+        return found.enters_piece, found.seat.piece
+
+    def bodies(self) -> tuple[tuple[str, ...], ...]:
+        """Pieces that are one body, each group in the order of the file."""
+        groups: dict[int, list[str]] = {}
+        for name, number in self.sets.items():
+            groups.setdefault(number, []).append(name)
+        return tuple(tuple(names) for names in groups.values())
+
+    def placed(self, name: str, pieces: Mapping[Key, Workpiece]) -> Solid:
+        """The body of a piece where it stands in the whole."""
+        piece = pieces[self.keys[name]]
+        known = self._placed.get(name)
+        if known is None or known[0] is not piece:
+            known = piece, piece.body.posed(self.placement.poses[name])
+            self._placed[name] = known
+        return known[1]
+
+    def obstacles(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[Solid]:
+        """The pieces joined to one by now, as they stand in its own frame."""
+        if name not in self.placement.poses:
+            return []
+        own = self.sets[name]
+        back = _inverse(self.placement.poses[name])
+        return [self.placed(other, pieces).posed(back) for other, number in self.sets.items() if number == own and other != name]
+
+    def look(self, joints: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
+        """Whether the pieces of these joints have their size, fit without standing in each other, and can be brought home."""
+        names = [name for joint in joints for name in self.pieces_of(joint) if name in self.placement.poses]
+        names = list(dict.fromkeys(names))
+        yield self._sizes(names, pieces)
+        numbers = dict.fromkeys(self.sets[name] for name in names)
+        groups = [[name for name, number in self.sets.items() if number == own] for own in numbers]
+        solids = [joined(self.placed(name, pieces) for name in group) for group in groups]
+        clash = next(_clashes(groups, solids), None)
+        yield Looked("clash", clash is None, clash or "no piece stands in another")
+        if clash is None and len(groups) > 1:
+            yield self._way_in(groups, solids)
+
+    def _sizes(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Looked:
+        wrong = []
+        for key in dict.fromkeys(self.keys[name] for name in names):
+            piece = pieces[key]
+            for axis in AXES:
+                over = piece.size(axis) - sum(amount for face, amount in piece.left_on.items() if axis_of(face) == axis)
+                if over > piece.part.block.size(axis) + SIZE:
+                    wrong.append(
+                        f"{piece.part.name} is {mm(over)} mm in {AXIS_WORDS[axis]}, drawn {mm(piece.part.block.size(axis))}"
+                    )
+        return Looked("piece", not wrong, "; ".join(wrong) or "every piece has its size")
+
+    def _way_in(self, groups: list[list[str]], solids: list[Solid]) -> Looked:
+        """Taken apart again one body at a time, each along a free direction: what can be taken apart can be put together."""
+        left = list(range(len(groups)))
+        while len(left) > 1:
+            free = next((number for number in reversed(left) if self._free(number, left, solids)), None)
+            if free is None:
+                stuck = ", ".join(groups[number][0] for number in left)
+                return Looked(
+                    "way-in", False, f"nothing of {stuck} can be moved along any of its axes: the last one cannot go in"
+                )
+            left.remove(free)
+        return Looked("way-in", True, "each can be brought to its place along an axis")
+
+    def _free(self, number: int, left: Sequence[int], solids: Sequence[Solid]) -> bool:
+        others = [solids[other] for other in left if other != number]
+        reach = _far(solids[number].bounds, [other.bounds for other in others])
+        return any(blocked(solids[number], others, way, reach) is None for way in _WAYS)
+
+    def close(self, joints: Sequence[str], kind: str) -> None:
+        """The pieces of these joints are one body from now on; `kind` of work fixed them."""
+        for joint in joints:
+            self.fixed.setdefault(joint, set()).add(kind)
+            one, two = (self.sets[name] for name in self.pieces_of(joint))
+            self.sets = {name: one if number == two else number for name, number in self.sets.items()}
+
+    def _done(self, joint: Joint) -> bool:
+        """Whether everything has been done that fixes a joint; one without glue or metal goes in with its neighbours."""
+        kinds = {FIXINGS[fixing] for fixing in joint.fixed} - {"fit-dry"}
+        done = self.fixed.get(joint.name, set())
+        return bool(done) and kinds <= done
+
+    def finished(self, pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
+        """The whole at the end: every joint made, no piece in another."""
+        open_joints = [name for name, joint in self.job.joints.items() if not self._done(joint)]
+        says = f"not joined as drawn: {', '.join(open_joints)}" if open_joints else f"{len(self.fixed)} joints are made"
+        yield Looked("joined", not open_joints, says)
+        for group in self.placement.groups:
+            solids = [self.placed(name, pieces) for name in group]
+            clash = next(_clashes([[name] for name in group], solids), None)
+            if len(group) > 1:
+                yield Looked("clash", clash is None, clash or f"{len(group)} pieces stand together, none in another")
+
+
+def _clashes(groups: Sequence[Sequence[str]], solids: Sequence[Solid]) -> Iterator[str]:
+    for (one, first), (other, second) in combinations(zip(groups, solids, strict=True), 2):
+        if not _near(first.bounds, second.bounds):
+            continue
+        shared = (first & second).volume
+        if shared > CLASH:
+            yield f"{one[0]} and {other[0]} stand in each other, {shared:.0f} mm3"
+
+
+def _near(one: Bounds, other: Bounds) -> bool:
+    return all(one.low[i] < other.high[i] and other.low[i] < one.high[i] for i in range(3))
+
+
+def _far(own: Bounds, others: Sequence[Bounds]) -> float:
+    """Further than which nothing can meet any more, mm."""
+    boxes = [own, *others]
+    return sum(max(box.high[i] for box in boxes) - min(box.low[i] for box in boxes) for i in range(3))
+
+
+def _inverse(pose: Pose) -> Pose:
+    """The pose that takes the whole into a piece's own frame."""
+    x, y, z = (pose.own(Direction(axis, 1)) for axis in AXES)
+    turned = Pose((x, y, z))
+    moved = turned.to_world(pose.shift)
+    return Pose((x, y, z), Point(-moved.x, -moved.y, -moved.z))

@@ -1,0 +1,276 @@
+"""What is looked at before and after each cut. Every check says what it saw, with figures. mm, mm3."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from sequencer.features.base import mm
+from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
+from sequencer.model.marks import Datum, Edges, Layout, Level, Lie, Line, Off, Shoulders, Spots, measured_faces
+from sequencer.model.plan import Task
+from sequencer.model.proof import CheckName, Looked
+from sequencer.proving.cutting import Cut
+from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.solids import Solid, box
+
+CLOSE = 0.5
+"""A piece is as long, wide or thick as the card says if it is so within this, mm: what a rule shows."""
+TRUE_ALONG = 0.8
+"""Share of the length of a cut along which the face it is measured from must be there (common practice: a fence or gauge
+that leaves the edge on the way wanders)."""
+HALF = 0.5
+"""Share of a face that must be left for a piece to be measured from it, to lie on it or to be gripped by it (common
+practice)."""
+THERE = 0.5
+"""Share of what a cut would take from the drawn block that must still be there."""
+BORED = 0.75
+"""The same for holes: a bit that finds no wood at its rim wanders."""
+UNDER = 1.0
+"""Wood that must stay under a cut that does not go through, mm: less breaks through."""
+ROOM = 60.0
+"""Room a tool needs above the face it works, and before and after its run, mm (common practice)."""
+CLEANING = 20.0
+"""Room a hand with an abrasive block needs over a face, mm (common practice)."""
+
+_SIZED = frozenset({"thickness", "width", "length", "separate", "first-end", "face-side", "face-edge", "rough-length"})
+_REFERENCES: dict[str, str] = {"face-side": "face_side", "face-edge": "face_edge"}
+
+
+def look_before(task: Task, layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Solid]) -> Iterator[Looked]:
+    """Every check before a cut is made."""
+    yield piece_looked(task, piece)
+    yield _reference(task, layout, piece, cut)
+    if task.kind not in ("rough-length", "trim"):
+        yield from _lies(task, layout.lie, piece, cut)
+    if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
+        yield _marks(task, layout, piece)
+    yield _there(task, layout, piece, cut)
+    if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
+        yield _thickness(piece, cut)
+    if obstacles:
+        yield approach(layout, piece, cut, obstacles)
+
+
+def piece_looked(task: Task, piece: Workpiece) -> Looked:
+    """The piece against what the card says it is."""
+    if task.piece is None:
+        return Looked("piece", True, "no size is asked")
+    asked = dict(zip(AXES, task.piece, strict=True))
+    actual = {axis: piece.size(axis) for axis in AXES}
+    wrong = []
+    trimmed = (piece.part.worked.length < asked["x"] and task.kind in ("length", "separate")) or _ends_part(task)
+    slack = 2 * ENDS_TRIMMED if trimmed else CLOSE
+    if task.kind != "rough-length":
+        if actual["x"] > asked["x"] + OVERSIZE and (task.in_the_long or task.kind in _SIZED):
+            wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
+        if actual["x"] < asked["x"] - slack and (task.in_the_long or task.kind in _SIZED or task.kind == "mark-out"):
+            wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
+        if not task.in_the_long and task.kind not in _SIZED:
+            # An end that a mitre makes is not there before the mitre is cut.
+            sized = AXES if not _ends_by_features(piece) else ("y", "z")
+            wrong += [
+                f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
+                for axis in sized
+                if actual[axis] > asked[axis] + CLOSE
+            ]
+            if task.kind == "mark-out":
+                wrong += [
+                    f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
+                    for axis in ("y", "z")
+                    if actual[axis] < asked[axis] - CLOSE
+                ]
+    size = " x ".join(mm(actual[axis]) for axis in AXES)
+    return Looked("piece", not wrong, f"the piece is {'; '.join(wrong)}" if wrong else f"the piece is {size} mm")
+
+
+OVERSIZE = 10.0
+"""A blank may be longer than asked by this, mm: it is only sawn near to size (common practice)."""
+ENDS_TRIMMED = 25.0
+"""What squaring the first end may take off a blank, mm, before its other cuts."""
+
+
+def _ends_by_features(piece: Workpiece) -> bool:
+    """Whether features make ends of the part."""
+    return any(feature.ends_part() for feature in piece.part.features.values())
+
+
+def _ends_part(task: Task) -> bool:
+    """Whether the task cuts a part off its long piece by the shape of its end."""
+    return task.in_the_long and any(isinstance(layout.marks, Line) for layout in task.layouts)
+
+
+def extents(layout: Layout, piece: Workpiece, cut: Cut) -> dict[Axis, tuple[float, float]]:
+    """Where a cut runs within the wood there is, by axis."""
+    shared = piece.body & cut.body
+    if shared.empty:
+        return dict(piece.spans)
+    return {axis: shared.bounds.span(axis) for axis in AXES}
+
+
+def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
+    """The faces it is measured from, and those its operation needs, are true and there along the cut."""
+    marks = layout.marks
+    wanted: dict[FaceName, str] = {}
+    if not isinstance(marks, Datum):
+        for face in measured_faces(marks):
+            wanted[face] = "it is measured from"
+    if task.kind == "rough-length" or isinstance(marks, Off):
+        return Looked("reference", True, "it is only cut over size")
+    needed: dict[str, FaceName] = {
+        "face-side": piece.part.face_side,
+        "face-edge": piece.part.face_edge,
+        "first-end": _first_end(layout),
+    }
+    for name in task.needs:
+        needs = needed.get(name)
+        if needs is not None and not (isinstance(marks, Datum) and marks.face == needs):
+            wanted.setdefault(needs, "it is worked from")
+    for guide, says in ((layout.lie.against, "lies against the fence"), (layout.lie.stop, "stands against the stop")):
+        if guide is not None and not (isinstance(marks, Datum) and axis_of(guide) == axis_of(marks.face) == "x"):
+            wanted.setdefault(guide, says)
+    ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
+    free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)}
+    spans = extents(layout, piece, cut)
+    for face in wanted:
+        if face in free:
+            continue
+        if face not in piece.made:
+            return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
+        share = _share_along(piece, face, spans, whole=isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None)
+        if share < TRUE_ALONG:
+            return Looked(
+                "reference",
+                False,
+                f"of the {face} face, which {wanted[face]}, only {share * 100:.0f} % is left along the cut",
+            )
+        longest = max(others(axis_of(face)), key=piece.size)
+        left = piece.surfaces[face].covered(longest, *piece.spans[longest])
+        if left < HALF and ends is None and axis_of(face) != "x":
+            return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
+    names = " and ".join(wanted) or "nothing"
+    return Looked("reference", True, f"measured from {names}, true along the cut")
+
+
+def _first_end(layout: Layout) -> FaceName:
+    """The end that is squared first, on the hand of the layout."""
+    return "right" if layout.hand == "right" else "left"
+
+
+def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, tuple[float, float]], whole: bool) -> float:
+    """How much of a face is there along a cut: over the axis of the face that the cut is longest on."""
+    surface = piece.surfaces[face]
+    if surface.area <= 0:
+        return 0.0
+    if axis_of(face) == "x":
+        # A rule is hooked over an end: any of it will do.
+        return 1.0
+    first, second = others(axis_of(face))
+    run = max((first, second), key=lambda axis: spans[axis][1] - spans[axis][0])
+    if whole:
+        return 1.0
+    return surface.covered(run, *spans[run])
+
+
+def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
+    """It rests on the face that is down, and there are two faces to grip it by."""
+    down = piece.surfaces[lie.down]
+    longest = max(others(axis_of(lie.down)), key=piece.size)
+    share = down.covered(longest, *piece.spans[longest])
+    round_stock = piece.part.section == "round"
+    ok = share >= HALF or round_stock
+    yield Looked("lies", ok, f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}")
+    if lie.tool == "below" or task.kind in _SIZED or round_stock or (cut.opened is None and lie.tool == "beside"):
+        return
+    depth = axis_of(lie.down)
+    best = 0.0
+    for axis in others(depth):
+        low, high = piece.surfaces[face_at(axis, False)], piece.surfaces[face_at(axis, True)]
+        run = next(other for other in AXES if other not in (axis, depth))
+        best = max(best, min(low.covered(run, *piece.spans[run]), high.covered(run, *piece.spans[run])))
+    yield Looked("held", best >= HALF, f"it can be gripped by two faces over {best * 100:.0f} % of their length")
+
+
+def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
+    """The line is there, on a face that looks at whoever cuts."""
+    if not piece.marked:
+        return Looked("marks", False, "it has not been marked out")
+    marks, lie = layout.marks, layout.lie
+    if lie.tool != "below" and not isinstance(marks, Shoulders):
+        up = opposite(lie.down)
+        seen = {layout.marked, *(marks.edges if isinstance(marks, Line) else ())}
+        if up not in seen:
+            return Looked("marks", False, f"its marks are on the {layout.marked} face, and the {up} face looks up")
+    return Looked("marks", True, "it is marked, and the marks look up")
+
+
+def _there(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
+    """What the cut takes away is there to be taken."""
+    block = piece.part.worked
+    low = {axis: piece.part.block.level(face_at(axis, False)) - piece_extra(piece, face_at(axis, False)) for axis in AXES}
+    whole = box([low[axis] for axis in AXES], [low[axis] + block.size(axis) for axis in AXES])
+    if isinstance(layout.marks, Datum | Level | Off):
+        taken = (piece.body & cut.body).volume
+        return Looked("there", taken > 0, f"{taken:.0f} mm3 come off" if taken > 0 else "there is nothing to take off")
+    drawn = (whole & cut.body).volume
+    taken = (piece.body & cut.body & whole).volume
+    need = BORED if isinstance(layout.marks, Spots) else THERE
+    share = taken / drawn if drawn else 0.0
+    return Looked("there", share >= need, f"{share * 100:.0f} % of what it cuts is wood, {taken:.0f} mm3")
+
+
+def piece_extra(piece: Workpiece, face: FaceName) -> float:
+    """What is drawn to be left on at a face until later."""
+    return sum(allowance.amount for allowance in piece.part.allowances if allowance.face == face)
+
+
+def _thickness(piece: Workpiece, cut: Cut) -> Looked:
+    """What remains under a cut that does not go through."""
+    assert cut.opened is not None
+    assert cut.floor is not None
+    axis = axis_of(cut.opened)
+    far = piece.spans[axis][is_high(opposite(cut.opened))]
+    left = abs(cut.floor - far)
+    return Looked("thickness", left >= UNDER - 1e-6, f"{mm(left)} mm of wood stay under it")
+
+
+def approach(layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Solid]) -> Looked:
+    """Whether the tool comes to its work past the pieces joined on: the room above the cut, and before and after its run."""
+    shared = piece.body & cut.body
+    if shared.empty:
+        return Looked("approach", True, "nothing is cut")
+    spans = {axis: shared.bounds.span(axis) for axis in AXES}
+    marks = layout.marks
+    if isinstance(marks, Off):
+        spans = {axis: (low - ROOM / 2, high + ROOM / 2) for axis, (low, high) in spans.items()}
+        axis = axis_of(marks.face)
+        level = piece.spans[axis][is_high(marks.face)] - sign_of(marks.face) * marks.amount
+        spans[axis] = (level + 0.01, level + ROOM) if is_high(marks.face) else (level - ROOM, level - 0.01)
+    elif cut.opened is not None:
+        axis = axis_of(cut.opened)
+        top = piece.spans[axis][is_high(cut.opened)]
+        spans[axis] = (top, top + ROOM) if is_high(cut.opened) else (top - ROOM, top)
+    else:
+        spans = {axis: (low - ROOM, high + ROOM) for axis, (low, high) in spans.items()}
+    room = box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
+    for other in obstacles:
+        blocked = (room & other).volume
+        if blocked > 1.0:
+            return Looked("approach", False, f"a piece that is joined on stands in the way of the tool ({blocked:.0f} mm3 of it)")
+    return Looked("approach", True, "the tool has room")
+
+
+def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid]) -> Looked:
+    """Whether a hand with an abrasive block comes to every face of a piece."""
+    for face in FACES:
+        axis = axis_of(face)
+        spans = dict(piece.spans)
+        top = spans[axis][is_high(face)]
+        spans[axis] = (top + 0.1, top + CLEANING) if is_high(face) else (top - CLEANING, top - 0.1)
+        room = box([spans[each][0] for each in AXES], [spans[each][1] for each in AXES])
+        for other in obstacles:
+            if (room & other).volume > 1.0:
+                return Looked("approach", False, f"a piece that is joined on stands over its {face} face")
+    return Looked("approach", True, "every face can be reached")
+
+
+CUT_CHECKS: tuple[CheckName, ...] = ("piece", "reference", "lies", "held", "marks", "there", "thickness", "approach")

@@ -1,0 +1,333 @@
+"""Carries a plan out on solids, task by task, and keeps the record. mm, mm3.
+
+Alike pieces are made once: a part that is not handed has one piece to make, a handed one two. Joining takes all of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from sequencer.design.bodies import body
+from sequencer.design.placing import Placement, place
+from sequencer.features.base import Feature, mm
+from sequencer.model.frame import AXES, FACES, Axis, FaceName, Hand, axis_of, face_at, mirrored, opposite
+from sequencer.model.job import Job, Part, Piece
+from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
+from sequencer.model.plan import Plan, Task
+from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
+from sequencer.model.shapes import Cone
+from sequencer.model.work import WORK_KINDS
+from sequencer.proving.cutting import NoCut, cut_of
+from sequencer.proving.joining import Joining
+from sequencer.proving.looking import ENDS_TRIMMED, look_before, piece_looked, reach_all_faces
+from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.parts import part_solid
+from sequencer.solid.solids import Solid, box, shape_solid
+
+SAME = 0.5
+"""A part equals its drawing if no more than this differs beyond declared residue, mm3."""
+
+Key = tuple[str, Hand | None]
+"""A part and a hand of it: pieces that are made alike."""
+
+_BOUGHT = ENDS_TRIMMED / 2
+_JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry"})
+_FIXING = _JOINING - {"dry-fit"}
+
+
+@dataclass(frozen=True, eq=False)
+class State:
+    """A piece before and after a task, with what the task took away; in the piece's own frame."""
+
+    task: str
+    piece: Key
+    before: Workpiece
+    removed: Solid
+    after: Workpiece
+
+
+@dataclass(frozen=True, eq=False)
+class Making:
+    """The record of a plan carried out, and the states between its tasks.
+
+    pieces
+        Every piece as it came out.
+    joined_after
+        For each task that joins: the pieces that are one body after it.
+    """
+
+    proof: Proof
+    states: tuple[State, ...]
+    pieces: Mapping[Key, Workpiece]
+    joined_after: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+
+    def of(self, task: str) -> tuple[State, ...]:
+        """The states of a task, one for each hand it is done on."""
+        return tuple(state for state in self.states if state.task == task)
+
+
+def carry_out(plan: Plan, job: Job) -> Making:
+    """Make the thing as the plan says, in the order of its tasks, and hold it against the drawing."""
+    return _Maker(plan, job).make()
+
+
+class _Maker:
+    """The bench: the pieces as they are now, and what has been seen so far."""
+
+    def __init__(self, plan: Plan, job: Job) -> None:
+        self.plan, self.job = plan, job
+        self.steps = {task: step.number for step in plan.steps for task in step.tasks}
+        self.figures = {station.station: station.figures for station in plan.stations}
+        self.pieces: dict[Key, Workpiece] = {}
+        self.members: dict[Key, list[Piece]] = {}
+        for piece in job.pieces().values():
+            key = (piece.part, piece.hand)
+            self.members.setdefault(key, []).append(piece)
+        for key in self.members:
+            self.pieces[key] = _start(plan, job, job.parts[key[0]], key[1])
+        self.placement: Placement = place(job)
+        self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()})
+        self.records: list[TaskProof] = []
+        self.states: list[State] = []
+        self.joined_after: dict[str, tuple[tuple[str, ...], ...]] = {}
+
+    def make(self) -> Making:
+        for task in self.plan.tasks:
+            if task.layouts:
+                for layout in task.layouts:
+                    self._cut(task, layout)
+            elif task.kind in _JOINING:
+                self._join(task)
+            elif task.kind in ("mark-out", "face-marks"):
+                self._mark(task)
+            elif task.kind == "clean-inside":
+                self._clean(task)
+        parts = tuple(self._compare(key) for key in self.pieces)
+        assembled = (
+            *(_drawing(part) for part in parts),
+            *filter(None, map(_run_out, self.pieces.values())),
+            *self.joining.finished(self.pieces),
+        )
+        held = all(look.held for task in self.records for look in task.looked) and all(look.held for look in assembled)
+        proof = Proof(held, tuple(self.records), parts, assembled)
+        return Making(proof, tuple(self.states), dict(self.pieces), self.joined_after)
+
+    def _cut(self, task: Task, layout: Layout) -> None:
+        key = (task.part, layout.hand)
+        piece = self.pieces[key]
+        name = self.members[key][0].name
+        try:
+            cut = cut_of(task, layout, piece, self.figures.get(task.station, {}))
+        except NoCut as error:
+            self._note(task, name, 0.0, [Looked("setting", False, str(error))])
+            return
+        obstacles = self.joining.obstacles(name, self.pieces)
+        looked = list(look_before(task, layout, piece, cut, obstacles))
+        if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
+            looked.append(_strip_lasts(task, piece, self.figures.get(task.station, {})))
+        removed = piece.body & cut.body
+        after = _made(task, layout, replace(piece, body=piece.body - cut.body), self.figures.get(task.station, {}))
+        if cut.leaves:
+            after = replace(after, residue=(*after.residue, *((what, solid & removed) for what, solid in cut.leaves)))
+        if after.body.empty:
+            looked.append(Looked("there", False, "nothing of the piece is left"))
+            self._note(task, name, removed.volume, looked)
+            return
+        self.pieces[key] = after
+        self.states.append(State(task.id, key, piece, removed, after))
+        self._note(task, name, removed.volume, looked)
+
+    def _mark(self, task: Task) -> None:
+        parts = [task.part] if task.part else list(task.parts)
+        for key, piece in list(self.pieces.items()):
+            if key[0] not in parts:
+                continue
+            looked: list[Looked] = []
+            if task.kind == "face-marks":
+                true = {piece.part.face_side, piece.part.face_edge}
+                bought = _true_as_bought(self.job, piece.part)
+                self.pieces[key] = replace(piece, made=piece.made | true | bought)
+                looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
+            else:
+                looked += list(_can_be_marked(task, piece, self._measured(key)))
+                self.pieces[key] = replace(piece, marked=True)
+            self._note(task, self.members[key][0].name, 0.0, looked)
+
+    def _measured(self, key: Key) -> set[FaceName]:
+        """The faces that what is marked out on a piece is measured from."""
+        return {
+            face
+            for task in self.plan.tasks
+            if task.part == key[0] and task.kind not in WORK_KINDS and not task.in_the_long
+            for layout in task.layouts
+            if layout.hand == key[1] and not isinstance(layout.marks, Off)
+            for face in measured_faces(layout.marks)
+        }
+
+    def _clean(self, task: Task) -> None:
+        for key, piece in self.pieces.items():
+            if key[0] in task.parts:
+                name = self.members[key][0].name
+                obstacles = self.joining.obstacles(name, self.pieces)
+                self._note(task, name, 0.0, [reach_all_faces(piece, obstacles)])
+
+    def _join(self, task: Task) -> None:
+        names = tuple(dict.fromkeys(piece for joint in task.joints for piece in self.joining.pieces_of(joint)))
+        looked = list(self.joining.look(task.joints, self.pieces))
+        if task.kind in _FIXING:
+            self.joining.close(task.joints, task.kind)
+            self.joined_after[task.id] = self.joining.bodies()
+        self._note(task, ", ".join(names), 0.0, looked)
+
+    def _note(self, task: Task, piece: str, removed: float, looked: Iterable[Looked]) -> None:
+        self.records.append(TaskProof(task.id, self.steps.get(task.id, 0), piece, round(removed, 3), tuple(looked)))
+
+    def _compare(self, key: Key) -> PartProof:
+        """A piece as made against the piece as drawn. What is declared to be left is taken out of both sides."""
+        piece = self.pieces[key]
+        drawn = part_solid(body(self.job, self.members[key][0]))
+        over, under = piece.body - drawn, drawn - piece.body
+        residue: dict[str, float] = {}
+        for what, solid in piece.residue:
+            accepted = under & solid
+            residue[what] = residue.get(what, 0.0) + accepted.volume
+            under = under - solid
+        return PartProof(
+            self.members[key][0].name,
+            key[0],
+            round(piece.body.volume, 3),
+            round(over.volume, 3),
+            round(under.volume, 3),
+            tuple((what, round(volume, 3)) for what, volume in residue.items() if volume > 0),
+        )
+
+
+def _run_out(piece: Workpiece) -> Looked | None:
+    """Planed ends that are not to size must have been cut off since."""
+    if piece.sound is None:
+        return None
+    (low, high), (start, stop) = piece.spans["x"], piece.sound
+    left = max(start - low, high - stop, 0.0)
+    name = piece.part.name
+    if left > 0.01:
+        return Looked("drawing", False, f"the planed ends of {name} are not to size: {mm(left)} mm of them are still there")
+    return Looked("drawing", True, f"the ends of {name} that planing left out of size are cut off")
+
+
+def _drawing(part: PartProof) -> Looked:
+    says = f"{part.piece} differs from its drawing by {part.difference:.2f} mm3"
+    if part.left_on > SAME or part.cut_too_far > SAME:
+        says = (
+            f"{part.piece} is not as drawn: {part.left_on:.0f} mm3 of wood too much is left, {part.cut_too_far:.0f} mm3 too much "
+            "is cut away"
+        )
+    return Looked("drawing", part.difference <= SAME, says)
+
+
+def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
+    """The board or sheet a piece is cut from, laid so that the part lies in it."""
+    stock = job.stock[part.stock]
+    blank = next((line for line in plan.blanks if line.part == part.name), None)
+    left_on: dict[FaceName, float] = {
+        mirrored(each.face) if hand == "right" else each.face: each.amount for each in part.allowances
+    }
+    if stock.form == "bought" or blank is None:
+        everything: frozenset[FaceName] = frozenset(("left", "right", "bottom", "top", "outside", "inside"))
+        worked = part.worked
+        body = box((0, 0, 0), (worked.length, worked.width, worked.thickness))
+        return Workpiece(part, hand, body, everything, left_on, True)
+    long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
+    first = min(ENDS_TRIMMED if long else _BOUGHT, max(blank.length - part.worked.length, 0.0))
+    board = next(
+        (task.piece[0] for task in plan.tasks if task.part == part.name and task.kind == "rough-length" and task.piece),
+        blank.length,
+    )
+    start = {
+        "x": (-left_on.get("left", 0.0) - first, max(board, blank.length)),
+        "y": (_offset(part, part.face_edge, "y", blank.width, stock.surface == "sawn"), blank.width),
+        "z": (_offset(part, part.face_side, "z", blank.thickness, stock.surface == "sawn"), blank.thickness),
+    }
+    if hand == "right":
+        # On the other hand the first end is the right one.
+        low = part.block.length + left_on.get("left", 0.0) + first
+        start["x"] = (low - start["x"][1], start["x"][1])
+    solid = box([start[axis][0] for axis in AXES], [sum(start[axis]) for axis in AXES])
+    made: frozenset[FaceName] = frozenset()
+    if part.section == "round":
+        solid = _rod(job, part, start["x"])
+        made = frozenset(("bottom", "top", "outside", "inside"))
+    return Workpiece(part, hand, solid, made, left_on, False, long, blank.yields)
+
+
+def _rod(job: Job, part: Part, along: tuple[float, float]) -> Solid:
+    radius = part.thickness / 2
+    return shape_solid(Cone("x", (part.width / 2, radius), along[0], along[0] + along[1], radius, radius))
+
+
+def _offset(part: Part, face: FaceName, axis: Axis, size: float, sawn: bool) -> float:
+    """Where the stock starts along an axis: the true face lies where the part's does; sawn stock has wood on both sides."""
+    finished = part.worked.size(axis)
+    spare = size - finished
+    if sawn and spare > 0:
+        return -spare / 2
+    if axis_of(face) == axis and face == face_at(axis, True):
+        return -spare
+    return 0.0
+
+
+def _true_as_bought(job: Job, part: Part) -> set[FaceName]:
+    """Faces that come true: planed stock has both broad faces and both edges; what is still to be cut is not there yet."""
+    return {opposite(part.face_side), opposite(part.face_edge)} if job.stock[part.stock].surface == "planed" else set()
+
+
+def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]) -> Workpiece:
+    """The piece after a cut: which faces are true now, which waste is off, whether it has been cut from its long piece."""
+    marks, made, left_on = layout.marks, set(piece.made), dict(piece.left_on)
+    long = piece.long
+    if isinstance(marks, Datum):
+        made.add(marks.face)
+    elif isinstance(marks, Level) and task.kind != "rough-length":
+        made.add(opposite(marks.face))
+        long = long and task.kind != "separate"
+    elif isinstance(marks, Off):
+        left_on.pop(marks.face, None)
+        made.add(marks.face)
+    elif isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x":
+        made.add(marks.edges[0])
+    sound = piece.sound
+    if "run-out" in task.leaves:
+        (low, high), reach = piece.spans["x"], figures.get("run-out", 0.0)
+        old = sound or (low, high)
+        sound = max(old[0], low + reach), min(old[1], high - reach)
+    return replace(piece, made=frozenset(made), left_on=left_on, long=long, sound=sound)
+
+
+def _own_ends(feature: Feature, hand: Hand | None) -> tuple[FaceName, ...]:
+    """The ends a feature makes, on the hand of the piece."""
+    return tuple(mirrored(end) if hand == "right" else end for end in feature.ends_part())
+
+
+def _strip_lasts(task: Task, piece: Workpiece, figures: Mapping[str, float]) -> Looked:
+    """Whether a long piece gives all the parts it is to give, with the kerf of this saw between them."""
+    if piece.yields < 2:
+        return Looked("there", True, "one part is cut from it")
+    kerf = figures.get("kerf", 0.0)
+    taken = piece.yields * piece.part.worked.length + (piece.yields - 1) * kerf
+    there = piece.size("x")
+    says = f"{piece.yields} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"
+    return Looked("there", taken <= there + 0.5, says)
+
+
+def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName]) -> Iterator[Looked]:
+    """Marks are measured from true faces of a piece that has its size. An end that a feature makes is marked by its line."""
+    yield piece_looked(task, piece)
+    needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
+    wanted = measured | {face for name, face in needed.items() if name in task.needs}
+    wanted -= {end for feature in piece.part.features_of(piece.hand) for end in _own_ends(feature, piece.hand)}
+    missing = sorted(wanted - piece.made, key=FACES.index)
+    yield Looked(
+        "reference",
+        not missing,
+        f"the {' and '.join(missing)} is not true yet" if missing else "face side and face edge are true",
+    )
