@@ -6,37 +6,19 @@ Wood that is there is drawn solid, edges behind wood dashed, this step's waste h
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.composing import compose
 from sequencer.paper.gathering import draw_gathering, draw_joining, draw_waiting, joints_of
 from sequencer.paper.part_view import edge_mark, side_mark
 from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panels
-from sequencer.paper.svg import Box, Pen, text_width
+from sequencer.paper.svg import NOTHING, Pen, Picture, text_width
 
 WIDTH, HEIGHT = 86.0, 52.0
 """Room for the picture of one piece on a card."""
 
 _MOST = 4
 """Pieces drawn in one step's picture; more would leave the page."""
-
-
-@dataclass(frozen=True)
-class Picture:
-    """An SVG with its size on paper, mm, and where its texts stand. `svg` is empty where there is nothing to draw;
-    `readable` is False where the room was too narrow for it.
-    """
-
-    svg: str
-    width: float
-    height: float
-    texts: tuple[Box, ...] = ()
-    readable: bool = True
-
-
-NOTHING = Picture("", 0.0, 0.0)
 
 
 def draw_step(job: Job, step: Step, plan: Plan) -> str:

@@ -13,7 +13,8 @@ from markupsafe import Markup
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step, Wear
 from sequencer.paper import wording
-from sequencer.paper.drawing import Picture, picture
+from sequencer.paper.drawing import picture
+from sequencer.paper.svg import Picture
 
 PageSize = Literal["a4", "letter"]
 PAGE_SIZES: tuple[PageSize, ...] = get_args(PageSize)

@@ -262,6 +262,22 @@ class Box:
         return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
 
 
+@dataclass(frozen=True)
+class Picture:
+    """An SVG with its size on paper, mm, and where its texts stand. `svg` is empty where there is nothing to draw;
+    `readable` is False where the room was too narrow for it.
+    """
+
+    svg: str
+    width: float
+    height: float
+    texts: tuple[Box, ...] = ()
+    readable: bool = True
+
+
+NOTHING = Picture("", 0.0, 0.0)
+
+
 @dataclass
 class Pen:
     """Collects elements; `finish` writes them as one SVG."""
