@@ -1,0 +1,126 @@
+"""Set-ups for hand tools: the face that is worked up, the waste hatched, the sizes in place, and which way to work. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
+from sequencer.model.marks import Datum, Level, Off, Spots, Trough, measured_faces
+from sequencer.paper.scene import Arrow, Scene, Thing
+from sequencer.paper.set_ups.bodies import table, twist_bit
+from sequencer.paper.set_ups.cutting_planes import square_plane, waste_side
+from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
+from sequencer.paper.set_ups.lying import DOWN, FRONT, Laid, Span, around_cut, lay
+from sequencer.paper.set_ups.sizing import notes_of, sizes_of
+from sequencer.paper.set_ups.subject import Subject
+
+SHOWN = 55.0
+"""Wood shown beside a cut in a long piece, mm."""
+SAW_LONG, SAW_HIGH, SAW_THICK = 30.0, 25.0, 1.0
+"""How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
+
+
+def by_hand(piece: Subject) -> Scene:
+    """The piece as it lies for a hand tool, seen from where its measured faces show."""
+    lie, marks = piece.layout.lie, piece.layout.marks
+    down = lie.down if lie is not None else _under(piece)
+    measured = measured_faces(marks) if marks is not None else ()
+    ways = {down: DOWN}
+    if lie is not None and lie.against is not None and _long_side(piece, lie.against):
+        ways[lie.against] = FRONT
+    laid = lay(piece, ways, across=_along(piece, down), seen=_to_see(piece, measured), either_side=True)
+    laid = laid.shortened("x", _stretches(laid, measured))
+    around = list(_tool(laid, piece))
+    if down not in ("left", "right"):
+        x, y = room_for(laid, "x", 15.0), room_for(laid, "y", 15.0)
+        around.append(table(x, y))
+    arrows = (*_strokes(laid, piece), *notes_of(laid))
+    return scene_of(laid, around, sizes=sizes_of(laid), arrows=arrows)
+
+
+def _under(piece: Subject) -> FaceName:
+    """Without a lie the face side is up."""
+    side = piece.face_side or "inside"
+    other: dict[FaceName, FaceName] = {"inside": "outside", "outside": "inside", "bottom": "top", "top": "bottom"}
+    return other.get(side, "outside")
+
+
+def _along(piece: Subject, down: FaceName) -> Axis | None:
+    """The axis to lie across the picture: the run of a channel from end to end, the one a size is cut along."""
+    marks = piece.layout.marks
+    if isinstance(marks, Level | Datum | Off) and axis_of(marks.face) != axis_of(down):
+        return axis_of(marks.face)
+    if isinstance(marks, Trough) and not any(gap for _, gap in marks.stops):
+        run = next(axis for axis in AXES if axis not in (axis_of(marks.face), axis_of(marks.beside)))
+        return run if piece.task.cut == "plane" and run != axis_of(down) else None
+    return None
+
+
+def _to_see(piece: Subject, measured: tuple[FaceName, ...]) -> tuple[FaceName, ...]:
+    """The faces to be towards the viewer: of a piece sawn to length the end that comes off, else those measured from."""
+    marks = piece.layout.marks
+    if isinstance(marks, Level):
+        return (opposite(marks.face),)
+    return (marks.face,) if isinstance(marks, Datum | Off) else measured
+
+
+def _long_side(piece: Subject, face: FaceName) -> bool:
+    """Whether a face runs along the piece and is no end of it."""
+    bounds = piece.bounds
+    return bounds.size(axis_of(face)) < max(bounds.size("x"), bounds.size("y"))
+
+
+def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
+    """What is shown of a long piece: the cut, and the end it is measured from; of a cut from end to end, one end."""
+    low, high = laid.real("x")
+    wide = laid.real("y")[1] - laid.real("y")[0]
+    room = max(SHOWN, 0.6 * wide)
+    if laid.waste.empty:
+        return [(low, high)]
+    spans = around_cut(laid, "x", room)
+    if not spans:
+        from_left = laid.looks_from.x < 0
+        length = max(2 * SHOWN, 1.3 * wide)
+        return [(low, low + length) if from_left else (high - length, high)]
+    for face in measured:
+        if laid.way(face).axis == "x":
+            end = laid.level(face)
+            spans.append((end - room, end + room))
+    return spans
+
+
+def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
+    """The plate of a saw in its kerf, a bit over its spot."""
+    marks = piece.layout.marks
+    thick = laid.bounds.high.z
+    if piece.task.cut == "crosscut" and isinstance(marks, Level | Datum | Off) and not laid.waste.empty:
+        at, side = waste_side(laid, "x")
+        low, high = laid.bounds.span("y")
+        kerf = piece.figure("kerf", SAW_THICK)
+        plane = square_plane(laid, "x", at, side)
+        half = (high - low) / 2 + SAW_LONG
+        yield Thing(plane.sheet((-half, half), (0.45 * thick, thick + SAW_HIGH), kerf), "tool", name="saw")
+    elif isinstance(marks, Spots):
+        cut = laid.cut
+        radius = (piece.setting("bit") or piece.setting("clearance") or marks.diameter) / 2
+        (one, first), (two, second) = marks.places[0]
+        at_own = {axis_of(one): piece.inward(one, first), axis_of(two): piece.inward(two, second)}
+        at_own[axis_of(marks.face)] = piece.level(marks.face)
+        spot = laid.at(Point(at_own["x"], at_own["y"], at_own["z"]))
+        yield Thing(twist_bit(spot.x, spot.y, max(cut.high.z, thick) + 10.0, radius, 50.0), "tool", name="bit")
+
+
+def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
+    """Which way to work, where it matters: along a ploughed groove, down the line of a saw."""
+    marks = piece.layout.marks
+    cut, top = laid.cut, laid.bounds.high.z + ON_IT
+    if piece.task.cut == "plane" and isinstance(marks, Trough):
+        middle = (cut.low.y + cut.high.y) / 2
+        over = laid.bounds.high.y - 0.25 * (laid.bounds.high.y - middle)
+        length = 0.5 * (laid.bounds.high.x - laid.bounds.low.x)
+        from_x = laid.bounds.low.x + 0.25 * (laid.bounds.high.x - laid.bounds.low.x)
+        yield Arrow(Point(from_x, over, top), Point(from_x + length, over, top), "", True)
+    elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off):
+        middle = (laid.bounds.low.y + laid.bounds.high.y) / 2
+        low, high = laid.bounds.span("x")
+        yield Arrow(Point(low + 0.25 * (high - low), middle, top), Point(low + 0.75 * (high - low), middle, top), "", True)

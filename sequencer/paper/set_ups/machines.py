@@ -1,0 +1,272 @@
+"""Set-ups at router table, planers, sander, drill and mortiser: cutter, fence and wood as they stand to each other. mm."""
+
+from __future__ import annotations
+
+from sequencer.features.base import mm
+from sequencer.model.frame import FaceName, Point, axis_of
+from sequencer.model.marks import Edges, Line, Spots
+from sequencer.model.shapes import Cone
+from sequencer.paper.scene import Arrow, Scene, Size, Thing
+from sequencer.paper.set_ups.bodies import FAR, above, block, roller, round_cutter, table, twist_bit, upright
+from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
+from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, Laid, lay
+from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
+from sequencer.paper.set_ups.subject import Subject
+from sequencer.solid.solids import Solid, shape_solid
+
+FENCE, FENCE_HIGH = 20.0, 40.0
+SHOWN = 110.0
+BLOCK_RADIUS = 35.0
+"""Of a planer's cutter block; only for the drawing."""
+BEARING = 13.0
+"""Diameter of the bearing of a profile cutter whose card states no width."""
+
+
+def router_table(piece: Subject) -> Scene:
+    """The fence behind, the wood fed from right to left, its front end just over the cutter."""
+    lie, marks = piece.layout.lie, piece.layout.marks
+    assert lie is not None
+    ways = {lie.down: DOWN} | ({lie.against: BACK} if lie.against else {})
+    laid = lay(piece, ways).touching(BACK, 0.0)
+    cut = laid.real_cut("x")
+    open_end = cut[0] - laid.real("x")[0] < 0.01
+    height = piece.setting("height") or laid.real_cut("z")[1]
+    cutter = piece.setting("cutter")
+    if isinstance(marks, Edges):
+        across = (cutter or 2 * marks.reach + BEARING) / 2
+        bearing = max(across - marks.reach, 1.0)
+        middle = bearing
+        body = _profile(marks, middle, bearing)
+        fence = 0.0
+    else:
+        across = (cutter or laid.real_cut("y")[1] - laid.real_cut("y")[0]) / 2
+        stated = piece.setting("fence")
+        fence = stated if stated is not None else -laid.real_cut("y")[1]
+        # For a rebate the fence is set to the outside of the cutter, the rest of which stands inside the false fence.
+        middle = across - fence if piece.task.kind == "rebate" else -fence - across
+        body = upright(0.0, middle, (0.0, height), across)
+    laid = laid.moved(x=-cut[0] + (0.0 if open_end else across))
+    wide = laid.real("y")[1] - laid.real("y")[0]
+    low = laid.real("x")[0]
+    laid = laid.shortened("x", [(low, low + max(SHOWN, 1.3 * wide))], 0.0)
+    x, y = room_for(laid, "x", 30.0), laid.bounds.span("y")
+    x = (min(x[0], -across - 30.0), x[1])
+    opening = block((-across - 4.0, across + 4.0), (-1.0, middle + across + 4.0), (-1.0, height + 30.0))
+    rail = block(x, (0.0, max(FENCE, middle + across + 12.0)), (0.0, FENCE_HIGH))
+    around = [
+        Thing(body, "tool", name="cutter"),
+        Thing(rail - opening if middle + across > -2.0 else rail, "tool", name="fence"),
+        table(x, (y[0] - 25.0, FENCE + 10.0)),
+    ]
+    sizes = [Size(Point(-across, middle, 0.0), Point(-across, middle, height), mm(height), unit(FRONT))]
+    if fence:
+        sizes.insert(0, Size(Point(x[0], 0.0, 0.0), Point(x[0], -fence, 0.0), mm(fence), unit(LEFT)))
+    return scene_of(laid, around, sizes=sizes, arrows=(_feed_left(laid),))
+
+
+def _profile(marks: Edges, middle: float, bearing: float) -> Solid:
+    """A cutter for an edge, its bearing level with the fence."""
+    if marks.rounded:
+        return round_cutter(0.0, middle, bearing, marks.reach)
+    cone = upright(0.0, middle, (0.0, marks.reach), bearing + marks.reach, bearing)
+    return cone + upright(0.0, middle, (marks.reach, 2 * marks.reach + 4.0), bearing)
+
+
+def surface_planer(piece: Subject) -> Scene:
+    """Two tables with the cutter block between them; the table behind it is higher by what is taken off."""
+    lie = piece.layout.lie
+    assert lie is not None
+    ways = {lie.down: DOWN} | ({lie.against: BACK} if lie.against else {})
+    laid = lay(piece, ways).touching(BACK, 0.0)
+    low, high = laid.real("x")
+    laid = laid.moved(x=-low - min(60.0, 0.4 * (high - low)))
+    taken = laid.real_cut("z")[1] if not piece.waste.empty else 0.0
+    taken = taken if taken < laid.real("z")[1] else 0.0
+    laid = laid.shortened("x", [(laid.real("x")[0], laid.real("x")[0] + 2 * SHOWN)], 0.0)
+    x, y = room_for(laid, "x", 35.0), room_for(laid, "y", 15.0)
+    slot = 0.6 * BLOCK_RADIUS
+    knives = roller((y[0], y[1] - 15.0), 0.0, taken - BLOCK_RADIUS, BLOCK_RADIUS)
+    around = [
+        Thing(block((x[0], -slot), (y[0], FENCE), (taken - 8.0, taken)), "table"),
+        Thing(block((slot, x[1]), (y[0], FENCE), (-8.0, 0.0)), "table"),
+        Thing(above(knives, -8.0), "tool", name="cutter block"),
+        Thing(block(x, (0.0, FENCE), (taken, FENCE_HIGH)), "tool", name="fence"),
+    ]
+    gone = block((-FAR, 0.0), (-FAR, FAR), (-1.0, taken))
+    return scene_of(laid, around, arrows=(_feed_left(laid),), gone=gone)
+
+
+def _feed_left(laid: Laid) -> Arrow:
+    """The feed along the top of the wood, from right to left."""
+    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
+    middle, top = (front + back) / 2, laid.bounds.high.z + ON_IT
+    return Arrow(Point(high - 12.0, middle, top), Point(high - min(75.0, 0.6 * (high - low)), middle, top), "", True)
+
+
+def thicknesser(piece: Subject) -> Scene:
+    """The wood on the bed under cutter block and rollers, its front end just under the knives."""
+    lie = piece.layout.lie
+    assert lie is not None
+    laid = lay(piece, {lie.down: DOWN})
+    low, high = laid.real("x")
+    laid = laid.moved(x=-low - min(40.0, 0.3 * (high - low)))
+    size = piece.setting("size") or laid.real_cut("z")[0]
+    laid = laid.shortened("x", [(laid.real("x")[0], laid.real("x")[0] + 2 * SHOWN)], 0.0)
+    x, y = room_for(laid, "x", 25.0), room_for(laid, "y", 12.0)
+    knives = roller(y, 0.0, size + BLOCK_RADIUS, BLOCK_RADIUS)
+    top = laid.bounds.high.z
+    feeder = roller(y, 75.0, top + 15.0, 15.0)
+    around = [
+        Thing(knives, "tool", name="cutter block"),
+        Thing(feeder, "tool", name="roller"),
+        table(x, y),
+    ]
+    left = laid.bounds.low.x
+    sizes = [Size(Point(left, y[0], 0.0), Point(left, y[0], size), mm(size), unit(LEFT))]
+    gone = block((-FAR, 0.0), (-FAR, FAR), (size, FAR))
+    front = laid.bounds.low.y - 18.0
+    feed = Arrow(Point(laid.bounds.high.x, front, 0.0), Point(laid.bounds.high.x - 70.0, front, 0.0), "", True)
+    return scene_of(laid, around, sizes=sizes, arrows=(feed,), gone=gone)
+
+
+def disc_sander(piece: Subject) -> Scene:
+    """The wood flat on the table, its end against the half of the disc that turns down."""
+    lie = piece.layout.lie
+    assert lie is not None
+    radius = piece.figure("disc-radius", 125.0)
+    worked = _worked_face(piece)
+    ways = {lie.down: DOWN} | ({worked: BACK} if worked is not None and axis_of(worked) != axis_of(lie.down) else {})
+    laid = lay(piece, ways)
+    face = laid.real_cut("y")[0]
+    laid = laid.moved(y=-face)
+    back = laid.real("y")[0]
+    laid = laid.shortened("y", [(max(back, -1.5 * SHOWN), laid.real("y")[1])], 0.0)
+    cut = laid.cut
+    centre = (cut.low.x + cut.high.x) / 2
+    face = min(cut.high.y, max(cut.low.y, 0.0))
+    wheel = shape_solid(Cone("y", (centre + 0.5 * radius, 0.0), face, face + 12.0, radius, radius))
+    x, y = room_for(laid, "x", 30.0), laid.bounds.span("y")
+    x = (min(x[0], centre - 0.6 * radius), max(x[1], centre + 1.6 * radius))
+    around = [
+        Thing(above(wheel), "tool", name="disc"),
+        table(x, (y[0] - 15.0, face - 1.0 if face > y[0] else face)),
+    ]
+    left = centre - 0.2 * radius
+    turn = Arrow(Point(left, face - ON_IT, 0.7 * radius), Point(left - 5.0, face - ON_IT, 0.25 * radius), "", True)
+    return scene_of(laid, around, sizes=sizes_of(laid), arrows=(turn,))
+
+
+def _worked_face(piece: Subject) -> FaceName | None:
+    """The face that is sanded: where the waste comes nearest to standing at one end of the piece."""
+    waste = piece.before & piece.waste
+    marks = piece.layout.marks
+    if isinstance(marks, Line) and marks.edges:
+        return marks.edges[0]
+    if waste.empty:
+        return None
+    whole, cut = piece.bounds, waste.bounds
+    found: list[tuple[float, FaceName]] = []
+    faces: tuple[FaceName, ...] = ("left", "right", "bottom", "top")
+    for face in faces:
+        axis = axis_of(face)
+        reach = cut.size(axis) / whole.size(axis)
+        touches = abs((cut.high if face in ("right", "top") else cut.low)[0 if axis == "x" else 1] - piece.level(face)) < 0.01
+        if touches:
+            found.append((reach, face))
+    return min(found)[1] if found else None
+
+
+def pillar_drill(piece: Subject) -> Scene:
+    """The bit above the first spot, the wood held in the vice or cramped down."""
+    lie, marks = piece.layout.lie, piece.layout.marks
+    assert lie is not None
+    laid = lay(piece, {lie.down: DOWN}, seen=_measured(piece), either_side=True)
+    spot = _spot(laid, piece)
+    low, high = laid.real("x")
+    stretches = [(cut[0] - 60.0, cut[1] + 60.0) for cut in [laid.real_cut("x")]]
+    if isinstance(marks, Spots):
+        stretches += [(end - 20.0, end + 20.0) for end in (low, high) if _measures(laid, marks, end)]
+    laid = laid.shortened("x", stretches, spot.x)
+    spot = _spot(laid, piece)
+    thick = laid.bounds.high.z
+    radius = (piece.setting("bit") or piece.setting("clearance") or laid.cut.size("x")) / 2
+    tip = thick + max(12.0, radius)
+    bit = twist_bit(spot.x, spot.y, tip, radius, 55.0)
+    around = [Thing(bit, "tool", name="bit"), *_held(laid, piece, spot)]
+    ground = -12.0 if "backing-board" in piece.holding else 0.0
+    x, y = room_for(laid, "x", 20.0), room_for(laid, "y", 25.0)
+    if ground:
+        over = (max(laid.bounds.low.x, spot.x - 70.0), min(laid.bounds.high.x, spot.x + 70.0))
+        around.append(Thing(block(over, laid.bounds.span("y"), (ground, 0.0)), "behind", name="waste board"))
+    around.append(table(x, y, ground))
+    down = Arrow(Point(spot.x - radius - 9.0, spot.y, tip + 45.0), Point(spot.x - radius - 9.0, spot.y, tip + 8.0), "", True)
+    higher = laid.looks_from._replace(z=0.8)
+    return scene_of(laid, around, sizes=sizes_of(laid), arrows=(down, *notes_of(laid)), looks_from=higher)
+
+
+def _measured(piece: Subject) -> tuple[FaceName, ...]:
+    """The faces the spots are measured from."""
+    marks = piece.layout.marks
+    if not isinstance(marks, Spots):
+        return ()
+    return tuple(dict.fromkeys(face for place in marks.places for face, _ in place))
+
+
+def _measures(laid: Laid, marks: Spots, end: float) -> bool:
+    """Whether a spot is measured from the end of the piece that lies there."""
+    faces = {face for place in marks.places for face, _ in place}
+    return any(laid.way(face).axis == "x" and abs(laid.level(face) - end) < 0.01 for face in faces)
+
+
+def _spot(laid: Laid, piece: Subject) -> Point:
+    """Where the first hole comes, on the table; the middle of the waste where no spots are set out."""
+    marks = piece.layout.marks
+    if isinstance(marks, Spots):
+        (one, first), (two, second) = marks.places[0]
+        at = {axis_of(marks.face): piece.level(marks.face)}
+        at |= {axis_of(one): piece.inward(one, first), axis_of(two): piece.inward(two, second)}
+        there = laid.at(Point(at["x"], at["y"], at["z"]))
+        return Point(there.x, there.y, 0.0)
+    cut = laid.cut
+    return Point((cut.low.x + cut.high.x) / 2, (cut.low.y + cut.high.y) / 2, 0.0)
+
+
+def _held(laid: Laid, piece: Subject, spot: Point) -> list[Thing]:
+    """The jaws of the drill vice on both long sides, or the pad of a cramp on a wide board."""
+    low, high = laid.bounds.span("y")
+    thick = laid.bounds.high.z
+    if "drill-vice" in piece.holding:
+        x = (max(laid.bounds.low.x, spot.x - 45.0), min(laid.bounds.high.x, spot.x + 45.0))
+        front = block(x, (low - 10.0, low), (0.0, 0.7 * thick))
+        back = block(x, (high, high + 10.0), (0.0, 0.7 * thick))
+        return [Thing(back, "tool", name="vice"), Thing(front, "tool")]
+    if "machine-clamp" in piece.holding:
+        away = laid.bounds.high.x - 22.0 if spot.x < sum(laid.bounds.span("x")) / 2 else laid.bounds.low.x + 22.0
+        pad = upright(away, high - 18.0, (thick, thick + 5.0), 9.0) + upright(away, high - 18.0, (thick + 5.0, thick + 40.0), 4.0)
+        return [Thing(pad, "tool", name="cramp")]
+    return []
+
+
+def mortiser(piece: Subject) -> Scene:
+    """The square chisel above one end of the mortise, the wood against the fence behind."""
+    lie = piece.layout.lie
+    assert lie is not None
+    ways = {lie.down: DOWN}
+    if lie.against is not None:
+        ways[lie.against] = BACK
+    laid = lay(piece, ways).touching(BACK, 0.0)
+    start, stop = laid.real_cut("x")
+    laid = laid.shortened("x", [(start - 60.0, stop + 60.0)], start)
+    cut, thick = laid.cut, laid.bounds.high.z
+    chisel = piece.setting("chisel") or cut.size("y")
+    middle = (cut.low.y + cut.high.y) / 2
+    tip = thick + 14.0
+    body = block((cut.low.x, cut.low.x + chisel), (middle - chisel / 2, middle + chisel / 2), (tip, tip + 60.0))
+    x, y = room_for(laid, "x", 20.0), room_for(laid, "y", 20.0)
+    around = [
+        Thing(body, "tool", name="chisel"),
+        Thing(block(x, (0.0, FENCE), (0.0, thick - 6.0)), "tool", name="fence"),
+        table(x, (y[0], FENCE)),
+    ]
+    down = Arrow(Point(cut.low.x - 9.0, middle, tip + 45.0), Point(cut.low.x - 9.0, middle, tip + 8.0), "", True)
+    return scene_of(laid, around, sizes=sizes_of(laid), arrows=(down,), looks_from=laid.looks_from._replace(z=0.8))

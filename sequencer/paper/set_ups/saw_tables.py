@@ -1,0 +1,281 @@
+"""Set-ups at circular saws and band saws: the blade at its fence or stop, with the wood at the cut. mm."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from sequencer.design.poses import Direction
+from sequencer.features.base import mm
+from sequencer.model.frame import AXES, Axis, Point, axis_of
+from sequencer.model.marks import Datum, Level, Line, Off
+from sequencer.paper.scene import Arrow, Scene, Size, Thing
+from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table
+from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, square_plane, waste_side
+from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
+from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay
+from sequencer.paper.set_ups.sizing import sizes_of, unit
+from sequencer.paper.set_ups.subject import Subject
+from sequencer.solid.solids import Solid
+
+KERF, RADIUS = 3.0, 125.0
+"""Of a blade whose station states neither: only for the drawing."""
+FENCE, FENCE_HIGH = 20.0, 40.0
+STOP = 18.0
+SHOWN = 70.0
+"""Wood shown on either side of a cut in a long piece, mm."""
+BAND = 12.0
+"""Width of a band-saw blade, front to back; only for the drawing."""
+SCROLL = 3.0
+"""The same of a scroll-saw blade."""
+FROM_ABOVE = Point(-0.5, -1.0, 0.95)
+"""A higher view, where something in front would hide the wood."""
+
+
+def saw_bench(piece: Subject) -> Scene:
+    """Along the fence, or across on the sled."""
+    return _on_sled(piece) if piece.task.cut == "crosscut" else _along_fence(piece)
+
+
+def _along_fence(piece: Subject) -> Scene:
+    """The fence on the right, the wood fed away. A cut right through is shown half way; one into the underside where its
+    end leaves the blade, so that it can be seen."""
+    lie, marks = piece.layout.lie, piece.layout.marks
+    assert lie is not None
+    kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
+    ways = {lie.down: DOWN} | ({lie.against: RIGHT} if lie.against else {})
+    laid = lay(piece, ways).touching(RIGHT, 0.0)
+    thick = laid.real("z")[1]
+    through = laid.real_cut("z")[1] >= thick - 0.01
+    height = piece.setting("height") or (thick + 5.0 if through else laid.real_cut("z")[1])
+    reach = sqrt(max(radius**2 - (radius - height) ** 2, 1.0))
+    laid = laid.touching(FRONT, -reach - SHOWN if through else 0.0)
+    wide = laid.real("x")[1] - laid.real("x")[0]
+    laid = laid.shortened("y", [(laid.real("y")[0], max(reach + SHOWN, laid.real("y")[0] + wide))], 0.0)
+    if isinstance(marks, Line):
+        blade = line_plane(laid, marks)
+        body = above(blade.disc(-blade.at.y, (height - radius), radius, kerf))
+        fence = None
+    else:
+        fence = piece.setting("fence")
+        fence = fence if fence is not None else -laid.real_cut("x")[1]
+        body = above(disc((-fence - kerf, -fence), 0.0, height - radius, radius))
+    y = room_for(laid, "y", 25.0)
+    x = laid.bounds.span("x")
+    fence_end = -reach + 4.0 if through and fence is not None else y[1]
+    around = [
+        Thing(body, "tool", name="blade"),
+        Thing(block((0.0, FENCE), (y[0], fence_end), (0.0, FENCE_HIGH)), "tool", name="fence"),
+        table((x[0] - 30.0, FENCE + 15.0), y),
+    ]
+    sizes, gone = [], None
+    if fence is not None:
+        knife = piece.figure("knife", 0.85 * kerf)
+        middle = -fence - kerf / 2
+        around.append(Thing(_knife(middle, knife, radius, height, y[1]), "tool", name="riving knife"))
+        front = y[0]
+        sizes.append(Size(Point(0.0, front, 0.0), Point(-fence, front, 0.0), mm(fence), unit(FRONT)))
+        if through:
+            gone = block((-fence - kerf, -fence), (0.0, FAR), (-1.0, FAR))
+    left = min(x[0], body.bounds.low.x)
+    sizes.append(Size(Point(left, 0.0, 0.0), Point(left, 0.0, height), mm(height), unit(LEFT)))
+    middle_x = (x[0] + x[1]) / 2
+    length = min(60.0, 0.4 * (laid.bounds.high.y - laid.bounds.low.y))
+    start = laid.bounds.low.y + (0.35 * length if not through else 8.0)
+    feed = Arrow(Point(middle_x, start, thick + ON_IT), Point(middle_x, start + length, thick + ON_IT), "", True)
+    if fence is not None and through:
+        feed = _shifted(feed, -fence / 2 - middle_x)
+    return scene_of(laid, around, sizes=sizes, arrows=(feed,), gone=gone)
+
+
+def _shifted(arrow: Arrow, x: float) -> Arrow:
+    start, stop = (Point(end.x + x, end.y, end.z) for end in (arrow.start, arrow.stop))
+    return Arrow(start, stop, arrow.label, arrow.heavy)
+
+
+def _knife(x: float, thick: float, radius: float, height: float, end: float) -> Solid:
+    """A riving knife: a ring close behind the blade, just below its highest tooth."""
+    across = (x - thick / 2, x + thick / 2)
+    centre = height - radius
+    ring = disc(across, 0.0, centre, radius + 28.0) - disc((x - 9.0, x + 9.0), 0.0, centre, radius + 5.0)
+    behind = block((x - 9.0, x + 9.0), (10.0, max(end, 11.0)), (0.0, height - 1.0))
+    return ring & behind
+
+
+def _on_sled(piece: Subject) -> Scene:
+    """The sled's back in front of the wood; sled and wood are pushed away, past the blade."""
+    laid, at, side = _across(piece, FRONT)
+    kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
+    thick = laid.real("z")[1]
+    height = piece.setting("height") or thick + 12.0
+    plane = square_plane(laid, "x", at, side)
+    blade = above(plane.disc(0.0, height - radius, radius, kerf))
+    x, y = room_for(laid, "x", 25.0), room_for(laid, "y", 20.0)
+    back = block(x, (-14.0, 0.0), (0.0, thick + 4.0)) - block(_kerf(at, side, kerf + 1.0), (-20.0, 5.0), (-1.0, FAR))
+    around = [
+        Thing(blade, "tool", name="blade"),
+        Thing(back, "tool", name="sled"),
+        table(x, (-14.0, y[1])),
+        *_stop(laid, piece, thick, front=True),
+    ]
+    gone = block(_kerf(at, side, kerf), (plane.at.y, FAR), (-1.0, FAR))
+    sizes = _stop_size(laid, piece, at, y[1], BACK)
+    middle = (laid.bounds.low.x + laid.bounds.high.x) / 2
+    push = Arrow(Point(middle, -70.0, 0.0), Point(middle, -18.0, 0.0), "", True)
+    return scene_of(laid, around, sizes=sizes, arrows=(push,), gone=gone, looks_from=FROM_ABOVE)
+
+
+def _kerf(at: float, side: int, kerf: float) -> Span:
+    return (at, at + kerf) if side > 0 else (at - kerf, at)
+
+
+def _across(piece: Subject, way: Direction) -> tuple[Laid, float, int]:
+    """A piece that is cut to length, lying along the picture, shortened: where its kept side ends, and the waste's side."""
+    lie = piece.layout.lie
+    assert lie is not None
+    ways = {lie.down: DOWN} | ({lie.against: way} if lie.against else {})
+    marks = piece.layout.marks
+    own = axis_of(marks.face) if isinstance(marks, Level | Datum | Off) else None
+    laid = lay(piece, ways, across=own).touching(way, 0.0)
+    at, side = _kept_end(laid, piece)
+    stretches = [(at - SHOWN, at + SHOWN)]
+    if lie.stop is not None:
+        end = laid.level(lie.stop)
+        stretches.append((end - SHOWN, end + SHOWN))
+    laid = laid.shortened("x", stretches, at)
+    return laid, at, side
+
+
+def _kept_end(laid: Laid, piece: Subject) -> tuple[float, int]:
+    """Where the kept side ends along the picture: the distance of the stop from its block, or where the waste begins."""
+    lie, stop = piece.layout.lie, piece.setting("stop")
+    if lie is not None and lie.stop is not None and stop is not None:
+        way = laid.way(lie.stop)
+        return laid.level(lie.stop) - way.sign * stop, -way.sign
+    return waste_side(laid, "x")
+
+
+def _stop(laid: Laid, piece: Subject, thick: float, *, front: bool) -> list[Thing]:
+    """The stop block at the end of the wood, against the fence or the back of the sled."""
+    lie = piece.layout.lie
+    if lie is None or lie.stop is None:
+        return []
+    way = laid.way(lie.stop)
+    end = laid.drawn("x", laid.level(lie.stop))
+    x = (end, end + STOP) if way.sign > 0 else (end - STOP, end)
+    low, high = laid.bounds.span("y")
+    deep = min(30.0, high - low)
+    y = (low, low + deep) if front else (high - deep, high)
+    return [Thing(block(x, y, (0.0, max(thick, 15.0))), "tool", name="stop")]
+
+
+def _stop_size(laid: Laid, piece: Subject, at: float, beside: float, way: Direction) -> list[Size]:
+    """From the stop block to the near side of the blade."""
+    lie, stop = piece.layout.lie, piece.setting("stop")
+    if lie is None or lie.stop is None or stop is None:
+        return []
+    end = laid.drawn("x", laid.level(lie.stop))
+    return [Size(Point(end, beside, 0.0), Point(at, beside, 0.0), mm(stop), unit(way))]
+
+
+def mitre_saw(piece: Subject) -> Scene:
+    """The wood against the fence at the back, the blade down in the cut."""
+    marks = piece.layout.marks
+    laid, at, side = _across(piece, BACK)
+    kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
+    thick = laid.real("z")[1]
+    plane = line_plane(laid, marks) if isinstance(marks, Line) else square_plane(laid, "x", at, side)
+    blade = below(above(plane.disc(0.0, radius, radius, kerf)), thick + 45.0)
+    x = room_for(laid, "x", 25.0)
+    low = laid.bounds.low.y
+    slot = plane.sheet((-radius, radius), (-radius, radius), kerf + 0.6)
+    fence = block(x, (0.0, FENCE), (0.0, max(FENCE_HIGH, thick + 10.0))) - slot
+    around = [
+        Thing(blade, "tool", name="blade"),
+        *(Thing(part, "tool", name="" if number else "fence") for number, part in enumerate(fence.pieces())),
+        table(x, (low - 15.0, FENCE)),
+        *_stop(laid, piece, thick, front=False),
+    ]
+    sizes = list(_stop_size(laid, piece, at, low, FRONT)) or list(sizes_of(laid))
+    top = plane.point(0.0, thick + 70.0)
+    lower = plane.point(0.0, thick + 48.0)
+    return scene_of(laid, around, sizes=sizes, arrows=(Arrow(top, lower, "", True),))
+
+
+def band_saw(piece: Subject) -> Scene:
+    """The wood flat on the table, the blade at the start of its line."""
+    return _narrow_blade(piece, BAND, piece.figure("kerf", 1.5))
+
+
+def scroll_saw(piece: Subject) -> Scene:
+    """As the band saw, with the fine blade of a scroll saw."""
+    return _narrow_blade(piece, SCROLL, piece.figure("kerf", 1.0))
+
+
+def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
+    lie, marks = piece.layout.lie, piece.layout.marks
+    assert lie is not None
+    fence = piece.setting("fence")
+    if fence is not None and lie.against is not None:
+        laid = lay(piece, {lie.down: DOWN, lie.against: RIGHT}).touching(RIGHT, 0.0).touching(FRONT, -SHOWN)
+        laid = laid.shortened("y", [(-SHOWN, 2 * SHOWN)], 0.0)
+        plane = CutPlane(Point(-fence, 0.0, 0.0), Point(-1.0, 0.0, 0.0))
+        start = 0.0
+    elif isinstance(marks, Line) and marks.edges:
+        laid = _line_to_viewer(piece, marks)
+        plane, start = _first_stretch(laid, marks, deep)
+    elif isinstance(marks, Level | Datum | Off):
+        face = marks.face
+        laid = lay(piece, {lie.down: DOWN}, across=axis_of(face), seen=(face,))
+        at, side = waste_side(laid, "x")
+        laid = laid.shortened("x", [(at - SHOWN, at + SHOWN)], at)
+        plane, start = square_plane(laid, "x", at, side), 0.0
+    else:
+        laid = lay(piece, {lie.down: DOWN})
+        low = laid.cut.low
+        plane, start = CutPlane(Point(low.x + kerf, (low.y + laid.cut.high.y) / 2, 0.0), Point(-1.0, 0.0, 0.0)), 0.0
+    thick = laid.real("z")[1]
+    guide = max(piece.setting("height") or 0.0, thick + 6.0)
+    blade = plane.sheet((start, start + deep), (0.0, guide), kerf)
+    middle = plane.point(start + deep / 2, guide, kerf / 2)
+    holder = block((middle.x - 8.0, middle.x + 8.0), (middle.y - 8.0, middle.y + 8.0), (guide, guide + 14.0))
+    x, y = room_for(laid, "x", 20.0), room_for(laid, "y", 20.0)
+    around = [Thing(blade, "tool", name="blade"), Thing(holder, "tool", name="guide")]
+    sizes: list[Size] = []
+    if fence is not None and lie.against is not None:
+        around.append(Thing(block((0.0, FENCE), y, (0.0, min(FENCE_HIGH, thick + 8.0))), "tool", name="fence"))
+        sizes.append(Size(Point(0.0, y[0], 0.0), Point(-fence, y[0], 0.0), mm(fence), unit(FRONT)))
+        x = (x[0], FENCE + 10.0)
+    else:
+        sizes += sizes_of(laid)
+    around.append(table(x, y))
+    feed = Arrow(plane.point(start - 55.0, thick + ON_IT), plane.point(start - 6.0, thick + ON_IT), "", True)
+    return scene_of(laid, around, sizes=sizes, arrows=(feed,))
+
+
+def _line_to_viewer(piece: Subject, marks: Line) -> Laid:
+    """The piece with the edge where its line starts towards the viewer, so that the saw goes in from in front."""
+    lie = piece.layout.lie
+    assert lie is not None
+    edge = marks.edges[0]
+    ways = {lie.down: DOWN}
+    if axis_of(edge) != axis_of(lie.down):
+        ways[edge] = FRONT
+    return lay(piece, ways)
+
+
+def _first_stretch(laid: Laid, marks: Line, deep: float) -> tuple[CutPlane, float]:
+    """The plane of the first stretch of a line, and where along it the blade's teeth are: just in."""
+    first = Line(marks.through, marks.points[:2], marks.edges, None)
+    plane = line_plane(laid, first)
+    spots = [laid.at(_own(laid, first, number)) for number in (0, 1)]
+    along = plane.along()
+    run = sum((b - a) * way for a, b, way in zip(spots[0], spots[1], along, strict=True))
+    if run < 0:
+        return plane, abs(run) / 2 - deep
+    return plane, -run / 2
+
+
+def _own(laid: Laid, line: Line, number: int) -> Point:
+    spot: dict[Axis, float] = {axis_of(face): laid.subject.inward(face, gap) for face, gap in line.points[number]}
+    spot[line.through] = laid.subject.bounds.span(line.through)[0]
+    return Point(*(spot[axis] for axis in AXES))

@@ -1,0 +1,183 @@
+"""The sizes that are set out for a cut, in place on the piece as it lies: each from the face it is measured from. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.design.poses import Direction
+from sequencer.features.base import NEAR, mm
+from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, others
+from sequencer.model.marks import Between, Edges, Level, Line, Off, Shoulders, Spots, Trough, Window
+from sequencer.paper.scene import Arrow, Size
+from sequencer.paper.set_ups.lying import Laid
+
+MOST_POINTS = 4
+"""Points of a line whose place is written; more than these are drawn round a template."""
+
+
+def unit(way: Direction) -> Point:
+    """A direction as a point one away."""
+    return Point(*(float(way.sign) if axis == way.axis else 0.0 for axis in AXES))
+
+
+def sizes_of(laid: Laid) -> tuple[Size, ...]:
+    """The sizes of what is set out, each once."""
+    found = {(size.start, size.stop): size for size in _sizes(laid) if size.start != size.stop}
+    return tuple(found.values())
+
+
+def _sizes(laid: Laid) -> Iterator[Size]:
+    marks = laid.subject.layout.marks
+    if isinstance(marks, Trough):
+        yield from _trough(laid, marks)
+    elif isinstance(marks, Window):
+        yield from _window(laid, marks)
+    elif isinstance(marks, Spots):
+        yield from _spots(laid, marks)
+    elif isinstance(marks, Line):
+        yield from _line(laid, marks)
+    elif isinstance(marks, Edges):
+        yield from _edges(laid, marks)
+    elif isinstance(marks, Shoulders):
+        yield from _shoulders(laid, marks)
+    elif isinstance(marks, Level):
+        yield _along_edge(laid, marks.face, 0.0, marks.distance)
+    elif isinstance(marks, Off):
+        yield _along_edge(laid, marks.face, 0.0, marks.amount)
+
+
+def notes_of(laid: Laid) -> tuple[Arrow, ...]:
+    """What no line of a size can show, written at an arrow: the diameter of a hole, the angle of a line."""
+    marks = laid.subject.layout.marks
+    if isinstance(marks, Spots):
+        (one, first), (two, second) = marks.places[0]
+        spot = {axis_of(one): laid.subject.inward(one, first), axis_of(two): laid.subject.inward(two, second)}
+        at = _point(laid, {**spot, axis_of(marks.face): laid.subject.level(marks.face)})
+        return (_pointer(laid, at, f"diameter {mm(marks.diameter)}"),)
+    if isinstance(marks, Line) and marks.angle:
+        at = _point(laid, _on_line(laid, marks, len(marks.points) // 2))
+        return (_pointer(laid, at, f"{mm(marks.angle)} degrees"),)
+    return ()
+
+
+def _pointer(laid: Laid, at: Point, label: str) -> Arrow:
+    """An arrow to a point, from above it and from behind."""
+    span = max(laid.bounds.size("x"), laid.bounds.size("y")) / 5
+    return Arrow(Point(at.x, at.y + span / 2, at.z + span), at, label)
+
+
+def _trough(laid: Laid, marks: Trough) -> Iterator[Size]:
+    piece = laid.subject
+    across, deep = axis_of(marks.beside), axis_of(marks.face)
+    run = next(axis for axis in AXES if axis not in (across, deep))
+    end = laid.near(run)
+    gap = next((gap for face, gap in marks.stops if face == end), 0.0)
+    at = {run: piece.inward(end, gap), deep: piece.level(marks.face)}
+    far = marks.distance + marks.width
+    away = unit(laid.way(end))
+    yield _size(laid, marks.beside, 0.0, marks.distance, at, away)
+    yield _size(laid, marks.beside, marks.distance, far, at, away)
+    beyond = unit(laid.way(marks.beside).reversed)
+    yield _size(laid, marks.face, 0.0, marks.depth, {run: at[run], across: piece.inward(marks.beside, far)}, beyond)
+    for face, distance in marks.stops:
+        side = laid.near(across)
+        line = {across: piece.level(side), deep: piece.level(marks.face)}
+        yield _size(laid, face, 0.0, distance, line, unit(laid.way(side)))
+
+
+def _window(laid: Laid, marks: Window) -> Iterator[Size]:
+    piece = laid.subject
+    for lines, other in zip(marks.sides, reversed(marks.sides), strict=True):
+        end = laid.near(axis_of(other.face))
+        at = {axis_of(end): piece.level(end), axis_of(marks.face): piece.level(marks.face)}
+        yield from _between(laid, lines, at, unit(laid.way(end)))
+    if marks.depth is not None:
+        first, second = marks.sides
+        end = laid.near(axis_of(second.face))
+        at = {axis_of(first.face): piece.inward(first.face, first.far), axis_of(end): piece.level(end)}
+        yield _size(laid, marks.face, 0.0, marks.depth, at, unit(laid.way(first.face).reversed))
+
+
+def _between(laid: Laid, lines: Between, at: Mapping[Axis, float], away: Point) -> Iterator[Size]:
+    yield _size(laid, lines.face, 0.0, lines.near, at, away)
+    yield _size(laid, lines.face, lines.near, lines.far, at, away)
+
+
+def _spots(laid: Laid, marks: Spots) -> Iterator[Size]:
+    piece, deep = laid.subject, axis_of(marks.face)
+    for spot in marks.places:
+        for (face, distance), (other, _) in (spot, spot[::-1]):
+            end = laid.near(axis_of(other))
+            at = {axis_of(other): piece.level(end), deep: piece.level(marks.face)}
+            yield _size(laid, face, 0.0, distance, at, unit(laid.way(end)))
+
+
+def _on_line(laid: Laid, marks: Line, number: int) -> dict[Axis, float]:
+    """A point of a line, on the face of the piece that is seen."""
+    piece, seen = laid.subject, laid.near(marks.through)
+    place = {axis_of(face): piece.inward(face, distance) for face, distance in marks.points[number]}
+    return {**place, marks.through: piece.level(seen)}
+
+
+def _line(laid: Laid, marks: Line) -> Iterator[Size]:
+    piece = laid.subject
+    if len(marks.points) > MOST_POINTS:
+        return
+    seen = laid.near(marks.through)
+    for number, spot in enumerate(marks.points):
+        for face, distance in spot:
+            if distance < NEAR or abs(distance - piece.bounds.size(axis_of(face))) < NEAR:
+                continue
+            (other,) = (axis for axis in others(marks.through) if axis != axis_of(face))
+            side = laid.near(other)
+            if marks.edges and side not in marks.edges and _on_line(laid, marks, number)[other] != piece.level(side):
+                side = next((edge for edge in marks.edges if axis_of(edge) == other), side)
+            at = {other: piece.level(side), marks.through: piece.level(seen)}
+            yield _size(laid, face, 0.0, distance, at, unit(laid.way(side)))
+
+
+def _edges(laid: Laid, marks: Edges) -> Iterator[Size]:
+    """Both ways of the first edge that is seen, at its nearer end."""
+    piece = laid.subject
+    edge = max(marks.edges, key=lambda pair: sum(laid.seen(face) for face in pair))
+    run = next(axis for axis in AXES if axis not in (axis_of(edge[0]), axis_of(edge[1])))
+    end = laid.near(run)
+    for one, two in (edge, edge[::-1]):
+        at = {axis_of(two): piece.level(two), run: piece.level(end)}
+        yield _size(laid, one, 0.0, marks.reach, at, unit(laid.way(two)))
+
+
+def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
+    piece = laid.subject
+    yield _along_edge(laid, marks.end, 0.0, marks.length)
+    for lines, other in zip(marks.keeps, reversed(marks.keeps), strict=True):
+        side = laid.near(axis_of(other.face))
+        at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
+        yield from _between(laid, lines, at, unit(laid.way(marks.end)))
+
+
+def _along_edge(laid: Laid, face: FaceName, near: float, far: float) -> Size:
+    """A size at the edge of the piece that stands free in the picture: in front below for what runs to the right or up, at
+    the left (or right, where the viewer stands there) for what runs away."""
+    one, two = others(axis_of(face))
+    at = {axis: laid.subject.level(laid.near(axis)) for axis in (one, two)}
+    ways = {axis: laid.way(laid.near(axis)) for axis in (one, two)}
+    level = next((axis for axis in (one, two) if ways[axis].axis != "z"), one)
+    upright = two if level == one else one
+    if ways[upright].axis == "z":
+        at[upright] = laid.subject.level(laid.face(Direction("z", -1)))
+    elif ways[upright].axis == "x":
+        level = upright
+    return _size(laid, face, near, far, at, unit(ways[level]))
+
+
+def _size(laid: Laid, face: FaceName, near: float, far: float, at: Mapping[Axis, float], away: Point) -> Size:
+    """From `near` to `far` inside a face, along the line at two other places; printed as it really is, also where a stretch
+    is left out."""
+    piece, axis = laid.subject, axis_of(face)
+    start, stop = piece.inward(face, near), piece.inward(face, far)
+    return Size(_point(laid, {**at, axis: start}), _point(laid, {**at, axis: stop}), mm(far - near), away)
+
+
+def _point(laid: Laid, at: Mapping[Axis, float]) -> Point:
+    return laid.at(Point(*(at[axis] for axis in AXES)))

@@ -1,0 +1,62 @@
+"""What a picture of a set-up is of: a task, the piece as it comes to the station, and what this cut takes away. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from sequencer.model.frame import FaceName, axis_of, is_high, sign_of
+from sequencer.model.marks import Layout
+from sequencer.model.plan import Task
+from sequencer.model.shapes import Bounds
+from sequencer.solid.solids import Solid
+
+
+@dataclass(frozen=True, eq=False)
+class Subject:
+    """A piece at a station, in the part's own frame.
+
+    before, waste
+        The piece as it comes here, and what is cut from it; `waste` is empty where nothing is.
+    figures
+        The station's own figures: `kerf`, `plate`, `blade-radius`.
+    face_side, face_edge
+        The marked faces; None while they are not made.
+    holding
+        What holds the work, by name.
+    left_on
+        Waste at a face that stays on until later, mm: sizes are taken from the line, not from where the wood ends.
+    """
+
+    task: Task
+    layout: Layout
+    figures: Mapping[str, float]
+    before: Solid
+    waste: Solid
+    letter: str
+    face_side: FaceName | None = None
+    face_edge: FaceName | None = None
+    holding: frozenset[str] = frozenset()
+    left_on: Mapping[FaceName, float] = field(default_factory=dict)
+
+    def setting(self, name: str) -> float | None:
+        """A figure of the card; None where it is not set or staff decide."""
+        return next((each.value for each in self.task.settings if each.name == name), None)
+
+    def figure(self, name: str, usual: float) -> float:
+        """A figure of the station, or what is usual for a drawing where it states none."""
+        return self.figures.get(name, usual)
+
+    @property
+    def bounds(self) -> Bounds:
+        """The box around the piece as it comes here."""
+        return self.before.bounds
+
+    def level(self, face: FaceName) -> float:
+        """Where a face lies along its own axis, as a ruler finds it."""
+        low, high = self.bounds.span(axis_of(face))
+        return (high if is_high(face) else low) - sign_of(face) * self.left_on.get(face, 0.0)
+
+    def inward(self, face: FaceName, distance: float) -> float:
+        """The plane `distance` inside a face, along the face's axis."""
+        return self.level(face) - sign_of(face) * distance
