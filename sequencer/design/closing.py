@@ -282,7 +282,7 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
         if bearing is None:
             continue
         for seat in (joint.its, joint.seat):
-            spoilt = [each.name for each in _sloping(placement.bodies[seat.piece], seat, placement, bearing)]
+            spoilt = [each.name for each in sloping(placement.bodies[seat.piece], seat, placement, bearing)]
             if spoilt:
                 yield Finding(
                     "note",
@@ -295,7 +295,7 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
                 )
 
 
-def _sloping(own: Body, seat: Seat, placement: Placement, bearing: Bearing) -> Iterator[Feature]:
+def sloping(own: Body, seat: Seat, placement: Placement, bearing: Bearing) -> Iterator[Feature]:
     """Features that take the bearing face away just where the pieces meet."""
     for feature in own.part.features_of(own.piece.hand):
         if seat.face is None or seat.face not in own.faces(feature.spoils()):

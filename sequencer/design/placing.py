@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from sequencer.design.bodies import Body, body
 from sequencer.design.contacts import Meeting, Patch, Wish, WishKind
 from sequencer.design.joining import PANEL_FITS, fit_of
 from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
+from sequencer.design.settling import settled
 from sequencer.features.base import NEAR
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
@@ -218,7 +219,9 @@ def place(job: Job) -> Placement:
     bodies = {name: body(job, piece) for name, piece in pieces.items()}
     closures = _closures(meetings, poses)
     order = tuple(name for name in pieces if name in unplaced)
-    return Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, order, tuple(findings))
+    pushed = Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, order, tuple(findings))
+    lies = settled(job, pushed)
+    return replace(pushed, poses=lies, closures=_closures(meetings, lies))
 
 
 def _ends(each: Meeting) -> tuple[str, str]:
