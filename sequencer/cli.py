@@ -17,7 +17,7 @@ from typing import Any, NoReturn
 
 from sequencer import __version__
 from sequencer.findings import Finding, Refused, Unusable, has_errors
-from sequencer.talk import WIDTH, close_names, findings_text, plan_text, reasons_text, ways_text, wrapped
+from sequencer.talk import WIDTH, close_names, findings_text, plan_text, proof_text, reasons_text, ways_text, wrapped
 
 DONE, REFUSED, UNUSABLE = 0, 1, 2
 
@@ -97,6 +97,7 @@ def _parser() -> argparse.ArgumentParser:
         help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment); may be given several times",
     )
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
+    command("prove", "make the plan on solids and print what was checked and what came out", _prove, job=True)
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
     schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")
     demo = command("demo", "plan a ready example and write its sheets", _demo)
@@ -224,9 +225,10 @@ def _check(given: argparse.Namespace) -> int:
 
 
 def _plan(given: argparse.Namespace) -> int:
-    from sequencer.pipeline import check, plan
+    from sequencer.pipeline import check, plan, prove
 
-    made = plan(check(given.job, _workshop_of(given), _say), _say)
+    checked = check(given.job, _workshop_of(given), _say)
+    made, making = prove(plan(checked, _say), checked.job, _say)
     if given.json is not None:
         from sequencer.plan_file import write_plan
 
@@ -234,7 +236,16 @@ def _plan(given: argparse.Namespace) -> int:
     print(plan_text(made))
     if given.json is not None:
         print(wrapped(f"Wrote the plan to {given.json}."))
-    return DONE
+    return DONE if making.proof.held else REFUSED
+
+
+def _prove(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import check, plan, prove
+
+    checked = check(given.job, _workshop_of(given), _say)
+    made, making = prove(plan(checked, _say), checked.job, _say)
+    print(proof_text(made))
+    return DONE if making.proof.held else REFUSED
 
 
 def _why(given: argparse.Namespace) -> int:
@@ -272,7 +283,7 @@ def _ways(given: argparse.Namespace) -> int:
 
 def _papers(given: argparse.Namespace) -> int:
     from sequencer.paper.sheets import SHEETS
-    from sequencer.pipeline import check, papers, plan
+    from sequencer.pipeline import check, papers, plan, prove
 
     unknown = [name for name in given.only if name not in SHEETS]
     if unknown:
@@ -288,10 +299,11 @@ def _papers(given: argparse.Namespace) -> int:
             ]
         )
     checked = check(given.job, _workshop_of(given), _say)
-    made = plan(checked, _say)
+    made, making = prove(plan(checked, _say), checked.job, _say)
     files, missing = papers(
         made,
         checked.job,
+        making,
         given.out,
         day=given.date or date.today(),
         only=tuple(dict.fromkeys(given.only)),
@@ -299,7 +311,10 @@ def _papers(given: argparse.Namespace) -> int:
         say=_say,
     )
     _print_written(files, missing)
-    return DONE
+    if making.proof.held:
+        return DONE
+    print(wrapped("The plan is not proved: every page says that it is a draft. `sequencer prove` prints what did not hold."))
+    return REFUSED
 
 
 def _print_written(files: Sequence[Path], missing: str) -> None:
@@ -326,13 +341,13 @@ def _schema(given: argparse.Namespace) -> int:
 
 def _demo(given: argparse.Namespace) -> int:
     from sequencer.data import data_folder
-    from sequencer.pipeline import check, papers, plan
+    from sequencer.pipeline import check, papers, plan, prove
 
     examples = data_folder("examples")
     job, workshop = examples / "herb-caddy" / "job.yaml", examples / "workshops" / "full.yaml"
     checked = check(job, workshop, _say)
-    made = plan(checked, _say)
-    files, missing = papers(made, checked.job, given.out, day=given.date or date.today(), say=_say)
+    made, making = prove(plan(checked, _say), checked.job, _say)
+    files, missing = papers(made, checked.job, making, given.out, day=given.date or date.today(), say=_say)
     print(wrapped(f"Planned the {made.job.lower()} for {made.class_.students} students in {len(made.steps)} steps."))
     _print_written(files, missing)
     first = next((file for file in files if "job-card" in file.name and file.suffix == ".pdf"), files[0])

@@ -6,12 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused, Unusable, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
+
+if TYPE_CHECKING:
+    # The solid library takes its time to load: only what makes things loads it.
+    from sequencer.proving.making import Making
 
 Say = Callable[[str], None]
 """Told what stage is running."""
@@ -76,11 +81,30 @@ def plan(checked: Checked, say: Say = _silent) -> Plan:
     return make_plan(checked.job, checked.workshop, checked.knowledge, checked.findings)
 
 
+def prove(made: Plan, job: Job, say: Say = _silent) -> tuple[Plan, Making]:
+    """Carry a plan out on solids. Returns the plan with the record of its proof, and with an error finding for everything
+    that did not hold; and the making itself, whose states are the pictures."""
+    from sequencer.proving.making import carry_out
+    from sequencer.proving.record import with_record
+
+    say("making it on solids")
+    making = carry_out(made, job)
+    return with_record(made, making), making
+
+
 def papers(
-    made: Plan, job: Job, out: Path, *, day: date, only: tuple[str, ...] = (), page: str = "a4", say: Say = _silent
+    made: Plan,
+    job: Job,
+    making: Making,
+    out: Path,
+    *,
+    day: date,
+    only: tuple[str, ...] = (),
+    page: str = "a4",
+    say: Say = _silent,
 ) -> tuple[tuple[Path, ...], str]:
     """Write the sheets. Returns the files written and, if PDF could not be made, one sentence why and what to do."""
     from sequencer.paper.sheets import write_papers
 
-    written = write_papers(made, job, out, day=day, only=only, page=page, progress=say)
+    written = write_papers(made, job, making, out, day=day, only=only, page=page, progress=say)
     return written.files, written.missing

@@ -78,6 +78,47 @@ def plan_text(plan: Plan) -> str:
     return "\n".join(lines)
 
 
+def proof_text(plan: Plan) -> str:
+    """The record of a proof: what was checked at each step, what each part came out as, and what the reasons rest on."""
+    proof = plan.proof
+    assert proof is not None
+    titles = {step.number: step.title for step in plan.steps}
+    lines = [wrapped(f"{plan.job}: made on solids as the cards say, step by step."), ""]
+    last = 0
+    for task in proof.tasks:
+        if task.step != last:
+            lines.append(wrapped(f"step {task.step}: {titles.get(task.step, '')}", 0, 8))
+            last = task.step
+        lines.append(wrapped(f"{task.task}, on {task.piece}", 2, 4))
+        for look in task.looked:
+            lines.append(wrapped(f"{look.check + ':':<11}{'' if look.held else 'DOES NOT HOLD: '}{look.says}", 6, 11))
+    lines += ["", wrapped("Parts at the end, against the drawing:")]
+    for part in proof.parts:
+        rest = "".join(f"; accepted: {what}, {volume:.1f} mm3" for what, volume in part.residue)
+        says = f"{part.piece}: {part.volume:.0f} mm3, differs by {part.difference:.2f} mm3{rest}"
+        lines.append(wrapped(says, 2, 4))
+    lines += ["", wrapped("The whole:")]
+    lines += [wrapped(f"{'' if look.held else 'DOES NOT HOLD: '}{look.says}", 2, 4) for look in proof.assembled]
+    named = sum(1 for reason in plan.reasons if reason.harm)
+    asked = sum(1 for reason in plan.reasons if reason.kind in ("drawing", "decision"))
+    chosen = sum(1 for reason in plan.reasons if reason.kind == "choice")
+    shown = len(plan.reasons) - named - asked - chosen
+    lines += [
+        "",
+        wrapped(
+            f"Of {len(plan.reasons)} reasons for the order, {shown} rest on these checks, {named} name a harm that solids cannot "
+            f"show, {asked} are asked for by drawing or decision, {chosen} are the plan's own choice."
+        ),
+    ]
+    failures = proof.failures
+    if failures:
+        lines += ["", wrapped(f"The plan is NOT proved: {len(failures)} checks do not hold. Its sheets are drafts.")]
+    else:
+        checks = len(proof.assembled) + sum(len(task.looked) for task in proof.tasks)
+        lines += ["", wrapped(f"All {checks} checks hold. What solids cannot show, such as skill and care, is not proved.")]
+    return "\n".join(lines)
+
+
 def _meant(plan: Plan, name: str) -> list[Task]:
     """The tasks a name means: a step number, a task, or all tasks that start with it. Unusable if there is none."""
     by_number = name.removeprefix("-").isdecimal()
@@ -114,6 +155,8 @@ def reasons_text(plan: Plan, first: str, second: str) -> str:
             lines = [wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")]
             for reason in shortest:
                 lines.append(wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2))
+                if reason.harm:
+                    lines.append(wrapped(f"otherwise: {reason.harm}", 4, 2))
                 lines.append(wrapped(f"source: {reason.source}", 4, 2))
             return "\n".join(lines)
     for before, after in ((one, other), (other, one)):

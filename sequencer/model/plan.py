@@ -28,10 +28,11 @@ ReasonKind = Literal[
     "capture",
     "cure",
     "sequence",
+    "drawing",
     "decision",
     "choice",
 ]
-"""`choice` is no demand: the tool chose this of two possible orders, and says what for."""
+"""`drawing`: the drawing asks for it. `choice` is no demand: the tool chose this of two possible orders, and says what for."""
 Card = Literal["student", "staff"]
 StepKind = Literal["work", "set-up", "guards-back", "wait"]
 

@@ -15,6 +15,7 @@ from sequencer.model.plan import Plan, Step, Wear
 from sequencer.paper import wording
 from sequencer.paper.drawing import picture
 from sequencer.paper.svg import Picture
+from sequencer.proving.making import Making
 
 PageSize = Literal["a4", "letter"]
 PAGE_SIZES: tuple[PageSize, ...] = get_args(PageSize)
@@ -60,6 +61,11 @@ class Sheet:
     date: str
     caution: str = wording.CAUTION
 
+    @property
+    def draft(self) -> str:
+        """What stands across every page of a plan whose proof does not hold, or is missing; else empty."""
+        return "" if self.plan.proof is not None and self.plan.proof.held else wording.DRAFT
+
 
 @dataclass(frozen=True)
 class ShownWear:
@@ -73,8 +79,8 @@ class ShownWear:
 class Drawings:
     """The drawings of the cards folder and the pictures of steps, each made once."""
 
-    def __init__(self, plan: Plan, job: Job, signs: dict[str, str]) -> None:
-        self._plan, self._job, self._signs = plan, job, signs
+    def __init__(self, plan: Plan, job: Job, making: Making, signs: dict[str, str]) -> None:
+        self._plan, self._job, self._making, self._signs = plan, job, making, signs
         self._pictures: dict[tuple[str, float, float], Picture] = {}
 
     def sign(self, name: str) -> Markup:

@@ -25,6 +25,7 @@ from sequencer.paper.pdf import NoPango, TooFull, make_pdf
 from sequencer.paper.risk_assessment import risk_assessment
 from sequencer.paper.staff_sheet import staff_sheet
 from sequencer.paper.station_card import station_cards
+from sequencer.proving.making import Making
 
 SHEETS: Mapping[str, str] = {
     "job-card": "Job card",
@@ -62,6 +63,7 @@ class Written:
 def write_papers(
     plan: Plan,
     job: Job,
+    making: Making,
     out: Path,
     *,
     day: date,
@@ -69,12 +71,13 @@ def write_papers(
     page: str = "a4",
     progress: Callable[[str], None] | None = None,
 ) -> Written:
-    """Writes the sheets named in `only` (all without) as HTML and PDF into `out`, which is made if need be.
+    """Writes the sheets named in `only` (all without) as HTML and PDF into `out`, which is made if need be. `making` is the
+    plan carried out: its states are the pictures. A plan that is not proved prints as a draft.
 
     Unusable if a name is no sheet, the page size is not known or the folder cannot be written.
     """
     size = _checked(only, page)
-    drawings = Drawings(plan, job, _signs())
+    drawings = Drawings(plan, job, making, _signs())
     files: list[Path] = []
     missing = ""
     try:

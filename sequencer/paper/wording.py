@@ -13,6 +13,9 @@ CAUTION = (
     "Local law, school policy, the maker's instructions and qualified staff come first. Staff must check this sheet before use."
 )
 
+DRAFT = "DRAFT. Not proved. Do not use."
+"""Across every page of a plan that was not shown to make the thing."""
+
 REVIEW_TRIGGERS = (
     "The review date is reached.",
     "A machine, guard or tool is changed, moved or repaired.",

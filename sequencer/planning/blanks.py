@@ -11,6 +11,8 @@ from sequencer.model.job import Part, Stock
 OVER_LENGTH = 25.0
 """Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
 users.md of the reference, source 81; common practice)."""
+PLANED_END = 25.0
+"""Left at each end of a sawn blank, mm: machine planers leave the ends thinner, and they are cut off (common practice)."""
 OVER_WIDTH = 5.0
 """Left on the width of a blank of sheet, mm, to saw and plane to the line (common practice)."""
 END_TRIM = 25.0
@@ -56,6 +58,8 @@ def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
     size = part.worked
     width = max(size.width, stock.width) if stock.form in ("board", "square") and stock.width else size.width
     width += OVER_WIDTH if stock.form == "sheet" else 0.0
+    if stock.surface == "sawn":
+        waste = max(waste, 2 * PLANED_END)
     return Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
 
 

@@ -9,8 +9,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import permutations
 
+from sequencer.design.placing import place
 from sequencer.features.base import Feature
-from sequencer.model.frame import AXES, FACES, Axis, FaceName, axis_of, opposite
+from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite
 from sequencer.model.job import Job, Joint, Part
 from sequencer.model.plan import Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
@@ -20,6 +21,13 @@ from sequencer.planning.work import WHOLE, Work, words
 
 TRADE = "common practice"
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
+GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
+ALIGHT = "Rags soaked with oil can take fire by themselves."
+WET = "A joint that is moved before the glue has set opens and does not hold."
+TACKY = "A coat that is not dry lifts, takes dust and rubs off."
+"""What goes wrong otherwise, where no rigid solid shows it."""
+TOOL_ROOM = 60.0
+"""Room a tool needs above the face it works and, half of it, beside it, mm (common practice)."""
 TOUCH = 0.01
 """Shapes nearer than this meet, mm: below anything that can be marked."""
 
@@ -227,6 +235,7 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 "break-out",
                 f"Across the grain first: wood that breaks out at the {exit_face} is taken away by the {second.name}.",
                 TRADE,
+                f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
 
 
@@ -325,6 +334,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     "surface",
                     "No edge tool or saw works on a sanded face: grit left in it blunts the edge.",
                     TRADE,
+                    GRIT,
                 )
         yield Reason(
             trying,
@@ -332,6 +342,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             "fit",
             f"The {title} is tried dry before it is fixed for good.",
             "W. Noyes, Handwork in Wood, 1910, ch. VIII",
+            "A joint that does not close is found when it can no longer be eased.",
         )
         if cleaning in works:
             yield Reason(
@@ -340,6 +351,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                 "surface",
                 "Faces are cleaned after the dry fit, so that joints stay as they were fitted.",
                 TRADE,
+                "What cleaning takes off is missing where the joint was fitted.",
             )
             yield Reason(
                 cleaning,
@@ -355,6 +367,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                 "cure",
                 "Glue holds only when it has set under the cramps.",
                 "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV",
+                WET,
             )
         yield from _also_fixed(group)
         for piece in group.captured:
@@ -370,7 +383,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     )
         for earlier, why, asked in group.after:
             before = next(other for other in groups if other.name == earlier)
-            yield Reason(_last(before), fixing, "sequence" if asked else "choice", why, TRADE)
+            yield Reason(_last(before), fixing, "drawing" if asked else "choice", why, TRADE)
         yield from _fitted_to(job, works, group)
 
 
@@ -392,11 +405,20 @@ def _also_fixed(group: Group) -> Iterator[Reason]:
         work = f"{group.name}/{kind}/{kind}"
         if kind == "screw":
             sentence = "Screws draw the joint up while the glue is wet."
-            yield Reason(_fixing(group), work, "sequence", sentence, TRADE)
-            yield Reason(work, _last(group), "sequence", "The joint is left alone when its screws are in.", TRADE)
+            yield Reason(_fixing(group), work, "sequence", sentence, TRADE, "Screws driven first hold the joint open.")
+            yield Reason(work, _last(group), "sequence", "The joint is left alone when its screws are in.", TRADE, WET)
         else:
-            yield Reason(_last(group), work, "cure", "A wet joint is not hammered: the pins go in when the glue has set.", TRADE)
-        yield Reason(work, f"{WHOLE}/clean-up/clean", "surface", "Heads are below the surface before it is cleaned up.", TRADE)
+            yield Reason(
+                _last(group), work, "cure", "A wet joint is not hammered: the pins go in when the glue has set.", TRADE, WET
+            )
+        yield Reason(
+            work,
+            f"{WHOLE}/clean-up/clean",
+            "surface",
+            "Heads are below the surface before it is cleaned up.",
+            TRADE,
+            "A head that stands out takes the edge off the plane.",
+        )
 
 
 def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
@@ -409,7 +431,9 @@ def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Re
             cut = works.get(f"{taking.name}/{seat.feature}/cut") if seat.feature else None
             if made and cut and entering.name != taking.name:
                 sentence = f"The {words(seat.feature)} is cut to the finished thickness of the {words(entering.name)}."
-                yield Reason(made.id, cut.id, "fit", sentence, TRADE)
+                yield Reason(
+                    made.id, cut.id, "fit", sentence, TRADE, "A seat that is cut to a guess is loose, or does not go on."
+                )
         yield from _seat_first(job, works, joint)
 
 
@@ -429,18 +453,28 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
                     yield Reason(
                         _last(group),
                         work.id,
-                        "sequence",
+                        "drawing",
                         f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
                         TRADE,
                     )
         if cleaning in works and work.part in cleaned and work.kind != "mark-out":
             yield Reason(
-                work.id, cleaning, "surface", "Cutting comes before sanding: grit left in the wood blunts edge tools.", TRADE
+                work.id,
+                cleaning,
+                "surface",
+                "Cutting comes before sanding: grit left in the wood blunts edge tools.",
+                TRADE,
+                GRIT,
             )
     if cleaning in works:
         for end in ends:
             yield Reason(
-                end, cleaning, "surface", "Outside faces are cleaned when the parts are joined, so that joints come flush.", TRADE
+                end,
+                cleaning,
+                "surface",
+                "Outside faces are cleaned when the parts are joined, so that joints come flush.",
+                TRADE,
+                "What stands over at a joint stays, or is planed off the finished face.",
             )
     yield from _coats(job, works, groups, cleaning)
 
@@ -454,10 +488,30 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> It
         if until in names:
             made = True
             sentence = "The waste keeps the end from splitting until the joint is made."
-            yield Reason(_last(group), work.id, "splitting", sentence, TRADE)
-        elif made:
+            yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
+        elif made and _in_the_way(job, work, group):
             sentence = "The waste is trimmed before what is joined next stands in the way of the saw."
             yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
+
+
+def _in_the_way(job: Job, work: Work, group: Group) -> bool:
+    """Whether a piece that a group joins on comes to stand where the saw works that takes waste off a part."""
+    part, placement = job.parts[work.part], place(job)
+    allowance = next(each for each in part.allowances if f"{each.face}-allowance" == work.feature)
+    spans = {axis: (-TOOL_ROOM / 2, part.block.size(axis) + TOOL_ROOM / 2) for axis in AXES}
+    outward = part.block.span(allowance.face, -TOOL_ROOM, 0.0)
+    spans[axis_of(allowance.face)] = outward
+    room = Bounds(Point(*(spans[axis][0] for axis in AXES)), Point(*(spans[axis][1] for axis in AXES)))
+    joined = {joint.enters_piece for joint in group.joints} | {joint.seat.piece for joint in group.joints}
+    return any(
+        all(
+            placement.span(other, axis)[0] < high - TOUCH and placement.span(other, axis)[1] > low + TOUCH
+            for axis, (low, high) in placement.lying(piece.name, room).items()
+        )
+        for piece in part.pieces
+        for other in joined
+        if job.part_of(other) != part and placement.together(piece.name, other)
+    )
 
 
 def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], cleaning: str) -> Iterator[Reason]:
@@ -471,13 +525,15 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
             for group in groups:
                 inside = f"{group.name}/clean-inside/clean"
                 if inside in works:
-                    yield Reason(inside, work.id, "surface", "Faces are clean before the finish goes on.", TRADE)
+                    dirty = "Pencil, glue and scratches show for good under a finish."
+                    yield Reason(inside, work.id, "surface", "Faces are clean before the finish goes on.", TRADE, dirty)
                     yield Reason(
                         drying,
                         _fixing(group),
                         "reach",
                         "This finish goes on before gluing, while every face can be reached; joint faces are kept bare.",
                         TRADE,
+                        "Corners inside stay bare or thick with finish.",
                     )
         elif previous:
             yield Reason(
@@ -486,12 +542,13 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
                 "surface" if previous == cleaning else "cure",
                 "The finish goes on clean wood." if previous == cleaning else "Each coat dries before the next.",
                 TRADE,
+                "Pencil, glue and scratches show for good under a finish." if previous == cleaning else TACKY,
             )
-        yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE)
+        yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE, TACKY)
         rags = work.id.rpartition("/")[0] + "/put-away"
         if rags in works:
-            yield Reason(work.id, rags, "sequence", "Oily rags are put away as soon as the coat is on.", RAGS)
-            yield Reason(rags, drying, "sequence", "Nobody leaves before every oily rag is put away.", RAGS)
+            yield Reason(work.id, rags, "sequence", "Oily rags are put away as soon as the coat is on.", RAGS, ALIGHT)
+            yield Reason(rags, drying, "sequence", "Nobody leaves before every oily rag is put away.", RAGS, ALIGHT)
         if not finish.before_glue:
             previous = drying
     for group in groups:
@@ -502,11 +559,17 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
                 "surface",
                 "What gets no finish goes in when the finish is dry, so that none has to be scraped off it.",
                 TRADE,
+                TACKY,
             )
     for work in works.values():
         if work.kind == "hardware" and previous:
             yield Reason(
-                previous, work.id, "surface", "Hardware goes on last, so that it stays clean and out of the way of tools.", TRADE
+                previous,
+                work.id,
+                "surface",
+                "Hardware goes on last, so that it stays clean and out of the way of tools.",
+                TRADE,
+                "Metal in the way takes the edge off tools, and finish on it does not come off.",
             )
 
 

@@ -369,7 +369,7 @@ def _sloped(
 
 def _edges(card: Card, marks: Edges, piece: Workpiece) -> Solid:
     """Edges taken off by a cutter or plane of the profile's size."""
-    reach = card.setting("height", marks.reach) if marks.rounded else marks.reach
+    reach = card.setting("height", marks.reach)
     return joined(_edge(piece, edge, reach, marks.rounded) for edge in marks.edges)
 
 

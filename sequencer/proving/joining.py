@@ -104,8 +104,18 @@ class Joining:
 
     def _free(self, number: int, left: Sequence[int], solids: Sequence[Solid]) -> bool:
         others = [solids[other] for other in left if other != number]
-        reach = _far(solids[number].bounds, [other.bounds for other in others])
-        return any(blocked(solids[number], others, way, reach) is None for way in _WAYS)
+        own, boxes = solids[number].bounds, [other.bounds for other in others]
+        reach = _far(own, boxes)
+        # The likeliest way first, with the fewest bodies in its path and away from their middle: what is blocked costs the most.
+        away = _middle([own]), _middle(boxes)
+
+        def likely(way: Direction) -> tuple[int, float]:
+            index = AXES.index(way.axis)
+            met = sum(_near(_passed(own, way, reach), box) for box in boxes)
+            return met, round((away[1][index] - away[0][index]) * way.sign, 3)
+
+        ways = sorted(_WAYS, key=likely)
+        return any(blocked(solids[number], others, way, reach) is None for way in ways)
 
     def close(self, joints: Sequence[str], kind: str) -> None:
         """The pieces of these joints are one body from now on; `kind` of work fixed them."""
@@ -143,6 +153,21 @@ def _clashes(groups: Sequence[Sequence[str]], solids: Sequence[Solid]) -> Iterat
 
 def _near(one: Bounds, other: Bounds) -> bool:
     return all(one.low[i] < other.high[i] and other.low[i] < one.high[i] for i in range(3))
+
+
+def _middle(boxes: Sequence[Bounds]) -> Point:
+    """The middle of the box around boxes."""
+    return Point(*((min(box.low[i] for box in boxes) + max(box.high[i] for box in boxes)) / 2 for i in range(3)))
+
+
+def _passed(own: Bounds, way: Direction, distance: float) -> Bounds:
+    """The box a box passes through when it is moved."""
+    low, high, index = list(own.low), list(own.high), AXES.index(way.axis)
+    if way.sign > 0:
+        high[index] += distance
+    else:
+        low[index] -= distance
+    return Bounds(Point(*low), Point(*high))
 
 
 def _far(own: Bounds, others: Sequence[Bounds]) -> float:

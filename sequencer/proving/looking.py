@@ -9,6 +9,7 @@ from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, FaceName, axis_
 from sequencer.model.marks import Datum, Edges, Layout, Level, Lie, Line, Off, Shoulders, Spots, measured_faces
 from sequencer.model.plan import Task
 from sequencer.model.proof import CheckName, Looked
+from sequencer.planning.reasons import TOOL_ROOM
 from sequencer.proving.cutting import Cut
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box
@@ -27,8 +28,6 @@ BORED = 0.75
 """The same for holes: a bit that finds no wood at its rim wanders."""
 UNDER = 1.0
 """Wood that must stay under a cut that does not go through, mm: less breaks through."""
-ROOM = 60.0
-"""Room a tool needs above the face it works, and before and after its run, mm (common practice)."""
 CLEANING = 20.0
 """Room a hand with an abrasive block needs over a face, mm (common practice)."""
 
@@ -147,8 +146,8 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
         left = piece.surfaces[face].covered(longest, *piece.spans[longest])
         if left < HALF and ends is None and axis_of(face) != "x":
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
-    names = " and ".join(wanted) or "nothing"
-    return Looked("reference", True, f"measured from {names}, true along the cut")
+    says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
+    return Looked("reference", True, says)
 
 
 def _first_end(layout: Layout) -> FaceName:
@@ -178,7 +177,8 @@ def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
     share = down.covered(longest, *piece.spans[longest])
     round_stock = piece.part.section == "round"
     ok = share >= HALF or round_stock
-    yield Looked("lies", ok, f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}")
+    where = "it lies in the cradle" if round_stock else f"it rests on the {lie.down} face over {share * 100:.0f} %"
+    yield Looked("lies", ok, where if round_stock else f"{where} of its {AXIS_WORDS[longest]}")
     if lie.tool == "below" or task.kind in _SIZED or round_stock or (cut.opened is None and lie.tool == "beside"):
         return
     depth = axis_of(lie.down)
@@ -241,16 +241,16 @@ def approach(layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Sol
     spans = {axis: shared.bounds.span(axis) for axis in AXES}
     marks = layout.marks
     if isinstance(marks, Off):
-        spans = {axis: (low - ROOM / 2, high + ROOM / 2) for axis, (low, high) in spans.items()}
+        spans = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
         axis = axis_of(marks.face)
         level = piece.spans[axis][is_high(marks.face)] - sign_of(marks.face) * marks.amount
-        spans[axis] = (level + 0.01, level + ROOM) if is_high(marks.face) else (level - ROOM, level - 0.01)
+        spans[axis] = (level + 0.01, level + TOOL_ROOM) if is_high(marks.face) else (level - TOOL_ROOM, level - 0.01)
     elif cut.opened is not None:
         axis = axis_of(cut.opened)
         top = piece.spans[axis][is_high(cut.opened)]
-        spans[axis] = (top, top + ROOM) if is_high(cut.opened) else (top - ROOM, top)
+        spans[axis] = (top, top + TOOL_ROOM) if is_high(cut.opened) else (top - TOOL_ROOM, top)
     else:
-        spans = {axis: (low - ROOM, high + ROOM) for axis, (low, high) in spans.items()}
+        spans = {axis: (low - TOOL_ROOM, high + TOOL_ROOM) for axis, (low, high) in spans.items()}
     room = box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
     for other in obstacles:
         blocked = (room & other).volume

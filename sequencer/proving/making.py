@@ -31,7 +31,6 @@ SAME = 0.5
 Key = tuple[str, Hand | None]
 """A part and a hand of it: pieces that are made alike."""
 
-_BOUGHT = ENDS_TRIMMED / 2
 _JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry"})
 _FIXING = _JOINING - {"dry-fit"}
 
@@ -238,7 +237,7 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
         body = box((0, 0, 0), (worked.length, worked.width, worked.thickness))
         return Workpiece(part, hand, body, everything, left_on, True)
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
-    first = min(ENDS_TRIMMED if long else _BOUGHT, max(blank.length - part.worked.length, 0.0))
+    first = min(ENDS_TRIMMED, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
     board = next(
         (task.piece[0] for task in plan.tasks if task.part == part.name and task.kind == "rough-length" and task.piece),
         blank.length,
