@@ -216,7 +216,8 @@ def _check(given: argparse.Namespace) -> int:
         return REFUSED
     print(
         wrapped(
-            "Nothing was found against the drawing. Whether parts clash in the round is not looked at."
+            "Nothing was found against the drawing. Put together as solids, no piece stands in another and every joint "
+            "meets wood."
             if not checked.findings
             else "The drawing can be planned; read the findings above."
         )

@@ -36,6 +36,16 @@ class Checked:
     findings: tuple[Finding, ...]
 
 
+NOT_TRIED_DRY = Finding(
+    "note",
+    "not-tried-dry",
+    "dry fit",
+    "Whether the pieces go together as solids was not looked at.",
+    "Where they lie is not known while the drawing contradicts itself.",
+    "Correct the errors and check again.",
+)
+
+
 def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     """Read both files and the knowledge, and check the drawing.
 
@@ -68,6 +78,13 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     looser = loosened(load_knowledge(), knowledge) if own else ()
     say("checking the drawing")
     drawn = (*check_design(job, knowledge), *format_only_findings(job))
+    if has_errors(drawn):
+        drawn += (NOT_TRIED_DRY,)
+    else:
+        from sequencer.solid.dry_fit import dry_fit
+
+        say("trying the pieces dry")
+        drawn += dry_fit(job, knowledge)
     return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *looser, *drawn))
 
 

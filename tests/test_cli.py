@@ -92,7 +92,7 @@ def test_check_counts_and_says_what_was_looked_at(shell: Shell) -> None:
     assert said.code == 0
     assert said.out == (
         "Peg rail: 2 parts, 4 pieces, 3 features, 3 joints.\n"
-        "Nothing was found against the drawing. Whether parts clash in the round is not\nlooked at.\n"
+        "Nothing was found against the drawing. Put together as solids, no piece stands\nin another and every joint meets wood.\n"
     )
     assert said.err.startswith("... reading the job and the workshop\n")
 

@@ -11,6 +11,8 @@ from sequencer.model.shapes import Bounds
 
 AT_A_FACE = 0.1
 """What is nearer to a face than this is at it, mm."""
+THROUGH = float("inf")
+"""Distance of what reaches from face to face."""
 
 
 def sizes(box: Bounds) -> str:
@@ -37,11 +39,13 @@ def place_on(placement: Placement, piece: str, box: Bounds) -> str:
     if reached:
         return f"at the {' and the '.join(reached)} of {piece}"
     distance, face = min(near)
+    if distance == THROUGH:
+        return f"all through {piece}"
     return f"in {piece}, {mm(distance)} mm from its {face_word(body.part, face)}"
 
 
 def _nearest(axis: Axis, under: float, over: float) -> tuple[float, FaceName]:
-    """The nearer face along an axis with its distance; far away where the box reaches from face to face."""
+    """The nearer face along an axis with its distance; `THROUGH` where the box reaches from face to face."""
     if under <= AT_A_FACE and over <= AT_A_FACE:
-        return float("inf"), face_at(axis, False)
+        return THROUGH, face_at(axis, False)
     return (under, face_at(axis, False)) if under <= over else (over, face_at(axis, True))
