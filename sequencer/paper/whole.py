@@ -1,0 +1,421 @@
+"""Scenes of the whole thing: as it stands, taken apart, put together step by step, and its parts. mm.
+
+The thing stands upright as it is used, the side with a front towards the viewer. Taken apart, every piece is moved along the
+axes it goes in by, until nothing covers anything in the picture.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+
+from sequencer.design.bodies import Body
+from sequencer.design.placing import Placement
+from sequencer.design.poses import ORIGIN, Direction, Pose, normal
+from sequencer.model.frame import AXES, Axis, FaceName, Hand, Point, mirrored, others
+from sequencer.model.job import Job, Joint
+from sequencer.model.shapes import Bounds
+from sequencer.paper.outlines import Eye, eye
+from sequencer.paper.scene import FROM_THE_LEFT, Arrow, Scene, Thing
+from sequencer.solid.parts import blank_solid, feature_solid
+from sequencer.solid.solids import Solid, without
+from sequencer.solid.taking_apart import Layers, Obstacles, ways_apart
+
+_ASIDE = 0.12
+"""Between things that no joint connects, share of the size of what stands before."""
+_APART = 0.05
+"""The least between layers that are taken apart, and between what is to be told apart in the picture: share of the size of
+the whole."""
+_FARTHEST = 1.5
+"""How far two layers are moved apart at most, times the size of the whole."""
+
+_MEET = 0.5
+"""Pieces closer than this meet: a loose fit, mm."""
+
+_UP: Mapping[str, int] = {"head": 1, "upper": 1, "foot": -1, "under": -1}
+_FRONT: Mapping[str, int] = {"front": 1, "front-edge": 1, "back": -1, "rear": -1, "back-edge": -1}
+"""Names of faces that say how a thing stands in use, and whether they look that way or the other."""
+
+
+@dataclass(frozen=True, eq=False)
+class Whole:
+    """A job's pieces where they stand in the scene's frame: x to the right, y away from the viewer, z up."""
+
+    job: Job
+    placement: Placement
+
+    @cached_property
+    def turns(self) -> Mapping[str, Pose]:
+        """How the place each piece has in its group is turned and moved into the scene, by piece. Groups stand beside each
+        other; a piece without a place lies behind them as it is drawn."""
+        found: dict[str, Pose] = {}
+        right = 0.0
+        for group in (*self.placement.groups, *((piece,) for piece in self.placement.unplaced)):
+            pose = Pose(_turn(_up(self.placement, group), _front(self.placement, group)))
+            boxes = [self._box(piece, pose) for piece in group]
+            low = [min(box.low[index] for box in boxes) for index in range(3)]
+            high = [max(box.high[index] for box in boxes) for index in range(3)]
+            moved = Pose(pose.turn, Point(right - low[0], -low[1], -low[2]))
+            found |= dict.fromkeys(group, moved)
+            right += (high[0] - low[0]) + _ASIDE * max(b - a for a, b in zip(low, high, strict=True))
+        return found
+
+    def _box(self, piece: str, turned: Pose) -> Bounds:
+        block = self.placement.bodies[piece].block
+        pose = turned.after(self.placement.poses.get(piece, Pose()))
+        ends = [pose.to_world(ORIGIN), pose.to_world(Point(block.length, block.width, block.thickness))]
+        return Bounds(Point(*map(min, *ends)), Point(*map(max, *ends)))
+
+    def pose(self, piece: str) -> Pose:
+        """Where a piece stands in the scene."""
+        return self.turns[piece].after(self.placement.poses.get(piece, Pose()))
+
+    @cached_property
+    def boxes(self) -> Mapping[str, Bounds]:
+        """The block around each piece in the scene."""
+        return {piece: self._box(piece, turn) for piece, turn in self.turns.items()}
+
+    @cached_property
+    def standing(self) -> Mapping[str, Solid]:
+        """Every piece as it is drawn."""
+        return self._standing(assembled=True)
+
+    @cached_property
+    def loose(self) -> Mapping[str, Solid]:
+        """Every piece as it is when it is put together: without what is cut after."""
+        return self._standing(assembled=False)
+
+    def _standing(self, *, assembled: bool) -> Mapping[str, Solid]:
+        made: dict[tuple[str, Hand | None], Solid] = {}
+        found = {}
+        for name, body in self.placement.bodies.items():
+            key = (body.part.name, body.piece.hand)
+            if key not in made:
+                made[key] = _solid(body, assembled)
+            found[name] = made[key].posed(self.pose(name))
+        return found
+
+    @cached_property
+    def obstacles(self) -> Obstacles:
+        """What stands in the way of what."""
+        return Obstacles(self.loose)
+
+    def letter(self, piece: str) -> str:
+        """The letter of a piece's part."""
+        return self.job.part_of(piece).letter
+
+    def hand(self, piece: str) -> str:
+        """Which hand a piece is, if its part has two."""
+        return self.job.pieces()[piece].hand or ""
+
+    def contact(self, joint: Joint) -> tuple[Point, Axis]:
+        """The middle of where the pieces of a joint meet, and the axis they meet along."""
+        turn = self.turns[joint.enters_piece]
+        bearing = self.placement.bearing(joint.name)
+        if bearing is not None:
+            spots = {axis: sum(bearing.region(axis)) / 2 for axis in others(bearing.looks.axis)}
+            spots[bearing.looks.axis] = bearing.face
+            return turn.to_world(Point(spots["x"], spots["y"], spots["z"])), turn.direction(bearing.looks).axis
+        one, two = self.boxes[joint.enters_piece], self.boxes[joint.seat.piece]
+        shared = [(max(one.low[at], two.low[at]), min(one.high[at], two.high[at])) for at in range(3)]
+        least = min(range(3), key=lambda at: shared[at][1] - shared[at][0])
+        return Point(*((low + high) / 2 for low, high in shared)), AXES[least]
+
+
+def _solid(body: Body, assembled: bool) -> Solid:
+    features = (each for each in body.part.features_of(body.piece.hand) if assembled or each.when == "loose")
+    return without(blank_solid(body), (cut for each in features for cut in feature_solid(body, each)))
+
+
+def _looking(placement: Placement, group: Sequence[str], words: Mapping[str, int], besides: Axis | None) -> Direction | None:
+    """The way that most faces with one of these names look, off an axis."""
+    votes: dict[Direction, int] = {}
+    for piece in group:
+        body, pose = placement.bodies[piece], placement.poses.get(piece, Pose())
+        for word, sign in words.items():
+            face: FaceName | None = body.part.names.get(word)
+            if face is not None:
+                lies = pose.direction(normal(mirrored(face) if body.mirrored else face))
+                if lies.axis != besides:
+                    way = Direction(lies.axis, lies.sign * sign)
+                    votes[way] = votes.get(way, 0) + 1
+    return max(votes, key=lambda way: votes[way]) if votes else None
+
+
+def _up(placement: Placement, group: Sequence[str]) -> Direction:
+    """Which way of a group is up: where most heads and upper faces look, else as the first piece stands."""
+    first = placement.poses.get(group[0], Pose())
+    return _looking(placement, group, _UP, None) or first.direction(Direction("y", 1))
+
+
+def _front(placement: Placement, group: Sequence[str]) -> Direction:
+    """Which way of a group looks at the viewer: where most fronts look, else so that its longer side is seen along."""
+    up = _up(placement, group)
+    named = _looking(placement, group, _FRONT, up.axis)
+    if named is not None:
+        return named
+    spans: dict[Axis, float] = {}
+    for axis in others(up.axis):
+        ends = [placement.span(piece, axis) for piece in group if piece in placement.poses]
+        spans[axis] = max((high for _, high in ends), default=0.0) - min((low for low, _ in ends), default=0.0)
+    first = placement.poses.get(group[0], Pose()).direction(Direction("z", 1))
+    narrow = min(spans, key=lambda axis: (spans[axis], axis))
+    return Direction(narrow, first.sign if first.axis == narrow else -1)
+
+
+def _turn(up: Direction, front: Direction) -> tuple[Direction, Direction, Direction]:
+    """The turn that lets one direction point up and another towards the viewer."""
+    to = {up.axis: Direction("z", up.sign), front.axis: Direction("y", -front.sign)}
+    third = next(axis for axis in AXES if axis not in to)
+    for sign in (1, -1):
+        x, y, z = (to.get(axis, Direction("x", sign)) for axis in AXES)
+        if _right_handed(x, y, z):
+            return x, y, z
+    raise ValueError(f"up and front are both along {third}")
+
+
+def _right_handed(x: Direction, y: Direction, z: Direction) -> bool:
+    cyclic = (AXES.index(y.axis) - AXES.index(x.axis)) % 3 == 1
+    return x.sign * y.sign * z.sign == (1 if cyclic else -1)
+
+
+def assembled_scene(whole: Whole, pieces: Collection[str] = (), looks_from: Point = FROM_THE_LEFT) -> Scene:
+    """All pieces, or some, where the joints place them, with the letters of their parts."""
+    chosen = [piece for piece in whole.job.pieces() if not pieces or piece in pieces]
+    things = tuple(Thing(whole.standing[piece], letter=whole.letter(piece)) for piece in chosen)
+    return Scene(things, title=f"{whole.job.name}, put together", looks_from=looks_from)
+
+
+def exploded_scene(whole: Whole, looks_from: Point = FROM_THE_LEFT) -> Scene:
+    """Every piece moved out along the ways it goes in by, with a thin arrow back for each joint."""
+    bodies = {piece: (piece,) for piece in whole.job.pieces()}
+    moves = _spread(whole, bodies, eye(looks_from))
+    things = tuple(
+        Thing(whole.standing[piece].moved(*moves[piece]), letter=whole.letter(piece), name=whole.hand(piece)) for piece in bodies
+    )
+    arrows = _ways_in(whole, bodies, moves, whole.job.joints.values(), heavy=False)
+    return Scene(things, arrows=arrows, title=f"{whole.job.name}, taken apart", looks_from=looks_from)
+
+
+def joining_scene(
+    whole: Whole, joints: Sequence[Joint], before: Sequence[Joint] = (), looks_from: Point = FROM_THE_LEFT
+) -> Scene:
+    """What `joints` put together, apart, with what the joints `before` have joined already as one; arrows show the way in."""
+    about = list(dict.fromkeys(piece for joint in joints for piece in (joint.seat.piece, joint.enters_piece)))
+    bodies = _bodies(whole.job, about, before)
+    moves = _spread(whole, bodies, eye(looks_from), joints)
+    things = tuple(
+        Thing(whole.loose[piece].moved(*moves[name]), letter=whole.letter(piece), name=whole.hand(piece))
+        for name, own in bodies.items()
+        for piece in own
+    )
+    return Scene(things, arrows=_ways_in(whole, bodies, moves, joints, heavy=True), looks_from=looks_from)
+
+
+def _bodies(job: Job, about: Sequence[str], before: Sequence[Joint]) -> dict[str, tuple[str, ...]]:
+    """The pieces in question, each with all that is joined to it by then, by the name of its first piece."""
+    links = [{joint.enters_piece, joint.seat.piece} for joint in before]
+    order = list(job.pieces())
+    bodies: dict[str, tuple[str, ...]] = {}
+    done: set[str] = set()
+    for piece in order:
+        if piece not in about or piece in done:
+            continue
+        reached = _reached({piece}, links)
+        done |= reached
+        bodies[piece] = tuple(each for each in order if each in reached)
+    return bodies
+
+
+def _reached(start: set[str], links: Sequence[set[str]]) -> set[str]:
+    """Everything that links connect to the start."""
+    reached = set(start)
+    grown = True
+    while grown:
+        more = {piece for link in links if reached & link for piece in link} - reached
+        reached |= more
+        grown = bool(more)
+    return reached
+
+
+@dataclass(frozen=True, eq=False)
+class _Spreading:
+    """Moves bodies apart until each can be told in a viewer's picture."""
+
+    whole: Whole
+    bodies: Mapping[str, tuple[str, ...]]
+    joints: Mapping[str, set[str]]
+    """The two bodies that each joint joins."""
+    viewer: Eye
+    size: float
+
+    @cached_property
+    def links(self) -> list[set[str]]:
+        """The pairs of bodies that are joined or touch."""
+        touching = [
+            {one, two}
+            for one, two in combinations(self.bodies, 2)
+            if any(_touch(a, b) for a in self._boxes(one) for b in self._boxes(two))
+        ]
+        return [*self.joints.values(), *touching]
+
+    def apart(self, names: Sequence[str]) -> dict[str, Point]:
+        """How far each body is moved, of bodies that belong together: first what is joined last, if it can be."""
+        kept = _clusters(names, self._made_first(names))
+        found = self._layers(kept) or self._layers([(name,) for name in names])
+        if found is None:
+            return dict.fromkeys(names, ORIGIN)
+        moves: dict[str, Point] = {}
+        placed: list[Bounds] = []
+        at = 0.0
+        for layer in found.layers:
+            inner = {name: move for cluster in _clusters(layer, self.links) for name, move in self.apart(cluster).items()}
+            boxes = [self._moved(box, inner[name]) for name in layer for box in self._boxes(name)]
+            if placed:
+                clear = max((self._clear(one, two, found.axis) for one in placed for two in boxes), default=0.0)
+                at = max(at + _APART * self.size, min(clear, at + _FARTHEST * self.size))
+            shift = Point(*(at if axis == found.axis else 0.0 for axis in AXES))
+            moves |= {name: _sum(inner[name], shift) for name in layer}
+            placed += [self._moved(box, shift) for box in boxes]
+        return moves
+
+    def _layers(self, kept: Sequence[tuple[str, ...]]) -> Layers | None:
+        """The layers that bodies come apart in, where some are kept together; None if none do."""
+        if len(kept) < 2:
+            return None
+        members = {each[0]: each for each in kept}
+        pieces = {first: tuple(piece for name in each for piece in self.bodies[name]) for first, each in members.items()}
+        found = [
+            Layers(way.axis, tuple(tuple(name for first in layer for name in members[first]) for layer in way.layers))
+            for way in ways_apart(self.whole.obstacles, pieces)
+        ]
+        return max(found, key=lambda way: (self._straight(way), len(way.layers)), default=None)
+
+    def _straight(self, way: Layers) -> int:
+        """How many joints between layers meet along the axis, less those that would be drawn apart sideways."""
+        layer = {name: number for number, names in enumerate(way.layers) for name in names}
+        inside = ((name, pair) for name, pair in self.joints.items() if pair <= set(layer))
+        apart = (name for name, pair in inside if len({layer[each] for each in pair}) > 1)
+        return sum(1 if self.whole.contact(self.whole.job.joints[name])[1] == way.axis else -1 for name in apart)
+
+    def _made_first(self, names: Sequence[str]) -> list[set[str]]:
+        """The pairs of bodies among these that are joined before others of them are: by a joint that comes before another,
+        or in a sub-assembly that others join."""
+        inside = {name: pair for name, pair in self.joints.items() if pair <= set(names)}
+        job = self.whole.job
+        before = {name for later in inside for name in job.joints[later].after}
+        assemblies = {job.joints[name].assembly for name in inside}
+        if len(assemblies) > 1:
+            before |= {name for name in inside if job.joints[name].assembly}
+        return [inside[name] for name in inside if name in before]
+
+    def _boxes(self, name: str) -> list[Bounds]:
+        return [self.whole.boxes[piece] for piece in self.bodies[name]]
+
+    @staticmethod
+    def _moved(box: Bounds, by: Point) -> Bounds:
+        return Bounds(_sum(box.low, by), _sum(box.high, by))
+
+    def _clear(self, one: Bounds, two: Bounds, axis: Axis) -> float:
+        """How far the second box must be moved up along an axis to be beside the first in the picture; 0 if it never covers
+        it. Both are seen as the six-sided outlines of boxes, which are square to the same three directions."""
+        ways = {each: self.viewer.direction(Point(*(float(each == own) for own in AXES))) for each in AXES}
+        along = ways[axis]
+        last, first = float("inf"), 0.0
+        for each in AXES:
+            for sign in (1, -1):
+                across = (-ways[each].y * sign, ways[each].x * sign)
+                length = (across[0] ** 2 + across[1] ** 2) ** 0.5
+                if length < 1e-9:
+                    continue
+                turned = {side: (across[0] * way.x + across[1] * way.y) / length for side, way in ways.items()}
+                room = sum(_most(one, side, turned[side]) + _most(two, side, -turned[side]) for side in AXES)
+                room += _APART / 2 * self.size
+                speed = (across[0] * along.x + across[1] * along.y) / length
+                if speed > 1e-9:
+                    last = min(last, room / speed)
+                elif speed < -1e-9:
+                    first = max(first, room / speed)
+                elif room < 0:
+                    return 0.0
+        return last if first <= last < float("inf") else 0.0
+
+
+def _clusters(names: Sequence[str], links: Sequence[set[str]]) -> list[tuple[str, ...]]:
+    """Names in the sets that links between them connect."""
+    inside = [link for link in links if link <= set(names)]
+    found: list[tuple[str, ...]] = []
+    for name in names:
+        if not any(name in cluster for cluster in found):
+            reached = _reached({name}, inside)
+            found.append(tuple(each for each in names if each in reached))
+    return found
+
+
+def _touch(one: Bounds, two: Bounds) -> bool:
+    """Whether two boxes share anything or meet."""
+    spans = zip(one.low, one.high, two.low, two.high, strict=True)
+    return all(min(high, stop) - max(low, start) > -_MEET for low, high, start, stop in spans)
+
+
+def _most(box: Bounds, axis: Axis, share: float) -> float:
+    low, high = box.span(axis)
+    return max(low * share, high * share)
+
+
+def _sum(one: Point, two: Point) -> Point:
+    return Point(one.x + two.x, one.y + two.y, one.z + two.z)
+
+
+def _spread(
+    whole: Whole, bodies: Mapping[str, tuple[str, ...]], viewer: Eye, joints: Sequence[Joint] | None = None
+) -> dict[str, Point]:
+    """How far each body is moved so that nothing covers anything; bodies that no joint connects stay as they stand."""
+    of = {piece: name for name, own in bodies.items() for piece in own}
+    made = whole.job.joints.values() if joints is None else joints
+    pairs = {
+        joint.name: {of[joint.enters_piece], of[joint.seat.piece]}
+        for joint in made
+        if joint.enters_piece in of and joint.seat.piece in of
+    }
+    boxes = [whole.boxes[piece] for piece in of]
+    size = max((max(box.high[at] for box in boxes) - min(box.low[at] for box in boxes) for at in range(3)), default=0.0)
+    spreading = _Spreading(whole, bodies, pairs, viewer, size)
+    moves: dict[str, Point] = {}
+    for cluster in _clusters(tuple(bodies), spreading.links):
+        moves |= spreading.apart(cluster)
+    return moves
+
+
+def _ways_in(
+    whole: Whole,
+    bodies: Mapping[str, tuple[str, ...]],
+    moves: Mapping[str, Point],
+    joints: Collection[Joint],
+    *,
+    heavy: bool,
+) -> tuple[Arrow, ...]:
+    """An arrow for each joint between bodies that were moved apart, from the one that is brought to the other."""
+    of = {piece: name for name, own in bodies.items() for piece in own}
+    straight: dict[tuple[str, str], Arrow] = {}
+    slanting: dict[tuple[str, str], Arrow] = {}
+    for joint in joints:
+        enters, into = of.get(joint.enters_piece), of.get(joint.seat.piece)
+        if enters is None or into is None or enters == into:
+            continue
+        if len(bodies[enters]) > len(bodies[into]):
+            enters, into = into, enters
+        spot, meets = whole.contact(joint)
+        away = Point(*(one - two for one, two in zip(moves[enters], moves[into], strict=True)))
+        moved = [axis for axis, gone in zip(AXES, away, strict=True) if abs(gone) > 1e-6]
+        if moved:
+            axis = meets if meets in moved else max(moved, key=lambda each: abs(away[AXES.index(each)]))
+            start = _sum(spot, moves[enters])
+            home = Point(*(-gone if own == axis else 0.0 for own, gone in zip(AXES, away, strict=True)))
+            (straight if moved == [axis] else slanting).setdefault((enters, into), Arrow(start, _sum(start, home), heavy=heavy))
+    # A body that is away along two axes is shown by the joint that is away along one, if it has one.
+    shown = {name for pair in straight for name in pair}
+    rest = {pair: arrow for pair, arrow in slanting.items() if not set(pair) <= shown}
+    return (*straight.values(), *rest.values())
