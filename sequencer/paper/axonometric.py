@@ -19,7 +19,7 @@ from sequencer.paper.outlines import Eye, Surface, eye, hatching, surface
 from sequencer.paper.scene import FaceMark, Look, Scene, Thing
 from sequencer.paper.strokes import strokes
 from sequencer.paper.svg import NOTHING, Box, Paper, Pen, Picture
-from sequencer.paper.visible import Cover, Floats, Whole, cover, seen, topmost
+from sequencer.paper.visible import Cover, Flags, Floats, Whole, cover, seen, topmost
 
 SCALES = tuple(round(4 * 10 ** (-step / 20), 4) for step in range(56))
 """Paper mm for a mm of wood: from 4:1 down in equal ratios, twenty to the tenfold (preferred numbers, ISO 3)."""
@@ -45,8 +45,9 @@ _EDGE = 0.4
 """Room for half the widest line around the picture."""
 
 
-def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0) -> Picture:
-    """The scene in a room of `width` by `height` mm. The picture is as wide as the room and as high as it needs.
+def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0, most: float = SCALES[0]) -> Picture:
+    """The scene in a room of `width` by `height` mm. The picture is as wide as the room and as high as it needs; no larger
+    than the scale `most`, for pictures at one scale.
 
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
@@ -55,8 +56,14 @@ def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0) -> Pictu
     if not things:
         return NOTHING
     shot = _Shot(tuple(things), scene, eye(scene.looks_from))
-    layout = _fitted(shot, width, height)
+    layout = _fitted(shot, width, height, most)
     return layout.drawn(width, height)
+
+
+def scale_of(scene: Scene, width: float, height: float) -> float:
+    """The scale at which a scene that shows something is drawn in a room, paper mm for a mm of wood."""
+    things = sorted((thing for thing in scene.things if not thing.solid.empty), key=_order)
+    return _fitted(_Shot(tuple(things), scene, eye(scene.looks_from)), width, height, SCALES[0]).scale
 
 
 def _order(thing: Thing) -> tuple[object, ...]:
@@ -101,11 +108,11 @@ class _Shot:
 
     @cached_property
     def narrowest(self) -> float:
-        """Least breadth of any wood or waste as it is seen: its area over its length."""
+        """Least breadth of any wood as it is seen: its area over its length."""
         found = [self.box.width + self.box.height]
         for number, thing in enumerate(self.things):
             faces = self.surface.faces[self.surface.owner == number][:, :, :2]
-            if thing.look not in ("wood", "waste") or not len(faces):
+            if thing.look != "wood" or not len(faces):
                 continue
             one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
             area = float(np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]).sum()) / 2
@@ -156,6 +163,13 @@ class _Shot:
                 found[number] = visible[order] * (1.0, -1.0)
         return found
 
+    def taken(self, points: Floats) -> Flags:
+        """Whether wood, waste or a tool is seen at points in paper coordinates (k x 2)."""
+        solid = np.array([thing.look in ("wood", "waste", "tool") for thing in self.things] + [False])
+        top = topmost(points * (1.0, -1.0), self.cover)
+        found: Flags = solid[np.where(top >= 0, self.surface.owner[top], -1)]
+        return found
+
 
 def _flat(start: Floats, stop: Floats) -> Floats:
     """Lines as the viewer sees them in paper coordinates, y downwards (n x 4)."""
@@ -190,7 +204,8 @@ class _Layout:
     @cached_property
     def _ground(self) -> Ground:
         box = self.shot.box
-        ground = Ground(Box(*(value * self.scale for value in (box.left, box.top, box.right, box.bottom))))
+        drawn = Box(*(value * self.scale for value in (box.left, box.top, box.right, box.bottom)))
+        ground = Ground(drawn, lambda points: self.shot.taken(points / self.scale))
         ground.ink(self.shot.pieces[0] * self.scale)
         return ground
 
@@ -202,7 +217,7 @@ class _Layout:
             ground.ink(lines)
         return tuple(ground.place(choices) for choices in self._wanted(ground.drawn))
 
-    def _wanted(self, drawn: Box) -> Iterator[list[Note]]:
+    def _wanted(self, drawn: Box) -> Iterator[Iterator[list[Note]]]:
         scene, scale = self.shot.scene, self.scale
         middle = (drawn.left + drawn.right) / 2, (drawn.top + drawn.bottom) / 2
 
@@ -321,10 +336,10 @@ _VEE = np.array([(-0.35, 0.85), (0.0, 0.0), (0.35, 0.85)])
 """The face edge mark: a V whose point touches the edge."""
 
 
-def _fitted(shot: _Shot, width: float, height: float) -> _Layout:
+def _fitted(shot: _Shot, width: float, height: float, most: float) -> _Layout:
     """The layout at the largest scale that fits, or at the smallest there is."""
     bare = min(width / max(shot.box.width, 1e-9), height / max(shot.box.height, 1e-9))
-    index = _first(bare)
+    index = _first(min(bare, most))
     while True:
         layout = _Layout(shot, SCALES[index])
         if index == len(SCALES) - 1 or layout.fits(width, height):
