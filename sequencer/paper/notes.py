@@ -7,14 +7,14 @@ that the same picture always comes out the same.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from math import cos, hypot, pi, sin
 
 import numpy as np
 
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
-from sequencer.paper.visible import Floats
+from sequencer.paper.visible import Flags, Floats, Whole
 
 Stroke = tuple[Paper, Paper]
 
@@ -28,6 +28,12 @@ _CELL = 0.6
 _THIN = 0.22
 _LANES = (4.0, 6.0, 8.0, 10.5, 13.0, 16.0, 20.0, 25.0)
 """How far off the wood dimension lines may stand."""
+_MARGIN = 30.0
+"""Room around the drawing in which ink is counted."""
+_APART = 0.5
+"""Words keep this far apart."""
+_AROUND = tuple((cos(turn * pi / 6), -sin(turn * pi / 6)) for turn in (1, 2, 4, 5, 7, 8, 10, 11, 0, 3, 6, 9))
+"""The ways a leader may go, slanting ones first."""
 _AWAY = (4.5, 6.5, 9.0, 12.0, 16.0, 21.0, 27.0)
 """How far off what they name words may stand."""
 
@@ -90,47 +96,91 @@ class Note:
             pen.text(self.words, middle, kind=self.kind, clear=self.clear and not self.ring, bold=self.kind != "name")
 
 
-@dataclass
 class Ground:
-    """Where ink stands, counted in cells, and the words that stand already."""
+    """Where ink stands, counted in cells, the words that stand already, and where the wood and the tools are."""
 
-    drawn: Box
-    words: list[Box] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        margin = 45.0
-        self._left, self._top = self.drawn.left - margin, self.drawn.top - margin
-        across = int((self.drawn.width + 2 * margin) / _CELL) + 2
-        down = int((self.drawn.height + 2 * margin) / _CELL) + 2
-        self._cells = np.zeros((down, across))
-        self._sums = np.zeros((down + 1, across + 1))
+    def __init__(self, drawn: Box, taken: Callable[[Floats], Flags]) -> None:
+        """`drawn` is the room of what is drawn; `taken` says of points (k x 2) whether wood or a tool is there."""
+        self.drawn = drawn
+        self.words: list[Box] = []
+        self._taken = taken
+        self._left, self._top = drawn.left - _MARGIN, drawn.top - _MARGIN
+        across, down = (int((size + 2 * _MARGIN) / _CELL) + 2 for size in (drawn.width, drawn.height))
+        self._cells = np.zeros((down, across), dtype=np.int64)
 
     def ink(self, lines: Floats) -> None:
         """Lines (n x 4: x, y, x, y) that stand in the way from now on."""
-        if not len(lines):
-            return
-        row, column, _ = self._on(lines)
-        self._cells[row, column] = 1.0
-        self._sums[1:, 1:] = self._cells.cumsum(axis=0).cumsum(axis=1)
+        if len(lines):
+            row, column, _ = self._on(lines)
+            self._cells[row, column] = 1
 
-    def under(self, boxes: Sequence[Box]) -> Floats:
-        """How many inked cells each box would cover."""
-        edges = np.array([(box.left, box.top, box.right, box.bottom) for box in boxes])
-        down, across = self._cells.shape
-        left = np.clip(np.floor((edges[:, 0] - self._left) / _CELL), 0, across).astype(np.int64)
-        right = np.clip(np.ceil((edges[:, 2] - self._left) / _CELL), 0, across).astype(np.int64)
-        top = np.clip(np.floor((edges[:, 1] - self._top) / _CELL), 0, down).astype(np.int64)
-        bottom = np.clip(np.ceil((edges[:, 3] - self._top) / _CELL), 0, down).astype(np.int64)
-        sums: Floats = self._sums[bottom, right] - self._sums[top, right] - self._sums[bottom, left] + self._sums[top, left]
-        return sums
+    def place(self, choices: Iterable[Sequence[Note]]) -> Note:
+        """The cheapest place of the first lot that has one with nothing in its way, else of all; it is taken from now on."""
+        best, least = None, 0.0
+        for lot in choices:
+            costs, hindered = self._costs(lot)
+            index = int(np.argmin(np.round(costs, 4)))
+            if best is None or costs[index] < least:
+                best, least = lot[index], float(costs[index])
+                if hindered[index]:
+                    best = replace(best, clear=True)
+            if not hindered[int(np.argmin(np.round(costs, 4)))]:
+                break
+        if best is None:
+            raise ValueError("a note needs a place")
+        if best.box is not None:
+            self.words.append(best.box)
+        edges = [*best.lines, *best.faint, *zip(best.outline, best.outline[1:] + best.outline[:1], strict=True)]
+        self.ink(np.array([(*one, *two) for one, two in edges]).reshape(-1, 4))
+        return best
 
-    def crossed(self, lines: Floats) -> Floats:
-        """How many inked cells each line runs through."""
-        row, column, owner = self._on(lines)
-        found: Floats = np.bincount(owner, weights=self._cells[row, column], minlength=len(lines))
+    def _costs(self, lot: Sequence[Note]) -> tuple[Floats, Flags]:
+        """What each place costs, and whether its words hide anything or are crossed."""
+        costs = np.array([note.cost for note in lot]) + self._beyond(lot)
+        hindered = np.zeros(len(lot), dtype=np.bool_)
+        words = np.array([(box.left, box.top, box.right, box.bottom) for box in self.words]).reshape(-1, 4)
+        boxes = np.array([(box.left, box.top, box.right, box.bottom) for note in lot if (box := note.box)]).reshape(-1, 4)
+        if len(boxes) == len(lot):
+            under, near = self._under(boxes), self._under(boxes + np.array((-1.2, -1.2, 1.2, 1.2)))
+            over = _overlapping(boxes, words).sum(axis=1)
+            costs += 2.5 * under + 0.12 * near + 1000.0 * over
+            hindered |= (under > 0) | (over > 0)
+            if any(note.lines for note in lot):
+                costs += 4.0 * self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
+        for which, across, through in (("lines", 0.8, 300.0), ("faint", 0.08, 120.0)):
+            owner = np.array([index for index, note in enumerate(lot) for _ in getattr(note, which)], dtype=np.int64)
+            if not len(owner):
+                continue
+            lines = np.array([(*one, *two) for note in lot for one, two in getattr(note, which)])
+            met = _meeting(lines, words).sum(axis=1)
+            costs += np.bincount(owner, weights=across * self._crossed(lines) + through * met, minlength=len(lot))
+            hindered |= np.bincount(owner, weights=met, minlength=len(lot)) > 0
+        return costs, hindered
+
+    def _beyond(self, lot: Sequence[Note]) -> Floats:
+        """What each adds to the picture's width and height."""
+        rooms = [note.around for note in lot]
+        wider = [max(self.drawn.left - box.left, 0.0) + max(box.right - self.drawn.right, 0.0) for box in rooms]
+        higher = [max(self.drawn.top - box.top, 0.0) + max(box.bottom - self.drawn.bottom, 0.0) for box in rooms]
+        found: Floats = 0.25 * (np.array(wider) + np.array(higher))
         return found
 
-    def _on(self, lines: Floats) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    def _under(self, boxes: Floats) -> Floats:
+        """How many inked cells boxes of about one size (k x 4) would cover."""
+        down, across = self._cells.shape
+        wide, high = ((boxes[:, 2:] - boxes[:, :2]).max(axis=0) / _CELL).tolist()
+        column = ((boxes[:, 0] - self._left) / _CELL).astype(np.int64)[:, None] + np.arange(int(wide) + 2)
+        row = ((boxes[:, 1] - self._top) / _CELL).astype(np.int64)[:, None] + np.arange(int(high) + 2)
+        column, row = np.clip(column, 0, across - 1), np.clip(row, 0, down - 1)
+        found: Floats = self._cells[row[:, :, None], column[:, None, :]].sum(axis=(1, 2)).astype(np.float64)
+        return found
+
+    def _crossed(self, lines: Floats) -> Floats:
+        """How many inked cells each line runs through."""
+        row, column, owner = self._on(lines)
+        return np.bincount(owner, weights=self._cells[row, column], minlength=len(lines)).astype(np.float64)
+
+    def _on(self, lines: Floats) -> tuple[Whole, Whole, Whole]:
         """The cells lines run through, and of which line each is."""
         length = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
         count = np.ceil(length / (0.7 * _CELL)).astype(np.int64) + 1
@@ -144,55 +194,30 @@ class Ground:
         row = np.clip(((y - self._top) / _CELL).astype(np.int64), 0, down - 1)
         return row, column, owner
 
-    def place(self, choices: Sequence[Note]) -> Note:
-        """The cheapest of several places, which is taken from now on."""
-        costs = np.array([note.cost + self._in_the_way(note) + self._beyond(note) for note in choices])
-        boxed = [index for index, note in enumerate(choices) if note.box is not None]
-        hidden = np.zeros(len(choices))
-        if boxed:
-            hidden[boxed] = self.under([box for note in choices if (box := note.box) is not None])
-        costs += 2.5 * hidden
-        for weight, which in ((0.8, "lines"), (0.08, "faint")):
-            lines = [(index, *one, *two) for index, note in enumerate(choices) for one, two in getattr(note, which)]
-            if lines:
-                table = np.array(lines)
-                costs += weight * np.bincount(
-                    table[:, 0].astype(np.int64), weights=self.crossed(table[:, 1:]), minlength=len(choices)
-                )
-        best = int(np.argmin(np.round(costs, 4)))
-        found = choices[best]
-        if found.box is not None:
-            self.words.append(found.box)
-            if hidden[best] > 0:
-                found = Note(**{**found.__dict__, "clear": True})
-        edges = [(*one, *two) for one, two in (*found.lines, *found.faint)]
-        edges += [(*one, *two) for one, two in zip(found.outline, found.outline[1:] + found.outline[:1], strict=True)]
-        if edges:
-            self.ink(np.array(edges))
-        return found
 
-    def _in_the_way(self, note: Note) -> float:
-        cost = 0.0
-        for box in self.words:
-            if note.box is not None and note.box.overlaps(box, 0.5):
-                cost += 1000.0
-            cost += sum(300.0 for line in note.lines if _meets(line, box))
-            cost += sum(120.0 for line in note.faint if _meets(line, box))
-        return cost
-
-    def _beyond(self, note: Note) -> float:
-        """What it adds to the picture's width and height."""
-        box = note.around
-        wider = max(self.drawn.left - box.left, 0.0) + max(box.right - self.drawn.right, 0.0)
-        higher = max(self.drawn.top - box.top, 0.0) + max(box.bottom - self.drawn.bottom, 0.0)
-        return 0.25 * (wider + higher)
+def _overlapping(boxes: Floats, others: Floats) -> Flags:
+    """Which boxes come nearer to which others than they may (n x m)."""
+    low, high = np.maximum(boxes[:, None, :2], others[:, :2]), np.minimum(boxes[:, None, 2:], others[:, 2:])
+    apart = low - high
+    return (apart[:, :, 0] < _APART) & (apart[:, :, 1] < _APART)
 
 
-def size_notes(label: str, start: Paper, stop: Paper, away: Paper, middle: Paper) -> list[Note]:
+def _meeting(lines: Floats, boxes: Floats) -> Flags:
+    """Which lines run through which boxes (n x m)."""
+    way = lines[:, 2:] - lines[:, :2]
+    way = np.where(np.abs(way) < 1e-9, 1e-9, way)[:, None]
+    one, two = (boxes[:, :2] - lines[:, None, :2]) / way, (boxes[:, 2:] - lines[:, None, :2]) / way
+    enter, leave = np.minimum(one, two).max(axis=2), np.maximum(one, two).min(axis=2)
+    found: Flags = np.maximum(enter, 0.0) < np.minimum(leave, 1.0)
+    return found
+
+
+def size_notes(label: str, start: Paper, stop: Paper, away: Paper, middle: Paper) -> Iterator[list[Note]]:
     """Places for a size between two points, standing off them `away`; `middle` is the middle of what is drawn."""
     length = hypot(stop[0] - start[0], stop[1] - start[1])
     if length < 0.6:
-        return list(_led(label, "size", [start], text_width(label) + 0.6, 2 * _HALF))
+        yield from _led(label, "size", [start], text_width(label) + 0.6, 2 * _HALF)
+        return
     along = ((stop[0] - start[0]) / length, (stop[1] - start[1]) / length)
     off = _off(along, away, ((start[0] + stop[0]) / 2 - middle[0], (start[1] + stop[1]) / 2 - middle[1]))
     wide, high = text_width(label) + 1.0, 2 * _HALF + 0.6
@@ -204,23 +229,23 @@ def size_notes(label: str, start: Paper, stop: Paper, away: Paper, middle: Paper
         centre = _step(one, along, length / 2)
         cost = 0.5 * lane
         if length >= gap + 2 * (_HEAD + 0.5):
-            lines = ((one, _step(centre, along, -gap / 2)), (_step(centre, along, gap / 2), two))
-            heads = ((one, _turned(along)), (two, along))
-            found.append(Note(label, _box(centre, wide, high), "size", lines, faint, heads, cost=cost))
+            halves = ((one, _step(centre, along, -gap / 2)), (_step(centre, along, gap / 2), two))
+            out = ((one, _turned(along)), (two, along))
+            found.append(Note(label, _box(centre, wide, high), "size", halves, faint, out, cost=cost))
             continue
-        if length >= 2 * _HEAD + 1.0:
-            lines, heads, reach = ((one, two),), ((one, _turned(along)), (two, along)), 0.0
-        else:
+        lines: tuple[Stroke, ...] = ((one, two),)
+        heads, reach = ((one, _turned(along)), (two, along)), 0.0
+        if length < 2 * _HEAD + 1.0:
             lines = ((_step(one, along, -_TAIL - _HEAD), one), (two, _step(two, along, _TAIL + _HEAD)))
             heads, reach = ((one, along), (two, _turned(along))), _TAIL + _HEAD
         beside = _support(off, wide, high) + 0.3
         beyond = _support(along, wide, high) + reach + 0.2
         spots = [(_step(two, along, beyond), 0.6), (_step(one, along, -beyond), 0.6), (_step(centre, off, beside), 0.8)]
         found += [Note(label, _box(spot, wide, high), "size", lines, faint, heads, cost=cost + more) for spot, more in spots]
-    return found
+    yield found
 
 
-def arrow_notes(label: str, start: Paper, stop: Paper, heavy: bool) -> list[Note]:
+def arrow_notes(label: str, start: Paper, stop: Paper, heavy: bool) -> Iterator[list[Note]]:
     """Places for the words of an arrow, with the arrow. A heavy one is long enough to be seen: it grows at its tail."""
     length = hypot(stop[0] - start[0], stop[1] - start[1])
     along = ((stop[0] - start[0]) / length, (stop[1] - start[1]) / length) if length > 1e-6 else (1.0, 0.0)
@@ -242,7 +267,8 @@ def arrow_notes(label: str, start: Paper, stop: Paper, heavy: bool) -> list[Note
         lines, heads, side, thick = ((start, _step(stop, along, -1.0)),), ((stop, along),), 0.6, 0.35
     plain = Note(label, None, "feed" if heavy else "way", lines, heads=heads, outline=outline, thick=thick)
     if not label:
-        return [plain]
+        yield [plain]
+        return
     wide, high = text_width(label) + 0.6, 2 * _HALF
     centre = _step(start, along, length / 2)
     reach = _support(square, wide, high) + side + 0.3
@@ -254,33 +280,42 @@ def arrow_notes(label: str, start: Paper, stop: Paper, heavy: bool) -> list[Note
         (_step(start, square, reach), 1.0),
         (_step(start, square, -reach), 1.0),
     ]
-    return [Note(**{**plain.__dict__, "box": _box(spot, wide, high), "cost": cost}) for spot, cost in spots]
+    yield [replace(plain, box=_box(spot, wide, high), cost=cost) for spot, cost in spots]
 
 
-def letter_notes(letter: str, spots: Sequence[Paper]) -> list[Note]:
+def letter_notes(letter: str, spots: Sequence[Paper]) -> Iterator[list[Note]]:
     """Places for a letter in a ring: on the piece at one of `spots`, else beside it with a leader from one of them."""
     radius = max(RING, text_width(letter) / 2 + 0.8)
     on = [Note(letter, _box(spot, 2 * radius, 2 * radius), "letter", ring=True, cost=0.1 * n) for n, spot in enumerate(spots)]
-    return [*on, *_led(letter, "letter", spots[:6], 2 * radius, 2 * radius, ring=True)]
+    yield on
+    yield from _led(letter, "letter", _few(spots), 2 * radius, 2 * radius, ring=True)
 
 
-def name_notes(words: str, spots: Sequence[Paper]) -> list[Note]:
+def name_notes(words: str, spots: Sequence[Paper]) -> Iterator[list[Note]]:
     """Places for the name of a thing: on it, else beside it with a leader."""
     wide, high = text_width(words, bold=False) + 0.6, 2 * _HALF
     on = [Note(words, _box(spot, wide, high), "name", cost=0.1 * n) for n, spot in enumerate(spots)]
-    return [*on, *_led(words, "name", spots[:6], wide, high)]
+    yield on
+    yield from _led(words, "name", _few(spots), wide, high)
 
 
-def _led(words: str, kind: str, spots: Sequence[Paper], wide: float, high: float, ring: bool = False) -> Iterator[Note]:
-    for number, spot in enumerate(spots):
-        for away in _AWAY:
-            for turn in range(16):
-                way = (cos(turn * pi / 8), -sin(turn * pi / 8))
+def _few(spots: Sequence[Paper]) -> Sequence[Paper]:
+    """Some of the spots, central ones, not all in one place."""
+    return spots[:: max(len(spots) // 8, 1)][:3]
+
+
+def _led(words: str, kind: str, spots: Sequence[Paper], wide: float, high: float, ring: bool = False) -> Iterator[list[Note]]:
+    """Places beside what is named, with a leader to one of its spots: one lot for each distance."""
+    for away in _AWAY:
+        lot = []
+        for number, spot in enumerate(spots):
+            for way in _AROUND:
                 middle = _step(spot, way, away + _support(way, wide, high) - 2.0)
                 reach = wide / 2 if ring else _edge(way, wide, high)
-                lines = ((spot, _step(middle, way, -reach)),)
-                cost = 4.0 + 0.5 * away + 0.2 * number + (0.3 if turn % 4 == 0 else 0.0)
-                yield Note(words, _box(middle, wide, high), kind, lines, dot=spot, ring=ring, cost=cost)
+                line = (spot, _step(middle, way, -reach))
+                box = _box(middle, wide, high)
+                lot.append(Note(words, box, kind, (line,), dot=spot, ring=ring, cost=4.0 + 0.5 * away + 0.2 * number))
+        yield lot
 
 
 def _off(along: Paper, away: Paper, outward: Paper) -> Paper:
@@ -312,20 +347,6 @@ def _support(way: Paper, wide: float, high: float) -> float:
 def _edge(way: Paper, wide: float, high: float) -> float:
     """How far the edge of a box is from its middle along a unit step."""
     return min(wide / 2 / max(abs(way[0]), 1e-9), high / 2 / max(abs(way[1]), 1e-9))
-
-
-def _meets(line: Stroke, box: Box) -> bool:
-    """Whether a line runs through a box."""
-    (x, y), (to_x, to_y) = line
-    low, high = 0.0, 1.0
-    for at, way, first, last in ((x, to_x - x, box.left, box.right), (y, to_y - y, box.top, box.bottom)):
-        if abs(way) < 1e-12:
-            if not first < at < last:
-                return False
-            continue
-        one, two = sorted(((first - at) / way, (last - at) / way))
-        low, high = max(low, one), min(high, two)
-    return low < high
 
 
 def around(boxes: Iterable[Box]) -> Box:

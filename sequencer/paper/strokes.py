@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from itertools import pairwise
+from math import hypot
 
 import numpy as np
 
@@ -52,7 +54,7 @@ def _straightened(stroke: list[Paper]) -> list[Paper]:
     """A stroke without the points between which it runs straight on."""
     kept = [stroke[0]]
     skipped: list[Paper] = []
-    for here, after in zip(stroke[1:-1], stroke[2:], strict=True):
+    for here, after in pairwise(stroke[1:]):
         skipped.append(here)
         if any(_off(point, kept[-1], after) > _STRAIGHT for point in skipped):
             kept.append(here)
@@ -63,7 +65,7 @@ def _straightened(stroke: list[Paper]) -> list[Paper]:
 
 def _off(point: Paper, one: Paper, two: Paper) -> float:
     x, y = two[0] - one[0], two[1] - one[1]
-    size = (x * x + y * y) ** 0.5
+    size = hypot(x, y)
     if size < 1e-9:
-        return ((point[0] - one[0]) ** 2 + (point[1] - one[1]) ** 2) ** 0.5
+        return hypot(point[0] - one[0], point[1] - one[1])
     return abs((point[0] - one[0]) * y - (point[1] - one[1]) * x) / size
