@@ -35,7 +35,7 @@ STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
 
 def set_up_scene(
     task: Task,
-    layout: Layout,
+    layout: Layout | None,
     figures: Mapping[str, float],
     before: Solid,
     waste: Solid | None,
@@ -48,6 +48,8 @@ def set_up_scene(
 ) -> Scene:
     """How a piece lies and is cut at its station.
 
+    layout
+        None where nothing is set out and cut: the piece is shown with its face marks.
     figures
         The station's own: `kerf`, `blade-radius`.
     before, waste
@@ -71,5 +73,5 @@ def set_up_scene(
         frozenset(holding),
         left_on or {},
     )
-    picture = STATIONS.get(task.station_kind, by_hand)
-    return picture(piece) if layout.lie is not None else by_hand(piece)
+    picture = STATIONS.get(task.station_kind, by_hand) if layout is not None else by_hand
+    return picture(piece)

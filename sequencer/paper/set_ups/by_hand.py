@@ -4,50 +4,51 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
 from sequencer.model.marks import Datum, Level, Off, Spots, Trough, measured_faces
 from sequencer.paper.scene import Arrow, Scene, Thing
-from sequencer.paper.set_ups.bodies import table, twist_bit
+from sequencer.paper.set_ups.bodies import block, table, twist_bit
 from sequencer.paper.set_ups.cutting_planes import square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
-from sequencer.paper.set_ups.lying import DOWN, FRONT, Laid, Span, around_cut, lay
+from sequencer.paper.set_ups.lying import DOWN, FRONT, UP, Laid, Span, around_cut, lay, stretches
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of
 from sequencer.paper.set_ups.subject import Subject
+from sequencer.solid.solids import joined
 
 SHOWN = 55.0
 """Wood shown beside a cut in a long piece, mm."""
-SAW_LONG, SAW_HIGH, SAW_THICK = 30.0, 25.0, 1.0
+JAW = 30.0
+"""How high the cheeks of a vice are drawn, mm."""
+SAW_LONG, SAW_HIGH, SAW_THICK = 35.0, 25.0, 1.0
 """How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
 
 
 def by_hand(piece: Subject) -> Scene:
     """The piece as it lies for a hand tool, seen from where its measured faces show."""
-    lie, marks = piece.layout.lie, piece.layout.marks
-    down = lie.down if lie is not None else _under(piece)
+    lie, marks = piece.lie, piece.marks
+    down = lie.down
     measured = measured_faces(marks) if marks is not None else ()
     ways = {down: DOWN}
-    if lie is not None and lie.against is not None and _long_side(piece, lie.against):
+    if lie.against is not None and _long_side(piece, lie.against):
         ways[lie.against] = FRONT
     laid = lay(piece, ways, across=_along(piece, down), seen=_to_see(piece, measured), either_side=True)
+    upright = laid.real("z")[1] > 1.5 * (laid.real("y")[1] - laid.real("y")[0])
     laid = laid.shortened("x", _stretches(laid, measured))
+    if upright:
+        laid = laid.shortened("z", [*stretches(laid, "z", measured, SHOWN), (0.0, JAW + 15.0)], 0.0)
     around = list(_tool(laid, piece))
-    if down not in ("left", "right"):
-        x, y = room_for(laid, "x", 15.0), room_for(laid, "y", 15.0)
-        around.append(table(x, y))
+    if upright and "bench-vice" in piece.holding:
+        around += _jaws(laid)
+    else:
+        around.append(table(room_for(laid, "x", 15.0), room_for(laid, "y", 15.0)))
     arrows = (*_strokes(laid, piece), *notes_of(laid))
     return scene_of(laid, around, sizes=sizes_of(laid), arrows=arrows)
 
 
-def _under(piece: Subject) -> FaceName:
-    """Without a lie the face side is up."""
-    side = piece.face_side or "inside"
-    other: dict[FaceName, FaceName] = {"inside": "outside", "outside": "inside", "bottom": "top", "top": "bottom"}
-    return other.get(side, "outside")
-
-
 def _along(piece: Subject, down: FaceName) -> Axis | None:
     """The axis to lie across the picture: the run of a channel from end to end, the one a size is cut along."""
-    marks = piece.layout.marks
+    marks = piece.marks
     if isinstance(marks, Level | Datum | Off) and axis_of(marks.face) != axis_of(down):
         return axis_of(marks.face)
     if isinstance(marks, Trough) and not any(gap for _, gap in marks.stops):
@@ -58,7 +59,7 @@ def _along(piece: Subject, down: FaceName) -> Axis | None:
 
 def _to_see(piece: Subject, measured: tuple[FaceName, ...]) -> tuple[FaceName, ...]:
     """The faces to be towards the viewer: of a piece sawn to length the end that comes off, else those measured from."""
-    marks = piece.layout.marks
+    marks = piece.marks
     if isinstance(marks, Level):
         return (opposite(marks.face),)
     return (marks.face,) if isinstance(marks, Datum | Off) else measured
@@ -77,29 +78,40 @@ def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     room = max(SHOWN, 0.6 * wide)
     if laid.waste.empty:
         return [(low, high)]
-    spans = around_cut(laid, "x", room)
-    if not spans:
+    if not around_cut(laid, "x", room):
         from_left = laid.looks_from.x < 0
         length = max(2 * SHOWN, 1.3 * wide)
         return [(low, low + length) if from_left else (high - length, high)]
-    for face in measured:
-        if laid.way(face).axis == "x":
-            end = laid.level(face)
-            spans.append((end - room, end + room))
-    return spans
+    return stretches(laid, "x", measured, room)
+
+
+def _jaws(laid: Laid) -> list[Thing]:
+    """The cheeks of the vice in front of a piece that stands up, and behind it."""
+    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
+    middle = (low + high) / 2
+    x = (max(low - 10.0, middle - 60.0), min(high + 10.0, middle + 60.0))
+    return [
+        Thing(block(x, (back, back + 16.0), (0.0, JAW)), "tool"),
+        Thing(block(x, (front - 16.0, front), (0.0, JAW)), "tool", name="vice"),
+    ]
 
 
 def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
     """The plate of a saw in its kerf, a bit over its spot."""
-    marks = piece.layout.marks
+    marks = piece.marks
     thick = laid.bounds.high.z
     if piece.task.cut == "crosscut" and isinstance(marks, Level | Datum | Off) and not laid.waste.empty:
         at, side = waste_side(laid, "x")
         low, high = laid.bounds.span("y")
         kerf = piece.figure("kerf", SAW_THICK)
         plane = square_plane(laid, "x", at, side)
-        half = (high - low) / 2 + SAW_LONG
-        yield Thing(plane.sheet((-half, half), (0.45 * thick, thick + SAW_HIGH), kerf), "tool", name="saw")
+        half, teeth = (high - low) / 2, 0.45 * thick
+        # The toe, away from the viewer, is narrower than the heel.
+        heel, toe = (-half - SAW_LONG, thick + SAW_HIGH), (half + SAW_LONG / 2, thick + SAW_HIGH / 2)
+        corners = ((heel[0], teeth), heel, toe, (toe[0], teeth))
+        yield Thing(plane.flat(corners, kerf), "tool", name="saw")
+    elif isinstance(marks, Trough) and piece.setting("fence") is not None and laid.way(marks.beside) == FRONT:
+        yield from _plough(laid, piece.setting("fence") or 0.0)
     elif isinstance(marks, Spots):
         cut = laid.cut
         radius = (piece.setting("bit") or piece.setting("clearance") or marks.diameter) / 2
@@ -107,12 +119,29 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         at_own = {axis_of(one): piece.inward(one, first), axis_of(two): piece.inward(two, second)}
         at_own[axis_of(marks.face)] = piece.level(marks.face)
         spot = laid.at(Point(at_own["x"], at_own["y"], at_own["z"]))
-        yield Thing(twist_bit(spot.x, spot.y, max(cut.high.z, thick) + 10.0, radius, 50.0), "tool", name="bit")
+        bit = twist_bit(spot.x, spot.y, max(cut.high.z, thick) + 10.0, radius, 50.0)
+        yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
+
+
+def _plough(laid: Laid, fence: float) -> Iterator[Thing]:
+    """A plough or rebate plane as its iron and its fence, which bears on the near edge, with the arm between them."""
+    (low, high), cut = laid.bounds.span("x"), laid.cut
+    middle, front, top = (low + high) / 2, laid.bounds.low.y, laid.bounds.high.z
+    near = front + fence if cut.low.y > front + 0.01 else front
+    iron = block((middle - 4.0, middle + 4.0), (near, cut.high.y), (cut.low.z, top + 14.0))
+    arm = block((middle - 4.0, middle + 4.0), (front - 8.0, cut.high.y), (top + 6.0, top + 14.0))
+    guide = block((middle - 40.0, middle + 40.0), (front - 8.0, front), (0.3 * top, top + 14.0))
+    yield Thing(joined((iron, arm, guide)), "tool", name="plane")
+
+
+def _planed(marks: Level | Datum | Off) -> FaceName:
+    """The face that comes off."""
+    return opposite(marks.face) if isinstance(marks, Level) else marks.face
 
 
 def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
     """Which way to work, where it matters: along a ploughed groove, down the line of a saw."""
-    marks = piece.layout.marks
+    marks = piece.marks
     cut, top = laid.cut, laid.bounds.high.z + ON_IT
     if piece.task.cut == "plane" and isinstance(marks, Trough):
         middle = (cut.low.y + cut.high.y) / 2
@@ -120,7 +149,7 @@ def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
         length = 0.5 * (laid.bounds.high.x - laid.bounds.low.x)
         from_x = laid.bounds.low.x + 0.25 * (laid.bounds.high.x - laid.bounds.low.x)
         yield Arrow(Point(from_x, over, top), Point(from_x + length, over, top), "", True)
-    elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off):
+    elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off) and laid.way(_planed(marks)) == UP:
         middle = (laid.bounds.low.y + laid.bounds.high.y) / 2
         low, high = laid.bounds.span("x")
         yield Arrow(Point(low + 0.25 * (high - low), middle, top), Point(low + 0.75 * (high - low), middle, top), "", True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -46,7 +47,11 @@ class CutPlane:
 
     def sheet(self, along: tuple[float, float], up: tuple[float, float], thick: float) -> Solid:
         """A flat blade in the plane, on the waste side."""
-        return hull([self.point(a, u, off) for a in along for u in up for off in (0.0, thick)])
+        return self.flat([(a, u) for a in along for u in up], thick)
+
+    def flat(self, corners: Sequence[tuple[float, float]], thick: float) -> Solid:
+        """A flat blade in the plane with these corners, along and up, on the waste side."""
+        return hull([self.point(a, u, off) for a, u in corners for off in (0.0, thick)])
 
 
 def square_plane(laid: Laid, axis: Axis, at: float, sign: int) -> CutPlane:
@@ -72,8 +77,8 @@ def line_plane(laid: Laid, line: Line) -> CutPlane:
     normal = np.cross(run, through)
     normal = normal / np.linalg.norm(normal)
     middle = (np.array(first) + np.array(last)) / 2
-    box = laid.cut
-    centre = np.array([sum(box.span(axis)) / 2 for axis in AXES])
+    off = laid.piece if laid.waste.empty else laid.waste
+    centre = off.mesh.corners.mean(axis=0)
     if float((centre - middle) @ normal) < 0:
         normal = -normal
     plane = CutPlane(Point(*(float(v) for v in middle)), Point(*(float(v) for v in normal)))

@@ -32,7 +32,8 @@ Span = tuple[float, float]
 
 @dataclass(frozen=True)
 class Break:
-    """Stretches of an axis that are shown, low to high; what lies between is left out. `fixed` is a place that stays."""
+    """Stretches of an axis that are shown, low to high; what lies between and beyond is left out. `fixed` is a place that
+    stays where it is."""
 
     axis: Axis
     kept: tuple[Span, ...]
@@ -45,14 +46,14 @@ class Break:
     def _at(self, value: float) -> float:
         drawn = first = self.kept[0][0]
         if value <= first:
-            return value
+            return first
         for low, high in self.kept:
             if value <= low:
                 return drawn
             if value <= high:
                 return drawn + value - low
             drawn += high - low + GAP
-        return drawn - GAP + value - self.kept[-1][1] if value > self.kept[-1][1] else drawn
+        return drawn - GAP
 
     def solid(self, solid: Solid, room: Bounds) -> Solid:
         """A body with the stretches left out; where it is broken the edge is a zigzag, so that nobody takes it for an end."""
@@ -68,8 +69,10 @@ class Break:
 
 
 def _zigzag(axis: Axis, start: tuple[float, bool], stop: tuple[float, bool], room: Bounds) -> Solid:
-    """Space between two planes square to a level axis; either may be a zigzag."""
+    """Space between two planes square to an axis; either may be a zigzag, as seen from above or, of an upright piece, from
+    in front."""
     across: Axis = "y" if axis == "x" else "x"
+    straight: Axis = "y" if axis == "z" else "z"
     low, high = room.span(across)
     low, high = low - 1.0, high + 1.0
     teeth = 6
@@ -84,10 +87,10 @@ def _zigzag(axis: Axis, start: tuple[float, bool], stop: tuple[float, bool], roo
     begin = side(*start) if start[1] else side(start[0] - far, False)
     end = side(*stop) if stop[1] else side(stop[0] + far, False)
     outline = [*begin, *reversed(end)]
-    if axis == "y":
+    if axis != "x":
         outline = [(other, along) for along, other in outline]
-    bottom, top = room.span("z")
-    return prism("z", [outline], bottom - 1.0, top + 1.0)
+    bottom, top = room.span(straight)
+    return prism(straight, [outline], bottom - 1.0, top + 1.0)
 
 
 @dataclass(frozen=True, eq=False)
@@ -244,6 +247,12 @@ def _wishes(across: Axis | None, seen: Collection[FaceName]) -> Callable[[Laid],
         return spread, float(sum(laid.seen(face) for face in seen)), float(laid.looks_from == FROM_THE_LEFT)
 
     return wish
+
+
+def stretches(laid: Laid, axis: Axis, measured: Collection[FaceName], room: float) -> list[Span]:
+    """What is shown of a long piece: the cut, and the ends its place is measured from."""
+    ends = [laid.level(face) for face in measured if laid.way(face).axis == axis]
+    return [*around_cut(laid, axis, room), *((end - room, end + room) for end in ends)]
 
 
 def around_cut(laid: Laid, axis: Axis, room: float) -> list[Span]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from sequencer.features.base import mm
 from sequencer.model.frame import FaceName, Point, axis_of
-from sequencer.model.marks import Edges, Line, Spots
+from sequencer.model.marks import Edges, Line, Spots, measured_faces
 from sequencer.model.shapes import Cone
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
 from sequencer.paper.set_ups.bodies import FAR, above, block, roller, round_cutter, table, twist_bit, upright
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
-from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, Laid, lay
-from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
+from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, Laid, lay, stretches
+from sequencer.paper.set_ups.sizing import sizes_of, unit
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid, shape_solid
 
@@ -18,14 +18,15 @@ FENCE, FENCE_HIGH = 20.0, 40.0
 SHOWN = 110.0
 BLOCK_RADIUS = 35.0
 """Of a planer's cutter block; only for the drawing."""
+DISC = 110.0
+"""Radius of a sanding disc; only for the drawing."""
 BEARING = 13.0
 """Diameter of the bearing of a profile cutter whose card states no width."""
 
 
 def router_table(piece: Subject) -> Scene:
     """The fence behind, the wood fed from right to left, its front end just over the cutter."""
-    lie, marks = piece.layout.lie, piece.layout.marks
-    assert lie is not None
+    lie, marks = piece.lie, piece.marks
     ways = {lie.down: DOWN} | ({lie.against: BACK} if lie.against else {})
     laid = lay(piece, ways).touching(BACK, 0.0)
     cut = laid.real_cut("x")
@@ -74,8 +75,7 @@ def _profile(marks: Edges, middle: float, bearing: float) -> Solid:
 
 def surface_planer(piece: Subject) -> Scene:
     """Two tables with the cutter block between them; the table behind it is higher by what is taken off."""
-    lie = piece.layout.lie
-    assert lie is not None
+    lie = piece.lie
     ways = {lie.down: DOWN} | ({lie.against: BACK} if lie.against else {})
     laid = lay(piece, ways).touching(BACK, 0.0)
     low, high = laid.real("x")
@@ -105,8 +105,7 @@ def _feed_left(laid: Laid) -> Arrow:
 
 def thicknesser(piece: Subject) -> Scene:
     """The wood on the bed under cutter block and rollers, its front end just under the knives."""
-    lie = piece.layout.lie
-    assert lie is not None
+    lie = piece.lie
     laid = lay(piece, {lie.down: DOWN})
     low, high = laid.real("x")
     laid = laid.moved(x=-low - min(40.0, 0.3 * (high - low)))
@@ -131,9 +130,8 @@ def thicknesser(piece: Subject) -> Scene:
 
 def disc_sander(piece: Subject) -> Scene:
     """The wood flat on the table, its end against the half of the disc that turns down."""
-    lie = piece.layout.lie
-    assert lie is not None
-    radius = piece.figure("disc-radius", 125.0)
+    lie = piece.lie
+    radius = DISC
     worked = _worked_face(piece)
     ways = {lie.down: DOWN} | ({worked: BACK} if worked is not None and axis_of(worked) != axis_of(lie.down) else {})
     laid = lay(piece, ways)
@@ -143,12 +141,14 @@ def disc_sander(piece: Subject) -> Scene:
     laid = laid.shortened("y", [(max(back, -1.5 * SHOWN), laid.real("y")[1])], 0.0)
     cut = laid.cut
     centre = (cut.low.x + cut.high.x) / 2
-    face = min(cut.high.y, max(cut.low.y, 0.0))
+    # A whole end is shown at its finished length; of a corner that is still to be rounded the tip just touches.
+    whole = cut.size("x") > laid.bounds.size("x") - 0.01
+    face = cut.low.y if whole else cut.high.y
     wheel = shape_solid(Cone("y", (centre + 0.5 * radius, 0.0), face, face + 12.0, radius, radius))
     x, y = room_for(laid, "x", 30.0), laid.bounds.span("y")
-    x = (min(x[0], centre - 0.6 * radius), max(x[1], centre + 1.6 * radius))
+    x = (min(x[0], centre - 0.6 * radius), max(x[1], centre + 0.6 * radius))
     around = [
-        Thing(above(wheel), "tool", name="disc"),
+        Thing(above(wheel) & block((-FAR, x[1]), (-FAR, FAR), (0.0, FAR)), "tool", name="disc"),
         table(x, (y[0] - 15.0, face - 1.0 if face > y[0] else face)),
     ]
     left = centre - 0.2 * radius
@@ -159,7 +159,7 @@ def disc_sander(piece: Subject) -> Scene:
 def _worked_face(piece: Subject) -> FaceName | None:
     """The face that is sanded: where the waste comes nearest to standing at one end of the piece."""
     waste = piece.before & piece.waste
-    marks = piece.layout.marks
+    marks = piece.marks
     if isinstance(marks, Line) and marks.edges:
         return marks.edges[0]
     if waste.empty:
@@ -178,49 +178,33 @@ def _worked_face(piece: Subject) -> FaceName | None:
 
 def pillar_drill(piece: Subject) -> Scene:
     """The bit above the first spot, the wood held in the vice or cramped down."""
-    lie, marks = piece.layout.lie, piece.layout.marks
-    assert lie is not None
-    laid = lay(piece, {lie.down: DOWN}, seen=_measured(piece), either_side=True)
+    measured = measured_faces(piece.marks) if piece.marks is not None else ()
+    laid = lay(piece, {piece.lie.down: DOWN}, seen=measured, either_side=True)
     spot = _spot(laid, piece)
-    low, high = laid.real("x")
-    stretches = [(cut[0] - 60.0, cut[1] + 60.0) for cut in [laid.real_cut("x")]]
-    if isinstance(marks, Spots):
-        stretches += [(end - 20.0, end + 20.0) for end in (low, high) if _measures(laid, marks, end)]
-    laid = laid.shortened("x", stretches, spot.x)
+    laid = laid.shortened("x", stretches(laid, "x", measured, 75.0), spot.x)
     spot = _spot(laid, piece)
     thick = laid.bounds.high.z
     radius = (piece.setting("bit") or piece.setting("clearance") or laid.cut.size("x")) / 2
     tip = thick + max(12.0, radius)
-    bit = twist_bit(spot.x, spot.y, tip, radius, 55.0)
-    around = [Thing(bit, "tool", name="bit"), *_held(laid, piece, spot)]
+    top = tip + max(45.0, 2 * radius)
+    bit = twist_bit(spot.x, spot.y, tip, radius, top - tip)
+    sizes = sizes_of(laid)
+    crowded = len(sizes) > 4
+    around = [Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit"), *_held(laid, piece, spot, "" if crowded else "cramp")]
     ground = -12.0 if "backing-board" in piece.holding else 0.0
     x, y = room_for(laid, "x", 20.0), room_for(laid, "y", 25.0)
     if ground:
         over = (max(laid.bounds.low.x, spot.x - 70.0), min(laid.bounds.high.x, spot.x + 70.0))
-        around.append(Thing(block(over, laid.bounds.span("y"), (ground, 0.0)), "behind", name="waste board"))
+        around.append(Thing(block(over, laid.bounds.span("y"), (ground, 0.0)), "behind", name="" if crowded else "waste board"))
     around.append(table(x, y, ground))
-    down = Arrow(Point(spot.x - radius - 9.0, spot.y, tip + 45.0), Point(spot.x - radius - 9.0, spot.y, tip + 8.0), "", True)
+    down = Arrow(Point(spot.x, spot.y, top + 40.0), Point(spot.x, spot.y, top + 3.0), "", True)
     higher = laid.looks_from._replace(z=0.8)
-    return scene_of(laid, around, sizes=sizes_of(laid), arrows=(down, *notes_of(laid)), looks_from=higher)
-
-
-def _measured(piece: Subject) -> tuple[FaceName, ...]:
-    """The faces the spots are measured from."""
-    marks = piece.layout.marks
-    if not isinstance(marks, Spots):
-        return ()
-    return tuple(dict.fromkeys(face for place in marks.places for face, _ in place))
-
-
-def _measures(laid: Laid, marks: Spots, end: float) -> bool:
-    """Whether a spot is measured from the end of the piece that lies there."""
-    faces = {face for place in marks.places for face, _ in place}
-    return any(laid.way(face).axis == "x" and abs(laid.level(face) - end) < 0.01 for face in faces)
+    return scene_of(laid, around, sizes=sizes, arrows=(down,), looks_from=higher)
 
 
 def _spot(laid: Laid, piece: Subject) -> Point:
     """Where the first hole comes, on the table; the middle of the waste where no spots are set out."""
-    marks = piece.layout.marks
+    marks = piece.marks
     if isinstance(marks, Spots):
         (one, first), (two, second) = marks.places[0]
         at = {axis_of(marks.face): piece.level(marks.face)}
@@ -231,7 +215,7 @@ def _spot(laid: Laid, piece: Subject) -> Point:
     return Point((cut.low.x + cut.high.x) / 2, (cut.low.y + cut.high.y) / 2, 0.0)
 
 
-def _held(laid: Laid, piece: Subject, spot: Point) -> list[Thing]:
+def _held(laid: Laid, piece: Subject, spot: Point, cramp: str) -> list[Thing]:
     """The jaws of the drill vice on both long sides, or the pad of a cramp on a wide board."""
     low, high = laid.bounds.span("y")
     thick = laid.bounds.high.z
@@ -243,20 +227,19 @@ def _held(laid: Laid, piece: Subject, spot: Point) -> list[Thing]:
     if "machine-clamp" in piece.holding:
         away = laid.bounds.high.x - 22.0 if spot.x < sum(laid.bounds.span("x")) / 2 else laid.bounds.low.x + 22.0
         pad = upright(away, high - 18.0, (thick, thick + 5.0), 9.0) + upright(away, high - 18.0, (thick + 5.0, thick + 40.0), 4.0)
-        return [Thing(pad, "tool", name="cramp")]
+        return [Thing(pad, "tool", name=cramp)]
     return []
 
 
 def mortiser(piece: Subject) -> Scene:
     """The square chisel above one end of the mortise, the wood against the fence behind."""
-    lie = piece.layout.lie
-    assert lie is not None
+    lie = piece.lie
     ways = {lie.down: DOWN}
     if lie.against is not None:
         ways[lie.against] = BACK
     laid = lay(piece, ways).touching(BACK, 0.0)
-    start, stop = laid.real_cut("x")
-    laid = laid.shortened("x", [(start - 60.0, stop + 60.0)], start)
+    measured = measured_faces(piece.marks) if piece.marks is not None else ()
+    laid = laid.shortened("x", stretches(laid, "x", measured, 60.0), laid.real_cut("x")[0])
     cut, thick = laid.cut, laid.bounds.high.z
     chisel = piece.setting("chisel") or cut.size("y")
     middle = (cut.low.y + cut.high.y) / 2
@@ -268,5 +251,6 @@ def mortiser(piece: Subject) -> Scene:
         Thing(block(x, (0.0, FENCE), (0.0, thick - 6.0)), "tool", name="fence"),
         table(x, (y[0], FENCE)),
     ]
-    down = Arrow(Point(cut.low.x - 9.0, middle, tip + 45.0), Point(cut.low.x - 9.0, middle, tip + 8.0), "", True)
+    over = Point(cut.low.x + chisel / 2, middle, tip + 60.0)
+    down = Arrow(over._replace(z=tip + 100.0), over._replace(z=tip + 63.0), "", True)
     return scene_of(laid, around, sizes=sizes_of(laid), arrows=(down,), looks_from=laid.looks_from._replace(z=0.8))

@@ -13,7 +13,7 @@ from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table
 from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
 from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay
-from sequencer.paper.set_ups.sizing import sizes_of, unit
+from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid
 
@@ -23,6 +23,8 @@ FENCE, FENCE_HIGH = 20.0, 40.0
 STOP = 18.0
 SHOWN = 70.0
 """Wood shown on either side of a cut in a long piece, mm."""
+BEFORE = 45.0
+"""Wood shown before and behind the blade of a saw bench, mm."""
 BAND = 12.0
 """Width of a band-saw blade, front to back; only for the drawing."""
 SCROLL = 3.0
@@ -39,8 +41,7 @@ def saw_bench(piece: Subject) -> Scene:
 def _along_fence(piece: Subject) -> Scene:
     """The fence on the right, the wood fed away. A cut right through is shown half way; one into the underside where its
     end leaves the blade, so that it can be seen."""
-    lie, marks = piece.layout.lie, piece.layout.marks
-    assert lie is not None
+    lie, marks = piece.lie, piece.marks
     kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
     ways = {lie.down: DOWN} | ({lie.against: RIGHT} if lie.against else {})
     laid = lay(piece, ways).touching(RIGHT, 0.0)
@@ -48,9 +49,9 @@ def _along_fence(piece: Subject) -> Scene:
     through = laid.real_cut("z")[1] >= thick - 0.01
     height = piece.setting("height") or (thick + 5.0 if through else laid.real_cut("z")[1])
     reach = sqrt(max(radius**2 - (radius - height) ** 2, 1.0))
-    laid = laid.touching(FRONT, -reach - SHOWN if through else 0.0)
+    laid = laid.touching(FRONT, -reach - BEFORE if through else 0.0)
     wide = laid.real("x")[1] - laid.real("x")[0]
-    laid = laid.shortened("y", [(laid.real("y")[0], max(reach + SHOWN, laid.real("y")[0] + wide))], 0.0)
+    laid = laid.shortened("y", [(laid.real("y")[0], reach + BEFORE if through else max(2 * BEFORE, wide))], 0.0)
     if isinstance(marks, Line):
         blade = line_plane(laid, marks)
         body = above(blade.disc(-blade.at.y, (height - radius), radius, kerf))
@@ -114,7 +115,7 @@ def _on_sled(piece: Subject) -> Scene:
     around = [
         Thing(blade, "tool", name="blade"),
         Thing(back, "tool", name="sled"),
-        table(x, (-14.0, y[1])),
+        table(x, (-80.0, y[1])),
         *_stop(laid, piece, thick, front=True),
     ]
     gone = block(_kerf(at, side, kerf), (plane.at.y, FAR), (-1.0, FAR))
@@ -130,14 +131,16 @@ def _kerf(at: float, side: int, kerf: float) -> Span:
 
 def _across(piece: Subject, way: Direction) -> tuple[Laid, float, int]:
     """A piece that is cut to length, lying along the picture, shortened: where its kept side ends, and the waste's side."""
-    lie = piece.layout.lie
-    assert lie is not None
+    lie = piece.lie
     ways = {lie.down: DOWN} | ({lie.against: way} if lie.against else {})
-    marks = piece.layout.marks
+    marks = piece.marks
     own = axis_of(marks.face) if isinstance(marks, Level | Datum | Off) else None
     laid = lay(piece, ways, across=own).touching(way, 0.0)
     at, side = _kept_end(laid, piece)
     stretches = [(at - SHOWN, at + SHOWN)]
+    if isinstance(marks, Line):
+        start, stop = laid.real_cut("x")
+        stretches.append((start - SHOWN / 2, stop + SHOWN / 2))
     if lie.stop is not None:
         end = laid.level(lie.stop)
         stretches.append((end - SHOWN, end + SHOWN))
@@ -147,8 +150,8 @@ def _across(piece: Subject, way: Direction) -> tuple[Laid, float, int]:
 
 def _kept_end(laid: Laid, piece: Subject) -> tuple[float, int]:
     """Where the kept side ends along the picture: the distance of the stop from its block, or where the waste begins."""
-    lie, stop = piece.layout.lie, piece.setting("stop")
-    if lie is not None and lie.stop is not None and stop is not None:
+    lie, stop = piece.lie, piece.setting("stop")
+    if lie.stop is not None and stop is not None:
         way = laid.way(lie.stop)
         return laid.level(lie.stop) - way.sign * stop, -way.sign
     return waste_side(laid, "x")
@@ -156,8 +159,8 @@ def _kept_end(laid: Laid, piece: Subject) -> tuple[float, int]:
 
 def _stop(laid: Laid, piece: Subject, thick: float, *, front: bool) -> list[Thing]:
     """The stop block at the end of the wood, against the fence or the back of the sled."""
-    lie = piece.layout.lie
-    if lie is None or lie.stop is None:
+    lie = piece.lie
+    if lie.stop is None:
         return []
     way = laid.way(lie.stop)
     end = laid.drawn("x", laid.level(lie.stop))
@@ -170,8 +173,8 @@ def _stop(laid: Laid, piece: Subject, thick: float, *, front: bool) -> list[Thin
 
 def _stop_size(laid: Laid, piece: Subject, at: float, beside: float, way: Direction) -> list[Size]:
     """From the stop block to the near side of the blade."""
-    lie, stop = piece.layout.lie, piece.setting("stop")
-    if lie is None or lie.stop is None or stop is None:
+    lie, stop = piece.lie, piece.setting("stop")
+    if lie.stop is None or stop is None:
         return []
     end = laid.drawn("x", laid.level(lie.stop))
     return [Size(Point(end, beside, 0.0), Point(at, beside, 0.0), mm(stop), unit(way))]
@@ -179,7 +182,7 @@ def _stop_size(laid: Laid, piece: Subject, at: float, beside: float, way: Direct
 
 def mitre_saw(piece: Subject) -> Scene:
     """The wood against the fence at the back, the blade down in the cut."""
-    marks = piece.layout.marks
+    marks = piece.marks
     laid, at, side = _across(piece, BACK)
     kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
     thick = laid.real("z")[1]
@@ -198,7 +201,7 @@ def mitre_saw(piece: Subject) -> Scene:
     sizes = list(_stop_size(laid, piece, at, low, FRONT)) or list(sizes_of(laid))
     top = plane.point(0.0, thick + 70.0)
     lower = plane.point(0.0, thick + 48.0)
-    return scene_of(laid, around, sizes=sizes, arrows=(Arrow(top, lower, "", True),))
+    return scene_of(laid, around, sizes=sizes, arrows=(Arrow(top, lower, "", True), *notes_of(laid)))
 
 
 def band_saw(piece: Subject) -> Scene:
@@ -212,8 +215,7 @@ def scroll_saw(piece: Subject) -> Scene:
 
 
 def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
-    lie, marks = piece.layout.lie, piece.layout.marks
-    assert lie is not None
+    lie, marks = piece.lie, piece.marks
     fence = piece.setting("fence")
     if fence is not None and lie.against is not None:
         laid = lay(piece, {lie.down: DOWN, lie.against: RIGHT}).touching(RIGHT, 0.0).touching(FRONT, -SHOWN)
@@ -248,14 +250,15 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     else:
         sizes += sizes_of(laid)
     around.append(table(x, y))
-    feed = Arrow(plane.point(start - 55.0, thick + ON_IT), plane.point(start - 6.0, thick + ON_IT), "", True)
+    feed = Arrow(plane.point(start - 60.0, thick + ON_IT), plane.point(start - 12.0, thick + ON_IT), "", True)
+    if fence is not None:
+        feed = _shifted(feed, fence / 2)
     return scene_of(laid, around, sizes=sizes, arrows=(feed,))
 
 
 def _line_to_viewer(piece: Subject, marks: Line) -> Laid:
     """The piece with the edge where its line starts towards the viewer, so that the saw goes in from in front."""
-    lie = piece.layout.lie
-    assert lie is not None
+    lie = piece.lie
     edge = marks.edges[0]
     ways = {lie.down: DOWN}
     if axis_of(edge) != axis_of(lie.down):

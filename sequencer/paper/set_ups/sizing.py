@@ -27,7 +27,7 @@ def sizes_of(laid: Laid) -> tuple[Size, ...]:
 
 
 def _sizes(laid: Laid) -> Iterator[Size]:
-    marks = laid.subject.layout.marks
+    marks = laid.subject.marks
     if isinstance(marks, Trough):
         yield from _trough(laid, marks)
     elif isinstance(marks, Window):
@@ -48,7 +48,7 @@ def _sizes(laid: Laid) -> Iterator[Size]:
 
 def notes_of(laid: Laid) -> tuple[Arrow, ...]:
     """What no line of a size can show, written at an arrow: the diameter of a hole, the angle of a line."""
-    marks = laid.subject.layout.marks
+    marks = laid.subject.marks
     if isinstance(marks, Spots):
         (one, first), (two, second) = marks.places[0]
         spot = {axis_of(one): laid.subject.inward(one, first), axis_of(two): laid.subject.inward(two, second)}
@@ -110,6 +110,11 @@ def _spots(laid: Laid, marks: Spots) -> Iterator[Size]:
             end = laid.near(axis_of(other))
             at = {axis_of(other): piece.level(end), deep: piece.level(marks.face)}
             yield _size(laid, face, 0.0, distance, at, unit(laid.way(end)))
+    if marks.depth is not None:
+        (one, first), (two, _) = marks.places[0]
+        end = laid.near(axis_of(two))
+        at = {axis_of(one): piece.inward(one, first), axis_of(two): piece.level(end)}
+        yield _size(laid, marks.face, 0.0, marks.depth, at, unit(laid.way(one).reversed))
 
 
 def _on_line(laid: Laid, marks: Line, number: int) -> dict[Axis, float]:

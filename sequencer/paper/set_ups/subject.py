@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from sequencer.model.frame import FaceName, axis_of, is_high, sign_of
-from sequencer.model.marks import Layout
+from sequencer.model.frame import FaceName, axis_of, is_high, opposite, sign_of
+from sequencer.model.marks import Layout, Lie, Marks
 from sequencer.model.plan import Task
 from sequencer.model.shapes import Bounds
 from sequencer.solid.solids import Solid
@@ -16,6 +16,8 @@ from sequencer.solid.solids import Solid
 class Subject:
     """A piece at a station, in the part's own frame.
 
+    layout
+        None where nothing is set out and cut: marking, cleaning.
     before, waste
         The piece as it comes here, and what is cut from it; `waste` is empty where nothing is.
     figures
@@ -29,7 +31,7 @@ class Subject:
     """
 
     task: Task
-    layout: Layout
+    layout: Layout | None
     figures: Mapping[str, float]
     before: Solid
     waste: Solid
@@ -38,6 +40,18 @@ class Subject:
     face_edge: FaceName | None = None
     holding: frozenset[str] = frozenset()
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
+
+    @property
+    def lie(self) -> Lie:
+        """How it lies. Where nothing is cut the face side is up, or the inside of a piece without one."""
+        if self.layout is not None:
+            return self.layout.lie
+        return Lie(opposite(self.face_side or "inside"))
+
+    @property
+    def marks(self) -> Marks | None:
+        """What is set out; None where nothing is cut."""
+        return None if self.layout is None else self.layout.marks
 
     def setting(self, name: str) -> float | None:
         """A figure of the card; None where it is not set or staff decide."""
