@@ -60,12 +60,6 @@ def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0, most: fl
     return layout.drawn(width, height)
 
 
-def scale_of(scene: Scene, width: float, height: float) -> float:
-    """The scale at which a scene that shows something is drawn in a room, paper mm for a mm of wood."""
-    things = sorted((thing for thing in scene.things if not thing.solid.empty), key=_order)
-    return _fitted(_Shot(tuple(things), scene, eye(scene.looks_from)), width, height, SCALES[0]).scale
-
-
 def _order(thing: Thing) -> tuple[object, ...]:
     bounds = thing.solid.bounds
     measures = (*bounds.low, *bounds.high, thing.solid.volume, thing.solid.area)
