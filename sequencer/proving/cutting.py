@@ -27,12 +27,14 @@ from sequencer.model.marks import (
 from sequencer.model.plan import Task
 from sequencer.model.shapes import Cone, Turned
 from sequencer.proving.workpiece import Workpiece
-from sequencer.solid.solids import Solid, box, joined, nothing, prism, shape_solid
+from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
 
 FAR = 10_000.0
 """Further than any piece reaches, mm: a cut that runs out of the wood runs on."""
 OVER = 1.0
 """How far a cut stands over a face it is open at, mm, so that no skin is left."""
+CLOSE = 0.05
+"""Two figures of a card for one size agree within this, mm."""
 ROUND = 16
 """Chords of a rounded edge or corner, as the drawing has them."""
 
@@ -402,9 +404,17 @@ def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
     thick = card.settings.get("width")
     kept = {axis_of(lines.face): _between(piece, lines, thick if axis_of(lines.face) == "z" else None) for lines in marks.keeps}
     end = axis_of(marks.end)
+    depth = card.settings.get("depth")
+    if depth is not None:
+        deepest = max(abs(gap) for axis, span in kept.items() for gap in _shoulder_depths(piece, axis, span))
+        if abs(deepest - depth) > CLOSE:
+            raise NoCut(f"the card gives shoulders {depth:g} mm deep, and the lines of the tenon lie {deepest:g} mm in")
     whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
     sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
     return _block(whole) - _block({**sides, end: (-FAR, FAR)})
 
 
-__all__ = ["Card", "Cut", "NoCut", "card_of", "cut_of", "nothing"]
+def _shoulder_depths(piece: Workpiece, axis: Axis, kept: Span) -> Span:
+    """How deep the shoulders are on both sides of a tenon along an axis."""
+    low, high = piece.spans[axis]
+    return kept[0] - low, high - kept[1]

@@ -20,7 +20,7 @@ from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
 from sequencer.proving.cutting import NoCut, cut_of
 from sequencer.proving.joining import Joining
-from sequencer.proving.looking import ENDS_TRIMMED, look_before, piece_looked, reach_all_faces
+from sequencer.proving.looking import ENDS_TRIMMED, OVERSIZE, look_before, piece_looked, reach_all_faces
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.parts import part_solid
 from sequencer.solid.solids import Solid, box, shape_solid
@@ -174,10 +174,26 @@ class _Maker:
     def _join(self, task: Task) -> None:
         names = tuple(dict.fromkeys(piece for joint in task.joints for piece in self.joining.pieces_of(joint)))
         looked = list(self.joining.look(task.joints, self.pieces))
+        if task.kind == "screw":
+            looked.append(self._holes(names))
         if task.kind in _FIXING:
             self.joining.close(task.joints, task.kind)
             self.joined_after[task.id] = self.joining.bodies()
         self._note(task, ", ".join(names), 0.0, looked)
+
+    def _holes(self, names: tuple[str, ...]) -> Looked:
+        """A screw needs its hole: those of the pieces it joins are bored."""
+        parts = {self.job.part_of(name).name for name in names}
+        done = {state.task for state in self.states}
+        missing = [
+            f"{part.name}/{feature.name}"
+            for part in self.job.parts.values()
+            if part.name in parts
+            for feature in part.features.values()
+            if "feature.gauge" in feature.gives and f"{part.name}/{feature.name}/cut" not in done
+        ]
+        says = f"not bored yet: {', '.join(missing)}" if missing else "the screws find their holes"
+        return Looked("there", not missing, says)
 
     def _note(self, task: Task, piece: str, removed: float, looked: Iterable[Looked]) -> None:
         self.records.append(TaskProof(task.id, self.steps.get(task.id, 0), piece, round(removed, 3), tuple(looked)))
@@ -256,7 +272,7 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     if part.section == "round":
         solid = _rod(job, part, start["x"])
         made = frozenset(("bottom", "top", "outside", "inside"))
-    return Workpiece(part, hand, solid, made, left_on, False, long, blank.yields)
+    return Workpiece(part, hand, solid, made, left_on, False, long, blank.length, blank.yields)
 
 
 def _rod(job: Job, part: Part, along: tuple[float, float]) -> Solid:
@@ -321,6 +337,10 @@ def _strip_lasts(task: Task, piece: Workpiece, figures: Mapping[str, float]) -> 
 def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName]) -> Iterator[Looked]:
     """Marks are measured from true faces of a piece that has its size. An end that a feature makes is marked by its line."""
     yield piece_looked(task, piece)
+    if piece.long:
+        there = piece.size("x")
+        says = f"it is marked on the long piece, {mm(there)} mm where the card has {mm(piece.blank)}"
+        yield Looked("piece", there <= piece.blank + OVERSIZE, says)
     needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
     wanted = measured | {face for name, face in needed.items() if name in task.needs}
     wanted -= {end for feature in piece.part.features_of(piece.hand) for end in _own_ends(feature, piece.hand)}

@@ -6,7 +6,7 @@ taken from where the wood really ends, less what is left on there until later, a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -52,8 +52,8 @@ class Workpiece:
         Whether the features have been set out on it.
     long
         Whether it is still part of a longer piece.
-    blank
-        Length, width, thickness it started from, and how many parts that gives.
+    blank, yields
+        How long the blank is that it is cut from, and how many parts that gives.
     sound
         From where to where along x the planed faces are to size; planers leave the ends thinner.
     residue
@@ -67,6 +67,7 @@ class Workpiece:
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
     marked: bool = False
     long: bool = False
+    blank: float = 0.0
     yields: int = 1
     sound: tuple[float, float] | None = None
     residue: tuple[tuple[str, Solid], ...] = ()
@@ -121,8 +122,3 @@ class Workpiece:
         """The area the whole face would have, mm2."""
         first, second = others(axis_of(face))
         return self.size(first) * self.size(second)
-
-
-def bodies(pieces: Iterable[Workpiece]) -> list[Solid]:
-    """Their bodies."""
-    return [piece.body for piece in pieces]

@@ -53,6 +53,14 @@ def moved_before(plan: Plan, name: str, other: str) -> Plan:
     return replace(plan, tasks=(*rest[:place], moved, *rest[place:]))
 
 
+def delayed(plan: Plan, name: str, other: str) -> Plan:
+    """The plan with a task moved to just after another."""
+    moved = next(task for task in plan.tasks if task.id == name)
+    rest = [task for task in plan.tasks if task.id != name]
+    place = next(number for number, task in enumerate(rest) if task.id == other)
+    return replace(plan, tasks=(*rest[: place + 1], moved, *rest[place + 1 :]))
+
+
 def without(plan: Plan, name: str) -> Plan:
     """The plan with a task left out."""
     return replace(plan, tasks=tuple(task for task in plan.tasks if task.id != name))
@@ -61,9 +69,15 @@ def without(plan: Plan, name: str) -> Plan:
 def shifted_settings(task: Task) -> Iterator[tuple[str, Task]]:
     """The task with each position-bearing setting 1 mm more."""
     for number, setting in enumerate(task.settings):
-        if setting.name in POSITION and setting.value:
+        through = setting.name == "depth" and all(_goes_through(layout.marks) for layout in task.layouts)
+        if setting.name in POSITION and setting.value and not through:
             changed = replace(setting, value=setting.value + 1.0)
             yield setting.name, replace(task, settings=(*task.settings[:number], changed, *task.settings[number + 1 :]))
+
+
+def _goes_through(marks: Marks) -> bool:
+    """Whether a depth stop does not say how deep the cut is, but only that it goes through."""
+    return isinstance(marks, Spots | Window) and marks.depth is None
 
 
 def shifted_marks(task: Task) -> Task | None:
