@@ -29,7 +29,7 @@ _APART = 0.05
 """The least between layers that are taken apart, and between what is to be told apart in the picture: share of the size of
 the whole."""
 _FARTHEST = 1.5
-"""How far two layers are moved apart at most, times the size of the whole."""
+"""How far a layer is moved from those before it at most, times their size."""
 
 _MEET = 0.5
 """Pieces closer than this meet: a loose fit, mm."""
@@ -275,7 +275,7 @@ class _Spreading:
             boxes = [self._moved(box, inner[name]) for name in layer for box in self._boxes(name)]
             if placed:
                 clear = max((self._clear(one, two, found.axis) for one in placed for two in boxes), default=0.0)
-                at = max(at + _APART * self.size, min(clear, at + _FARTHEST * self.size))
+                at = max(at + _APART * self.size, min(clear, at + _FARTHEST * _size(placed)))
             shift = Point(*(at if axis == found.axis else 0.0 for axis in AXES))
             moves |= {name: _sum(inner[name], shift) for name in layer}
             placed += [self._moved(box, shift) for box in boxes]
@@ -354,6 +354,11 @@ def _clusters(names: Sequence[str], links: Sequence[set[str]]) -> list[tuple[str
     return found
 
 
+def _size(boxes: Sequence[Bounds]) -> float:
+    """The longest side of the box around boxes."""
+    return max((max(box.high[at] for box in boxes) - min(box.low[at] for box in boxes) for at in range(3)), default=0.0)
+
+
 def _touch(one: Bounds, two: Bounds) -> bool:
     """Whether two boxes share anything or meet."""
     spans = zip(one.low, one.high, two.low, two.high, strict=True)
@@ -363,6 +368,11 @@ def _touch(one: Bounds, two: Bounds) -> bool:
 def _most(box: Bounds, axis: Axis, share: float) -> float:
     low, high = box.span(axis)
     return max(low * share, high * share)
+
+
+def _at(point: Point, axis: Axis, level: float) -> Point:
+    """A point moved along an axis to a level."""
+    return Point(*(level if own == axis else value for own, value in zip(AXES, point, strict=True)))
 
 
 def _sum(one: Point, two: Point) -> Point:
@@ -381,8 +391,7 @@ def _spread(
         if joint.enters_piece in of and joint.seat.piece in of
     }
     boxes = [whole.boxes[piece] for piece in of]
-    size = max((max(box.high[at] for box in boxes) - min(box.low[at] for box in boxes) for at in range(3)), default=0.0)
-    spreading = _Spreading(whole, bodies, pairs, viewer, size)
+    spreading = _Spreading(whole, bodies, pairs, viewer, _size(boxes))
     moves: dict[str, Point] = {}
     for cluster in _clusters(tuple(bodies), spreading.links):
         moves |= spreading.apart(cluster)
@@ -405,16 +414,23 @@ def _ways_in(
         enters, into = of.get(joint.enters_piece), of.get(joint.seat.piece)
         if enters is None or into is None or enters == into:
             continue
-        if len(bodies[enters]) > len(bodies[into]):
-            enters, into = into, enters
+        turned = len(bodies[enters]) > len(bodies[into])
         spot, meets = whole.contact(joint)
         away = Point(*(one - two for one, two in zip(moves[enters], moves[into], strict=True)))
         moved = [axis for axis, gone in zip(AXES, away, strict=True) if abs(gone) > 1e-6]
-        if moved:
-            axis = meets if meets in moved else max(moved, key=lambda each: abs(away[AXES.index(each)]))
-            start = _sum(spot, moves[enters])
-            home = Point(*(-gone if own == axis else 0.0 for own, gone in zip(AXES, away, strict=True)))
-            (straight if moved == [axis] else slanting).setdefault((enters, into), Arrow(start, _sum(start, home), heavy=heavy))
+        if not moved:
+            continue
+        axis = meets if meets in moved else max(moved, key=lambda each: abs(away[AXES.index(each)]))
+        at = AXES.index(axis)
+        # From the tip of what goes in to the mouth of what it goes into.
+        box = whole.boxes[joint.enters_piece]
+        tip = _sum(spot, moves[enters])
+        tip = _at(tip, axis, (box.low if away[at] > 0 else box.high)[at] + moves[enters][at])
+        mouth = _at(tip, axis, spot[at] + moves[into][at])
+        if (tip[at] - mouth[at]) * away[at] <= 0:
+            mouth = _at(tip, axis, tip[at] - away[at])
+        arrow = Arrow(mouth, tip, heavy=heavy) if turned else Arrow(tip, mouth, heavy=heavy)
+        (straight if moved == [axis] else slanting).setdefault((enters, into), arrow)
     # A body that is away along two axes is shown by the joint that is away along one, if it has one.
     shown = {name for pair in straight for name in pair}
     rest = {pair: arrow for pair, arrow in slanting.items() if not set(pair) <= shown}

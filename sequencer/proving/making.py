@@ -254,12 +254,9 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
         return Workpiece(part, hand, body, everything, left_on, True)
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
     first = min(ENDS_TRIMMED, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
-    board = next(
-        (task.piece[0] for task in plan.tasks if task.part == part.name and task.kind == "rough-length" and task.piece),
-        blank.length,
-    )
+    board = max(blank.length, *stock.lengths)
     start = {
-        "x": (-left_on.get("left", 0.0) - first, max(board, blank.length)),
+        "x": (-left_on.get("left", 0.0) - first, board),
         "y": (_offset(part, part.face_edge, "y", blank.width, stock.surface == "sawn"), blank.width),
         "z": (_offset(part, part.face_side, "z", blank.thickness, stock.surface == "sawn"), blank.thickness),
     }

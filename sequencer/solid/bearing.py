@@ -12,7 +12,7 @@ from sequencer.design.joining import fit_of, listed
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
-from sequencer.features.base import mm
+from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.frame import AXES, Axis
@@ -46,13 +46,12 @@ def bearing_findings(job: Job, placement: Placement, knowledge: Knowledge, stand
     home = {name: _home(bearing, standing) for name, bearing in bearings.items()}
     floating = set(_floating(job, placement, knowledge, standing, home))
     yield from _touching_nothing(job, floating)
-    said = set()
+    said: set[tuple[tuple[str, str], str]] = set()
     for name, bearing in bearings.items():
         joint = job.joints[name]
         if joint.enters_piece in floating or joint.seat.piece in floating:
             continue
-        entering, other = job.part_of(joint.enters_piece).name, job.part_of(joint.seat.piece).name
-        key = (entering, joint.its.face or joint.its.feature, other, joint.seat.face or joint.seat.feature)
+        key = (job.part_of(joint.enters_piece).name, job.part_of(joint.seat.piece).name)
         for found in (_bears(job, placement, bearing, home[name]), _held(job, bearing, placement, standing)):
             if found is not None and (key, found.code) not in said:
                 said.add((key, found.code))
@@ -80,11 +79,14 @@ def _bears(job: Job, placement: Placement, bearing: Bearing, met: float) -> Find
     if met >= LEAST_SHARE * wanted:
         return None
     slopes = [
-        each.name for seat in (joint.its, joint.seat) for each in sloping(placement.bodies[seat.piece], seat, placement, bearing)
+        feature.name
+        for seat in (joint.its, joint.seat)
+        for feature in sloping(placement.bodies[seat.piece], seat, placement, bearing)
+        if _covers(placement, seat.piece, feature, bearing)
     ]
     why = "There is no wood to glue or fix to."
     if slopes:
-        why = f"{listed(sorted(set(slopes)))} slopes there, and the pieces are placed as if it were square."
+        why = f"{listed(slopes)} slopes there, and the pieces are placed as if it were square."
     return Finding(
         "warning" if slopes else "error",
         "bears-on-little",
@@ -94,6 +96,15 @@ def _bears(job: Job, placement: Placement, bearing: Bearing, met: float) -> Find
         "Look at what is cut away on both there: move the cut, or move the joint.",
         joint.place,
         COMMON,
+    )
+
+
+def _covers(placement: Placement, piece: str, feature: Feature, bearing: Bearing) -> bool:
+    """Whether a cut takes the face away wherever the pieces meet, so that it is the cut they meet on."""
+    boxes = (placement.lying(piece, box) for box in placement.bodies[piece].boxes(feature))
+    regions = {axis: bearing.region(axis) for axis in bearing.its_spans}
+    return any(
+        all(box[axis][0] <= low + NEAR and high <= box[axis][1] + NEAR for axis, (low, high) in regions.items()) for box in boxes
     )
 
 

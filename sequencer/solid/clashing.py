@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sequencer.design.joining import fit_of, listed
+from sequencer.design.joining import fit_of, listed, seat_feature
 from sequencer.design.placing import Placement
 from sequencer.design.sums import COMMON
 from sequencer.features.base import mm
@@ -120,6 +120,8 @@ def _clash(job: Job, placement: Placement, alike: Sequence[Clash]) -> Finding:
     shared = _same_seat(job, one, other)
     if shared:
         remedy = f"Both go to the same place of {shared}: draw one more there, or leave one piece out."
+    elif _tenoned(job, one) & _tenoned(job, other):
+        remedy = "Make the tenons shorter, mitre their ends, or set one higher than the other."
     elif joint is not None:
         remedy = f"Make room at {joint.seat}, or make {joint.enters_piece} smaller there."
     else:
@@ -144,6 +146,12 @@ def _same_seat(job: Job, one: str, other: str) -> str:
         for piece in (one, other)
     ]
     return min(seats[0] & seats[1], default="")
+
+
+def _tenoned(job: Job, piece: str) -> set[str]:
+    """The pieces that a piece goes into by a tenon."""
+    tenons = (joint for joint in job.joints.values() if joint.enters_piece == piece)
+    return {joint.seat.piece for joint in tenons if (its := seat_feature(job, joint.its)) is not None and its.kind == "tenon"}
 
 
 def _drawn_up(job: Job, alike: Sequence[Clash]) -> Finding:

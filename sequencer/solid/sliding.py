@@ -12,48 +12,30 @@ from sequencer.design.settling import moves_with
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, mm
 from sequencer.findings import Finding
-from sequencer.model.frame import AXES
 from sequencer.model.job import Job, Joint
 from sequencer.solid.solids import Solid, joined
 from sequencer.solid.sweeping import blocked
 from sequencer.solid.whereabouts import face_word
 
+LEAST_TRAVEL = 1.0
+"""What moves less than this, both ways together, does not slide, mm."""
+STEP = 0.2
+"""How closely the place where a piece is stopped is found before it is measured, mm."""
 
-@dataclass(frozen=True, eq=False)
+
+@dataclass(frozen=True)
 class _Way:
-    """One way to slide: how far to be clear of everything, how far to the end of the channel, and what is met first."""
+    """One way to slide: how far it goes, what it then meets (nothing if it comes out), how far it is to the channel's end."""
 
     direction: Direction
-    out: float
+    reach: float
+    meets: tuple[str, ...]
     channel: float
-    met: Mapping[str, Solid]
-    moving: Solid
-
-    @property
-    def free(self) -> bool:
-        """Whether it comes right out that way."""
-        return not self.met
-
-    @property
-    def reach(self) -> float:
-        """How far it goes before it meets something; as far as it need go if nothing is met."""
-        index = AXES.index(self.direction.axis)
-        fronts = [_front(body, index, self.direction.sign) for body in self.met.values()]
-        return max(min(fronts, default=0.0) - _tip(self.moving, index, self.direction.sign), 0.0) if fronts else self.out
-
-
-def _tip(body: Solid, index: int, sign: int) -> float:
-    """The foremost level of a body, counted along the way."""
-    return (body.bounds.high if sign > 0 else body.bounds.low)[index] * sign
-
-
-def _front(body: Solid, index: int, sign: int) -> float:
-    """The level of a body that is met first, counted along the way."""
-    return (body.bounds.low if sign > 0 else body.bounds.high)[index] * sign
 
 
 def sliding_findings(job: Job, placement: Placement, standing: Mapping[str, Solid]) -> Iterator[Finding]:
-    """An error for each piece in a sliding fit that can neither come out nor run the length of its channel."""
+    """For each piece in a sliding fit that can neither come out nor run the length of its channel: an error if it cannot move
+    at all, a warning if it moves part of the way."""
     said: set[str] = set()
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
@@ -66,24 +48,43 @@ def sliding_findings(job: Job, placement: Placement, standing: Mapping[str, Soli
             said.add(joint.enters_piece)
             yield _held_fast(job, joint)
             continue
-        ways = [_way(job, placement, standing, bearing, own, Direction(axis, sign)) for sign in (1, -1)]
-        if any(way.free for way in ways) or all(way.reach >= way.channel - NEAR for way in ways):
+        ways = [_way(placement, standing, bearing, own, Direction(axis, sign)) for sign in (1, -1)]
+        if any(not way.meets for way in ways) or all(way.reach >= way.channel - NEAR for way in ways):
             continue
         said.add(joint.enters_piece)
         yield _stuck(placement, joint, ways)
 
 
-def _way(job: Job, placement: Placement, standing: Mapping[str, Solid], bearing: Bearing, own: set[str], way: Direction) -> _Way:
-    group = next(group for group in placement.groups if bearing.meeting.joint.enters_piece in group)
+def _way(placement: Placement, standing: Mapping[str, Solid], bearing: Bearing, own: set[str], way: Direction) -> _Way:
+    piece = bearing.meeting.joint.enters_piece
+    group = next(group for group in placement.groups if piece in group)
     moving = joined(standing[name] for name in group if name in own)
     others = {name: standing[name] for name in group if name not in own}
-    index = AXES.index(way.axis)
-    out = max(_tip(body, index, way.sign) for body in others.values()) - _front(moving, index, way.sign)
-    met = {name: found for name, body in others.items() if (found := blocked(moving, [body], way, max(out, NEAR))) is not None}
-    low, high = bearing.seat_spans[way.axis]
-    end = (high if way.sign > 0 else low) * way.sign
-    piece = standing[bearing.meeting.joint.enters_piece]
-    return _Way(way, out, max(end - _tip(piece, index, way.sign), 0.0), met, moving)
+    channel = max(_ahead(bearing.seat_spans[way.axis], way.sign) - _ahead(standing[piece].bounds.span(way.axis), way.sign), 0.0)
+    clear = max(_ahead(body.bounds.span(way.axis), way.sign) for body in others.values())
+    out = clear - _behind(moving.bounds.span(way.axis), way.sign)
+    if out <= 0.0 or blocked(moving, list(others.values()), way, out) is None:
+        return _Way(way, max(out, 0.0), (), channel)
+    free = 0.0
+    while out - free > STEP:
+        half = (free + out) / 2
+        if blocked(moving, list(others.values()), way, half) is None:
+            free = half
+        else:
+            out = half
+    met = {name: found for name, body in others.items() if (found := blocked(moving, [body], way, out)) is not None}
+    reach = out - max(found.bounds.size(way.axis) for found in met.values())
+    return _Way(way, max(reach, 0.0), tuple(met), channel)
+
+
+def _ahead(span: tuple[float, float], sign: int) -> float:
+    """The foremost level of a span, counted along the way."""
+    return span[1] if sign > 0 else -span[0]
+
+
+def _behind(span: tuple[float, float], sign: int) -> float:
+    """The hindmost level of a span, counted along the way."""
+    return span[0] if sign > 0 else -span[1]
 
 
 def _held_fast(job: Job, joint: Joint) -> Finding:
@@ -104,21 +105,15 @@ def _stuck(placement: Placement, joint: Joint, ways: list[_Way]) -> Finding:
     words = []
     for way in ways:
         towards = face_word(body.part, face_towards(pose.own(way.direction)))
-        words.append(f"towards its {towards} it goes {mm(way.reach)} mm and meets {listed(_first(way))}")
+        words.append(f"towards its {towards} it goes {mm(way.reach)} mm and meets {listed(way.meets)}")
+    moves = sum(way.reach for way in ways) > LEAST_TRAVEL
     return Finding(
-        "error",
-        "cannot-slide",
+        "warning" if moves else "error",
+        "slides-part-way" if moves else "cannot-slide",
         joint.name,
-        f"{joint.enters_piece} is to slide in {joint.seat}: {'; '.join(words)}.",
+        f"{joint.enters_piece} is to slide in {joint.seat}: {' and '.join(words)}.",
         "It neither comes out nor runs the length of its channel.",
         "Leave the channel open at one end, and cut what stands in the way lower or away.",
         joint.place,
         COMMON,
     )
-
-
-def _first(way: _Way) -> list[str]:
-    """What is met first, of several at the same level all."""
-    index = AXES.index(way.direction.axis)
-    fronts = {name: _front(body, index, way.direction.sign) for name, body in way.met.items()}
-    return [name for name, front in fronts.items() if front <= min(fronts.values()) + NEAR]
