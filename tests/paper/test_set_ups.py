@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cache
 
 import pytest
 
+from sequencer.model.frame import Point
 from sequencer.model.marks import (
     Between,
     Datum,
@@ -29,8 +30,11 @@ from sequencer.model.plan import Setting, Task
 from sequencer.model.shapes import Cone
 from sequencer.model.workshop import Who
 from sequencer.paper.scene import Scene
-from sequencer.paper.set_ups import set_up_scene
+from sequencer.paper.set_ups import left_scene, set_up_scene
+from sequencer.paper.set_ups.lying import GAP
+from sequencer.proving.making import carry_out
 from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
+from tests.made import job, plan
 
 LONG, WIDE, THICK = 320.0, 90.0, 15.0
 BOARD = box((0, 0, 0), (LONG, WIDE, THICK))
@@ -307,3 +311,224 @@ def test_the_same_picture_every_time(name: str) -> None:
     one, two = picture(name), PICTURES[name]()
     assert (one.sizes, one.arrows, one.marks) == (two.sizes, two.arrows, two.marks)
     assert [thing.solid.bounds for thing in one.things] == [thing.solid.bounds for thing in two.things]
+
+
+def test_a_blade_stands_at_the_fence_distance_and_only_in_the_waste() -> None:
+    scene = rip()
+    blade, fence = named(scene, "blade"), named(scene, "fence")
+    assert span(fence, "x")[0] == 0.0
+    assert span(blade, "x") == (-63.2, -60.0)
+    assert span(blade, "z") == pytest.approx((0.0, 20.0), abs=0.3)
+    assert labels(scene) == ["20", "60"]
+    # The kerf is open behind the middle of the blade, and the offcut is hatched beyond it.
+    assert span(looking(scene, "wood"), "x") == (-60.0, 0.0)
+    assert span(looking(scene, "waste"), "x") == (-90.0, -60.0)
+
+
+def test_half_of_a_grooving_blade_shows_before_the_end_of_the_wood() -> None:
+    scene = groove_on_saw()
+    blade, waste = named(scene, "blade"), looking(scene, "waste")
+    inside = (blade & waste).volume
+    assert inside / blade.volume == pytest.approx(0.5, abs=0.02)
+    assert span(waste, "z")[0] == 0.0, "the face with the groove lies on the table"
+    assert span(waste, "x") == (-14.0, -8.0)
+
+
+@pytest.mark.parametrize("name", ["groove on saw", "routed groove", "routed rebate", "mitre saw", "plough", "band saw rip"])
+def test_where_a_tool_meets_the_piece_there_is_waste(name: str) -> None:
+    scene = picture(name)
+    tool = next(thing.solid for thing in scene.things if thing.name.endswith(CUTTERS))
+    wood, waste = looking(scene, "wood"), looking(scene, "waste")
+    assert (tool & waste).volume > 20.0
+    assert (tool & wood).volume < 0.01 * (tool & waste).volume
+
+
+def test_a_wrong_fence_puts_the_blade_where_it_would_cut() -> None:
+    lie = Lie("inside", "bottom", None, "below")
+    wrong = scene("saw-bench", "saw-pass", "groove", IN_GROOVE, lie, GROOVE, fence=20.0, height=5.0, passes=2, shift=2.8)
+    assert (named(wrong, "blade") & looking(wrong, "waste")).empty
+
+
+def test_the_wood_is_against_fence_and_stop() -> None:
+    for name in ("groove on saw", "routed groove", "mitre saw", "band saw rip", "mortiser"):
+        assert looking(picture(name), "wood").gap(named(picture(name), "fence"), 50.0) == pytest.approx(0.0, abs=1e-6), name
+    for name in ("crosscut", "mitre saw"):
+        assert looking(picture(name), "wood").gap(named(picture(name), "stop"), 50.0) == pytest.approx(0.0, abs=1e-6), name
+
+
+def test_a_router_cutter_is_set_from_the_fence() -> None:
+    cutter = named(routed_groove(), "cutter")
+    assert span(cutter, "y") == pytest.approx((-14.0, -8.0), abs=0.1)
+    assert span(cutter, "z") == (0.0, 5.0)
+    # For a rebate the fence is set to the outside of the cutter; the rest of it stands inside the fence.
+    wide = named(routed_rebate(), "cutter")
+    assert span(wide, "y") == pytest.approx((-10.0, 4.0), abs=0.1)
+    assert (wide & named(routed_rebate(), "fence")).empty
+
+
+def test_wood_is_fed_from_right_to_left_at_the_router_and_away_at_the_saw() -> None:
+    (left,) = routed_groove().arrows
+    (away,) = groove_on_saw().arrows
+    assert left.stop.x < left.start.x
+    assert left.stop.y == left.start.y
+    assert away.stop.y > away.start.y
+    assert away.stop.x == away.start.x
+
+
+@pytest.mark.parametrize("cross", [crosscut, mitre_saw_crosscut])
+def test_the_blade_stands_off_the_stop_by_the_length_on_both_hands(cross: Callable[..., Scene]) -> None:
+    for hand in (None, "right"):
+        scene = cross(hand)
+        (size,) = (size for size in scene.sizes if size.label == "280")
+        near = span(named(scene, "blade"), "x")
+        # The stretch that is left out shortens the picture, not the figure.
+        assert abs(size.start.x - size.stop.x) < 280.0
+        assert size.stop.x in (pytest.approx(near[0]), pytest.approx(near[1]))
+    stops = [span(named(cross(hand), "stop"), "x")[0] > span(named(cross(hand), "blade"), "x")[0] for hand in (None, "right")]
+    assert stops[0] != stops[1], "the other hand has its stop on the other side"
+
+
+@pytest.mark.parametrize("both", [housed, ploughed, drilled])
+def test_the_other_hand_is_the_picture_in_a_mirror(both: Callable[..., Scene]) -> None:
+    left, right = both(), both("right")
+    wood = looking(right, "wood").mirrored(0.0)
+    wood = wood.moved(x=looking(left, "wood").bounds.low.x - wood.bounds.low.x)
+    shared = (wood & looking(left, "wood")).volume
+    if both is ploughed:
+        # A groove from end to end is the same on both hands.
+        assert right.looks_from == left.looks_from
+    else:
+        assert right.looks_from.x == -left.looks_from.x
+    assert shared > 0.97 * looking(left, "wood").volume
+    assert labels(left) == labels(right)
+
+
+def test_a_bit_hangs_over_the_spot() -> None:
+    scene = drilled()
+    bit = named(scene, "10 mm bit")
+    holes = looking(scene, "waste").pieces()
+    over = [hole for hole in holes if abs(sum(span(hole, "x")) - sum(span(bit, "x"))) < 0.01]
+    assert (len(holes), len(over)) == (2, 1)
+    assert sum(span(over[0], "y")) == pytest.approx(sum(span(bit, "y")))
+    assert span(bit, "z")[0] > THICK
+    assert named(scene, "waste board").bounds.high.z == 0.0
+    assert labels(scene) == ["120", "30", "40"]
+    jaws = [thing.solid for thing in scene.things if thing.look == "tool" and thing.solid is not bit]
+    assert all(looking(scene, "wood").gap(jaw, 10.0) == pytest.approx(0.0, abs=1e-6) for jaw in jaws)
+
+
+def test_a_wide_board_is_cramped_not_gripped() -> None:
+    scene = drilled(holding=("machine-clamp",))
+    assert named(scene, "cramp").bounds.low.z == THICK
+    assert not [thing for thing in scene.things if thing.name == "vice"]
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("plough", ["5", "6", "8"]),
+        ("housing", ["15", "185", "5"]),
+        ("tenon", ["20", "30", "4", "50", "6"]),
+        ("trim", ["6"]),
+        ("chamfer by hand", ["4", "4"]),
+        ("mortiser", ["10", "100", "40", "40", "8"]),
+        ("sawn to length", ["280"]),
+        ("scroll saw curve", ["200", "260", "45"]),
+        ("scroll saw inside", ["100", "30", "30", "60"]),
+        ("thicknesser", ["15"]),
+        ("marking out", []),
+    ],
+)
+def test_the_sizes_that_are_set_out_stand_in_the_picture(name: str, said: list[str]) -> None:
+    assert labels(picture(name)) == said
+
+
+@pytest.mark.parametrize("name", ["plough", "tenon", "chamfer by hand", "trim", "scroll saw inside"])
+def test_a_size_is_as_long_as_it_says(name: str) -> None:
+    for size in picture(name).sizes:
+        length = sum((a - b) ** 2 for a, b in zip(size.start, size.stop, strict=True)) ** 0.5
+        assert length == pytest.approx(float(size.label)), size
+
+
+def test_waste_left_on_is_measured_from_its_line() -> None:
+    lie = Lie("outside")
+    waste = box((314, 0, 0), (LONG, WIDE, THICK))
+    layout = Layout(None, lie, Off("right", 6.0), "inside")
+    work = task("hand-planing", "plane", "trim")
+    shown = set_up_scene(work, layout, {}, BOARD, waste, "A", left_on={"right": 6.0})
+    (size,) = shown.sizes
+    assert size.label == "6"
+    assert {round(size.start.x, 6), round(size.stop.x, 6)} == set(span(looking(shown, "waste"), "x"))
+
+
+def test_a_long_piece_is_broken_between_the_cut_and_the_end_it_is_measured_from() -> None:
+    scene = housed()
+    parts = looking(scene, "wood").pieces()
+    assert len(parts) == 2
+    first, second = sorted(parts, key=lambda part: part.bounds.low.x)
+    between = second.bounds.low.x - first.bounds.high.x
+    assert abs(between) < GAP
+    assert looking(scene, "waste").volume == pytest.approx(HOUSING.volume), "the cut itself is whole"
+
+
+def test_a_face_mark_stands_on_its_face_and_off_the_cut() -> None:
+    for name in ("plough", "housing", "sawn to length", "marking out"):
+        scene = picture(name)
+        assert scene.marks, name
+        for mark in scene.marks:
+            near = Point(*(value + 0.5 for value in mark.at))
+            spot = box([value - 1.0 for value in near], near)
+            assert not (spot & looking(scene, "wood")).empty, (name, mark)
+            assert (spot & looking(scene, "waste")).empty, (name, mark)
+
+
+def test_planing_leaves_the_lower_table_behind_the_knives_higher() -> None:
+    scene = face_planed()
+    tops = sorted(span(thing.solid, "z")[1] for thing in scene.things if thing.look == "table")
+    assert tops == [0.0, 1.5]
+    knives = named(scene, "cutter block")
+    assert span(knives, "z")[1] == pytest.approx(1.5)
+    assert span(looking(scene, "waste"), "x")[0] == pytest.approx(0.0), "what has passed the knives has lost its waste"
+
+
+def test_what_a_tool_from_below_leaves_is_shown_turned_up() -> None:
+    lie = Lie("inside", "bottom", None, "below")
+    layout = Layout(None, lie, IN_GROOVE, "inside")
+    work = task("router-table", "rout", "groove", cutter=6.0, fence=8.0, height=5.0)
+    after = left_scene(work, layout, BOARD, GROOVE, "A", face_side="inside", face_edge="bottom")
+    assert after is not None
+    assert {thing.look for thing in after.things} == {"wood", "table"}
+    assert labels(after) == ["5", "6", "8"]
+    wood = looking(after, "wood")
+    low, high = wood.bounds.low, wood.bounds.high
+    top = wood & box((low.x, low.y, high.z - 1.0), high)
+    assert len(top.pieces()) == 2, "the groove is open at the top"
+    above = Layout(None, Lie("outside", "bottom"), IN_GROOVE, "inside")
+    assert left_scene(work, above, BOARD, GROOVE, "A") is None
+
+
+@pytest.mark.parametrize("name", ["herb-caddy", "step-stool"])
+def test_every_cut_of_a_plan_has_its_picture(name: str) -> None:
+    made, drawn = carry_out(plan(name), job(name)), plan(name)
+    tasks = {task.id: task for task in drawn.tasks}
+    figures = {station.station: station.figures for station in drawn.stations}
+    for state in made.states:
+        work, part = tasks[state.task], job(name).parts[state.piece[0]]
+        (layout,) = (each for each in work.layouts if each.hand == state.piece[1])
+        shown = set_up_scene(
+            work,
+            layout,
+            figures.get(work.station, {}),
+            state.before.body,
+            state.removed,
+            "A",
+            face_side=part.face_side,
+            face_edge=part.face_edge,
+            left_on=state.before.left_on,
+        )
+        piece = looking(shown, "wood") + looking(shown, "waste")
+        assert not looking(shown, "waste").empty, work.id
+        assert piece.bounds.low.z == pytest.approx(0.0, abs=1e-6), work.id
+        for thing in shown.things:
+            if thing.look == "tool":
+                assert (thing.solid & looking(shown, "wood")).volume <= 0.02 * thing.solid.volume, (work.id, thing.name)

@@ -7,9 +7,10 @@ from right to left with the fence behind. Tools and benches are plain blocks; wh
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 
-from sequencer.model.frame import FaceName
-from sequencer.model.marks import Layout
+from sequencer.model.frame import FaceName, opposite
+from sequencer.model.marks import Edges, Layout, Lie, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups.by_hand import by_hand
@@ -61,17 +62,45 @@ def set_up_scene(
     left_on
         Waste that stays on at a face until later, mm.
     """
-    piece = Subject(
-        task,
-        layout,
-        figures,
-        before,
-        nothing() if waste is None else before & waste,
-        letter,
-        face_side,
-        face_edge,
-        frozenset(holding),
-        left_on or {},
-    )
+    piece = _subject(task, layout, figures, before, waste, letter, face_side, face_edge, holding, left_on)
     picture = STATIONS.get(task.station_kind, by_hand) if layout is not None else by_hand
     return picture(piece)
+
+
+def left_scene(
+    task: Task,
+    layout: Layout | None,
+    before: Solid,
+    waste: Solid | None,
+    letter: str,
+    *,
+    face_side: FaceName | None = None,
+    face_edge: FaceName | None = None,
+    left_on: Mapping[FaceName, float] | None = None,
+) -> Scene | None:
+    """The piece as the task leaves it, with the sizes that were set out, the cut turned up: to go beside the set-up where
+    that cannot show it, because the tool works from below. None for every other task. Arguments as for `set_up_scene`.
+    """
+    if layout is None or layout.lie.tool != "below" or not isinstance(layout.marks, Trough | Edges):
+        return None
+    lie = Lie(opposite(layout.lie.down), layout.lie.against)
+    piece = _subject(task, replace(layout, lie=lie), {}, before, waste, letter, face_side, face_edge, (), left_on)
+    scene = by_hand(piece)
+    things = tuple(thing for thing in scene.things if thing.look in ("wood", "table"))
+    return replace(scene, things=things, arrows=())
+
+
+def _subject(
+    task: Task,
+    layout: Layout | None,
+    figures: Mapping[str, float],
+    before: Solid,
+    waste: Solid | None,
+    letter: str,
+    face_side: FaceName | None,
+    face_edge: FaceName | None,
+    holding: Collection[str],
+    left_on: Mapping[FaceName, float] | None,
+) -> Subject:
+    cut = nothing() if waste is None else before & waste
+    return Subject(task, layout, figures, before, cut, letter, face_side, face_edge, frozenset(holding), left_on or {})

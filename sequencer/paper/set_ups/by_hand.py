@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot
 
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
-from sequencer.model.marks import Datum, Level, Off, Spots, Trough, measured_faces
+from sequencer.model.marks import Datum, Level, Line, Off, Spots, Trough, measured_faces
 from sequencer.paper.scene import Arrow, Scene, Thing
 from sequencer.paper.set_ups.bodies import block, table, twist_bit
-from sequencer.paper.set_ups.cutting_planes import square_plane, waste_side
+from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, point_of, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
 from sequencer.paper.set_ups.lying import DOWN, FRONT, UP, Laid, Span, around_cut, lay, stretches
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of
@@ -20,6 +21,8 @@ SHOWN = 55.0
 """Wood shown beside a cut in a long piece, mm."""
 JAW = 30.0
 """How high the cheeks of a vice are drawn, mm."""
+PLANE_AT = 0.72
+"""How far along the wood a plane is drawn, of its length."""
 SAW_LONG, SAW_HIGH, SAW_THICK = 35.0, 25.0, 1.0
 """How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
 
@@ -29,10 +32,13 @@ def by_hand(piece: Subject) -> Scene:
     lie, marks = piece.lie, piece.marks
     down = lie.down
     measured = measured_faces(marks) if marks is not None else ()
+    across = _along(piece, down)
     ways = {down: DOWN}
-    if lie.against is not None and _long_side(piece, lie.against):
-        ways[lie.against] = FRONT
-    laid = lay(piece, ways, across=_along(piece, down), seen=_to_see(piece, measured), either_side=True)
+    # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
+    front = lie.against or piece.face_edge
+    if front is not None and _long_side(piece, front) and axis_of(front) not in (axis_of(down), across):
+        ways[front] = FRONT
+    laid = lay(piece, ways, across=across, seen=_to_see(piece, measured), either_side=True)
     upright = laid.real("z")[1] > 1.5 * (laid.real("y")[1] - laid.real("y")[0])
     laid = laid.shortened("x", _stretches(laid, measured))
     if upright:
@@ -104,12 +110,9 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         at, side = waste_side(laid, "x")
         low, high = laid.bounds.span("y")
         kerf = piece.figure("kerf", SAW_THICK)
-        plane = square_plane(laid, "x", at, side)
-        half, teeth = (high - low) / 2, 0.45 * thick
-        # The toe, away from the viewer, is narrower than the heel.
-        heel, toe = (-half - SAW_LONG, thick + SAW_HIGH), (half + SAW_LONG / 2, thick + SAW_HIGH / 2)
-        corners = ((heel[0], teeth), heel, toe, (toe[0], teeth))
-        yield Thing(plane.flat(corners, kerf), "tool", name="saw")
+        yield _saw(square_plane(laid, "x", at, side), (high - low) / 2, thick, kerf)
+    elif isinstance(marks, Line) and len(marks.points) == 2 and piece.task.cut in ("crosscut", "saw-to-line"):
+        yield from _saw_at(laid, marks)
     elif isinstance(marks, Trough) and piece.setting("fence") is not None and laid.way(marks.beside) == FRONT:
         yield from _plough(laid, piece.setting("fence") or 0.0)
     elif isinstance(marks, Spots):
@@ -123,14 +126,31 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
 
 
+def _saw(plane: CutPlane, half: float, thick: float, kerf: float) -> Thing:
+    """The plate of a hand saw, half way down. The toe, away from the viewer, is narrower than the heel."""
+    teeth = 0.45 * thick
+    heel, toe = (-half - SAW_LONG, thick + SAW_HIGH), (half + SAW_LONG / 2, thick + SAW_HIGH / 2)
+    return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")
+
+
+def _saw_at(laid: Laid, line: Line) -> Iterator[Thing]:
+    """The saw on a straight line that is sawn from above."""
+    plane = line_plane(laid, line)
+    if plane.up().z < 0.95:
+        return
+    start, stop = (point_of(laid, line, number) for number in (0, -1))
+    half = hypot(stop.x - start.x, stop.y - start.y) / 2
+    yield _saw(plane, half, laid.bounds.high.z, laid.subject.figure("kerf", SAW_THICK))
+
+
 def _plough(laid: Laid, fence: float) -> Iterator[Thing]:
     """A plough or rebate plane as its iron and its fence, which bears on the near edge, with the arm between them."""
     (low, high), cut = laid.bounds.span("x"), laid.cut
-    middle, front, top = (low + high) / 2, laid.bounds.low.y, laid.bounds.high.z
+    middle, front, top = low + PLANE_AT * (high - low), laid.bounds.low.y, laid.bounds.high.z
     near = front + fence if cut.low.y > front + 0.01 else front
     iron = block((middle - 4.0, middle + 4.0), (near, cut.high.y), (cut.low.z, top + 14.0))
-    arm = block((middle - 4.0, middle + 4.0), (front - 8.0, cut.high.y), (top + 6.0, top + 14.0))
-    guide = block((middle - 40.0, middle + 40.0), (front - 8.0, front), (0.3 * top, top + 14.0))
+    arm = block((middle - 4.0, middle + 4.0), (front - 6.0, cut.high.y), (top + 6.0, top + 14.0))
+    guide = block((middle - 20.0, middle + 20.0), (front - 6.0, front), (0.5 * top, top + 14.0))
     yield Thing(joined((iron, arm, guide)), "tool", name="plane")
 
 
@@ -146,9 +166,9 @@ def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
     if piece.task.cut == "plane" and isinstance(marks, Trough):
         middle = (cut.low.y + cut.high.y) / 2
         over = laid.bounds.high.y - 0.25 * (laid.bounds.high.y - middle)
-        length = 0.5 * (laid.bounds.high.x - laid.bounds.low.x)
-        from_x = laid.bounds.low.x + 0.25 * (laid.bounds.high.x - laid.bounds.low.x)
-        yield Arrow(Point(from_x, over, top), Point(from_x + length, over, top), "", True)
+        low, high = laid.bounds.span("x")
+        start, stop = low + 0.1 * (high - low), low + (PLANE_AT - 0.1) * (high - low)
+        yield Arrow(Point(start, over, top), Point(stop, over, top), "", True)
     elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off) and laid.way(_planed(marks)) == UP:
         middle = (laid.bounds.low.y + laid.bounds.high.y) / 2
         low, high = laid.bounds.span("x")

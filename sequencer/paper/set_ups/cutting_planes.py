@@ -11,7 +11,7 @@ import numpy as np
 from sequencer.model.frame import AXES, Axis, Point, axis_of
 from sequencer.model.marks import Line
 from sequencer.paper.set_ups.lying import Laid
-from sequencer.solid.solids import CHORDS, Solid, hull
+from sequencer.solid.solids import CHORDS, Floats, Solid, box, hull
 
 
 @dataclass(frozen=True)
@@ -71,15 +71,14 @@ def waste_side(laid: Laid, axis: Axis) -> tuple[float, int]:
 def line_plane(laid: Laid, line: Line) -> CutPlane:
     """The plane a straight line is sawn in: through its two ends, along the axis it goes through; its point on the table,
     midway."""
-    first, last = (_drawn(laid, line, number) for number in (0, -1))
+    first, last = (point_of(laid, line, number) for number in (0, -1))
     run = np.array(last) - np.array(first)
     through = np.array([1.0 if axis == laid.axis(line.through) else 0.0 for axis in AXES])
     normal = np.cross(run, through)
     normal = normal / np.linalg.norm(normal)
     middle = (np.array(first) + np.array(last)) / 2
-    off = laid.piece if laid.waste.empty else laid.waste
-    centre = off.mesh.corners.mean(axis=0)
-    if float((centre - middle) @ normal) < 0:
+    beside = [_near(middle + side * normal) & laid.waste for side in (1.0, -1.0)]
+    if beside[1].volume > beside[0].volume:
         normal = -normal
     plane = CutPlane(Point(*(float(v) for v in middle)), Point(*(float(v) for v in normal)))
     up = plane.up()
@@ -87,7 +86,12 @@ def line_plane(laid: Laid, line: Line) -> CutPlane:
     return CutPlane(plane.point(0.0, down), plane.towards)
 
 
-def _drawn(laid: Laid, line: Line, number: int) -> Point:
+def _near(at: Floats) -> Solid:
+    """A crumb of space about a point."""
+    return box([value - 0.5 for value in at], [value + 0.5 for value in at])
+
+
+def point_of(laid: Laid, line: Line, number: int) -> Point:
     """A point of a line as drawn, in the middle of the axis it goes through."""
     spot: dict[Axis, float] = {axis_of(face): laid.subject.inward(face, gap) for face, gap in line.points[number]}
     spot[line.through] = sum(laid.subject.bounds.span(line.through)) / 2

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from sequencer.design.poses import Direction
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, others
 from sequencer.paper.scene import Arrow, FaceMark, Scene, Size, Thing
 from sequencer.paper.set_ups.lying import Laid
 from sequencer.paper.set_ups.sizing import unit
-from sequencer.solid.solids import Solid
+from sequencer.solid.solids import Solid, box
 
 ON_IT = 0.5
 """How far above the wood an arrow runs that lies on it, mm."""
+PLACES = (0.3, 0.7, 0.5, 0.4, 0.6, 0.2, 0.8, 0.1, 0.9)
+"""Where along a face its mark may stand, the best first."""
+ROOM = 4.0
+"""Wood about a face mark, mm."""
 
 
 def scene_of(
@@ -54,16 +58,24 @@ def _mark(laid: Laid, kind: str, face: FaceName, towards: FaceName | None) -> Fa
     """A mark near the edge it points to, beside what is cut away; none where the cut takes all of the face."""
     along, up = _directions(laid, face, towards)
     low, high = laid.bounds.span(along.axis)
-    across = laid.bounds.span(up.axis)
-    depth = across[1] - across[0]
-    level = laid.bounds.span(laid.way(face).axis)[laid.way(face).sign > 0]
-    over = (across[1] - 0.3 * depth) if up.sign > 0 else (across[0] + 0.3 * depth)
-    for share in (0.3, 0.7, 0.5, 0.15, 0.85):
-        spot = {along.axis: low + share * (high - low), up.axis: over, laid.way(face).axis: level}
-        at = Point(*(spot[axis] for axis in AXES))
-        if not _on_waste(laid, at, laid.way(face)):
-            return FaceMark("side" if kind == "side" else "edge", at, unit(along), unit(up))
+    near, far = laid.bounds.span(up.axis)[:: up.sign]
+    way = laid.way(face)
+    level = laid.bounds.span(way.axis)[way.sign > 0]
+    for share in PLACES:
+        spot = {along.axis: low + share * (high - low), up.axis: far - 0.3 * (far - near), way.axis: level}
+        if _whole(laid, spot):
+            return FaceMark("side" if kind == "side" else "edge", Point(*(spot[axis] for axis in AXES)), unit(along), unit(up))
     return None
+
+
+def _whole(laid: Laid, spot: Mapping[Axis, float]) -> bool:
+    """Whether the surface about a place is wood that stays."""
+    spans = {axis: (spot[axis] - ROOM, spot[axis] + ROOM) for axis in AXES}
+    # Only what is inside the wood counts of it, also beside an edge.
+    inside = {axis: laid.bounds.span(axis) for axis in AXES}
+    spans = {axis: (max(low, inside[axis][0]), min(high, inside[axis][1])) for axis, (low, high) in spans.items()}
+    crumb = box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
+    return (crumb & laid.wood).volume > 0.99 * crumb.volume
 
 
 def _directions(laid: Laid, face: FaceName, towards: FaceName | None) -> tuple[Direction, Direction]:
@@ -77,16 +89,6 @@ def _directions(laid: Laid, face: FaceName, towards: FaceName | None) -> tuple[D
     up = laid.way(pointed)
     (along,) = (axis for axis in axes if axis != axis_of(pointed))
     return Direction(laid.axis(along), 1), up
-
-
-def _on_waste(laid: Laid, at: Point, way: Direction) -> bool:
-    """Whether the wood at a place of the surface is to be cut away."""
-    if laid.waste.empty:
-        return False
-    box = laid.waste.bounds
-    room = 4.0
-    inside = [box.low[n] - room <= at[n] <= box.high[n] + room for n in range(3)]
-    return all(inside)
 
 
 def room_for(laid: Laid, axis: Axis, margin: float) -> tuple[float, float]:

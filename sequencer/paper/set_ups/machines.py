@@ -55,7 +55,7 @@ def router_table(piece: Subject) -> Scene:
     opening = block((-across - 4.0, across + 4.0), (-1.0, middle + across + 4.0), (-1.0, height + 30.0))
     rail = block(x, (0.0, max(FENCE, middle + across + 12.0)), (0.0, FENCE_HIGH))
     around = [
-        Thing(body, "tool", name="cutter"),
+        Thing(body, "tool", name="cutter", through=True),
         Thing(rail - opening if middle + across > -2.0 else rail, "tool", name="fence"),
         table(x, (y[0] - 25.0, FENCE + 10.0)),
     ]
@@ -179,7 +179,11 @@ def _worked_face(piece: Subject) -> FaceName | None:
 def pillar_drill(piece: Subject) -> Scene:
     """The bit above the first spot, the wood held in the vice or cramped down."""
     measured = measured_faces(piece.marks) if piece.marks is not None else ()
-    laid = lay(piece, {piece.lie.down: DOWN}, seen=measured, either_side=True)
+    ways = {piece.lie.down: DOWN}
+    edge = piece.face_edge
+    if edge is not None and axis_of(edge) != axis_of(piece.lie.down) and axis_of(edge) != "x":
+        ways[edge] = FRONT
+    laid = lay(piece, ways, seen=measured, either_side=True)
     spot = _spot(laid, piece)
     laid = laid.shortened("x", stretches(laid, "x", measured, 75.0), spot.x)
     spot = _spot(laid, piece)

@@ -64,7 +64,7 @@ def _along_fence(piece: Subject) -> Scene:
     x = laid.bounds.span("x")
     fence_end = -reach + 4.0 if through and fence is not None else y[1]
     around = [
-        Thing(body, "tool", name="blade"),
+        Thing(body, "tool", name="blade", through=True),
         Thing(block((0.0, FENCE), (y[0], fence_end), (0.0, FENCE_HIGH)), "tool", name="fence"),
         table((x[0] - 30.0, FENCE + 15.0), y),
     ]

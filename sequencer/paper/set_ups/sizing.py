@@ -43,7 +43,8 @@ def _sizes(laid: Laid) -> Iterator[Size]:
     elif isinstance(marks, Level):
         yield _along_edge(laid, marks.face, 0.0, marks.distance)
     elif isinstance(marks, Off):
-        yield _along_edge(laid, marks.face, 0.0, marks.amount)
+        end = -laid.subject.left_on.get(marks.face, 0.0)
+        yield _along_edge(laid, marks.face, end, end + marks.amount)
 
 
 def notes_of(laid: Laid) -> tuple[Arrow, ...]:
