@@ -13,19 +13,21 @@ from functools import cached_property
 
 import numpy as np
 
-from sequencer.model.frame import Point
+from sequencer.model.frame import AXES, Point
 from sequencer.paper.notes import Ground, Note, around, arrow_notes, letter_notes, name_notes, size_notes
 from sequencer.paper.outlines import Eye, Surface, eye, hatching, surface
 from sequencer.paper.scene import FaceMark, Look, Scene, Thing
+from sequencer.paper.shortening import shortened
 from sequencer.paper.strokes import strokes
 from sequencer.paper.svg import NOTHING, Box, Paper, Pen, Picture
 from sequencer.paper.visible import Cover, Flags, Floats, Whole, cover, seen, topmost
+from sequencer.solid.solids import joined
 
 SCALES = tuple(round(4 * 10 ** (-step / 20), 4) for step in range(56))
 """Paper mm for a mm of wood: from 4:1 down in equal ratios, twenty to the tenfold (preferred numbers, ISO 3)."""
 
 _WIDTHS: dict[Look, tuple[float, float]] = {
-    "wood": (0.35, 0.6),
+    "wood": (0.3, 0.5),
     "waste": (0.25, 0.25),
     "tool": (0.5, 0.5),
     "table": (0.2, 0.2),
@@ -35,19 +37,28 @@ _WIDTHS: dict[Look, tuple[float, float]] = {
 _HATCH = 1.3
 """Hatch lines of waste stand this far apart, mm on paper."""
 _HATCH_WIDTH = 0.2
+_INSIDE, _DASH = 0.3, "1.4 0.9"
+"""Width and dashes of outlines that show through wood."""
 _ANGLES = (45.0, 135.0, 60.0, 120.0, 30.0, 150.0, 75.0, 105.0)
 _MARK = 5.0
 """Height of face marks, mm on paper, where the face has room."""
 _LEAST_MARK = 1.4
 _NARROWEST = 1.2
 """Wood that is narrower than this on paper, mm, cannot be read."""
+_THIN, _THIN_WASTE = 2.2, 0.8
+"""Wood and waste that come out thinner than this on paper, mm, are broken to be larger."""
+_LENGTHS = 5.0
+"""How many times as long as broad broken wood is drawn."""
 _EDGE = 0.4
 """Room for half the widest line around the picture."""
 
 
-def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0, most: float = SCALES[0]) -> Picture:
+def draw_scene(
+    scene: Scene, width: float = 86.0, height: float = 52.0, most: float = SCALES[0], *, whole: bool = False
+) -> Picture:
     """The scene in a room of `width` by `height` mm. The picture is as wide as the room and as high as it needs; no larger
-    than the scale `most`, for pictures at one scale.
+    than the scale `most`, for pictures at one scale. Where wood would come out too thin it is broken, with the stretches
+    taken out in which nothing happens, unless it must stay `whole`.
 
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
@@ -55,15 +66,26 @@ def draw_scene(scene: Scene, width: float = 86.0, height: float = 52.0, most: fl
     things = sorted((thing for thing in scene.things if not thing.solid.empty), key=_order)
     if not things:
         return NOTHING
-    shot = _Shot(tuple(things), scene, eye(scene.looks_from))
-    layout = _fitted(shot, width, height, most)
+    layout = _fitted(_Shot(tuple(things), scene, eye(scene.looks_from)), width, height, most)
+    if not whole and layout.thin and (broken := _broken(scene)):
+        other = draw_scene(broken, width, height, most, whole=True)
+        return other if other.readable or not layout.readable else layout.drawn(width, height)
     return layout.drawn(width, height)
+
+
+def _broken(scene: Scene) -> Scene | None:
+    """The scene with its wood broken along its greatest length; None where nothing can be taken out."""
+    wood = joined(thing.solid for thing in scene.things if thing.look in ("wood", "waste"))
+    if wood.empty:
+        return None
+    length, breadth = sorted(((wood.bounds.size(axis), axis) for axis in AXES), reverse=True)[:2]
+    return shortened(scene, length[1], _LENGTHS * breadth[0])
 
 
 def _order(thing: Thing) -> tuple[object, ...]:
     bounds = thing.solid.bounds
     measures = (*bounds.low, *bounds.high, thing.solid.volume, thing.solid.area)
-    return (*(round(value, 4) for value in measures), thing.look, thing.letter, thing.name)
+    return (*(round(value, 4) for value in measures), thing.look, thing.letter, thing.name, thing.through)
 
 
 @dataclass(frozen=True, eq=False)
@@ -92,6 +114,17 @@ class _Shot:
         return _flat(start, stop), lines.owner[line], lines.contour[line].astype(np.int64)
 
     @cached_property
+    def inside(self) -> Floats:
+        """Outlines of things that show through wood, as if there were none (n x 4, paper coordinates)."""
+        lines, surface = self.surface.lines, self.surface
+        through = np.array([thing.through for thing in self.things])
+        wood = np.array([thing.look in ("wood", "waste") for thing in self.things])
+        mine = through[lines.owner] & lines.contour
+        if not mine.any():
+            return np.empty((0, 4))
+        return _flat(*_parts(lines.start[mine], lines.stop[mine], cover(surface.faces[~wood[surface.owner]])))
+
+    @cached_property
     def box(self) -> Box:
         """Around what is visible of the things."""
         pieces = self.pieces[0]
@@ -100,13 +133,12 @@ class _Shot:
         across, down = pieces[:, 0::2], pieces[:, 1::2]
         return Box(float(across.min()), float(down.min()), float(across.max()), float(down.max()))
 
-    @cached_property
-    def narrowest(self) -> float:
-        """Least breadth of any wood as it is seen: its area over its length."""
+    def narrowest(self, look: Look) -> float:
+        """Least breadth of any body of a look as it is seen: its area over its length."""
         found = [self.box.width + self.box.height]
         for number, thing in enumerate(self.things):
             faces = self.surface.faces[self.surface.owner == number][:, :, :2]
-            if thing.look != "wood" or not len(faces):
+            if thing.look != look or not len(faces):
                 continue
             one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
             area = float(np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]).sum()) / 2
@@ -163,6 +195,13 @@ class _Shot:
         top = topmost(points * (1.0, -1.0), self.cover)
         found: Flags = solid[np.where(top >= 0, self.surface.owner[top], -1)]
         return found
+
+
+def _parts(start: Floats, stop: Floats, hiding: Cover) -> tuple[Floats, Floats]:
+    """The visible parts of lines in space."""
+    line, begin, end = seen(start, stop, hiding)
+    way = stop[line] - start[line]
+    return start[line] + begin[:, None] * way, start[line] + end[:, None] * way
 
 
 def _flat(start: Floats, stop: Floats) -> Floats:
@@ -228,6 +267,7 @@ class _Layout:
                 words = thing.letter if wanted == "letter" else thing.name
                 if words and number in self.shot.spots:
                     spots = [(x, y) for x, y in (self.shot.spots[number] * scale).tolist()]
+                    spots = self._ground.clearest(spots)
                     yield (letter_notes if wanted == "letter" else name_notes)(words, spots)
 
     @cached_property
@@ -244,7 +284,13 @@ class _Layout:
         """Whether wood is wide enough to be seen, and no words stand over each other."""
         words = [note.box for note in self.notes if note.box is not None]
         apart = not any(one.overlaps(two) for number, one in enumerate(words) for two in words[:number])
-        return apart and self.shot.narrowest * self.scale >= _NARROWEST
+        return apart and self.shot.narrowest("wood") * self.scale >= _NARROWEST
+
+    @property
+    def thin(self) -> bool:
+        """Whether it would be worth while to break the wood."""
+        wood, waste = self.shot.narrowest("wood"), self.shot.narrowest("waste")
+        return wood * self.scale < _THIN or waste * self.scale < _THIN_WASTE
 
     def drawn(self, width: float, height: float) -> Picture:
         """The picture, in the middle of the width."""
@@ -252,8 +298,8 @@ class _Layout:
         dx, dy = (width - self.box.width) / 2 - self.box.left, -self.box.top
         shift = np.array((dx, dy, dx, dy))
         for kind, lines, breadth in self._inked():
-            for stroke in strokes((lines + shift)[:, :2], (lines + shift)[:, 2:]):
-                pen.path(kind, stroke, breadth)
+            dash = _DASH if kind == "inside" else ""
+            pen.strokes(kind, strokes((lines + shift)[:, :2], (lines + shift)[:, 2:]), breadth, dash)
         for note in self.notes:
             note.draw(pen, dx, dy)
         used = min(self.box.height, height)
@@ -265,6 +311,7 @@ class _Layout:
         """All lines on paper by kind, the thinnest first."""
         pieces, owner, contour = self.shot.pieces
         yield "hatch", self._hatch(), _HATCH_WIDTH
+        yield "inside", self.shot.inside * self.scale, _INSIDE
         for look in ("behind", "table", "waste", "tool", "wood"):
             mine = np.array([thing.look == look for thing in self.shot.things])[owner]
             for level, kind in ((0, "crease"), (1, "contour")):
@@ -281,9 +328,7 @@ class _Layout:
 
     def _visible(self, start: Floats, stop: Floats) -> Floats:
         """What is seen of lines in space, on paper."""
-        line, begin, end = seen(start, stop, self.shot.cover)
-        way = stop[line] - start[line]
-        return _flat(start[line] + begin[:, None] * way, start[line] + end[:, None] * way) * self.scale
+        return _flat(*_parts(start, stop, self.shot.cover)) * self.scale
 
     def _mark(self, mark: FaceMark) -> Floats:
         """A face mark as lines on paper, its foot at the edge it points to; none if the face looks away or is too small."""

@@ -114,6 +114,12 @@ class Ground:
             row, column, _ = self._on(lines)
             self._cells[row, column] = 1
 
+    def clearest(self, spots: Sequence[Paper]) -> list[Paper]:
+        """The spots with no ink close by before the others, else in the order they come in."""
+        at = np.array(spots)
+        near = self._under(np.concatenate([at - 0.9, at + 0.9], axis=1)) > 0
+        return [spots[index] for index in np.argsort(near, kind="stable").tolist()]
+
     def place(self, choices: Iterable[Sequence[Note]]) -> Note:
         """The cheapest place of the first lot that has one with nothing in its way, else of all; it is taken from now on."""
         best, least = None, 0.0
@@ -301,7 +307,7 @@ def name_notes(words: str, spots: Sequence[Paper]) -> Iterator[list[Note]]:
 
 def _few(spots: Sequence[Paper]) -> Sequence[Paper]:
     """Some of the spots, central ones, not all in one place."""
-    return spots[:: max(len(spots) // 8, 1)][:3]
+    return spots[:: max(len(spots) // 12, 1)][:3]
 
 
 def _led(words: str, kind: str, spots: Sequence[Paper], wide: float, high: float, ring: bool = False) -> Iterator[list[Note]]:

@@ -22,12 +22,17 @@ FROM_THE_LEFT = Point(-0.55, -1.0, 0.62)
 
 @dataclass(frozen=True, eq=False)
 class Thing:
-    """A body in the scene. `letter` is the part's, in a ring beside or on it; `name` a word beside it (`fence`)."""
+    """A body in the scene. `letter` is the part's, in a ring beside or on it; `name` a word beside it (`fence`).
+
+    through
+        Its outline is dashed where wood hides it: a blade inside the wood.
+    """
 
     solid: Solid
     look: Look = "wood"
     letter: str = ""
     name: str = ""
+    through: bool = False
 
 
 @dataclass(frozen=True)

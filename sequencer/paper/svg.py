@@ -310,6 +310,18 @@ class Pen:
             f' stroke-width="{number(width)}" stroke-linejoin="round" stroke-linecap="round"/>'
         )
 
+    def strokes(self, kind: str, bent: Iterable[Sequence[Paper]], width: float, dash: str = "") -> None:
+        """Bent lines as one path; nothing without any."""
+        steps = "".join(
+            f"{'L' if index else 'M'}{number(x)} {number(y)}" for points in bent for index, (x, y) in enumerate(points)
+        )
+        if steps:
+            dashes = f' stroke-dasharray="{dash}"' if dash else ""
+            self.elements.append(
+                f'<path class="{kind}" d="{steps}" fill="none" stroke="#000" stroke-width="{number(width)}"'
+                f' stroke-linejoin="round" stroke-linecap="round"{dashes}/>'
+            )
+
     def curve(self, kind: str, steps: str, width: float) -> None:
         """A path in SVG's own path language."""
         self.elements.append(
