@@ -18,7 +18,7 @@ from sequencer.knowledge.formats import Knowledge
 from sequencer.model.frame import AXES, Axis
 from sequencer.model.job import Job
 from sequencer.solid.solids import Solid
-from sequencer.solid.sweeping import stands_in
+from sequencer.solid.sweeping import beyond_a_touch
 
 PUSH = 0.05
 """How far a piece is pushed to see what it meets, mm."""
@@ -29,8 +29,6 @@ TOUCHES = 0.1
 """Pieces no further apart than this touch, mm."""
 LEAST_BETWEEN_TENONS = 0.5
 """Least room between two tenons that come near each other in one piece, mm: common practice."""
-
-Met = Mapping[str, float]
 
 
 def met_area(moving: Solid, other: Solid, way: Direction, before: float = 0.0) -> float:
@@ -150,17 +148,24 @@ def _third(one: Axis, two: Axis) -> Axis:
     return third
 
 
-def _floating(job: Job, placement: Placement, knowledge: Knowledge, standing: Mapping[str, Solid], home: Met) -> Iterator[str]:
-    """Placed pieces that touch no other, in spite of their joints."""
+def _floating(
+    job: Job, placement: Placement, knowledge: Knowledge, standing: Mapping[str, Solid], home: Mapping[str, float]
+) -> Iterator[str]:
+    """Placed pieces that touch no other, in spite of their joints; the first of a group only if all others touch."""
     for group in placement.groups:
-        for piece in group if len(group) > 1 else ():
-            joints = [each for each in job.joints.values() if piece in (each.enters_piece, each.seat.piece)]
-            if any(home.get(joint.name, 0.0) > 0.0 for joint in joints):
-                continue
-            plays = [joint.play if joint.play is not None else _most(job, knowledge, joint.name) for joint in joints]
-            near = TOUCHES + max(plays, default=0.0)
-            if not any(standing[piece].gap(standing[other], near) < near for other in group if other != piece):
-                yield piece
+        apart = [piece for piece in group if len(group) > 1 and _stands_apart(job, knowledge, standing, home, piece, group)]
+        yield from apart[1:] if len(apart) > 1 and apart[0] == group[0] else apart
+
+
+def _stands_apart(
+    job: Job, knowledge: Knowledge, standing: Mapping[str, Solid], home: Mapping[str, float], piece: str, group: tuple[str, ...]
+) -> bool:
+    joints = [each for each in job.joints.values() if piece in (each.enters_piece, each.seat.piece)]
+    if any(home.get(joint.name, 0.0) > 0.0 for joint in joints):
+        return False
+    plays = [joint.play if joint.play is not None else _most(job, knowledge, joint.name) for joint in joints]
+    near = TOUCHES + max(plays, default=0.0)
+    return all(standing[piece].gap(standing[other], near) >= near for other in group if other != piece)
 
 
 def _most(job: Job, knowledge: Knowledge, joint: str) -> float:
@@ -198,7 +203,7 @@ def tenons_that_meet(job: Job, placement: Placement, standing: Mapping[str, Soli
             rail, rail_beside = standing[first.enters_piece], standing[second.enters_piece]
             gap = rail.gap(rail_beside, LEAST_BETWEEN_TENONS)
             key = (job.part_of(first.seat.piece).name, first.seat.feature, second.seat.feature)
-            if gap >= LEAST_BETWEEN_TENONS or key in said or stands_in(rail & rail_beside):
+            if gap >= LEAST_BETWEEN_TENONS or key in said or beyond_a_touch(rail & rail_beside) is not None:
                 continue
             said.add(key)
             yield Finding(

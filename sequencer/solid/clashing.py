@@ -14,8 +14,8 @@ from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job, Joint
-from sequencer.solid.solids import Solid, joined
-from sequencer.solid.sweeping import LEAST_THICKNESS, stands_in
+from sequencer.solid.solids import Solid
+from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch
 from sequencer.solid.whereabouts import place_on, sizes
 
 MOST_DRAW = 3.0
@@ -41,9 +41,9 @@ def clashes(placement: Placement, standing: Mapping[str, Solid]) -> tuple[Clash,
     for group in placement.groups:
         for first, second in _near_pairs([standing[name] for name in group]):
             one, other = group[first], group[second]
-            bodies = [each for each in (standing[one] & standing[other]).pieces() if stands_in(each)]
-            if bodies:
-                found.append(Clash((one, other), joined(bodies)))
+            shared = beyond_a_touch(standing[one] & standing[other])
+            if shared is not None:
+                found.append(Clash((one, other), shared))
     return tuple(found)
 
 

@@ -25,6 +25,9 @@ CHORDS = 48
 NOTHING = 1e-6
 """A volume below this, mm3, is nothing: rounding of the solid library."""
 
+SKIN = (0.0101, 0.0073, 0.0127)
+"""A hair in a direction that no face of a drawing lies along, mm."""
+
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
@@ -94,6 +97,12 @@ class Solid:
         mesh = self.inner.to_mesh64()
         corners = np.asarray(mesh.vert_properties, dtype=np.float64)[:, :3]
         return Mesh(corners, np.asarray(mesh.tri_verts, dtype=np.int64))
+
+    def without_skins(self) -> Solid:
+        """The same body without the skins of no thickness that the library may leave where faces lay in one plane: what it
+        shares with itself moved a hair either way."""
+        there, back = self.moved(*SKIN), self.moved(*(-step for step in SKIN))
+        return (self & there) + (self & back)
 
     def pieces(self) -> tuple[Solid, ...]:
         """The bodies it falls into, largest first."""

@@ -23,9 +23,12 @@ SAME_PLANE = 4
 """Decimals by which faces are in one plane."""
 
 
-def stands_in(shared: Solid) -> bool:
-    """Whether what two bodies share is more than a touch."""
-    return shared.volume > LEAST_VOLUME and shared.thickness > LEAST_THICKNESS
+def beyond_a_touch(shared: Solid) -> Solid | None:
+    """What two bodies share, cleared of skins; None if it is no more than a touch."""
+    if shared.volume <= LEAST_VOLUME:
+        return None
+    cleared = shared.without_skins()
+    return cleared if cleared.volume > LEAST_VOLUME and cleared.thickness > LEAST_THICKNESS else None
 
 
 def blocked(moving: Solid, others: Sequence[Solid], direction: Direction | Point, distance: float) -> Solid | None:
@@ -54,8 +57,8 @@ def blocked(moving: Solid, others: Sequence[Solid], direction: Direction | Point
         if not meets.any():
             continue
         sheets = _sheets(Mesh(mesh.corners, triangles[meets]), corners[meets], normals[meets], along)
-        shared = joined(swept_sheet(mesh.corners, sheet, by) & other for sheet in sheets)
-        if stands_in(shared):
+        shared = beyond_a_touch(joined(swept_sheet(mesh.corners, sheet, by) & other for sheet in sheets))
+        if shared is not None:
             found.append(shared)
     return joined(found) if found else None
 
