@@ -532,3 +532,14 @@ def test_every_cut_of_a_plan_has_its_picture(name: str) -> None:
         for thing in shown.things:
             if thing.look == "tool":
                 assert (thing.solid & looking(shown, "wood")).volume <= 0.02 * thing.solid.volume, (work.id, thing.name)
+
+
+def test_a_bench_hook_stops_the_far_edge_on_the_side_that_is_kept() -> None:
+    waste = box((280, 0, 0), (LONG, WIDE, THICK))
+    work = task("hand-sawing", "crosscut", "length")
+    layout = Layout(None, Lie("outside"), Level("left", 280.0), "inside")
+    shown = set_up_scene(work, layout, {}, BOARD, waste, "A", face_edge="bottom", holding=("bench-hook",))
+    hook, saw = named(shown, "bench hook"), named(shown, "saw")
+    assert looking(shown, "wood").gap(hook, 5.0) == pytest.approx(0.0, abs=1e-6)
+    assert looking(shown, "waste").gap(hook, 50.0) > 0.0
+    assert (hook & saw).empty

@@ -19,6 +19,8 @@ from sequencer.solid.solids import joined
 
 SHOWN = 55.0
 """Wood shown beside a cut in a long piece, mm."""
+HOOK, HOOK_GAP = 20.0, 4.0
+"""Height of the stop of a bench hook, and how far from the saw it ends, mm; only for the drawing."""
 JAW = 30.0
 """How high the cheeks of a vice are drawn, mm."""
 PLANE_AT = 0.72
@@ -47,7 +49,7 @@ def by_hand(piece: Subject) -> Scene:
     if upright and "bench-vice" in piece.holding:
         around += _jaws(laid)
     else:
-        around.append(table(room_for(laid, "x", 15.0), room_for(laid, "y", 15.0)))
+        around.append(table(room_for(laid, "x", 15.0), room_for(laid, "y", 18.0)))
     arrows = (*_strokes(laid, piece), *notes_of(laid))
     return scene_of(laid, around, sizes=sizes_of(laid), arrows=arrows)
 
@@ -111,6 +113,8 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         low, high = laid.bounds.span("y")
         kerf = piece.figure("kerf", SAW_THICK)
         yield _saw(square_plane(laid, "x", at, side), (high - low) / 2, thick, kerf)
+        if "bench-hook" in piece.holding:
+            yield _hook(laid, at, side)
     elif isinstance(marks, Line) and len(marks.points) == 2 and piece.task.cut in ("crosscut", "saw-to-line"):
         yield from _saw_at(laid, marks)
     elif isinstance(marks, Trough) and piece.setting("fence") is not None and laid.way(marks.beside) == FRONT:
@@ -124,6 +128,13 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         spot = laid.at(Point(at_own["x"], at_own["y"], at_own["z"]))
         bit = twist_bit(spot.x, spot.y, max(cut.high.z, thick) + 10.0, radius, 50.0)
         yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
+
+
+def _hook(laid: Laid, at: float, side: int) -> Thing:
+    """The stop of a bench hook, which the far edge is pressed against beside the saw."""
+    x = sorted((at - side * HOOK_GAP, at - side * (HOOK_GAP + 75.0)))
+    back = laid.bounds.high.y
+    return Thing(block((x[0], x[1]), (back, back + 14.0), (0.0, HOOK)), "behind", name="bench hook")
 
 
 def _saw(plane: CutPlane, half: float, thick: float, kerf: float) -> Thing:

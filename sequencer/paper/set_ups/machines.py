@@ -59,7 +59,7 @@ def router_table(piece: Subject) -> Scene:
         Thing(rail - opening if middle + across > -2.0 else rail, "tool", name="fence"),
         table(x, (y[0] - 25.0, FENCE + 10.0)),
     ]
-    sizes = [Size(Point(-across, middle, 0.0), Point(-across, middle, height), mm(height), unit(FRONT))]
+    sizes = [Size(Point(-across, middle, 0.0), Point(-across, middle, height), mm(height), unit(LEFT))]
     if fence:
         sizes.insert(0, Size(Point(x[0], 0.0, 0.0), Point(x[0], -fence, 0.0), mm(fence), unit(LEFT)))
     return scene_of(laid, around, sizes=sizes, arrows=(_feed_left(laid),))

@@ -241,7 +241,7 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     middle = plane.point(start + deep / 2, guide, kerf / 2)
     holder = block((middle.x - 8.0, middle.x + 8.0), (middle.y - 8.0, middle.y + 8.0), (guide, guide + 14.0))
     x, y = room_for(laid, "x", 20.0), room_for(laid, "y", 20.0)
-    around = [Thing(blade, "tool", name="blade"), Thing(holder, "tool", name="guide")]
+    around = [Thing(blade, "tool", name="blade"), Thing(holder, "tool", name="guide" if deep > SCROLL else "")]
     sizes: list[Size] = []
     if fence is not None and lie.against is not None:
         around.append(Thing(block((0.0, FENCE), y, (0.0, min(FENCE_HIGH, thick + 8.0))), "tool", name="fence"))
