@@ -1,60 +1,87 @@
-"""The picture of a step: dimensioned views projected from the part's neutral shapes. Knows no feature kinds. mm on paper.
+"""The picture of a step. In the round, from the states of the plan carried out; for marking out, views square to the faces
+with every size. mm on paper.
 
-Wood that is there is drawn solid, edges behind wood dashed, this step's waste hatched. Sizes stand in the picture, at
-9.9 pt; the face side and face edge carry their marks. Same plan, same picture, to the byte.
+Wood that is there is drawn solid, this step's waste hatched. Sizes stand in the picture, at 9.9 pt; the face side and face
+edge carry their marks. Same plan, same picture, to the byte.
 """
 
 from __future__ import annotations
 
-from sequencer.model.job import Job
-from sequencer.model.plan import Plan, Step
+from collections.abc import Sequence
+
+from sequencer.model.plan import Step
+from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import compose
-from sequencer.paper.gathering import draw_gathering, draw_joining, draw_waiting, joints_of
 from sequencer.paper.part_view import edge_mark, side_mark
-from sequencer.paper.pieces import Panel, cut_before, feature_panels, marking_panels, plain_panel, stock_panels
-from sequencer.paper.svg import NOTHING, Pen, Picture, text_width
+from sequencer.paper.pieces import Panel, marking_panels
+from sequencer.paper.step_pictures import MOST, Pictured, Shown, scenes_of
+from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
+from sequencer.paper.waiting import draw_waiting
 
 WIDTH, HEIGHT = 86.0, 52.0
 """Room for the picture of one piece on a card."""
 
-_MOST = 4
-"""Pieces drawn in one step's picture; more would leave the page."""
+_CAPTION = 4.6
+"""Room for the words over a picture, mm."""
+_WHOLE = 1.5
+"""How much higher a picture of several pieces may be."""
+_NARROWEST = 41.0
+"""The least width of one picture among several, mm."""
+_BETWEEN = 2.0
 
 
-def draw_step(job: Job, step: Step, plan: Plan) -> str:
+def draw_step(step: Step, pictured: Pictured) -> str:
     """The picture of a step as SVG, 86 mm wide; empty where there is nothing to draw."""
-    return picture(job, step, plan).svg
+    return picture(step, pictured).svg
 
 
-def picture(job: Job, step: Step, plan: Plan, width: float = WIDTH, height: float = HEIGHT) -> Picture:
-    """The picture of a step for a room of `width` by `height` mm; several pieces stand under each other and need more."""
+def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float = HEIGHT) -> Picture:
+    """The picture of a step for a room of `width` by `height` mm; several scenes stand beside and under each other, and need
+    more height.
+    """
     pen = Pen()
     if step.kind == "wait":
         used = draw_waiting(pen, step.minutes, width, min(height, 22.0))
         return _finished(pen, step, width, used)
-    acts = {task.id: task for task in plan.tasks}
-    tasks = [acts[name] for name in step.tasks if name in acts]
-    kinds = {task.kind for task in tasks}
-    panels = (marking_panels if "mark-out" in kinds else feature_panels)(job, step, plan, tasks)
-    done = cut_before(step, plan, job)
-    if not panels:
-        panels = stock_panels(job, plan, tasks, done)
-    if not panels:
-        joints = joints_of(job, tasks)
-        if joints or len(step.parts) > 1:
-            fixed = "dry-fit" not in kinds
-            if joints:
-                return _finished(pen, step, width, draw_joining(pen, job, plan, step, joints, fixed, width, height))
-            marked = done if "face-marks" in kinds else None
-            return _finished(pen, step, width, draw_gathering(pen, job, step, joints, fixed, width, height, marked))
-        panels = [plain_panel(job.parts[work.part], done.get(work.part, set())) for work in step.parts if work.part in job.parts]
-    if not panels:
+    tasks = [pictured.tasks[name] for name in step.tasks]
+    if any(task.kind == "mark-out" for task in tasks):
+        panels = marking_panels(pictured.job, step, pictured.plan, tasks)
+        used, readable = _stack(pen, panels, width, height)
+        return _finished(pen, step, width, used, readable)
+    scenes = scenes_of(step, pictured)
+    if not scenes:
         return NOTHING
-    if step.kind == "set-up":
-        # The settings stand beside it in words, for every piece; two pieces show what is cut.
-        panels = panels[:2]
-    used, readable = _stack(pen, panels, width, height)
-    return _finished(pen, step, width, used, readable)
+    # Where staff set a machine the settings stand beside it in words, for every piece; two pieces show what is cut.
+    return _grid(pen, step, scenes[:2] if step.kind == "set-up" else scenes, width, height)
+
+
+def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: float) -> Picture:
+    """Scenes in rows, as many beside each other as there is room for."""
+    shown = scenes[:MOST]
+    abreast = max(1, min(len(shown), int((width + _BETWEEN) // (_NARROWEST + _BETWEEN))))
+    each = (width - _BETWEEN * (abreast - 1)) / abreast
+    top, readable = 0.0, True
+    for start in range(0, len(shown), abreast):
+        cells = shown[start : start + abreast]
+        row = [draw_scene(cell.scene, each, height * (_WHOLE if cell.whole else 1.0)) for cell in cells]
+        tall = max(drawn.height for drawn in row)
+        if any(cell.caption for cell in cells):
+            top += _CAPTION
+        for place, (cell, drawn) in enumerate(zip(cells, row, strict=True)):
+            x, y = place * (each + _BETWEEN), top + (tall - drawn.height) / 2
+            if cell.caption:
+                words = shortened(cell.caption, each)
+                pen.text(words, (x, top - _CAPTION / 2), anchor="start", bold=False, kind="caption")
+            pen.elements.append(moved(drawn, x, y))
+            pen.boxes += [box.moved(x, y) for box in drawn.texts]
+            readable = readable and drawn.readable
+        top += tall + _BETWEEN
+    top -= _BETWEEN
+    if len(scenes) > MOST:
+        words = f"Not drawn for want of room: {len(scenes) - MOST} more"
+        pen.text(words, (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
+        top += 6.0
+    return _finished(pen, step, width, top, readable)
 
 
 def legend() -> str:
@@ -83,7 +110,7 @@ _MARKS = {"grain": "along the grain", "side": "face side", "edge": "face edge", 
 
 def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> tuple[float, bool]:
     top, readable = 0.0, True
-    for number, panel in enumerate(panels[:_MOST]):
+    for number, panel in enumerate(panels[:MOST]):
         each = height if len(panels) == 1 else max(height * 0.72, 30.0)
         each *= 1.45 if len(panel.main[0]) > 1 else 1.0
         if number:
@@ -91,8 +118,8 @@ def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> tuple[
             top += 2.0
         used, read = compose(pen, panel.main, panel.section, 0.0, top, width, each)
         top, readable = top + used, readable and read
-    if len(panels) > _MOST:
-        letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[_MOST:]))
+    if len(panels) > MOST:
+        letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[MOST:]))
         pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
         top += 6.0
     return top, readable

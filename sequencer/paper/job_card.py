@@ -14,9 +14,7 @@ from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered,
 
 PICTURE = (57.0, 34.0)
 """Room for a step's picture, mm."""
-_HALF_PICTURE = (27.0, 16.0)
-"""Room for one of two pictures beside each other."""
-_ACROSS = (174.0, 26.0)
+_ACROSS = (174.0, 32.0)
 """Room across the block for pictures that need more; several share it."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
@@ -191,8 +189,7 @@ def _ways(count: int) -> list[tuple[float, float, int, bool]]:
     wide, tall = _ACROSS
     if count == 1:
         return [(*PICTURE, 1, False), (wide, tall, 1, True)]
-    across = [(wide / many - 2.0, tall, many, True) for many in dict.fromkeys((count, 2))]
-    return [(*_HALF_PICTURE, 2, False), *across]
+    return [(wide / many - 2.0, tall, many, True) for many in dict.fromkeys((count, 2))]
 
 
 def _pictured(

@@ -17,7 +17,7 @@ from sequencer.model.job import Job, Part, Piece
 from sequencer.paper.axonometric import SCALES, draw_scene
 from sequencer.paper.outlines import eye
 from sequencer.paper.scene import FROM_THE_LEFT, Scene, Thing
-from sequencer.paper.svg import TEXT, Box, Paper, Pen, Picture, shortened, text_width
+from sequencer.paper.svg import TEXT, Box, Paper, Pen, Picture, moved, shortened, text_width
 from sequencer.solid.parts import part_solid
 
 _RING = 2.6
@@ -123,17 +123,11 @@ class _Cell:
         tall = max(self._room(piece, scale)[1] for piece in self.pieces)
         for piece in self.pieces:
             wide, high = self._room(piece, scale)
-            pen.elements.append(_moved(draw_scene(piece.scene, wide, high, scale), at, under + tall - high))
+            pen.elements.append(moved(draw_scene(piece.scene, wide, high, scale), at, under + tall - high))
             if len(self.pieces) > 1:
                 spot = at + wide / 2, under + tall + _LINE / 2
                 pen.text(piece.piece.hand or "", spot, bold=False, kind="hand")
             at += wide + _BETWEEN
-
-
-def _moved(picture: Picture, x: float, y: float) -> str:
-    """A picture's lines somewhere else in another."""
-    inner = picture.svg.partition(">")[2].removesuffix("</svg>")
-    return f'<g transform="translate({x:.2f} {y:.2f})">{inner}</g>'
 
 
 def parts_overview(job: Job, width: float, height: float) -> Picture:

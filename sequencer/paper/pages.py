@@ -14,6 +14,7 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step, Wear
 from sequencer.paper import wording
 from sequencer.paper.drawing import picture
+from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Picture
 from sequencer.proving.making import Making
 
@@ -80,8 +81,13 @@ class Drawings:
     """The drawings of the cards folder and the pictures of steps, each made once."""
 
     def __init__(self, plan: Plan, job: Job, making: Making, signs: dict[str, str]) -> None:
-        self._plan, self._job, self._making, self._signs = plan, job, making, signs
+        self._pictured, self._signs = Pictured(plan, job, making), signs
         self._pictures: dict[tuple[str, float, float], Picture] = {}
+
+    @property
+    def job(self) -> Job:
+        """The job they are of."""
+        return self._pictured.job
 
     def sign(self, name: str) -> Markup:
         """Our drawing of that name; empty if there is none."""
@@ -95,7 +101,7 @@ class Drawings:
         """The picture of a step."""
         key = (step.id, *room)
         if key not in self._pictures:
-            self._pictures[key] = picture(self._job, step, self._plan, *room)
+            self._pictures[key] = picture(step, self._pictured, *room)
         return self._pictures[key]
 
 

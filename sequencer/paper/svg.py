@@ -278,6 +278,12 @@ class Picture:
 NOTHING = Picture("", 0.0, 0.0)
 
 
+def moved(picture: Picture, x: float, y: float) -> str:
+    """A picture's lines somewhere else in another picture."""
+    inner = picture.svg.partition(">")[2].removesuffix("</svg>")
+    return f'<g transform="translate({x:.2f} {y:.2f})">{inner}</g>'
+
+
 @dataclass
 class Pen:
     """Collects elements; `finish` writes them as one SVG."""

@@ -7,7 +7,7 @@ axes it goes in by, until nothing covers anything in the picture.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import combinations
 
@@ -41,10 +41,19 @@ _FRONT: Mapping[str, int] = {"front": 1, "front-edge": 1, "back": -1, "rear": -1
 
 @dataclass(frozen=True, eq=False)
 class Whole:
-    """A job's pieces where they stand in the scene's frame: x to the right, y away from the viewer, z up."""
+    """A job's pieces where they stand in the scene's frame: x to the right, y away from the viewer, z up.
+
+    made
+        Pieces as they are at some moment of the making, in their own frames; a piece that is not in it is as drawn.
+    """
 
     job: Job
     placement: Placement
+    made: Mapping[str, Solid] = field(default_factory=dict)
+
+    def made_of(self, made: Mapping[str, Solid]) -> Whole:
+        """The same whole with its pieces as they are at a moment of the making."""
+        return replace(self, made=made)
 
     @cached_property
     def turns(self) -> Mapping[str, Pose]:
@@ -91,6 +100,9 @@ class Whole:
         made: dict[tuple[str, Hand | None], Solid] = {}
         found = {}
         for name, body in self.placement.bodies.items():
+            if name in self.made:
+                found[name] = self.made[name].posed(self.pose(name))
+                continue
             key = (body.part.name, body.piece.hand)
             if key not in made:
                 made[key] = _solid(body, assembled)

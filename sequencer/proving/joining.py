@@ -40,13 +40,6 @@ class Joining:
         found = self.job.joints[joint]
         return found.enters_piece, found.seat.piece
 
-    def bodies(self) -> tuple[tuple[str, ...], ...]:
-        """Pieces that are one body, each group in the order of the file."""
-        groups: dict[int, list[str]] = {}
-        for name, number in self.sets.items():
-            groups.setdefault(number, []).append(name)
-        return tuple(tuple(names) for names in groups.values())
-
     def placed(self, name: str, pieces: Mapping[Key, Workpiece]) -> Solid:
         """The body of a piece where it stands in the whole."""
         piece = pieces[self.keys[name]]

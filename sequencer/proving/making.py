@@ -52,14 +52,14 @@ class Making:
 
     pieces
         Every piece as it came out.
-    joined_after
-        For each task that joins: the pieces that are one body after it.
+    pieces_at
+        For each task that cuts nothing: every piece as it is when the task begins.
     """
 
     proof: Proof
     states: tuple[State, ...]
     pieces: Mapping[Key, Workpiece]
-    joined_after: Mapping[str, tuple[tuple[str, ...], ...]] = field(default_factory=dict)
+    pieces_at: Mapping[str, Mapping[Key, Workpiece]] = field(default_factory=dict)
 
     def of(self, task: str) -> tuple[State, ...]:
         """The states of a task, one for each hand it is done on."""
@@ -89,10 +89,12 @@ class _Maker:
         self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()})
         self.records: list[TaskProof] = []
         self.states: list[State] = []
-        self.joined_after: dict[str, tuple[tuple[str, ...], ...]] = {}
+        self.pieces_at: dict[str, dict[Key, Workpiece]] = {}
 
     def make(self) -> Making:
         for task in self.plan.tasks:
+            if not task.layouts:
+                self.pieces_at[task.id] = dict(self.pieces)
             if task.layouts:
                 for layout in task.layouts:
                     self._cut(task, layout)
@@ -110,7 +112,7 @@ class _Maker:
         )
         held = all(look.held for task in self.records for look in task.looked) and all(look.held for look in assembled)
         proof = Proof(held, tuple(self.records), parts, assembled)
-        return Making(proof, tuple(self.states), dict(self.pieces), self.joined_after)
+        return Making(proof, tuple(self.states), dict(self.pieces), self.pieces_at)
 
     def _cut(self, task: Task, layout: Layout) -> None:
         key = (task.part, layout.hand)
@@ -178,7 +180,6 @@ class _Maker:
             looked.append(self._holes(names))
         if task.kind in _FIXING:
             self.joining.close(task.joints, task.kind)
-            self.joined_after[task.id] = self.joining.bodies()
         self._note(task, ", ".join(names), 0.0, looked)
 
     def _holes(self, names: tuple[str, ...]) -> Looked:

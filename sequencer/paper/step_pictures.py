@@ -1,0 +1,176 @@
+"""What the picture of a step shows: the piece as it lies and is cut, or the pieces as they go together, from the states of
+the plan carried out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from sequencer.design.placing import place
+from sequencer.model.frame import FaceName, Hand, mirrored
+from sequencer.model.job import Job, Joint
+from sequencer.model.marks import Layout
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.paper.scene import Scene
+from sequencer.paper.set_ups import set_up_scene
+from sequencer.paper.whole import Whole, assembled_scene, joining_scene
+from sequencer.proving.making import Making, State
+from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.solids import Solid
+
+MOST = 4
+"""Pictures in one step; more would leave the page."""
+_FIXING = frozenset({"glue", "screw", "nail", "fit-dry"})
+_TOGETHER = _FIXING | {"dry-fit", "clean-inside"}
+"""Work on what comes together: it is shown apart, with its ways in."""
+
+
+@dataclass(frozen=True, eq=False)
+class Pictured:
+    """A plan carried out, as its pictures need it."""
+
+    plan: Plan
+    job: Job
+    making: Making
+
+    @cached_property
+    def tasks(self) -> Mapping[str, Task]:
+        """Tasks by name."""
+        return {task.id: task for task in self.plan.tasks}
+
+    @cached_property
+    def figures(self) -> Mapping[str, Mapping[str, float]]:
+        """The stations' own figures by station."""
+        return {card.station: card.figures for card in self.plan.stations}
+
+    @cached_property
+    def states(self) -> Mapping[str, tuple[State, ...]]:
+        """The states of each task, one for each hand."""
+        found: dict[str, list[State]] = {}
+        for state in self.making.states:
+            found.setdefault(state.task, []).append(state)
+        return {task: tuple(states) for task, states in found.items()}
+
+    @cached_property
+    def drawn(self) -> Whole:
+        """The whole where its joints place it."""
+        return Whole(self.job, place(self.job))
+
+    def whole(self, task: str) -> Whole:
+        """The whole with its pieces as they are when a task begins."""
+        pieces = self.making.pieces_at.get(task, self.making.pieces)
+        return self.drawn.made_of({name: self._body(pieces, name) for name in self.job.pieces()})
+
+    def _body(self, pieces: Mapping[tuple[str, Hand | None], Workpiece], name: str) -> Solid:
+        piece = self.job.pieces()[name]
+        return pieces[(piece.part, piece.hand)].body
+
+    def joined_before(self, step: Step) -> list[Joint]:
+        """The joints that earlier steps have made."""
+        names: dict[str, None] = {}
+        for earlier in self.plan.steps:
+            if earlier.id == step.id:
+                break
+            if earlier.kind == "work":
+                done = (self.tasks[name] for name in earlier.tasks if self.tasks[name].kind in _FIXING)
+                names |= dict.fromkeys(joint for task in done for joint in task.joints)
+        return [self.job.joints[name] for name in names]
+
+
+@dataclass(frozen=True, eq=False)
+class Shown:
+    """A scene with the words over it. `whole`: it shows pieces together and needs more height."""
+
+    scene: Scene
+    caption: str = ""
+    whole: bool = False
+
+
+def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
+    """What a step's picture shows, in the order of the work; nothing for waiting and for putting guards back."""
+    if step.kind in ("wait", "guards-back"):
+        return ()
+    tasks = [pictured.tasks[name] for name in step.tasks]
+    kinds = {task.kind for task in tasks}
+    cuts = list(_cuts(step, tasks, pictured))
+    if cuts:
+        return tuple(cuts)
+    if "face-marks" in kinds:
+        return tuple(_marked(step, tasks, pictured))
+    if kinds & _TOGETHER:
+        return tuple(_together(step, tasks, pictured))
+    pieces = [
+        piece for piece in pictured.job.pieces() if any(pictured.job.part_of(piece).name == work.part for work in step.parts)
+    ]
+    return (Shown(assembled_scene(pictured.whole(tasks[0].id), pieces), whole=True),) if pieces else ()
+
+
+def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
+    """Each cut of the step on each hand."""
+    for task in tasks:
+        for layout, state in zip(task.layouts, pictured.states.get(task.id, ()), strict=False):
+            words = [task.feature.replace("-", " ")] if len(tasks) > 1 else []
+            words += [f"{layout.hand} hand"] if layout.hand else []
+            yield Shown(_cut(step, task, layout, state, pictured), ", ".join(words))
+
+
+def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Pictured) -> Scene:
+    part = pictured.job.parts[task.part]
+    side, edge = (_shown(state.before, layout.hand, face) for face in (part.face_side, part.face_edge))
+    return set_up_scene(
+        task,
+        layout,
+        pictured.figures.get(task.station, {}),
+        state.before.body,
+        state.removed,
+        part.letter,
+        face_side=side,
+        face_edge=edge,
+        holding=[thing.name for thing in step.holding],
+        left_on=state.before.left_on,
+    )
+
+
+def _shown(piece: Workpiece, hand: Hand | None, face: FaceName) -> FaceName | None:
+    """A marked face on this hand, once it is true."""
+    own = mirrored(face) if hand == "right" else face
+    return own if own in piece.made else None
+
+
+def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
+    """Pieces with the face marks they get."""
+    for task in tasks:
+        part = pictured.job.parts[task.part]
+        piece = next(piece for key, piece in pictured.making.pieces_at[task.id].items() if key[0] == part.name)
+        side, edge = part.face_side, part.face_edge
+        yield Shown(set_up_scene(task, None, {}, piece.body, None, part.letter, face_side=side, face_edge=edge))
+
+
+def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
+    """The pieces apart with their ways in, then as they stand joined."""
+    joints = [pictured.job.joints[name] for name in dict.fromkeys(name for task in tasks for name in task.joints)]
+    if not joints:
+        return
+    whole = pictured.whole(tasks[0].id)
+    before = pictured.joined_before(step)
+    yield Shown(joining_scene(whole, joints, before), whole=True)
+    if any(task.kind in _FIXING | {"dry-fit"} for task in tasks):
+        yield Shown(assembled_scene(whole, _reached([*before, *joints], joints)), "together", whole=True)
+
+
+def _reached(links: Sequence[Joint], joints: Sequence[Joint]) -> list[str]:
+    """All pieces that the joints of a step make one body with."""
+    reached = {piece for joint in joints for piece in (joint.enters_piece, joint.seat.piece)}
+    grown = True
+    while grown:
+        more = {
+            piece
+            for joint in links
+            for piece in (joint.enters_piece, joint.seat.piece)
+            if {joint.enters_piece, joint.seat.piece} & reached
+        } - reached
+        reached |= more
+        grown = bool(more)
+    return sorted(reached)
