@@ -14,7 +14,7 @@ from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Layout
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.paper.scene import Scene
-from sequencer.paper.set_ups import set_up_scene
+from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
 from sequencer.proving.making import Making, State
 from sequencer.proving.workpiece import Workpiece
@@ -114,6 +114,9 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Sho
             words = [task.feature.replace("-", " ")] if len(tasks) > 1 else []
             words += [f"{layout.hand} hand"] if layout.hand else []
             yield Shown(_cut(step, task, layout, state, pictured), ", ".join(words))
+            left = _left(task, layout, state, pictured.job)
+            if left is not None:
+                yield Shown(left, ", ".join([*words, "turned up"]))
 
 
 def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Pictured) -> Scene:
@@ -131,6 +134,13 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         holding=[thing.name for thing in step.holding],
         left_on=state.before.left_on,
     )
+
+
+def _left(task: Task, layout: Layout, state: State, job: Job) -> Scene | None:
+    """The piece after a cut from below, turned up; None where the set-up shows the cut itself."""
+    part, piece = job.parts[task.part], state.before
+    side, edge = (_shown(piece, layout.hand, face) for face in (part.face_side, part.face_edge))
+    return left_scene(task, layout, piece.body, state.removed, part.letter, face_side=side, face_edge=edge, left_on=piece.left_on)
 
 
 def _shown(piece: Workpiece, hand: Hand | None, face: FaceName) -> FaceName | None:
