@@ -279,7 +279,7 @@ def what_was_not_measured(job: Job, placement: Placement) -> Iterator[Finding]:
             )
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
-        if bearing is None:
+        if bearing is None or placement.poses[joint.enters_piece].lean is not None:
             continue
         for seat in (joint.its, joint.seat):
             spoilt = [each.name for each in sloping(placement.bodies[seat.piece], seat, placement, bearing)]

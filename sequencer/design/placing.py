@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from sequencer.design.bodies import Body, body
 from sequencer.design.contacts import Meeting, Patch, Wish, WishKind
 from sequencer.design.joining import PANEL_FITS, fit_of
+from sequencer.design.leaning import leaning
 from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
 from sequencer.design.settling import settled
 from sequencer.features.base import NEAR
@@ -221,7 +222,8 @@ def place(job: Job) -> Placement:
     order = tuple(name for name in pieces if name in unplaced)
     pushed = Placement(poses, bodies, meetings, tuple(groups), tuple(placed_by), closures, order, tuple(findings))
     lies = settled(job, pushed)
-    return replace(pushed, poses=lies, closures=_closures(meetings, lies))
+    level = replace(pushed, poses=lies, closures=_closures(meetings, lies))
+    return replace(level, poses=leaning(job, level))
 
 
 def _ends(each: Meeting) -> tuple[str, str]:

@@ -114,11 +114,13 @@ class Solid:
         return Solid(self.inner.translate((x, y, z)))
 
     def posed(self, pose: Pose) -> Solid:
-        """The same body turned and moved as a pose says."""
-        rows = np.zeros((3, 4))
-        for column, direction in enumerate(pose.turn):
-            rows[AXES.index(direction.axis), column] = direction.sign
-        rows[:, 3] = pose.shift
+        """The same body turned, moved and leaning as a pose says."""
+        origin = np.array(pose.to_world(Point(0.0, 0.0, 0.0)))
+        ends = [Point(1.0, 0.0, 0.0), Point(0.0, 1.0, 0.0), Point(0.0, 0.0, 1.0)]
+        rows = np.column_stack([*(np.array(pose.to_world(end)) - origin for end in ends), origin])
+        if pose.lean is None:
+            # A quarter turn is exact: faces that lie in one plane must go on doing so.
+            rows[:, :3] = np.round(rows[:, :3])
         return Solid(self.inner.transform(rows))
 
     def mirrored(self, length: float) -> Solid:
