@@ -8,7 +8,7 @@ things are named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -17,11 +17,10 @@ from sequencer.model.frame import AXES, Point
 from sequencer.paper.notes import Ground, Note, around, arrow_notes, letter_notes, name_notes, size_notes
 from sequencer.paper.outlines import Eye, Surface, eye, hatching, surface
 from sequencer.paper.scene import FaceMark, Look, Scene, Thing
-from sequencer.paper.shortening import shortened
+from sequencer.paper.shortening import room, shortened
 from sequencer.paper.strokes import strokes
 from sequencer.paper.svg import NOTHING, Box, Paper, Pen, Picture
 from sequencer.paper.visible import Cover, Flags, Floats, Whole, cover, seen, topmost
-from sequencer.solid.solids import joined
 
 SCALES = tuple(round(4 * 10 ** (-step / 20), 4) for step in range(56))
 """Paper mm for a mm of wood: from 4:1 down in equal ratios, twenty to the tenfold (preferred numbers, ISO 3)."""
@@ -63,10 +62,11 @@ def draw_scene(
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
     """
-    things = sorted((thing for thing in scene.things if not thing.solid.empty), key=_order)
+    things = tuple(sorted((thing for thing in scene.things if not thing.solid.empty), key=_order))
     if not things:
         return NOTHING
-    layout = _fitted(_Shot(tuple(things), scene, eye(scene.looks_from)), width, height, most)
+    scene = replace(scene, things=things)
+    layout = _fitted(_Shot(things, scene, eye(scene.looks_from)), width, height, most)
     if not whole and layout.thin and (broken := _broken(scene)):
         other = draw_scene(broken, width, height, most, whole=True)
         return other if other.readable or not layout.readable else layout.drawn(width, height)
@@ -75,10 +75,10 @@ def draw_scene(
 
 def _broken(scene: Scene) -> Scene | None:
     """The scene with its wood broken along its greatest length; None where nothing can be taken out."""
-    wood = joined(thing.solid for thing in scene.things if thing.look in ("wood", "waste"))
-    if wood.empty:
+    wood = [thing for thing in scene.things if thing.look in ("wood", "waste")]
+    if not wood:
         return None
-    length, breadth = sorted(((wood.bounds.size(axis), axis) for axis in AXES), reverse=True)[:2]
+    length, breadth = sorted(((room(wood).size(axis), axis) for axis in AXES), reverse=True)[:2]
     return shortened(scene, length[1], _LENGTHS * breadth[0])
 
 
@@ -192,9 +192,19 @@ class _Shot:
     def taken(self, points: Floats) -> Flags:
         """Whether wood, waste or a tool is seen at points in paper coordinates (k x 2)."""
         solid = np.array([thing.look in ("wood", "waste", "tool") for thing in self.things] + [False])
-        top = topmost(points * (1.0, -1.0), self.cover)
-        found: Flags = solid[np.where(top >= 0, self.surface.owner[top], -1)]
+        owner, broad = self._broad
+        top = topmost(points * (1.0, -1.0), broad)
+        found: Flags = solid[np.where(top >= 0, owner[top], -1)]
         return found
+
+    @cached_property
+    def _broad(self) -> tuple[Whole, Cover]:
+        """The faces that fill the picture, without the rims of small holes, and the things they are of."""
+        faces = self.surface.faces
+        one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
+        area = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
+        broad = area > 2e-3 * self.box.width * self.box.height
+        return self.surface.owner[broad], cover(faces[broad])
 
 
 def _parts(start: Floats, stop: Floats, hiding: Cover) -> tuple[Floats, Floats]:
@@ -366,9 +376,9 @@ def _bent(*curves: Sequence[Paper]) -> Floats:
 
 
 _LOOP = _bent(
-    ((-0.15, 0.0), (0.15, 0.3), (0.42, 0.85), (0.18, 0.98)),
-    ((0.18, 0.98), (-0.06, 1.05), (-0.15, 0.65), (0.03, 0.45)),
-    ((0.03, 0.45), (0.12, 0.35), (0.27, 0.45), (0.36, 0.55)),
+    ((0.0, 0.0), (0.3, 0.3), (0.57, 0.85), (0.33, 0.98)),
+    ((0.33, 0.98), (0.09, 1.05), (0.0, 0.65), (0.18, 0.45)),
+    ((0.18, 0.45), (0.27, 0.35), (0.42, 0.45), (0.51, 0.55)),
 )
 """The face side mark: one stroke, a loop with a tail like a written f; across, and up from the edge it points to."""
 _VEE = np.array([(-0.35, 0.85), (0.0, 0.0), (0.35, 0.85)])

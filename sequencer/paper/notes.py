@@ -142,14 +142,14 @@ class Ground:
 
     def _costs(self, lot: Sequence[Note]) -> tuple[Floats, Flags]:
         """What each place costs, and whether its words hide anything or are crossed."""
-        costs = np.array([note.cost for note in lot]) + self._beyond(lot)
+        costs = np.array([note.cost for note in lot])
         hindered = np.zeros(len(lot), dtype=np.bool_)
         words = np.array([(box.left, box.top, box.right, box.bottom) for box in self.words]).reshape(-1, 4)
         boxes = np.array([(box.left, box.top, box.right, box.bottom) for note in lot if (box := note.box)]).reshape(-1, 4)
         if len(boxes) == len(lot):
             under, near = self._under(boxes), self._under(boxes + np.array((-1.2, -1.2, 1.2, 1.2)))
             over = _overlapping(boxes, words).sum(axis=1)
-            costs += 2.5 * under + 0.12 * near + 1000.0 * over
+            costs += 2.5 * under + 0.12 * near + 1000.0 * over + 0.25 * self._beyond(boxes)
             hindered |= (under > 0) | (over > 0)
             if any(note.lines for note in lot):
                 costs += 4.0 * self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
@@ -159,16 +159,19 @@ class Ground:
                 continue
             lines = np.array([(*one, *two) for note in lot for one, two in getattr(note, which)])
             met = _meeting(lines, words).sum(axis=1)
-            costs += np.bincount(owner, weights=across * self._crossed(lines) + through * met, minlength=len(lot))
+            beyond = self._beyond(
+                np.concatenate([np.minimum(lines[:, :2], lines[:, 2:]), np.maximum(lines[:, :2], lines[:, 2:])], 1)
+            )
+            hinder = across * self._crossed(lines) + through * met + 0.1 * beyond
+            costs += np.bincount(owner, weights=hinder, minlength=len(lot))
             hindered |= np.bincount(owner, weights=met, minlength=len(lot)) > 0
         return costs, hindered
 
-    def _beyond(self, lot: Sequence[Note]) -> Floats:
-        """What each adds to the picture's width and height."""
-        rooms = [note.around for note in lot]
-        wider = [max(self.drawn.left - box.left, 0.0) + max(box.right - self.drawn.right, 0.0) for box in rooms]
-        higher = [max(self.drawn.top - box.top, 0.0) + max(box.bottom - self.drawn.bottom, 0.0) for box in rooms]
-        found: Floats = 0.25 * (np.array(wider) + np.array(higher))
+    def _beyond(self, boxes: Floats) -> Floats:
+        """How far boxes (k x 4) stand out of what is drawn."""
+        drawn = np.array((self.drawn.left, self.drawn.top, self.drawn.right, self.drawn.bottom))
+        out = np.concatenate([drawn[:2] - boxes[:, :2], boxes[:, 2:] - drawn[2:]], axis=1)
+        found: Floats = np.maximum(out, 0.0).sum(axis=1)
         return found
 
     def _under(self, boxes: Floats) -> Floats:

@@ -6,19 +6,21 @@ nothing: it is sawn out along a zigzag, and the rest moves up. Sizes keep what t
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from sequencer.model.frame import AXES, Axis, Point, others
+from sequencer.model.shapes import Bounds
 from sequencer.paper.scene import Scene, Thing
 from sequencer.solid.solids import Solid, joined, prism
 
 _CLEAR = 0.35
 """Wood left beside whatever happens, as a share of the length wanted; both sides of a break together."""
-_GAP = 0.05
+_GAP = 0.04
 """Width of a break as it is drawn, as a share of the length wanted."""
-_SAME = 0.01
+_ENOUGH = 0.3
+"""No further break for less than this over the length wanted, as a share of it."""
 
 
 @dataclass(frozen=True)
@@ -31,16 +33,24 @@ class _Break:
     by: float
 
     def place(self, point: Point) -> Point:
-        """Where a point is after it; what was in the stretch comes to its near end."""
+        """Where a point is after it; what was in the stretch comes to stand before it."""
         at = point[AXES.index(self.axis)]
         if at <= self.start:
             return point
-        to = at - self.by if at >= self.stop else self.start - (self.stop - self.start - self.by)
+        to = at - self.by if at >= self.stop else self.start - 3 * (self.stop - self.start - self.by)
         return point._replace(**{self.axis: to})
 
 
+def room(things: Sequence[Thing]) -> Bounds:
+    """The box around things."""
+    found = [thing.solid.bounds for thing in things]
+    low, high = (zip(*ends, strict=True) for ends in ([each.low for each in found], [each.high for each in found]))
+    return Bounds(Point(*map(min, low)), Point(*map(max, high)))
+
+
 def shortened(scene: Scene, axis: Axis, length: float) -> Scene | None:
-    """The scene at most `length` long along an axis, or as short as it gets; None where there is nothing to take out."""
+    """The scene at most `length` long along an axis, or as short as it gets; None where there is nothing to take out.
+    Every thing in it is some body, not nothing."""
     breaks = _breaks(scene, axis, length)
     for each in reversed(breaks):
         scene = _without(scene, each)
@@ -56,10 +66,10 @@ def _breaks(scene: Scene, axis: Axis, length: float) -> list[_Break]:
         return []
     spots.sort()
     left, gap = spots[-1] - spots[0] - length, _GAP * length
-    found = []
+    found: list[_Break] = []
     for start, stop in sorted(pairwise(spots), key=lambda pair: (round(pair[0] - pair[1], 3), pair[0])):
         out = min(stop - start - _CLEAR * length - gap, left)
-        if left <= _SAME or out <= 2 * gap:
+        if (found and left <= _ENOUGH * length) or out <= 2 * gap:
             break
         middle = (start + stop) / 2
         found.append(_Break(axis, middle - (out + gap) / 2, middle + (out + gap) / 2, out))
@@ -81,11 +91,12 @@ def _without(scene: Scene, gone: _Break) -> Scene:
 
 def _sawn(scene: Scene, gone: _Break) -> Callable[[Thing], Solid]:
     """Saws a stretch out of things along a zigzag over the broader side of the wood."""
-    around = joined(thing.solid for thing in scene.things if thing.look in ("wood", "waste")).bounds
-    everything = joined(thing.solid for thing in scene.things).bounds
+    around = room([thing for thing in scene.things if thing.look in ("wood", "waste")] or scene.things)
+    everything = room(scene.things)
     one, two = others(gone.axis)
     across, through = (one, two) if around.size(one) >= around.size(two) else (two, one)
-    tooth, swing = around.size(across) / 3, 0.35 * (gone.stop - gone.start - gone.by)
+    tooth = around.size(across) / 3
+    swing = 0.25 * tooth
     low, high = everything.span(across)
     first = around.span(across)[0]
     count = int((first - low) / tooth) + 2
