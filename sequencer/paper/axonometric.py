@@ -388,7 +388,8 @@ _VEE = np.array([(-0.35, 0.85), (0.0, 0.0), (0.35, 0.85)])
 def _fitted(shot: _Shot, width: float, height: float, most: float) -> _Layout:
     """The layout at the largest scale that fits, or at the smallest there is."""
     bare = min(width / max(shot.box.width, 1e-9), height / max(shot.box.height, 1e-9))
-    index = _first(min(bare, most))
+    # Sizes stand outside of what is drawn: they never fit where it fills the room.
+    index = min(_first(min(bare, most)) + bool(shot.scene.sizes and bare <= most), len(SCALES) - 1)
     while True:
         layout = _Layout(shot, SCALES[index])
         if index == len(SCALES) - 1 or layout.fits(width, height):

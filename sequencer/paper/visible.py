@@ -78,10 +78,7 @@ def seen(start: Floats, stop: Floats, hiding: Cover) -> tuple[Whole, Floats, Flo
     count = len(start)
     if not count:
         return np.empty(0, dtype=np.int64), np.empty(0), np.empty(0)
-    line, triangle = _near(start, stop, hiding)
-    begin, end = _hidden(start[line], stop[line], hiding, triangle)
-    covered = end > begin
-    line, begin, end = line[covered], begin[covered], end[covered]
+    line, begin, end = _hidden(start, stop, hiding, *_near(start, stop, hiding))
     # Each line lies between 2n and 2n + 1 on one long scale, with a mark at both its ends: what is seen are the gaps.
     each = np.arange(count, dtype=np.float64) * 2
     low = np.concatenate([begin + 2.0 * line, each, each + 1])
@@ -142,22 +139,23 @@ def _meeting(low: Floats, high: Floats, its_low: Floats, its_high: Floats) -> tu
     return line, triangle
 
 
-def _hidden(start: Floats, stop: Floats, hiding: Cover, triangle: Whole) -> tuple[Floats, Floats]:
-    """Where each line goes behind its triangle and where it comes out again; the end is not after the begin if it does not.
+def _hidden(start: Floats, stop: Floats, hiding: Cover, line: Whole, triangle: Whole) -> tuple[Whole, Floats, Floats]:
+    """The stretches of lines behind their triangles: which line, where it goes behind and where it comes out again.
 
-    Four straight conditions on the way along the line: inside three sides, and behind the plane.
+    Four straight conditions on the way along the line: behind the plane, and inside three sides. What fails one is left out
+    of the next.
     """
-    way = stop - start
-    sides, plane = hiding.sides[triangle], hiding.plane[triangle]
-    value = np.empty((len(start), 4))
-    change = np.empty((len(start), 4))
-    value[:, :3] = sides[:, :, 0] * start[:, 0, None] + sides[:, :, 1] * start[:, 1, None] + sides[:, :, 2]
-    change[:, :3] = sides[:, :, 0] * way[:, 0, None] + sides[:, :, 1] * way[:, 1, None]
-    value[:, 3] = plane[:, 0] * start[:, 0] + plane[:, 1] * start[:, 1] + plane[:, 2] - start[:, 2] - SLACK
-    change[:, 3] = plane[:, 0] * way[:, 0] + plane[:, 1] * way[:, 1] - way[:, 2]
-    level = np.abs(change) < 1e-12
-    at = -value / np.where(level, 1.0, change)
-    begin = np.where(change > 0, at, 0.0)
-    end = np.where(change < 0, at, 1.0)
-    begin[level], end[level] = 0.0, np.where(value[level] >= 0, 1.0, -1.0)
-    return np.maximum(begin.max(axis=1), 0.0), np.minimum(end.min(axis=1), 1.0)
+    begin, end = np.zeros(len(line)), np.ones(len(line))
+    for number in (-1, 0, 1, 2):
+        one, two = start[line], stop[line]
+        slope = hiding.plane[triangle] if number < 0 else hiding.sides[triangle, number]
+        first = slope[:, 0] * one[:, 0] + slope[:, 1] * one[:, 1] + slope[:, 2]
+        last = slope[:, 0] * two[:, 0] + slope[:, 1] * two[:, 1] + slope[:, 2]
+        if number < 0:
+            first, last = first - one[:, 2] - SLACK, last - two[:, 2] - SLACK
+        enters, leaves = (first < 0) & (last >= 0), (first >= 0) & (last < 0)
+        begin[enters] = np.maximum(begin[enters], first[enters] / (first[enters] - last[enters]))
+        end[leaves] = np.minimum(end[leaves], first[leaves] / (first[leaves] - last[leaves]))
+        kept = ((first >= 0) | (last >= 0)) & (end > begin)
+        line, triangle, begin, end = line[kept], triangle[kept], begin[kept], end[kept]
+    return line, begin, end
