@@ -94,7 +94,7 @@ def _parser() -> argparse.ArgumentParser:
         metavar="SHEET",
         action="append",
         default=[],
-        help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment); may be given several times",
+        help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment, templates); may be given several times",
     )
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
     command("prove", "make the plan on solids and print what was checked and what came out", _prove, job=True)

@@ -19,6 +19,7 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.paper import wording
 from sequencer.paper.drawing import legend
+from sequencer.paper.full_size import full_size
 from sequencer.paper.job_card import job_card
 from sequencer.paper.pages import PAGE_SIZES, Drawings, Page, PageSize, sheet_about
 from sequencer.paper.pdf import NoPango, TooFull, make_pdf
@@ -32,6 +33,7 @@ SHEETS: Mapping[str, str] = {
     "station-cards": "Station card",
     "staff-sheet": "Staff preparation sheet",
     "risk-assessment": "Risk assessment",
+    "templates": "Full-size templates",
 }
 """The sheets by name, with the title each prints."""
 
@@ -168,6 +170,7 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize,
         "station-cards": lambda: station_cards(plan, drawings, page, spare),
         "staff-sheet": lambda: staff_sheet(plan, drawings, page, spare),
         "risk-assessment": lambda: risk_assessment(plan, page, spare),
+        "templates": lambda: full_size(plan, drawings.job, page, spare),
     }
     about: dict[str, Any] = {
         "plan": plan,
