@@ -12,7 +12,7 @@ from functools import cached_property
 from sequencer.design.bodies import body
 from sequencer.design.poses import Direction, Pose, normal
 from sequencer.features.base import mm
-from sequencer.model.frame import FaceName, Point
+from sequencer.model.frame import FaceName, Hand, Point
 from sequencer.model.job import Job, Part, Piece
 from sequencer.paper.axonometric import SCALES, draw_scene
 from sequencer.paper.outlines import eye
@@ -48,9 +48,7 @@ class _Shown:
 
     @cached_property
     def scene(self) -> Scene:
-        own = body(self.job, self.piece)
-        lie = max(_LIES, key=lambda pose: _seen_features(own.part, self.piece, pose))
-        return Scene((Thing(part_solid(own).posed(lie)),))
+        return part_scene(self.job, self.job.parts[self.piece.part], self.piece.hand)
 
     @cached_property
     def size(self) -> Paper:
@@ -67,6 +65,13 @@ def _corners(low: Point, high: Point) -> Iterator[tuple[float, float, float]]:
         for y in (low.y, high.y):
             for z in (low.z, high.z):
                 yield x, y, z
+
+
+def part_scene(job: Job, part: Part, hand: Hand | None) -> Scene:
+    """A finished piece of a part by itself, lying so that most of what is cut in it can be seen."""
+    piece = next(piece for piece in part.pieces if piece.hand == hand)
+    lie = max(_LIES, key=lambda pose: _seen_features(part, piece, pose))
+    return Scene((Thing(part_solid(body(job, piece)).posed(lie)),))
 
 
 def _seen_features(part: Part, piece: Piece, lie: Pose) -> int:

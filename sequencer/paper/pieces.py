@@ -119,15 +119,19 @@ def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> l
     done = cut_before(step, plan, job)
     panels = []
     for name in dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts):
-        part = job.parts[name]
-        before = done.get(name, set())
-        left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
-        for face, group in _by_face(left).items():
-            for together in _legible_groups(group, part.block):
-                panels.append(_cut_panel(part, face, together, before, False, marking=True))
-        if not left:
-            panels.append(plain_panel(part, before))
+        panels += part_panels(job.parts[name], done.get(name, set()))
     return panels
+
+
+def part_panels(part: Part, before: set[str]) -> list[Panel]:
+    """A part with every loose feature that is not cut yet, where it lies on each face; its own size if none is left."""
+    left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
+    panels = [
+        _cut_panel(part, face, together, before, False, marking=True)
+        for face, group in _by_face(left).items()
+        for together in _legible_groups(group, part.block)
+    ]
+    return panels or [plain_panel(part, before)]
 
 
 def _legible_groups(features: Sequence[Feature], block: Block) -> list[list[Feature]]:

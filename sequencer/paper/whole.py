@@ -50,10 +50,12 @@ class Whole:
     job: Job
     placement: Placement
     made: Mapping[str, Solid] = field(default_factory=dict)
+    drawn: Whole | None = None
+    """The same with every piece as drawn, which knows what stands in the way of what; None if this is it."""
 
     def made_of(self, made: Mapping[str, Solid]) -> Whole:
         """The same whole with its pieces as they are at a moment of the making."""
-        return replace(self, made=made)
+        return replace(self, made=made, drawn=self.drawn or self)
 
     @cached_property
     def turns(self) -> Mapping[str, Pose]:
@@ -111,8 +113,8 @@ class Whole:
 
     @cached_property
     def obstacles(self) -> Obstacles:
-        """What stands in the way of what."""
-        return Obstacles(self.loose)
+        """What stands in the way of what, as drawn."""
+        return Obstacles(self.loose) if self.drawn is None else self.drawn.obstacles
 
     def letter(self, piece: str) -> str:
         """The letter of a piece's part."""

@@ -1,0 +1,84 @@
+"""One picture by itself, for a screen or another document: the whole, its parts, a part with its sizes, a step. mm on paper."""
+
+from __future__ import annotations
+
+from datetime import date
+from html import escape
+
+from sequencer.design.placing import place
+from sequencer.model.job import Job, Part
+from sequencer.model.plan import Step
+from sequencer.paper import wording
+from sequencer.paper.axonometric import draw_scene
+from sequencer.paper.composing import compose
+from sequencer.paper.drawing import picture
+from sequencer.paper.overview import part_scene, parts_overview
+from sequencer.paper.pdf import make_pdf
+from sequencer.paper.pieces import part_panels
+from sequencer.paper.sheets import stylesheet
+from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.svg import Pen, Picture, moved
+from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
+from sequencer.solid.gltf import gltf_bytes
+
+WIDTH, HEIGHT = 180.0, 150.0
+"""Room for a picture by itself."""
+_PIECE, _VIEW = 60.0, 75.0
+"""Height for a part in the round, and for each of its views."""
+_BETWEEN = 5.0
+
+
+def whole_picture(job: Job, *, apart: bool) -> Picture:
+    """The thing as it stands, or taken apart."""
+    whole = Whole(job, place(job))
+    return draw_scene(exploded_scene(whole) if apart else assembled_scene(whole), WIDTH, HEIGHT)
+
+
+def parts_picture(job: Job) -> Picture:
+    """Every part once, at one scale."""
+    return parts_overview(job, WIDTH, HEIGHT)
+
+
+def part_picture(job: Job, part: Part) -> Picture:
+    """A part as drawn: its hands in the round, then every face that something is cut in, with the sizes."""
+    pen = Pen()
+    top, readable = 0.0, True
+    hands = dict.fromkeys(piece.hand for piece in part.pieces)
+    room = (WIDTH - _BETWEEN * (len(hands) - 1)) / len(hands)
+    drawn = [draw_scene(part_scene(job, part, hand), room, _PIECE) for hand in hands]
+    tall = max(each.height for each in drawn)
+    for number, each in enumerate(drawn):
+        pen.elements.append(moved(each, number * (room + _BETWEEN), tall - each.height))
+        readable = readable and each.readable
+    top += tall + _BETWEEN
+    for panel in part_panels(part, set()):
+        used, read = compose(pen, panel.main, panel.section, 0.0, top, WIDTH, _VIEW)
+        top, readable = top + used + _BETWEEN, readable and read
+    top -= _BETWEEN
+    return Picture(pen.finish(WIDTH, top, f"{part.name} of {job.name}"), WIDTH, top, tuple(pen.boxes), readable)
+
+
+def step_picture(step: Step, pictured: Pictured) -> Picture:
+    """A step's picture as on the card; NOTHING where it has none."""
+    return picture(step, pictured)
+
+
+def as_svg(shown: Picture) -> bytes:
+    """The picture as an SVG file."""
+    return f"{shown.svg}\n".encode()
+
+
+def as_pdf(shown: Picture, title: str, day: date) -> bytes:
+    """The picture on a page by itself with its title and the caution. NoPango if PDF cannot be made here."""
+    html = (
+        f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"/><title>{escape(title)}</title>'
+        f'<meta name="dcterms.created" content="{day.isoformat()}"/><meta name="dcterms.modified" content="{day.isoformat()}"/>'
+        f'</head><body><section class="page"><h1>{escape(title)}</h1>{shown.svg}<p class="small">{escape(wording.CAUTION)}</p>'
+        "</section></body></html>"
+    )
+    return make_pdf(html, stylesheet(), day, lambda done, count: None, strict=False)
+
+
+def as_model(job: Job) -> bytes:
+    """The thing as it stands as a glTF model."""
+    return gltf_bytes(Whole(job, place(job)).standing)
