@@ -97,6 +97,15 @@ def _parser() -> argparse.ArgumentParser:
         help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment, templates); may be given several times",
     )
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
+    show = command("show", "draw the thing, its parts, one part or the picture of a step", _show, job=True)
+    what = show.add_mutually_exclusive_group()
+    what.add_argument("--part", metavar="P", default="", help="a part as drawn with its sizes, by its name or letter")
+    what.add_argument("--step", metavar="S", default="", help="a step's picture as on the card, by its number or a task in it")
+    what.add_argument("--apart", action="store_true", help="the whole taken apart; without it as it stands")
+    what.add_argument("--parts", action="store_true", help="every part once, at one scale")
+    show.add_argument(
+        "--out", metavar="FILE", type=Path, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
+    )
     command("prove", "make the plan on solids and print what was checked and what came out", _prove, job=True)
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
     schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")
@@ -316,6 +325,18 @@ def _papers(given: argparse.Namespace) -> int:
         return DONE
     print(wrapped("The plan is not proved: every page says that it is a draft. `sequencer prove` prints what did not hold."))
     return REFUSED
+
+
+def _show(given: argparse.Namespace) -> int:
+    from sequencer.pipeline import View, check, show
+
+    checked = check(given.job, _workshop_of(given), _say)
+    view: View = "apart" if given.apart else "parts" if given.parts else "whole"
+    show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)
+    print(wrapped(f"Wrote {given.out}."))
+    if has_errors(checked.findings):
+        print(wrapped("The drawing has errors and cannot be planned: `sequencer check` prints them."))
+    return DONE
 
 
 def _print_written(files: Sequence[Path], missing: str) -> None:

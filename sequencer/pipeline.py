@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sequencer.findings import Finding, Refused, Unusable, has_errors
 from sequencer.knowledge.formats import Knowledge
@@ -24,6 +24,13 @@ Say = Callable[[str], None]
 
 def _silent(_: str) -> None:
     return None
+
+
+View = Literal["whole", "apart", "parts"]
+"""What is drawn of the whole: as it stands, taken apart, or every part once."""
+
+PICTURES = (".svg", ".pdf", ".glb")
+"""The endings of the files that `show` writes."""
 
 
 @dataclass(frozen=True)
@@ -125,3 +132,75 @@ def papers(
 
     written = write_papers(made, job, making, out, day=day, only=only, page=page, progress=say)
     return written.files, written.missing
+
+
+def show(
+    checked: Checked,
+    file: Path,
+    *,
+    part: str = "",
+    step: str = "",
+    view: View = "whole",
+    say: Say = _silent,
+) -> None:
+    """Write one picture, or the whole as a model, by the ending of the file: .svg, .pdf or .glb. Whole or not at all.
+
+    Raises Unusable if there is no such part, step or ending, Refused if the plan a step needs cannot be made.
+    """
+    from sequencer.paper import showing
+    from sequencer.paper.pdf import NoPango
+    from sequencer.plan_file import write_whole
+    from sequencer.talk import step_named
+
+    job = checked.job
+    ending = file.suffix.lower()
+    if ending not in PICTURES:
+        raise _unusable(
+            "unknown-ending",
+            str(file),
+            f"Nothing can be written to a file that ends in {ending or 'nothing'}.",
+            f"Let the name of the file end in {', '.join(PICTURES[:-1])} or {PICTURES[-1]}.",
+        )
+    if ending == ".glb":
+        if part or step or view != "whole":
+            raise _unusable(
+                "model-of-the-whole",
+                str(file),
+                "A model is of the whole thing as it stands.",
+                "Name a .svg or .pdf file, or ask for nothing but the whole.",
+            )
+        say("making the model")
+        write_whole(file, showing.as_model(job))
+        return
+    if part:
+        chosen = next((each for each in job.parts.values() if part in (each.name, each.letter)), None)
+        if chosen is None:
+            names = ", ".join(f"{each.name} ({each.letter})" for each in job.parts.values())
+            raise _unusable("unknown-part", part, f"The job has no part called {part}.", f"The parts are: {names}.")
+        title, shown = f"{job.name}: {chosen.name}", showing.part_picture(job, chosen)
+    elif step:
+        made = plan(checked, say)
+        wanted = step_named(made, step)
+        made, making = prove(made, job, say)
+        say("drawing")
+        title, shown = f"{job.name}, step {wanted.number}: {wanted.title}", showing.step_picture(wanted, made, job, making)
+    else:
+        say("drawing")
+        title = job.name
+        shown = showing.parts_picture(job) if view == "parts" else showing.whole_picture(job, apart=view == "apart")
+    if not shown.svg:
+        raise _unusable("no-picture", step or str(job.name), f"There is nothing to draw: {title}.", "Choose another step.")
+    try:
+        content = showing.as_svg(shown) if ending == ".svg" else showing.as_pdf(shown, title)
+    except NoPango as error:
+        raise _unusable(
+            "no-pdf",
+            str(file),
+            "PDF cannot be made here: the text layout library Pango is missing.",
+            "Name a .svg file, or install Pango.",
+        ) from error
+    write_whole(file, content)
+
+
+def _unusable(code: str, subject: str, what: str, remedy: str) -> Unusable:
+    return Unusable([Finding("error", code, subject, what, remedy=remedy)])

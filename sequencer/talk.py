@@ -140,6 +140,24 @@ def _step_of(plan: Plan, task: Task) -> Step:
     return next(step for step in plan.steps if step.kind in ("work", "wait") and task.id in step.tasks)
 
 
+def step_named(plan: Plan, name: str) -> Step:
+    """The step a name means: its number, or a task in it. Unusable if there is none, or if it means several."""
+    numbered = next((step for step in plan.steps if str(step.number) == name), None)
+    if numbered is not None:
+        return numbered
+    found = {step.number: step for step in (_step_of(plan, task) for task in _meant(plan, name))}
+    if len(found) > 1:
+        numbers = ", ".join(str(number) for number in sorted(found))
+        raise Unusable(
+            [
+                Finding(
+                    "error", "several-steps", name, f"{name} is worked in steps {numbers}.", remedy="Name one step by its number."
+                )
+            ]
+        )
+    return next(iter(found.values()))
+
+
 def reasons_text(plan: Plan, first: str, second: str) -> str:
     """Why one comes before the other: the chain of reasons, or that nothing demands it."""
     from sequencer.planning.order import chain_between, chosen_between, reason_graph

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from html import escape
 
 from sequencer.design.placing import place
+from sequencer.model.frame import Hand
 from sequencer.model.job import Job, Part
-from sequencer.model.plan import Step
+from sequencer.model.plan import Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import compose
@@ -15,10 +17,12 @@ from sequencer.paper.drawing import picture
 from sequencer.paper.overview import part_scene, parts_overview
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.pieces import part_panels
+from sequencer.paper.scene import Scene
 from sequencer.paper.sheets import stylesheet
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved
 from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
+from sequencer.proving.making import Making
 from sequencer.solid.gltf import gltf_bytes
 
 WIDTH, HEIGHT = 180.0, 150.0
@@ -26,6 +30,8 @@ WIDTH, HEIGHT = 180.0, 150.0
 _PIECE, _VIEW = 60.0, 75.0
 """Height for a part in the round, and for each of its views."""
 _BETWEEN = 5.0
+_UNDATED = date(2000, 1, 1)
+"""Stands in the file's own record: a picture has no date, and the same job gives the same bytes."""
 
 
 def whole_picture(job: Job, *, apart: bool) -> Picture:
@@ -45,7 +51,7 @@ def part_picture(job: Job, part: Part) -> Picture:
     top, readable = 0.0, True
     hands = dict.fromkeys(piece.hand for piece in part.pieces)
     room = (WIDTH - _BETWEEN * (len(hands) - 1)) / len(hands)
-    drawn = [draw_scene(part_scene(job, part, hand), room, _PIECE) for hand in hands]
+    drawn = [draw_scene(_named(part_scene(job, part, hand), part, hand), room, _PIECE) for hand in hands]
     tall = max(each.height for each in drawn)
     for number, each in enumerate(drawn):
         pen.elements.append(moved(each, number * (room + _BETWEEN), tall - each.height))
@@ -58,9 +64,13 @@ def part_picture(job: Job, part: Part) -> Picture:
     return Picture(pen.finish(WIDTH, top, f"{part.name} of {job.name}"), WIDTH, top, tuple(pen.boxes), readable)
 
 
-def step_picture(step: Step, pictured: Pictured) -> Picture:
+def _named(scene: Scene, part: Part, hand: Hand | None) -> Scene:
+    return replace(scene, things=tuple(replace(thing, letter=part.letter, name=hand or "") for thing in scene.things))
+
+
+def step_picture(step: Step, plan: Plan, job: Job, making: Making) -> Picture:
     """A step's picture as on the card; NOTHING where it has none."""
-    return picture(step, pictured)
+    return picture(step, Pictured(plan, job, making))
 
 
 def as_svg(shown: Picture) -> bytes:
@@ -68,8 +78,9 @@ def as_svg(shown: Picture) -> bytes:
     return f"{shown.svg}\n".encode()
 
 
-def as_pdf(shown: Picture, title: str, day: date) -> bytes:
+def as_pdf(shown: Picture, title: str) -> bytes:
     """The picture on a page by itself with its title and the caution. NoPango if PDF cannot be made here."""
+    day = _UNDATED
     html = (
         f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"/><title>{escape(title)}</title>'
         f'<meta name="dcterms.created" content="{day.isoformat()}"/><meta name="dcterms.modified" content="{day.isoformat()}"/>'
