@@ -20,7 +20,8 @@ from sequencer.paper.scene import FaceMark, Look, Scene, Thing
 from sequencer.paper.shortening import room, shortened
 from sequencer.paper.strokes import strokes
 from sequencer.paper.svg import NOTHING, Box, Paper, Pen, Picture
-from sequencer.paper.visible import Cover, Flags, Floats, Whole, cover, seen, topmost
+from sequencer.paper.visible import SLACK, Cover, Flags, Floats, Whole, cover, seen, topmost
+from sequencer.solid.solids import Solid, without
 
 SCALES = tuple(round(4 * 10 ** (-step / 20), 4) for step in range(56))
 """Paper mm for a mm of wood: from 4:1 down in equal ratios, twenty to the tenfold (preferred numbers, ISO 3)."""
@@ -62,7 +63,7 @@ def draw_scene(
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
     """
-    things = tuple(sorted((thing for thing in scene.things if not thing.solid.empty), key=_order))
+    things = tuple(sorted((thing for thing in _apart(scene.things) if not thing.solid.empty), key=_order))
     if not things:
         return NOTHING
     scene = replace(scene, things=things)
@@ -71,6 +72,22 @@ def draw_scene(
         other = draw_scene(broken, width, height, most, whole=True)
         return other if other.readable or not layout.readable else layout.drawn(width, height)
     return layout.drawn(width, height)
+
+
+def _apart(things: Sequence[Thing]) -> Iterator[Thing]:
+    """The things with no wood where a tool is, so that a line shows where the tool goes in."""
+    tools = [thing.solid for thing in things if thing.look == "tool" and not thing.solid.empty]
+    for thing in things:
+        inside = [tool for tool in tools if thing.look in ("wood", "waste") and _meet(thing.solid, tool)]
+        yield replace(thing, solid=without(thing.solid, inside)) if inside else thing
+
+
+def _meet(one: Solid, two: Solid) -> bool:
+    """Whether the boxes around two bodies share room."""
+    if one.empty:
+        return False
+    spans = ((one.bounds.span(axis), two.bounds.span(axis)) for axis in AXES)
+    return all(min(a[1], b[1]) - max(a[0], b[0]) > SLACK for a, b in spans)
 
 
 def _broken(scene: Scene) -> Scene | None:
@@ -250,6 +267,8 @@ class _Layout:
         drawn = Box(*(value * self.scale for value in (box.left, box.top, box.right, box.bottom)))
         ground = Ground(drawn, lambda points: self.shot.taken(points / self.scale))
         ground.ink(self.shot.pieces[0] * self.scale)
+        ground.ink(self.shot.inside * self.scale)
+        ground.ink(self.hatch)
         return ground
 
     @cached_property
@@ -320,7 +339,7 @@ class _Layout:
     def _inked(self) -> Iterator[tuple[str, Floats, float]]:
         """All lines on paper by kind, the thinnest first."""
         pieces, owner, contour = self.shot.pieces
-        yield "hatch", self._hatch(), _HATCH_WIDTH
+        yield "hatch", self.hatch, _HATCH_WIDTH
         yield "inside", self.shot.inside * self.scale, _INSIDE
         for look in ("behind", "table", "waste", "tool", "wood"):
             mine = np.array([thing.look == look for thing in self.shot.things])[owner]
@@ -329,7 +348,9 @@ class _Layout:
         for kind, lines in self.marks:
             yield kind, lines, 0.45
 
-    def _hatch(self) -> Floats:
+    @cached_property
+    def hatch(self) -> Floats:
+        """The hatching of waste, as lines on paper."""
         surface = self.shot.surface
         waste = np.array([thing.look == "waste" for thing in self.shot.things])
         faces = surface.faces[waste[surface.owner]]
@@ -388,11 +409,15 @@ _VEE = np.array([(-0.35, 0.85), (0.0, 0.0), (0.35, 0.85)])
 def _fitted(shot: _Shot, width: float, height: float, most: float) -> _Layout:
     """The layout at the largest scale that fits, or at the smallest there is."""
     bare = min(width / max(shot.box.width, 1e-9), height / max(shot.box.height, 1e-9))
-    # Sizes stand outside of what is drawn: they never fit where it fills the room.
-    index = min(_first(min(bare, most)) + bool(shot.scene.sizes and bare <= most), len(SCALES) - 1)
+    # Sizes stand outside of what is drawn: where it fills the room there is seldom any left for them.
+    first = _first(min(bare, most))
+    index = first + bool(shot.scene.sizes and bare <= most)
     while True:
-        layout = _Layout(shot, SCALES[index])
-        if index == len(SCALES) - 1 or layout.fits(width, height):
+        layout = _Layout(shot, SCALES[min(index, len(SCALES) - 1)])
+        if layout.fits(width, height):
+            larger = _Layout(shot, SCALES[first])
+            return larger if index == first + 1 and larger.fits(width, height) else layout
+        if index >= len(SCALES) - 1:
             return layout
         # What stands beside keeps its size at every scale.
         room = (

@@ -152,7 +152,10 @@ class Ground:
             costs += 2.5 * under + 0.12 * near + 1000.0 * over + 0.25 * self._beyond(boxes)
             hindered |= (under > 0) | (over > 0)
             if any(note.lines for note in lot):
-                costs += 4.0 * self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
+                # Beside what it names, but on something else, it would name that.
+                wrong = self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
+                costs += 8.0 * wrong
+                hindered |= wrong
         for which, across, through in (("lines", 0.8, 300.0), ("faint", 0.08, 120.0)):
             owner = np.array([index for index, note in enumerate(lot) for _ in getattr(note, which)], dtype=np.int64)
             if not len(owner):

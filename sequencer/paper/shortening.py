@@ -37,7 +37,7 @@ class _Break:
         at = point[AXES.index(self.axis)]
         if at <= self.start:
             return point
-        to = at - self.by if at >= self.stop else self.start - 3 * (self.stop - self.start - self.by)
+        to = at - self.by if at >= self.stop else self.start - 4 * (self.stop - self.start - self.by)
         return point._replace(**{self.axis: to})
 
 
