@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import combinations
 
 from sequencer.design.placing import Placement
-from sequencer.design.poses import Direction, Pose
+from sequencer.design.poses import Direction
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
 from sequencer.model.job import Job, Joint
@@ -14,11 +15,11 @@ from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.groups import FIXINGS
 from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.clashing import clashes
+from sequencer.solid.parts import standing_solids
 from sequencer.solid.solids import Solid, joined
-from sequencer.solid.sweeping import blocked
+from sequencer.solid.sweeping import beyond_a_touch, blocked
 
-CLASH = 1.0
-"""Two pieces stand in each other if they share more than this, mm3."""
 SIZE = 0.5
 """A piece is as drawn for joining if it is so within this, mm."""
 
@@ -54,7 +55,7 @@ class Joining:
         if name not in self.placement.poses:
             return []
         own = self.sets[name]
-        back = _inverse(self.placement.poses[name])
+        back = self.placement.poses[name].inverse
         return [self.placed(other, pieces).posed(back) for other, number in self.sets.items() if number == own and other != name]
 
     def look(self, joints: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
@@ -65,7 +66,7 @@ class Joining:
         numbers = dict.fromkeys(self.sets[name] for name in names)
         groups = [[name for name, number in self.sets.items() if number == own] for own in numbers]
         solids = [joined(self.placed(name, pieces) for name in group) for group in groups]
-        clash = next(_clashes(groups, solids), None)
+        clash = next(self._clashes(groups, solids), None)
         yield Looked("clash", clash is None, clash or "no piece stands in another")
         if clash is None and len(groups) > 1:
             yield self._way_in(groups, solids)
@@ -110,6 +111,19 @@ class Joining:
         ways = sorted(_WAYS, key=likely)
         return any(blocked(solids[number], others, way, reach) is None for way in ways)
 
+    def _clashes(self, groups: Sequence[Sequence[str]], solids: Sequence[Solid]) -> Iterator[str]:
+        for (one, first), (other, second) in combinations(zip(groups, solids, strict=True), 2):
+            if not _near(first.bounds, second.bounds):
+                continue
+            shared = beyond_a_touch(first & second)
+            if shared is not None and beyond_a_touch(shared - self._drawn_tight) is not None:
+                yield f"{one[0]} and {other[0]} stand in each other, {shared.volume:.0f} mm3"
+
+    @cached_property
+    def _drawn_tight(self) -> Solid:
+        """What pieces share in the drawing itself: keys that draw a joint up, driven fits."""
+        return joined(clash.solid for clash in clashes(self.placement, standing_solids(self.placement)))
+
     def close(self, joints: Sequence[str], kind: str) -> None:
         """The pieces of these joints are one body from now on; `kind` of work fixed them."""
         for joint in joints:
@@ -130,18 +144,9 @@ class Joining:
         yield Looked("joined", not open_joints, says)
         for group in self.placement.groups:
             solids = [self.placed(name, pieces) for name in group]
-            clash = next(_clashes([[name] for name in group], solids), None)
+            clash = next(self._clashes([[name] for name in group], solids), None)
             if len(group) > 1:
                 yield Looked("clash", clash is None, clash or f"{len(group)} pieces stand together, none in another")
-
-
-def _clashes(groups: Sequence[Sequence[str]], solids: Sequence[Solid]) -> Iterator[str]:
-    for (one, first), (other, second) in combinations(zip(groups, solids, strict=True), 2):
-        if not _near(first.bounds, second.bounds):
-            continue
-        shared = (first & second).volume
-        if shared > CLASH:
-            yield f"{one[0]} and {other[0]} stand in each other, {shared:.0f} mm3"
 
 
 def _near(one: Bounds, other: Bounds) -> bool:
@@ -167,11 +172,3 @@ def _far(own: Bounds, others: Sequence[Bounds]) -> float:
     """Further than which nothing can meet any more, mm."""
     boxes = [own, *others]
     return sum(max(box.high[i] for box in boxes) - min(box.low[i] for box in boxes) for i in range(3))
-
-
-def _inverse(pose: Pose) -> Pose:
-    """The pose that takes the whole into a piece's own frame."""
-    x, y, z = (pose.own(Direction(axis, 1)) for axis in AXES)
-    turned = Pose((x, y, z))
-    moved = turned.to_world(pose.shift)
-    return Pose((x, y, z), Point(-moved.x, -moved.y, -moved.z))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
-from sequencer.model.marks import Datum, Edges, Layout, Level, Lie, Line, Off, Shoulders, Spots, measured_faces
+from sequencer.model.marks import Datum, Edges, Layout, Level, Lie, Line, Off, Shoulders, Spots, measured_faces, opened_face
 from sequencer.model.plan import Task
 from sequencer.model.proof import CheckName, Looked
 from sequencer.planning.reasons import TOOL_ROOM
@@ -135,7 +135,10 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
             continue
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
-        share = _share_along(piece, face, spans, whole=isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None)
+        opened = face == opened_face(marks)
+        share = _share_along(
+            piece, face, spans, whole=opened or isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None
+        )
         if share < TRUE_ALONG:
             return Looked(
                 "reference",
@@ -143,7 +146,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
                 f"of the {face} face, which {wanted[face]}, only {share * 100:.0f} % is left along the cut",
             )
         longest = max(others(axis_of(face)), key=piece.size)
-        left = piece.surfaces[face].covered(longest, *piece.spans[longest])
+        left = piece.surfaces[face].reach(longest) / piece.size(longest)
         if left < HALF and ends is None and axis_of(face) != "x":
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
@@ -174,7 +177,7 @@ def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
     """It rests on the face that is down, and there are two faces to grip it by."""
     down = piece.surfaces[lie.down]
     longest = max(others(axis_of(lie.down)), key=piece.size)
-    share = down.covered(longest, *piece.spans[longest])
+    share = down.reach(longest) / piece.size(longest)
     round_stock = piece.part.section == "round"
     ok = share >= HALF or round_stock
     where = "it lies in the cradle" if round_stock else f"it rests on the {lie.down} face over {share * 100:.0f} %"

@@ -27,6 +27,11 @@ class Surface:
     spans: Mapping[Axis, Floats]
     area: float
 
+    def reach(self, axis: Axis) -> float:
+        """From the first to the last of it along an axis, mm: what a straight edge laid on it bears on."""
+        spans = self.spans[axis]
+        return float(spans[:, 1].max() - spans[:, 0].min()) if len(spans) else 0.0
+
     def covered(self, axis: Axis, low: float, high: float) -> float:
         """The share of a stretch of an axis along which there is any of it."""
         if high - low < FLAT or axis not in self.spans:
