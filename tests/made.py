@@ -1,4 +1,4 @@
-"""The examples read, checked and planned once for all tests, with the real knowledge and workshops."""
+"""The examples read, planned and carried out once for all tests, with the real knowledge and workshops."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
 from sequencer.planning.planner import make_plan
+from sequencer.proving.making import Making, carry_out
+from sequencer.proving.record import with_record
 from sequencer.reading.job import read_job
 from sequencer.reading.workshop import read_workshop
 
@@ -43,6 +45,18 @@ def workshop(name: str = "full") -> Workshop:
 def plan(name: str, shop: str = "full") -> Plan:
     """The plan of a job in an example workshop. Refused passes through."""
     return make_plan(job(name), workshop(shop), knowledge())
+
+
+@cache
+def making(name: str, shop: str = "full") -> Making:
+    """The plan of a job carried out on solids. Refused passes through."""
+    return carry_out(plan(name, shop), job(name))
+
+
+@cache
+def proved(name: str, shop: str = "full") -> Plan:
+    """The plan of a job with the record of its proof. Refused passes through."""
+    return with_record(plan(name, shop), making(name, shop))
 
 
 def without_guard(shop: Workshop, guard: str) -> Workshop:

@@ -135,10 +135,8 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
             continue
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
-        opened = face == opened_face(marks)
-        share = _share_along(
-            piece, face, spans, whole=opened or isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None
-        )
+        anywhere = face == opened_face(marks) or isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None
+        share = _share_along(piece, face, spans, whole=anywhere)
         if share < TRUE_ALONG:
             return Looked(
                 "reference",

@@ -8,6 +8,7 @@ from functools import cache
 
 import pytest
 
+from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Plan, Task
 from sequencer.planning.planner import make_plan
@@ -59,6 +60,27 @@ def test_every_example_is_proved(name: str, shop: str) -> None:
     assert [look.says for look in made.proof.failures] == []
     assert made.proof.held
     assert max(part.difference for part in made.proof.parts) <= SAME
+
+
+BOOKS = ["tests/cases/s01-bench-hook.yaml", "tests/cases/s02-flower-pot-cross.yaml", "examples/starter/job.yaml"]
+
+
+@pytest.mark.parametrize("name", BOOKS)
+def test_projects_out_of_books_are_proved(name: str) -> None:
+    """E. W. Foster, Carpentry and Woodwork, 1911, ch. XIV; John D. Sutcliffe, Hand-Craft, 1890, model no. 11; our starter."""
+    made = carry_out(plan(name), job(name))
+    assert [look.says for look in made.proof.failures] == []
+    assert made.proof.held
+
+
+def test_stock_as_short_as_the_part_is_refused() -> None:
+    drawn = job("herb-caddy")
+    short = replace(drawn.stock["board"], lengths=(320.0,))
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(drawn, stock={**drawn.stock, "board": short}), workshop(), knowledge())
+    (found,) = [each for each in refused.value.findings if each.code == "stock-too-short"]
+    assert found.what == "The side is cut from a blank 345 mm long, and board is bought 320 mm long at most."
+    assert found.remedy == "Buy board at least 345 mm long (`lengths`), or make the part shorter."
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
