@@ -277,10 +277,11 @@ class _Layout:
         ground = self._ground
         for _, lines in self.marks:
             ground.ink(lines)
-        return tuple(ground.place(choices) for choices in self._wanted(ground.drawn))
+        return tuple(ground.place(choices) for choices in self._wanted(ground))
 
-    def _wanted(self, drawn: Box) -> Iterator[Iterator[list[Note]]]:
-        scene, scale = self.shot.scene, self.scale
+    def _wanted(self, ground: Ground) -> Iterator[Iterator[list[Note]]]:
+        """The places for each note; each is placed before the next are asked for."""
+        scene, scale, drawn = self.shot.scene, self.scale, ground.drawn
         middle = (drawn.left + drawn.right) / 2, (drawn.top + drawn.bottom) / 2
 
         def at(point: Point) -> Paper:
@@ -291,13 +292,16 @@ class _Layout:
             yield arrow_notes(arrow.label, at(arrow.start), at(arrow.stop), arrow.heavy)
         for size in scene.sizes:
             yield size_notes(size.label, at(size.start), at(size.stop), self.shot.paper(size.away), middle)
-        for wanted in ("letter", "name"):
-            for number, thing in enumerate(self.shot.things):
-                words = thing.letter if wanted == "letter" else thing.name
-                if words and number in self.shot.spots:
-                    spots = [(x, y) for x, y in (self.shot.spots[number] * scale).tolist()]
-                    spots = self._ground.clearest(spots)
-                    yield (letter_notes if wanted == "letter" else name_notes)(words, spots)
+        named = [(n, thing) for n, thing in enumerate(self.shot.things) if n in self.shot.spots]
+        spots = {n: ground.clearest([(x, y) for x, y in (self.shot.spots[n] * scale).tolist()]) for n, _ in named}
+        rings: dict[int, Box] = {}
+        for n, thing in named:
+            if thing.letter:
+                yield letter_notes(thing.letter, spots[n])
+                rings[n] = ground.words[-1]
+        for n, thing in named:
+            if thing.name:
+                yield name_notes(thing.name, spots[n], rings.get(n))
 
     @cached_property
     def box(self) -> Box:

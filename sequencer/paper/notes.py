@@ -269,12 +269,12 @@ def arrow_notes(label: str, start: Paper, stop: Paper, heavy: bool) -> Iterator[
     lines: tuple[Stroke, ...] = ()
     heads: tuple[Stroke, ...] = ()
     if heavy:
-        neck = _step(stop, along, -3.4)
+        neck = _step(stop, along, -3.0)
         outline = (
-            *(_step(start, square, 0.9), _step(neck, square, 0.9), _step(neck, square, 2.3), stop),
-            *(_step(neck, square, -2.3), _step(neck, square, -0.9), _step(start, square, -0.9)),
+            *(_step(start, square, 0.75), _step(neck, square, 0.75), _step(neck, square, 1.9), stop),
+            *(_step(neck, square, -1.9), _step(neck, square, -0.75), _step(start, square, -0.75)),
         )
-        side, thick = 2.3, 0.45
+        side, thick = 1.9, 0.45
     else:
         lines, heads, side, thick = ((start, _step(stop, along, -1.0)),), ((stop, along),), 0.6, 0.35
     plain = Note(label, None, "feed" if heavy else "way", lines, heads=heads, outline=outline, thick=thick)
@@ -303,11 +303,15 @@ def letter_notes(letter: str, spots: Sequence[Paper]) -> Iterator[list[Note]]:
     yield from _led(letter, "letter", _few(spots), 2 * radius, 2 * radius, ring=True)
 
 
-def name_notes(words: str, spots: Sequence[Paper]) -> Iterator[list[Note]]:
-    """Places for the name of a thing: on it, else beside it with a leader."""
+def name_notes(words: str, spots: Sequence[Paper], ring: Box | None = None) -> Iterator[list[Note]]:
+    """Places for the name of a thing: beside the ring its letter stands in, on the thing, or beside it with a leader."""
     wide, high = text_width(words, bold=False) + 0.6, 2 * _HALF
-    on = [Note(words, _box(spot, wide, high), "name", cost=0.1 * n) for n, spot in enumerate(spots)]
-    yield on
+    if ring is not None:
+        x, y = (ring.left + ring.right) / 2, (ring.top + ring.bottom) / 2
+        across, down = (ring.width + wide) / 2 + _APART, (ring.height + high) / 2 + _APART
+        sides = ((x + across, y), (x - across, y), (x, y + down), (x, y - down))
+        yield [Note(words, _box(spot, wide, high), "name", cost=0.2 * n) for n, spot in enumerate(sides)]
+    yield [Note(words, _box(spot, wide, high), "name", cost=0.1 * n) for n, spot in enumerate(spots)]
     yield from _led(words, "name", _few(spots), wide, high)
 
 
