@@ -4,9 +4,10 @@ lengthwise work is done in the long get a long piece; their ends are cut after i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from sequencer.features.base import mm
 from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
@@ -68,7 +69,27 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
             choose(work, blanks)
+    for part in job.parts.values():
+        findings.setdefault(f"{part.name}/rough-length/cut", []).extend(_too_long(part, job.stock[part.stock], blanks[part.name]))
     return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
+
+
+def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
+    """A blank that is longer than the stock it is to come from."""
+    longest = max(stock.lengths, default=blank.length)
+    if stock.form == "bought" or blank.length <= longest + 0.5:
+        return
+    yield Finding(
+        "error",
+        "stock-too-short",
+        part.name,
+        f"The {words(part.name)} is cut from a blank {mm(blank.length)} mm long, and {stock.name} is bought {mm(longest)} mm long "
+        "at most.",
+        "The ends of a part are squared, so its blank is longer than the part.",
+        f"Buy {stock.name} at least {mm(blank.length)} mm long (`lengths`), or make the part shorter.",
+        part.place,
+        "common practice",
+    )
 
 
 def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Pieces:
