@@ -63,7 +63,7 @@ def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: f
     top, readable = 0.0, True
     for start in range(0, len(shown), abreast):
         cells = shown[start : start + abreast]
-        row = [draw_scene(cell.scene, each, height * (_WHOLE if cell.whole else 1.0)) for cell in cells]
+        row = [draw_scene(cell.scene, each, height * (_WHOLE if cell.whole else 1.0), whole=cell.whole) for cell in cells]
         tall = max(drawn.height for drawn in row)
         if any(cell.caption for cell in cells):
             top += _CAPTION

@@ -128,7 +128,7 @@ class _Cell:
         tall = max(self._room(piece, scale)[1] for piece in self.pieces)
         for piece in self.pieces:
             wide, high = self._room(piece, scale)
-            pen.elements.append(moved(draw_scene(piece.scene, wide, high, scale), at, under + tall - high))
+            pen.elements.append(moved(draw_scene(piece.scene, wide, high, scale, whole=True), at, under + tall - high))
             if len(self.pieces) > 1:
                 spot = at + wide / 2, under + tall + _LINE / 2
                 pen.text(piece.piece.hand or "", spot, bold=False, kind="hand")

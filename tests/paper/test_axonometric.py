@@ -333,6 +333,38 @@ def test_what_wood_hides_of_a_blade_is_dashed_where_asked() -> None:
     assert dashed.get("stroke-dasharray")
 
 
+def test_a_line_shows_where_a_tool_goes_into_wood() -> None:
+    """Bodies that share room have no edge where their faces cross: the wood gives way to the tool."""
+    wood, saw = box((0, 0, 0), (100, 40, 20)), box((48, -10, -5), (50, 50, 60))
+    apart = Scene((Thing(wood - saw), Thing(saw, "tool")))
+    assert draw_scene(Scene((Thing(wood), Thing(saw, "tool")))).svg == draw_scene(apart).svg
+
+
+def test_a_name_stands_by_the_letter_of_its_piece() -> None:
+    picture = draw_scene(Scene((Thing(box((0, 0, 0), (200, 100, 20)), letter="B", name="left"),)))
+    ring, name = picture.texts
+    middle, its_middle = (ring.left + ring.right) / 2, (name.left + name.right) / 2
+    assert hypot(middle - its_middle, ring.top - name.top) < 8.0
+
+
+def test_words_on_a_thing_or_a_leader_to_it() -> None:
+    broad = draw_scene(Scene((Thing(box((0, 0, 0), (100, 100, 20)), letter="A"),)))
+    thin = draw_scene(Scene((Thing(box((0, 0, 0), (200, 4, 4)), letter="A"),)), whole=True)
+    assert not _paths(broad, "leader")
+    (leader,) = _paths(thin, "leader")
+    # The stick is about 3 mm broad on paper: one end of the leader is on it, the other is not.
+    outline = [pair for stroke in _paths(thin, "wood contour") for pair in pairwise(stroke)]
+    near = sorted(min(_distance(end, *pair) for pair in outline) for end in (leader[0], leader[-1]))
+    assert near[0] < 2.0 < near[1]
+
+
+def _distance(point: tuple[float, float], one: tuple[float, float], two: tuple[float, float]) -> float:
+    (x, y), (a, b), (c, d) = point, one, two
+    along = ((x - a) * (c - a) + (y - b) * (d - b)) / max((c - a) ** 2 + (d - b) ** 2, 1e-12)
+    along = min(max(along, 0.0), 1.0)
+    return hypot(x - a - along * (c - a), y - b - along * (d - b))
+
+
 def test_a_picture_fits_its_room_or_says_that_it_cannot_be_read() -> None:
     scene = _board()
     for width, height in ((56, 40), (86, 52), (174, 80)):
