@@ -11,6 +11,8 @@ from sequencer.model.job import Part, Stock
 OVER_LENGTH = 25.0
 """Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
 users.md of the reference, source 81; common practice)."""
+LEAST_OVER = 10.0
+"""The least over length that both ends can be squared from, mm (common practice)."""
 PLANED_END = 25.0
 """Left at each end of a sawn blank, mm: machine planers leave the ends thinner, and they are cut off (common practice)."""
 OVER_WIDTH = 5.0
@@ -60,6 +62,10 @@ def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
     width += OVER_WIDTH if stock.form == "sheet" else 0.0
     if stock.surface == "sawn":
         waste = max(waste, 2 * PLANED_END)
+    spare = max(stock.lengths, default=size.length + waste) - size.length
+    if LEAST_OVER <= spare < waste:
+        # The stock is bought in short pieces: what there is over length must do.
+        waste = spare
     return Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
 
 

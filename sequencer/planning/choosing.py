@@ -83,8 +83,8 @@ def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
         "error",
         "stock-too-short",
         part.name,
-        f"The {words(part.name)} is cut from a blank {mm(blank.length)} mm long, and {stock.name} is bought {mm(longest)} mm long "
-        "at most.",
+        f"The {words(part.name)} is cut from a blank {mm(blank.length)} mm long, and {stock.name} is bought {mm(longest)} mm "
+        "long at most.",
         "The ends of a part are squared, so its blank is longer than the part.",
         f"Buy {stock.name} at least {mm(blank.length)} mm long (`lengths`), or make the part shorter.",
         part.place,

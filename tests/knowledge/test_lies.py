@@ -153,7 +153,7 @@ def test_what_planes_leaves_both_ends_for_a_later_cut() -> None:
     }
     assert {name for name, (_, each) in OPERATIONS.items() if "run-out" in each.leaves} == set(planed)
     for name, station in planed.items():
-        assert station.figures["run-out"].default == (25 if station.power == "machine" else 10), name
+        assert station.figures["run-out"].default == (25 if station.power == "machine" else 5), name
 
 
 def bored_blind() -> list[tuple[str, StationKind, Operation]]:
