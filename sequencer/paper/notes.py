@@ -154,7 +154,7 @@ class Ground:
             if any(note.lines for note in lot):
                 # Beside what it names, but on something else, it would name that.
                 wrong = self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
-                costs += 8.0 * wrong
+                costs += 14.0 * wrong
                 hindered |= wrong
         for which, across, through in (("lines", 0.8, 300.0), ("faint", 0.08, 120.0)):
             owner = np.array([index for index, note in enumerate(lot) for _ in getattr(note, which)], dtype=np.int64)
