@@ -29,7 +29,7 @@ from sequencer.paper.views import Flat, Wood, body_of, hatched
 
 BAR = 100.0
 """Length of the bar that is measured."""
-BAND = 9.0
+BAND = 8.0
 """Room around a template for the names of its edges."""
 OVERLAP = 12.0
 """Two pages of one template share a strip this wide."""
@@ -283,7 +283,7 @@ class _Drawing:
     def centre(self, centre: Centre) -> None:
         """The cross at a centre, the hole around it, and its diameter beside it."""
         x, y = self.at(centre.at)
-        reach = max(centre.diameter / 2, 2.0) + 2.0
+        reach = centre.reach
         self.pen.lines("centre", [((x - reach, y), (x + reach, y)), ((x, y - reach), (x, y + reach))], _THIN)
         self.pen.circle((x, y), centre.diameter / 2, 0.3)
         words = mm(centre.diameter)
@@ -356,8 +356,9 @@ def scale_bar() -> str:
     """A bar of exactly 100 mm as SVG, with a tick every 10."""
     pen = Pen()
     left, y = 2.0, 3.0
-    pen.lines("bar", [((left, y), (left + BAR, y))], 0.5)
+    # The round ends of the line stay inside the outer ticks, between whose middles the bar is measured.
+    pen.lines("bar", [((left + 0.25, y), (left + BAR - 0.25, y))], 0.5)
     ticks = [(left + 10.0 * step, 2.5 if step in (0, 10) else 1.6 if step == 5 else 1.0) for step in range(11)]
-    pen.lines("bar", [((x, y - high), (x, y + high)) for x, high in ticks], 0.25)
+    pen.lines("bar tick", [((x, y - high), (x, y + high)) for x, high in ticks], _THIN)
     pen.text(f"{mm(BAR)} mm", (left + BAR + 3.0, y), anchor="start", kind="bar")
     return pen.finish(left + BAR + 20.0, 6.0, "A bar of 100 mm")

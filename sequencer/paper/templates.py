@@ -19,7 +19,7 @@ from sequencer.paper.svg import Box
 from sequencer.paper.views import Flat, Frame
 
 _MARGIN, _NEAR = 12.0, 45.0
-"""How far a template runs on beyond what it shows, and how far apart two stretches of a long part must be to be two
+"""How far a template runs on beyond a curve, and how far apart two stretches of a long part must be to be two
 templates."""
 _WHOLE = 200.0
 """A part that is no longer is shown whole."""
@@ -47,6 +47,11 @@ class Centre:
     diameter: float
     words: str
     measured: tuple[FaceName, ...]
+
+    @property
+    def reach(self) -> float:
+        """How far its cross reaches."""
+        return max(self.diameter / 2, 2.0) + 2.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -184,7 +189,7 @@ def _opening(marks: Window, frame: Frame) -> Iterator[Flat]:
         if frozenset(face for face, _ in corner) in rounded:
             points = _corner(frame, corner, marks.radius)
             # An arc runs from the border of its first face to that of its second.
-            yield from points if turn % 2 else points[::-1]
+            yield from points[::-1] if turn % 2 else points
         else:
             yield _flat(frame, corner)
 
@@ -255,12 +260,12 @@ def _windows(frame: Frame, curves: Sequence[Curve], centres: Sequence[Centre]) -
     if size <= _WHOLE:
         return [Box(0.0, 0.0, right, up)]
     wanted: list[tuple[float, float]] = []
-    items = [([point[index] for point in curve.points], curve.measured) for curve in curves]
-    items += [([centre.at[index] + sign * centre.diameter / 2 for sign in (-1, 1)], centre.measured) for centre in centres]
+    items = [([point[index] + sign * _MARGIN for point in curve.points for sign in (-1, 1)], curve.measured) for curve in curves]
+    items += [([centre.at[index] + sign * centre.reach for sign in (-1, 1)], centre.measured) for centre in centres]
     for levels, measured in items:
         ends = [size if high else 0.0 for axis, high in map(frame.side, measured) if axis == "xy"[index]]
-        levels += ends or [0.0, size]
-        wanted.append((max(min(levels) - _MARGIN, 0.0), min(max(levels) + _MARGIN, size)))
+        levels = [*levels, *(ends or [0.0, size])]
+        wanted.append((max(min(levels), 0.0), min(max(levels), size)))
     kept: list[tuple[float, float]] = []
     for low, high in sorted(wanted):
         if kept and low - kept[-1][1] < _NEAR:
