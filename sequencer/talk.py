@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from sequencer.findings import LEVELS, Finding, Unusable
 from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.proof import Proof
 
 if TYPE_CHECKING:
     from sequencer.planning.ways import Way
@@ -75,7 +76,16 @@ def plan_text(plan: Plan) -> str:
         lines.append(fill(text, WIDTH, subsequent_indent=" " * 33, break_long_words=False, break_on_hyphens=False))
     if plan.findings:
         lines += ["", findings_text(plan.findings)]
+    if plan.proof is not None:
+        lines += ["", wrapped(_proved(plan.proof))]
     return "\n".join(lines)
+
+
+def _proved(proof: Proof) -> str:
+    if proof.failures:
+        return f"Made on solids, the plan is NOT proved: {len(proof.failures)} checks do not hold. Its sheets are drafts."
+    checks = len(proof.assembled) + sum(len(task.looked) for task in proof.tasks)
+    return f"Made on solids as the cards say, the thing comes out as drawn: all {checks} checks hold."
 
 
 def proof_text(plan: Plan) -> str:
@@ -110,12 +120,7 @@ def proof_text(plan: Plan) -> str:
             f"show, {asked} are asked for by drawing or decision, {chosen} are the plan's own choice."
         ),
     ]
-    failures = proof.failures
-    if failures:
-        lines += ["", wrapped(f"The plan is NOT proved: {len(failures)} checks do not hold. Its sheets are drafts.")]
-    else:
-        checks = len(proof.assembled) + sum(len(task.looked) for task in proof.tasks)
-        lines += ["", wrapped(f"All {checks} checks hold. What solids cannot show, such as skill and care, is not proved.")]
+    lines += ["", wrapped(f"{_proved(proof)} What solids cannot show, such as skill and care, is not proved.")]
     return "\n".join(lines)
 
 
