@@ -7,6 +7,7 @@ is in order along the axis. mm.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -47,13 +48,17 @@ class Obstacles:
         index = AXES.index(axis)
         if theirs.high[index] <= mine.low[index] + _TOUCH:
             return False
-        for side in others(axis):
-            (low, high), (start, stop) = mine.span(side), theirs.span(side)
-            if min(high, stop) - max(low, start) <= _TOUCH:
-                return False
+        if not _in_line(moving, other, axis):
+            return False
         if theirs.low[index] >= mine.high[index] - _TOUCH:
             return True
         return blocked(moving, [other], Direction(axis, 1), theirs.high[index] - mine.low[index]) is not None
+
+
+def _in_line(one: Solid, two: Solid, axis: Axis) -> bool:
+    """Whether the boxes around two bodies overlap across an axis."""
+    spans = ((one.bounds.span(side), two.bounds.span(side)) for side in others(axis))
+    return all(min(high, stop) - max(low, start) > _TOUCH for (low, high), (start, stop) in spans)
 
 
 @dataclass(frozen=True)
@@ -67,8 +72,19 @@ class Layers:
 def ways_apart(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]]) -> tuple[Layers, ...]:
     """The axes along which bodies, each of one or several pieces, come apart, with the layers they come apart in."""
     names = tuple(bodies)
-    found = (Layers(axis, _layered(names, _edges(obstacles, bodies, axis))) for axis in AXES)
+    found = (Layers(axis, _layered(names, _edges(obstacles, bodies, axis), _threaded(obstacles, bodies, axis))) for axis in AXES)
     return tuple(each for each in found if len(each.layers) > 1)
+
+
+def _threaded(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis) -> list[bool]:
+    """Which bodies have others in line with them along an axis, as a rod has what it goes through."""
+    standing = obstacles.standing
+    return [
+        any(
+            _in_line(standing[a], standing[b], axis) for two, theirs in bodies.items() if one != two for a in mine for b in theirs
+        )
+        for one, mine in bodies.items()
+    ]
 
 
 def _edges(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis) -> Flags:
@@ -82,7 +98,7 @@ def _edges(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis
     )
 
 
-def _layered(names: Sequence[str], meets: Flags) -> tuple[tuple[str, ...], ...]:
+def _layered(names: Sequence[str], meets: Flags, threaded: Sequence[bool]) -> tuple[tuple[str, ...], ...]:
     reach = meets | np.eye(len(names), dtype=np.bool_)
     for _ in names:
         further = reach @ reach
@@ -93,8 +109,12 @@ def _layered(names: Sequence[str], meets: Flags) -> tuple[tuple[str, ...], ...]:
     rank = np.zeros(len(names), dtype=np.int64)
     for each in np.argsort(before.sum(axis=0), kind="stable"):
         rank[each] = max((rank[one] + 1 for one in np.flatnonzero(before[:, each])), default=0)
-    # What nothing holds from below stands next to what it goes into.
-    loose = ~before.any(axis=0) & before.any(axis=1)
+    # What nothing holds from below stands next to what it goes into; what nothing holds at all stays with the most.
+    held, holds = before.any(axis=0), before.any(axis=1)
+    loose, free = ~held & holds, ~held & ~holds
     rank[loose] = [rank[before[each]].min() - 1 for each in np.flatnonzero(loose)]
+    if not free.all():
+        counts = Counter(rank[~free].tolist())
+        rank[free] = max(counts, key=lambda each: (counts[each], each))
     ranks = rank.tolist()
     return tuple(tuple(name for name, own in zip(names, ranks, strict=True) if own == each) for each in sorted(set(ranks)))
