@@ -68,13 +68,14 @@ class Pictured:
         return pieces[(piece.part, piece.hand)].body
 
     def joined_before(self, step: Step) -> list[Joint]:
-        """The joints that earlier steps have made."""
+        """The joints that earlier steps have made; for what is tried or cleaned before, those that this was done to."""
         names: dict[str, None] = {}
+        kinds = _FIXING | {self.tasks[name].kind for name in step.tasks}
         for earlier in self.plan.steps:
             if earlier.id == step.id:
                 break
             if earlier.kind == "work":
-                done = (self.tasks[name] for name in earlier.tasks if self.tasks[name].kind in _FIXING)
+                done = (self.tasks[name] for name in earlier.tasks if self.tasks[name].kind in kinds)
                 names |= dict.fromkeys(joint for task in done for joint in task.joints)
         return [self.job.joints[name] for name in names]
 
@@ -159,15 +160,18 @@ def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[S
 
 
 def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
-    """The pieces apart with their ways in, then as they stand joined."""
+    """The pieces apart with their ways in, then as they stand joined. What stands joined already only gets its nails or
+    screws: it is shown as it stands."""
     joints = [pictured.job.joints[name] for name in dict.fromkeys(name for task in tasks for name in task.joints)]
     if not joints:
         return
     whole = pictured.whole(tasks[0].id)
     before = pictured.joined_before(step)
-    yield Shown(joining_scene(whole, joints, before), whole=True)
-    if any(task.kind in _FIXING | {"dry-fit"} for task in tasks):
-        yield Shown(assembled_scene(whole, _reached([*before, *joints], joints)), "together", whole=True)
+    apart = any(joint not in before for joint in joints)
+    if apart:
+        yield Shown(joining_scene(whole, joints, before), whole=True)
+    if not apart or any(task.kind in _FIXING | {"dry-fit"} for task in tasks):
+        yield Shown(assembled_scene(whole, _reached([*before, *joints], joints)), "together" if apart else "", whole=True)
 
 
 def _reached(links: Sequence[Joint], joints: Sequence[Joint]) -> list[str]:
