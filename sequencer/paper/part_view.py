@@ -36,8 +36,6 @@ _OUTLINE, _HIDDEN, _THIN = 0.5, 0.3, 0.22
 class Subject:
     """A piece of wood at one moment: what is cut already, what this step cuts, how it is marked.
 
-    open_end
-        Its right end is not there yet: it is worked in a longer piece.
     names
         What its faces are called; a face without one goes by its own name.
     left_on
@@ -52,7 +50,6 @@ class Subject:
     grain: Axis = "x"
     face_side: FaceName = "inside"
     face_edge: FaceName = "bottom"
-    open_end: bool = False
     names: Mapping[FaceName, str] = field(default_factory=dict)
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
 
@@ -90,8 +87,6 @@ class View:
         Only what is near the cut and its sizes is shown, the rest broken off.
     main
         It carries the part's letter, the grain and the names of the ends.
-    bare
-        An outline only: no face marks, nothing hidden.
     """
 
     subject: Subject
@@ -102,7 +97,6 @@ class View:
     near: bool = False
     broken: bool = False
     main: bool = True
-    bare: bool = False
 
     @cached_property
     def frame(self) -> Frame:
@@ -165,12 +159,9 @@ class View:
     def _kept(self, axis: Axis) -> Kept:
         index = AXES.index(axis)
         size = self.frame.size[index]
-        end = size
-        if self.subject.open_end and self.frame.axis("x") == axis:
-            end = size * 0.94
         across = min(self.frame.size[:2])
         if not ((self.near and size > 4 * across) or (self.broken and size == max(self.frame.size[:2]))):
-            return ((0.0, end),)
+            return ((0.0, size),)
         margin = max(3.0, 0.6 * across) if self.near else 0.5 * across
         stretches = [around.span(axis) for around in map(bounds, self._woods[2])]
         for edge in self.edges:
@@ -180,7 +171,7 @@ class View:
         wanted = [(low - margin, high + margin) for low, high in stretches if high - low < 0.9 * size]
         if not self.near or not wanted:
             wanted += [(0.0, margin), (size - margin, size)]
-        return _joined(wanted, end, size)
+        return _joined(wanted, size)
 
     def extent(self, scale: float) -> tuple[float, float]:
         """Width and height of the view itself, mm on paper."""
@@ -210,7 +201,7 @@ class View:
 
     def _ends(self, scale: float) -> tuple[str, str] | None:
         """The names of the ends to the left and right, if they are printed: in a band below, beside the face edge mark."""
-        if not self.main or self.frame.axis("x") != "x" or self.at is not None or self.subject.open_end:
+        if not self.main or self.frame.axis("x") != "x" or self.at is not None:
             return None
         words = self._called("x", False), self._called("x", True)
         wide = sum(text_width(word, _NAME, bold=False) for word in words)
@@ -264,7 +255,7 @@ class View:
     def _side_marks(self) -> list[tuple[str, str]]:
         """Face marks that stand beside an edge of the view: side and which mark."""
         found: list[tuple[str, str]] = []
-        if self.bare or not self.subject.marked:
+        if not self.subject.marked:
             return found
         for mark, face in (("side", self.subject.face_side), ("edge", self.subject.face_edge)):
             axis, high = self.frame.side(face)
@@ -328,7 +319,7 @@ class View:
 
         pen.lines("waste", moved(self.hatch(scale)), _THIN)
         pen.lines("before", moved(self.waste_lines), _THIN)
-        pen.lines("hidden", moved([line for line in self.lines if line.hidden and not self.bare]), _HIDDEN, "1.6 0.9")
+        pen.lines("hidden", moved([line for line in self.lines if line.hidden]), _HIDDEN, "1.6 0.9")
         pen.lines("centre", moved(self._centres(scale)), _THIN)
         pen.lines("edge", moved([line for line in self.lines if not line.hidden]), _OUTLINE)
         pen.lines("left-on", moved(self._left_on()), _HIDDEN, "3 0.8 0.6 0.8")
@@ -399,7 +390,7 @@ class View:
             )
             (edge_mark if mark == "edge" else side_mark)(pen, (x, y), side)
         seen_on = self.frame.side(self.subject.face_side) == ("z", True) and self.at is None
-        if seen_on and self.subject.marked and not self.bare:
+        if seen_on and self.subject.marked:
             spot = self._clear_spot(view, place, dx, dy)
             if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
                 _loop(pen, spot[0], spot[1], spot[2])
@@ -464,19 +455,19 @@ def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Pl
     return dimensioning.Placed(each.size.moved(dx, dy), each.side, each.lane, each.label.moved(dx, dy), each.outside)
 
 
-def _joined(wanted: Sequence[tuple[float, float]], end: float, size: float) -> Kept:
+def _joined(wanted: Sequence[tuple[float, float]], size: float) -> Kept:
     """Overlapping stretches as one; what would break out little, or reaches nearly to an end, is shown instead."""
     little = 0.2 * size
     kept: list[tuple[float, float]] = []
-    for low, high in sorted((max(0.0, low), min(end, high)) for low, high in wanted):
+    for low, high in sorted((max(0.0, low), min(size, high)) for low, high in wanted):
         if kept and low - kept[-1][1] < little:
             kept[-1] = (kept[-1][0], max(high, kept[-1][1]))
         else:
             kept.append((low, high))
     if kept[0][0] < little:
         kept[0] = (0.0, kept[0][1])
-    if end - kept[-1][1] < little:
-        kept[-1] = (kept[-1][0], end)
+    if size - kept[-1][1] < little:
+        kept[-1] = (kept[-1][0], size)
     return tuple(kept)
 
 

@@ -1,4 +1,4 @@
-"""What a step's picture has to show: pieces of wood with what is cut before and what this step cuts."""
+"""What is marked out on a piece: every face that something is cut in, with its sizes, as it is by then."""
 
 from __future__ import annotations
 
@@ -22,8 +22,8 @@ from sequencer.model.frame import (
     others,
 )
 from sequencer.model.job import Job, Part
-from sequencer.model.plan import Blank, Plan, Step, Task
-from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, box_along, mirror
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, mirror
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened
 from sequencer.paper.views import Frame
@@ -32,8 +32,6 @@ _TITLE = 40.0
 """The longest a view's title may be, mm, so that it stands over a narrow picture."""
 _CROWDED = 8
 """More sizes than this at one face are divided over two pictures."""
-_IN_A_ROW = 2
-"""Pieces shown in line in a long stick."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +42,7 @@ class Panel:
     section: tuple[View, ...] = ()
 
 
-def cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
+def _cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
     """Features that earlier steps have cut, and allowances they have trimmed, by part."""
     acts = {task.id: task for task in plan.tasks}
     done: dict[str, set[str]] = {}
@@ -67,56 +65,9 @@ def _cuts(tasks: Iterable[Task], job: Job) -> Iterator[tuple[str, str]]:
             yield task.part, task.feature
 
 
-def feature_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
-    """A panel for each part and face that this step's features are cut from."""
-    done = cut_before(step, plan, job)
-    wanted: dict[str, list[str]] = {}
-    for name, feature in _cuts(tasks, job):
-        wanted.setdefault(name, [])
-        if feature not in wanted[name]:
-            wanted[name].append(feature)
-    in_the_long = {task.part for task in tasks if task.in_the_long}
-    panels = []
-    for name, features in wanted.items():
-        part = job.parts[name]
-        before = done.get(name, set()) - set(features)
-        for face, group in _by_face(part.features[each] for each in features).items():
-            blank = next((each for each in plan.blanks if each.part == name), None) if name in in_the_long else None
-            if blank is not None and all(each.ends_part() for each in group):
-                panels.append(_strip_panel(part, face, group, before, blank))
-            else:
-                panels.append(_cut_panel(part, face, group, before, name in in_the_long))
-    return panels
-
-
-def _strip_panel(part: Part, face: FaceName, features: Sequence[Feature], before: set[str], blank: Blank) -> Panel:
-    """Ends that are cut in a long stick: how the pieces lie in it, the first with its sizes."""
-    subject, sizes = _subject(part, None, features, before, False)
-    shown = min(blank.yields, _IN_A_ROW)
-    room = max((blank.length - blank.yields * part.length) / (blank.yields + 1), 0.0)
-    starts = [room + number * (part.length + room) for number in range(shown)]
-    more = blank.yields > shown
-    block = replace(part.block, length=starts[-1] + part.length + (room + part.width if more else room))
-    between = [(start - room, start) for start in starts]
-    if not more:
-        between.append((block.length - room, block.length))
-    waste = [_over(shape, "x", start) for start in starts for shape in subject.waste]
-    waste += [box_along({"x": span, "y": (0.0, part.width), "z": (0.0, part.thickness)}) for span in between if room > 0]
-    row = replace(
-        subject,
-        block=block,
-        before=tuple(_stretched(shape, part.length, block.length) for shape in subject.before),
-        waste=tuple(waste),
-        open_end=more,
-        names={**subject.names, "left": "", "right": ""},
-    )
-    view = View(row, face, _title(part, face, None, alone=True), tuple(_size_over(size, "x", starts[0]) for size in sizes))
-    return Panel(((view,), (replace(view, broken=True),)))
-
-
 def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
     """For marking out: every feature of the parts in question that can be marked, with where it lies on each face."""
-    done = cut_before(step, plan, job)
+    done = _cut_before(step, plan, job)
     panels = []
     for name in dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts):
         panels += part_panels(job.parts[name], done.get(name, set()))
@@ -127,11 +78,11 @@ def part_panels(part: Part, before: set[str]) -> list[Panel]:
     """A part with every loose feature that is not cut yet, where it lies on each face; its own size if none is left."""
     left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
     panels = [
-        _cut_panel(part, face, together, before, False, marking=True)
+        _face_panel(part, face, together, before)
         for face, group in _by_face(left).items()
         for together in _legible_groups(group, part.block)
     ]
-    return panels or [plain_panel(part, before)]
+    return panels or [_plain_panel(part, before)]
 
 
 def _legible_groups(features: Sequence[Feature], block: Block) -> list[list[Feature]]:
@@ -163,32 +114,20 @@ def _by_face(features: Iterable[Feature]) -> dict[FaceName, list[Feature]]:
     return found
 
 
-def _cut_panel(
-    part: Part, face: FaceName, features: Sequence[Feature], before: set[str], in_the_long: bool, *, marking: bool = False
-) -> Panel:
+def _face_panel(part: Part, face: FaceName, features: Sequence[Feature], before: set[str]) -> Panel:
     hands = _hands(part, features)
     columns: list[View] = []
     section: tuple[View, ...] = ()
     for index, hand in enumerate(hands):
         seen_from = mirrored(face) if hand == "right" else face
-        subject, sizes = _subject(part, hand, features, before, in_the_long)
-        aside: tuple[Dimension, ...] = ()
-        if marking:
-            aside, cut = _marked_end_on(part, hand, features, before, seen_from)
-            if index == 0:
-                section = cut
-        else:
-            across = _across(subject, seen_from, sizes)
-            if across is not None:
-                aside = _near_sizes(subject, seen_from, sizes, across)
-                if index == 0:
-                    section = _section(subject, seen_from, aside, across, subject.waste[0])
+        subject, sizes = _subject(part, hand, features, before)
+        aside, cut = _marked_end_on(part, hand, features, before, seen_from)
+        if index == 0:
+            section = cut
         shown = {_seen_as(size) for size in aside}
-        sizes = tuple(size for size in sizes if _seen_as(size) not in shown)
-        if marking:
-            flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))
-            sizes = tuple(size for size in sizes if axis_of(seen_from) not in size.axes)
-            sizes += _overall(subject.block, flat) + _left_on(subject)
+        sizes = tuple(size for size in sizes if _seen_as(size) not in shown and axis_of(seen_from) not in size.axes)
+        flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))
+        sizes += _overall(subject.block, flat) + _left_on(subject)
         columns.append(View(subject, seen_from, _title(part, face, hand, alone=len(hands) == 1), sizes))
     whole = tuple(columns)
     broken = tuple(replace(view, broken=True) for view in columns)
@@ -201,7 +140,7 @@ def _marked_end_on(
     """For the first cut that is marked from its end: the sizes to show there, and the view."""
     for feature in features:
         across = _end_on(feature, part.block, face)
-        subject, sizes = _subject(part, hand, (feature,), before, False)
+        subject, sizes = _subject(part, hand, (feature,), before)
         if across is not None and subject.waste:
             near = _near_sizes(subject, face, sizes, across)
             return near, _section(subject, face, near, across, subject.waste[0])
@@ -245,7 +184,7 @@ def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str
 
 
 def _subject(
-    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str], in_the_long: bool
+    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str]
 ) -> tuple[Subject, tuple[Dimension, ...]]:
     on_hand = {feature.name for feature in part.features_of(hand)}
     turn = hand == "right"
@@ -266,7 +205,6 @@ def _subject(
         part.grain,
         mirrored(part.face_side) if turn else part.face_side,
         mirrored(part.face_edge) if turn else part.face_edge,
-        in_the_long,
         {mirrored(face) if turn else face: names.get(face, face) for face in FACES},
     )
     if turn:
@@ -336,18 +274,6 @@ def _at(size: Dimension, where: Callable[[Point], Point]) -> Dimension:
     return Dimension(size.along, where(size.start), where(size.stop), size.label, slope)
 
 
-def _across(subject: Subject, face: FaceName, sizes: Sequence[Dimension]) -> Axis | None:
-    """The axis to cut across so that a section shows the depth and as many other sizes as it can; None if no depth."""
-    deep = axis_of(face)
-    if not any(size.along == deep for size in sizes):
-        return None
-    around = bounds_of(subject.waste)
-    return max(
-        (axis for axis in AXES if axis != deep),
-        key=lambda axis: (sum(1 for size in sizes if axis not in size.axes), around.size(axis)),
-    )
-
-
 def _near_sizes(subject: Subject, face: FaceName, sizes: Sequence[Dimension], across: Axis) -> tuple[Dimension, ...]:
     """The sizes that a section across an axis shows: the depth, and what lies near the cut."""
     reach = 4 * min(subject.block.size(axis) for axis in AXES)
@@ -368,7 +294,7 @@ def _section(subject: Subject, face: FaceName, sizes: tuple[Dimension, ...], acr
     assert frame.axis(across) == "z"
     words = "end" if across == "x" else "edge"
     title = f"{words} view" if open_near or open_far else "cut through"
-    return (View(replace(subject, open_end=False), seen_from, title, sizes, at=depth, near=True, main=False),)
+    return (View(subject, seen_from, title, sizes, at=depth, near=True, main=False),)
 
 
 def _length(size: Dimension) -> float:
@@ -376,9 +302,9 @@ def _length(size: Dimension) -> float:
     return abs(size.start[index] - size.stop[index])
 
 
-def plain_panel(part: Part, before: set[str]) -> Panel:
+def _plain_panel(part: Part, before: set[str]) -> Panel:
     """A part as it is by now, with its length, width and thickness."""
-    subject, _ = _subject(part, None, (), before, False)
+    subject, _ = _subject(part, None, (), before)
     view = View(subject, "inside", "", _overall(subject.block, ("x", "y")) + _left_on(subject))
     return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
 
@@ -393,146 +319,10 @@ def _round_end(part: Part) -> tuple[View, ...]:
     return (View(subject, "right", "end view", (size,), main=False),)
 
 
-_ORIGIN = Point(0.0, 0.0, 0.0)
+def _overall(block: Block, axes: Iterable[Axis]) -> tuple[Dimension, ...]:
+    start = Point(0.0, 0.0, 0.0)
+    ends = ((axis, Point(*(block.size(axis) if own == axis else 0.0 for own in AXES))) for axis in axes)
+    return tuple(Dimension(axis, start, end, mm(block.size(axis))) for axis, end in ends)
 
 
-def _overall(block: Block, axes: Iterable[Axis], start: Point = _ORIGIN) -> tuple[Dimension, ...]:
-    return tuple(
-        Dimension(
-            axis,
-            start,
-            Point(
-                start.x + (block.length if axis == "x" else 0.0),
-                start.y + (block.width if axis == "y" else 0.0),
-                start.z + (block.thickness if axis == "z" else 0.0),
-            ),
-            mm(block.size(axis)),
-        )
-        for axis in axes
-    )
-
-
-_STOCK_SHARE = {"length": 0.06, "first-end": 0.04, "width": 0.2, "thickness": 0.3, "face-side": 0.3, "face-edge": 0.12}
-"""Waste as drawn for each kind of work on the stock, share of the size it lies beyond: a picture, not a measure."""
-_KERF_SHARE = 0.02
-"""A saw cut as drawn, share of the length it ends."""
-_DRAWN_LENGTH = 5.0
-"""Of a long piece so many widths are drawn at most: what is wasted at its end is as wide as on a shorter one."""
-
-
-def _drawn_length(block: Block) -> float:
-    return min(block.length, _DRAWN_LENGTH * block.width)
-
-
-def stock_panels(job: Job, plan: Plan, tasks: Sequence[Task], done: Mapping[str, set[str]]) -> list[Panel]:
-    """For work on the stock: each piece with the waste beyond the size being made; both ends in one picture."""
-    kinds: dict[str, list[str]] = {}
-    for task in tasks:
-        for name in dict.fromkeys((task.part, *task.parts)):
-            if name in job.parts and task.kind not in kinds.setdefault(name, []):
-                kinds[name].append(task.kind)
-    panels: list[Panel] = []
-    for name, mine in kinds.items():
-        part, before = job.parts[name], done.get(name, set())
-        for kind in mine:
-            if kind in ("rough-length", "separate"):
-                panel = _from_blank(part, kind, plan, before)
-                panels += [panel] if panel is not None else []
-        if {"first-end", "length"} <= set(mine):
-            panels.append(_waste_panel(part, "first-end", "length"))
-            mine = [kind for kind in mine if kind not in ("first-end", "length")]
-        panels += [_waste_panel(part, kind) for kind in mine if kind in _STOCK_SHARE]
-        faces = [task.feature.removesuffix("-allowance") for task in tasks if task.kind == "trim" and task.part == name]
-        panels += [_trim_panel(part, faces, before)] if faces else []
-    return panels
-
-
-def _trim_panel(part: Part, faces: Sequence[str], before: set[str]) -> Panel:
-    """The waste left on until now, which comes off flush."""
-    subject, _ = _subject(part, "left" if part.handed else None, (), before, False)
-    off = {face: amount for face, amount in subject.left_on.items() if face in faces}
-    everything: dict[Axis, tuple[float, float]] = {own: (0.0, subject.block.size(own)) for own in AXES}
-    waste = tuple(box_along({**everything, axis_of(face): subject.block.span(face, 0.0, amount)}) for face, amount in off.items())
-    sizes = _left_on(replace(subject, left_on=off))
-    seen_from: FaceName = "bottom" if all(axis_of(face) == "z" for face in off) else "inside"
-    cut = replace(subject, waste=waste, left_on={face: size for face, size in subject.left_on.items() if face not in off})
-    view = View(cut, seen_from, "", tuple(replace(size, label=size.label.removesuffix(" left on")) for size in sizes))
-    return Panel(((view,), (replace(view, broken=True),)))
-
-
-def _waste_panel(part: Part, *kinds: str) -> Panel:
-    """The finished block with waste beyond the faces that the kinds of work make."""
-    made: dict[str, FaceName] = {
-        "length": "right",
-        "first-end": "left",
-        "width": opposite(part.face_edge),
-        "thickness": opposite(part.face_side),
-        "face-side": part.face_side,
-        "face-edge": part.face_edge,
-    }
-    plain, _ = _subject(part, "left" if part.handed else None, (), set(), False)
-    block = plain.block
-    over = {
-        made[kind]: (_drawn_length(block) if axis_of(made[kind]) == "x" else block.size(axis_of(made[kind]))) * _STOCK_SHARE[kind]
-        for kind in kinds
-    }
-    axis = axis_of(made[kinds[0]])
-    shift = sum(amount for face, amount in over.items() if not is_high(face))
-    grown = replace(block, **{_FIELDS[axis]: block.size(axis) + sum(over.values())})
-    everything: dict[Axis, tuple[float, float]] = {own: (0.0, grown.size(own)) for own in AXES}
-    waste = tuple(box_along({**everything, axis: grown.span(face, 0.0, amount)}) for face, amount in over.items())
-    move = Point(*(shift if axis == own else 0.0 for own in AXES))
-    measured = any(kind in ("length", "width", "thickness") for kind in kinds)
-    beyond = {face: amount + over.get(face, 0.0) for face, amount in plain.left_on.items()}
-    subject = replace(plain, block=grown, waste=waste, left_on=beyond)
-    seen_from: FaceName = "bottom" if axis == "z" else "inside"
-    left_on = tuple(_size_over(size, axis, shift) for size in _left_on(plain) if size.along == axis)
-    view = View(subject, seen_from, "", _overall(block, (axis,), move) + left_on if measured else ())
-    return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
-
-
-_FIELDS: dict[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
-
-
-def _from_blank(part: Part, kind: str, plan: Plan, before: set[str]) -> Panel | None:
-    blank = next((each for each in plan.blanks if each.part == part.name), None)
-    if blank is None:
-        return None
-    if kind == "rough-length":
-        block = Block(blank.length * 1.2, blank.width, blank.thickness)
-        kerf = _drawn_length(block) * _KERF_SHARE
-        waste: tuple[Shape, ...] = (
-            box_along({"x": (blank.length, blank.length + kerf), "y": (0.0, blank.width), "z": (0.0, blank.thickness)}),
-        )
-        sizes = _overall(Block(blank.length, blank.width, blank.thickness), ("x", "y"))
-        if part.section == "round":
-            sizes = sizes[:1]
-        subject = Subject(part.letter, block, (), waste, part.section, part.grain, part.face_side, part.face_edge, True)
-        view = View(subject, "inside", "", sizes)
-        return Panel(((view,), (replace(view, broken=True),)), _round_end(part))
-    block = Block(blank.length, part.width, part.thickness)
-    room = (blank.length - blank.yields * part.length) / (blank.yields + 1)
-    waste = (
-        tuple(
-            box_along({"x": (at, at + room), "y": (0.0, part.width), "z": (0.0, part.thickness)})
-            for at in (number * (part.length + room) for number in range(blank.yields + 1))
-        )
-        if room > 0
-        else ()
-    )
-    cut = tuple(
-        _stretched(shape, part.length, blank.length)
-        for feature in part.features.values()
-        if feature.name in before
-        for shape in feature.removes(part.block)
-        if feature.lengthwise(part.block)
-    )
-    subject = Subject(part.letter, block, cut, waste, part.section, part.grain, part.face_side, part.face_edge)
-    return Panel(((View(subject, "inside", "", _overall(part.block, ("x",), Point(max(room, 0.0), 0.0, 0.0))),),))
-
-
-def _stretched(shape: Shape, length: float, longer: float) -> Shape:
-    """A cut that runs the whole length, on a longer piece."""
-    if isinstance(shape, Prism) and shape.axis != "x":
-        return replace(shape, outline=tuple((longer if x >= length - 1e-6 else x, other) for x, other in shape.outline))
-    return replace(shape, stop=longer) if isinstance(shape, Prism) else shape
+_FIELDS: Mapping[Axis, str] = {"x": "length", "y": "width", "z": "thickness"}
