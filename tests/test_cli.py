@@ -18,7 +18,7 @@ from sequencer.paper.sheets import SHEETS
 from sequencer.plan_file import plan_json, read_plan
 from tests.made import EXAMPLES, ROOT, plan
 
-COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "schema", "demo")
+COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "show", "schema", "demo")
 FULL = "examples/workshops/full.yaml"
 STARTER = "examples/starter/job.yaml"
 
