@@ -76,15 +76,22 @@ def ways_apart(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]]) -> tup
     return tuple(each for each in found if len(each.layers) > 1)
 
 
-def _threaded(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis) -> list[bool]:
+def _threaded(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis) -> Flags:
     """Which bodies have others in line with them along an axis, as a rod has what it goes through."""
     standing = obstacles.standing
-    return [
-        any(
-            _in_line(standing[a], standing[b], axis) for two, theirs in bodies.items() if one != two for a in mine for b in theirs
-        )
-        for one, mine in bodies.items()
-    ]
+    return np.array(
+        [
+            any(
+                _in_line(standing[a], standing[b], axis)
+                for two, theirs in bodies.items()
+                if one != two
+                for a in mine
+                for b in theirs
+            )
+            for one, mine in bodies.items()
+        ],
+        dtype=np.bool_,
+    )
 
 
 def _edges(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis) -> Flags:
@@ -98,7 +105,7 @@ def _edges(obstacles: Obstacles, bodies: Mapping[str, Sequence[str]], axis: Axis
     )
 
 
-def _layered(names: Sequence[str], meets: Flags, threaded: Sequence[bool]) -> tuple[tuple[str, ...], ...]:
+def _layered(names: Sequence[str], meets: Flags, threaded: Flags) -> tuple[tuple[str, ...], ...]:
     reach = meets | np.eye(len(names), dtype=np.bool_)
     for _ in names:
         further = reach @ reach
@@ -113,7 +120,10 @@ def _layered(names: Sequence[str], meets: Flags, threaded: Sequence[bool]) -> tu
     held, holds = before.any(axis=0), before.any(axis=1)
     loose, free = ~held & holds, ~held & ~holds
     rank[loose] = [rank[before[each]].min() - 1 for each in np.flatnonzero(loose)]
-    if not free.all():
+    if free.all():
+        # Only what slides through others, both ways, can come out of those that hold each other.
+        rank[threaded & ~meets.any(axis=0) & ~meets.any(axis=1)] = 1
+    else:
         counts = Counter(rank[~free].tolist())
         rank[free] = max(counts, key=lambda each: (counts[each], each))
     ranks = rank.tolist()
