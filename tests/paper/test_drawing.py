@@ -1,9 +1,11 @@
-"""Pictures: what is solid, dashed and hatched, that sizes are the features' own, and that no label covers another."""
+"""Flat views for marking out: what is solid, dashed and hatched, that sizes are the features' own, and that no label covers
+another."""
 
 from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
@@ -17,39 +19,55 @@ from sequencer.features.mitre import Mitre
 from sequencer.features.notch import Notch
 from sequencer.features.rebate import Rebate
 from sequencer.features.tenon import Tenon
-from sequencer.model.frame import Block, FaceName
-from sequencer.model.job import Allowance, Job
+from sequencer.model.frame import Block, FaceName, axis_of, others
+from sequencer.model.job import Allowance, Part
 from sequencer.model.plan import Plan, Step
+from sequencer.paper.composing import compose
 from sequencer.paper.drawing import draw_step, legend, picture
 from sequencer.paper.part_view import Subject, View
-from sequencer.paper.svg import Box
+from sequencer.paper.pieces import part_panels
+from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.svg import Box, Pen, Picture
 from sequencer.paper.views import Frame, Wood, body_of, hatched, seen
-from tests.paper.sample import make
+from tests.made import job, making, plan
 
 SVG = "{http://www.w3.org/2000/svg}"
+BLOCK = Block(320.0, 90.0, 15.0)
 
 
-def _step(plan: Plan, name: str) -> Step:
-    return next(step for step in plan.steps if step.id == name)
+def _side(*features: Feature, handed: bool = False, **changes: object) -> Part:
+    """The side of the herb caddy, 320 x 90 x 15, with other features."""
+    side = replace(job("herb-caddy").parts["side"], features={each.name: each for each in features}, handed=handed, names={})
+    return replace(side, **changes)  # type: ignore[arg-type]
+
+
+def _step(given: Plan, name: str) -> Step:
+    return next(step for step in given.steps if f"side/{name}" in step.tasks and step.kind == "work")
+
+
+def _marking(part: Part, *, after: Sequence[str] = (), title: str = "") -> Picture:
+    """The picture of marking out the side, as the plan of the caddy has it; `after` names the tasks done to it by then."""
+    given, drawn = plan("herb-caddy"), job("herb-caddy")
+    mark = _step(given, "mark-out/mark")
+    mark = replace(mark, title=title or mark.title)
+    given = replace(given, steps=(*(replace(mark, id=name, tasks=(name,)) for name in after), mark))
+    cut = [replace(given.tasks[0], id=name, part="side", feature=name.split("/")[1], kind="groove") for name in after]
+    cut = [replace(task, kind="trim") if task.id.endswith("/trim") else task for task in cut]
+    given = replace(given, tasks=(*(task for task in given.tasks if task.id not in after), *cut))
+    changed = replace(drawn, parts={**drawn.parts, "side": part})
+    return picture(mark, Pictured(given, changed, making("herb-caddy")))
+
+
+def _texts(svg: str, kind: str) -> list[str]:
+    return [element.text or "" for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == kind]
 
 
 def _sizes(svg: str) -> list[str]:
-    return [element.text or "" for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == "size"]
+    return _texts(svg, "size")
 
 
 def _path(svg: str, kind: str) -> str:
     return "".join(element.get("d", "") for element in ET.fromstring(svg).iter(f"{SVG}path") if element.get("class") == kind)
-
-
-def _alone(feature: Feature, *, handed: bool = False) -> tuple[Job, Plan, Step]:
-    """The sample with one feature on its first part, and the step that cuts it."""
-    plan, job = make()
-    side = replace(job.parts["side"], features={feature.name: feature}, handed=handed)
-    job = replace(job, parts={**job.parts, "side": side})
-    task = replace(plan.tasks[9], id=f"side/{feature.name}/cut", feature=feature.name, kind=feature.kind)
-    step = replace(_step(plan, "housings"), tasks=(task.id,))
-    plan = replace(plan, tasks=(task,), steps=(step,))
-    return job, plan, step
 
 
 FEATURES = [
@@ -77,19 +95,20 @@ FEATURES = [
 
 
 @pytest.mark.parametrize("feature", FEATURES, ids=lambda feature: feature.name)
-def test_sizes_in_the_picture_are_the_features_own(feature: Feature) -> None:
-    job, plan, step = _alone(feature)
-    wanted = {size.label for size in feature.dimensions(Block(320.0, 90.0, 15.0))}
+def test_sizes_in_the_picture_are_the_features_own_and_the_whole(feature: Feature) -> None:
+    deep = axis_of(feature.opens()[0])
+    wanted = {size.label for size in feature.dimensions(BLOCK) if deep not in size.axes}
     assert wanted
-    assert set(_sizes(draw_step(job, step, plan))) == wanted
+    whole = {mm(BLOCK.size(axis)) for axis in others(deep)}
+    assert set(_sizes(_marking(_side(feature)).svg)) == wanted | whole
 
 
 @pytest.mark.parametrize("handed", [False, True], ids=["one", "pair"])
 @pytest.mark.parametrize("feature", FEATURES, ids=lambda feature: feature.name)
 def test_no_text_covers_another_or_leaves_the_picture(feature: Feature, handed: bool) -> None:
-    job, plan, step = _alone(feature, handed=handed)
-    drawn = picture(job, step, plan)
+    drawn = _marking(_side(feature, handed=handed))
     paper = Box(-0.6, -0.6, drawn.width + 0.6, drawn.height + 0.6)
+    assert drawn.texts
     for index, box in enumerate(drawn.texts):
         assert box.left >= paper.left
         assert box.right <= paper.right
@@ -98,23 +117,14 @@ def test_no_text_covers_another_or_leaves_the_picture(feature: Feature, handed: 
         assert not any(box.overlaps(other, -0.05) for other in drawn.texts[index + 1 :])
 
 
-def test_every_step_of_the_sample_keeps_its_texts_apart() -> None:
-    plan, job = make()
-    for step in plan.steps:
-        texts = picture(job, step, plan).texts
-        for index, box in enumerate(texts):
-            assert not any(box.overlaps(other, -0.05) for other in texts[index + 1 :]), step.id
-
-
-def test_waste_is_hatched_and_nothing_else() -> None:
-    feature = FEATURES[2]
-    job, plan, step = _alone(feature)
-    assert _path(draw_step(job, step, plan), "waste")
-    cut = replace(step, id="after", number=99, tasks=("side/none/cut",), parts=step.parts)
-    done = replace(plan, steps=(step, cut))
-    after = draw_step(job, cut, done)
+def test_waste_is_hatched_until_it_is_cut_and_the_cut_stays_to_be_seen() -> None:
+    housing = FEATURES[2]
+    before = _marking(_side(housing)).svg
+    after = _marking(_side(housing), after=[f"side/{housing.name}/cut"]).svg
+    assert _path(before, "waste")
     assert not _path(after, "waste")
-    assert _path(after, "edge")
+    uncut = _marking(_side()).svg
+    assert len(_path(after, "edge")) > len(_path(uncut, "edge"))
 
 
 def test_hatching_stays_inside_the_waste() -> None:
@@ -151,98 +161,45 @@ def test_a_cut_through_the_edge_opens_the_outline() -> None:
     assert any(line.start[1] == line.stop[1] == 38.0 for line in lines)
 
 
+HANDLE = Hole(name="handle-hole", face="inside", diameter=16.0, at=({"left": 120.0, "top": 20.0},), depth=9.0)
+PAIR = (
+    Housing(name="left-housing", face="inside", from_="left", distance=12.0, width=15.0, depth=5.0),
+    Housing(name="right-housing", face="inside", from_="right", distance=12.0, width=15.0, depth=5.0),
+)
+
+
 def test_the_right_hand_is_the_mirror_of_the_left() -> None:
-    plan, job = make()
-    svg = draw_step(job, _step(plan, "handle-hole"), plan)
-    titles = [element.text for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == "view"]
-    assert "inside, left hand" in titles
-    assert "right hand" in titles
-    centres = [float(x) for x in re.findall(r"M([\d.]+) [\d.]+L", _path(svg, "centre"))]
-    assert len(centres) == 4
+    svg = _marking(_side(HANDLE, handed=True)).svg
+    assert _texts(svg, "view") == ["inside, left hand", "right hand"]
+    crosses = re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", _path(svg, "centre"))
+    assert len(crosses) == 4
+    outline = [float(x) for x in re.findall(r"[ML]([\d.]+) ", _path(svg, "edge"))]
+    left, right = sorted({float(x) for x, _, other, _ in crosses if x == other})
+    assert left - min(outline) == pytest.approx(max(outline) - right, abs=0.02)
 
 
 def test_a_symmetrical_pair_is_drawn_once() -> None:
-    plan, job = make()
-    assert "right hand" not in draw_step(job, _step(plan, "housings"), plan)
-
-
-def test_features_of_earlier_steps_are_cut_and_later_ones_are_not() -> None:
-    plan, job = make()
-    before = draw_step(job, _step(plan, "housings"), plan)
-    after = draw_step(job, _step(plan, "handle-hole"), plan)
-    assert len(_path(after, "edge")) > len(_path(before, "edge")) / 2
-    groove_only = replace(plan, steps=(_step(plan, "handle-hole"),))
-    assert len(_path(draw_step(job, _step(plan, "handle-hole"), groove_only), "edge")) < len(_path(after, "edge"))
-
-
-def test_stock_steps_show_the_size_being_made_and_the_waste_beyond() -> None:
-    plan, job = make()
-    svg = draw_step(job, _step(plan, "length"), plan)
-    assert _sizes(svg) == ["320", "170"]
-    assert _path(svg, "waste")
-    blank = draw_step(job, _step(plan, "blanks"), plan)
-    assert {mm(line.length) for line in plan.blanks[:2]} <= set(_sizes(blank))
+    assert _texts(_marking(_side(*PAIR, handed=True)).svg, "view") == ["inside face"]
 
 
 def test_letters_marks_and_grain_are_in_the_picture() -> None:
-    plan, job = make()
-    svg = draw_step(job, _step(plan, "housings"), plan)
-    assert re.search(r'class="letter"[^>]*>A<', svg)
+    svg = _marking(_side(*PAIR)).svg
+    assert _texts(svg, "letter") == ["A"]
     assert _path(svg, "face-side")
     assert _path(svg, "face-edge")
-    assert 'class="grain"' in svg
+    assert _path(svg, "grain")
     assert ">along the grain<" in legend()
-    assert ">left<" in svg
-    assert ">right<" in svg
-
-
-def test_letters_are_large_enough_to_read() -> None:
-    plan, job = make()
-    for step in plan.steps:
-        for element in ET.fromstring(draw_step(job, step, plan) or "<svg/>").iter(f"{SVG}text"):
-            assert float(element.get("font-size", "0")) >= 3.175, element.text  # 9 pt
-
-
-def test_putting_together_names_parts_and_joints() -> None:
-    plan, job = make()
-    dry = draw_step(job, _step(plan, "dry-fit"), plan)
-    assert "left housing, right housing" in dry
-    assert "glue" not in dry
-    assert "left housing, right housing: glue" in draw_step(job, _step(plan, "glue"), plan)
+    assert _texts(svg, "end") == ["left", "right"]
 
 
 def test_long_parts_are_broken_where_that_helps() -> None:
-    job, plan, step = _alone(Hole(name="x", face="inside", diameter=6.0, at=({"left": 30.0, "bottom": 45.0},)))
-    long = replace(job.parts["side"], length=1800.0)
-    assert _path(draw_step(replace(job, parts={"side": long}, joints={}), step, plan), "break")
-
-
-def test_pictures_are_the_same_every_time_and_hold_no_ids() -> None:
-    plan, job = make()
-    for step in plan.steps:
-        svg = draw_step(job, step, plan)
-        assert svg == draw_step(job, step, plan)
-        assert " id=" not in svg
-        assert not re.search(r"\d\.\d{3}", _path(svg, "edge") if svg else "")
+    hole = Hole(name="x", face="inside", diameter=6.0, at=({"left": 30.0, "bottom": 45.0},))
+    assert _path(_marking(_side(hole, length=1800.0)).svg, "break")
 
 
 def test_odd_titles_do_not_break_the_picture() -> None:
-    plan, job = make()
-    step = replace(_step(plan, "length"), title='<b>"A & B" — 箱')
-    assert ET.fromstring(draw_step(job, step, plan)).get("aria-label") == '<b>"A & B" — 箱'
-
-
-def _texts(svg: str, kind: str) -> list[str]:
-    return [element.text or "" for element in ET.fromstring(svg).iter(f"{SVG}text") if element.get("class") == kind]
-
-
-def _named(feature: Feature, names: dict[str, FaceName], *, handed: bool = False, marking: bool = False) -> str:
-    """The picture of a feature, cut or marked, on a part with names of its own."""
-    job, plan, step = _alone(feature, handed=handed)
-    job = replace(job, parts={**job.parts, "side": replace(job.parts["side"], names=names)})
-    if marking:
-        plan = replace(plan, tasks=(replace(plan.tasks[0], kind="mark-out", feature=""),))
-    return draw_step(job, step, plan)
+    title = '<b>"A & B" — 箱'
+    assert ET.fromstring(_marking(_side(*PAIR), title=title).svg).get("aria-label") == title
 
 
 def _where(svg: str, word: str) -> float:
@@ -252,8 +209,8 @@ def _where(svg: str, word: str) -> float:
 def test_ends_have_their_own_names_and_stand_at_the_right_side_of_every_view() -> None:
     at: tuple[dict[FaceName, float], ...] = ({"left": 30.0, "bottom": 20.0},)
     names: dict[str, FaceName] = {"foot": "left", "head": "right", "front-edge": "top"}
-    inside = _named(Hole(name="h", face="inside", diameter=6.0, at=at), names)
-    outside = _named(Hole(name="h", face="outside", diameter=6.0, at=at), names)
+    inside = _marking(_side(Hole(name="h", face="inside", diameter=6.0, at=at), names=names)).svg
+    outside = _marking(_side(Hole(name="h", face="outside", diameter=6.0, at=at), names=names)).svg
     assert _where(inside, "foot") < _where(inside, "head")
     assert _where(outside, "head") < _where(outside, "foot")
     assert _texts(inside, "edge-name") == ["front edge"]
@@ -263,27 +220,22 @@ def test_ends_have_their_own_names_and_stand_at_the_right_side_of_every_view() -
 
 def test_both_hands_have_sizes_from_the_end_of_the_same_name() -> None:
     at: tuple[dict[FaceName, float], ...] = ({"left": 30.0, "bottom": 20.0},)
-    svg = _named(Hole(name="h", face="inside", diameter=6.0, at=at), {"foot": "left", "head": "right"}, handed=True)
+    hole = Hole(name="h", face="inside", diameter=6.0, at=at)
+    svg = _marking(_side(hole, handed=True, names={"foot": "left", "head": "right"})).svg
     assert _texts(svg, "end") == ["foot", "head", "head", "foot"]
     assert _sizes(svg).count("30") == 2
     assert _sizes(svg).count("20") == 2
 
 
-def test_marking_out_gives_the_whole_length_and_width() -> None:
-    svg = _named(Hole(name="h", face="inside", diameter=6.0, at=({"left": 30.0, "bottom": 20.0},)), {}, marking=True)
-    assert {"320", "90"} <= set(_sizes(svg))
-
-
 def test_an_angle_is_an_arc_with_its_rise() -> None:
-    slope = Mitre(name="m", end="right", long="bottom", angle=11.31)
-    svg = _named(slope, {})
+    svg = _marking(_side(Mitre(name="m", end="right", long="bottom", angle=11.31))).svg
     assert "11.3 degrees: 18 in 90" in _sizes(svg)
     assert _path(svg, "angle")
     assert "320" in _sizes(svg)
 
 
 def test_a_bevel_is_marked_from_its_end() -> None:
-    svg = _named(Bevel(name="b", edge="bottom", low="inside", angle=30.0), {}, marking=True)
+    svg = _marking(_side(Bevel(name="b", edge="bottom", low="inside", angle=30.0))).svg
     assert "30 degrees: 8.7 in 15" in _sizes(svg)
     assert "end view" in _texts(svg, "view")
 
@@ -301,52 +253,34 @@ def test_a_tenon_is_not_hatched_away() -> None:
 
 def test_a_tenon_is_marked_from_its_end() -> None:
     tenon = Tenon(name="t", end="left", length=26.0, thickness=5.0, width=60.0, from_bottom=10.0)
-    sizes = _sizes(_named(tenon, {}, marking=True))
+    sizes = _sizes(_marking(_side(tenon)).svg)
     assert {"26", "10", "60", "20", "5", "320", "90"} <= set(sizes)
     assert sizes.count("60") == 1
 
 
 def test_waste_left_on_is_shown_until_it_is_trimmed() -> None:
-    plan, job = make()
-    side = replace(job.parts["side"], allowances=(Allowance("right", 20.0, "glue"),))
-    job = replace(job, parts={**job.parts, "side": side})
-    length = draw_step(job, _step(plan, "length"), plan)
-    assert {"340", "20 left on"} <= set(_sizes(length))
-    assert _path(length, "left-on")
-    task = replace(plan.tasks[0], id="side/right-allowance/trim", kind="trim", part="side", feature="right-allowance")
-    step = replace(_step(plan, "housings"), id="trim", tasks=(task.id,))
-    trim = draw_step(job, step, replace(plan, tasks=(*plan.tasks, task), steps=(*plan.steps, step)))
-    assert _sizes(trim) == ["20"]
-    assert _path(trim, "waste")
-    later = replace(step, id="later", tasks=("side/none/cut",))
-    after = draw_step(job, later, replace(plan, tasks=(*plan.tasks, task), steps=(*plan.steps, step, later)))
-    assert "340" not in _sizes(after)
-
-
-def test_mitres_in_a_long_stick_show_how_the_pieces_lie_in_it() -> None:
-    mitre = Mitre(name="m", end="left", long="bottom")
-    job, plan, step = _alone(mitre)
-    plan = replace(plan, tasks=tuple(replace(task, in_the_long=True) for task in plan.tasks))
-    blank = replace(plan.blanks[0], part="side", length=700.0, yields=2)
-    svg = draw_step(job, step, replace(plan, blanks=(blank,)))
-    assert "320" in _sizes(svg)
-    assert not _path(svg, "break")
-    slopes = [line for line in re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", _path(svg, "edge")) if line[0] != line[2]]
-    assert len([line for line in slopes if line[1] != line[3]]) >= 2
+    side = _side(*PAIR, allowances=(Allowance("right", 20.0, "glue"),))
+    before = _marking(side).svg
+    assert {"340", "20 left on"} <= set(_sizes(before))
+    assert _path(before, "left-on")
+    after = _marking(side, after=["side/right-allowance/trim"]).svg
+    assert not {"340", "20 left on"} & set(_sizes(after))
+    assert "320" in _sizes(after)
+    assert not _path(after, "left-on")
 
 
 def test_round_stock_has_a_round_end_and_no_face_marks() -> None:
-    plan, job = make()
-    side = replace(job.parts["side"], section="round", width=15.0, features={})
-    svg = draw_step(replace(job, parts={"side": side}, joints={}), _step(plan, "length"), plan)
-    assert "diameter 15" in _sizes(svg)
+    pen = Pen()
+    (panel,) = part_panels(job("herb-caddy").parts["handle"], set())
+    compose(pen, panel.main, panel.section, 0.0, 0.0, 86.0, 52.0)
+    svg = pen.finish(86.0, 52.0, "handle")
+    assert "diameter 20" in _sizes(svg)
     assert not _path(svg, "face-side")
     assert not _path(svg, "face-edge")
 
 
-def test_joining_shows_where_each_hand_stands() -> None:
-    plan, job = make()
-    svg = draw_step(job, _step(plan, "glue"), plan)
-    assert _texts(svg, "view") == ["upright", "from above"]
-    assert {"left", "right"} <= set(_texts(svg, "hand"))
-    assert {"A", "B"} <= set(_texts(svg, "letter"))
+def test_marking_takes_no_more_than_its_step() -> None:
+    """Parts of other steps are not in the picture."""
+    given = plan("herb-caddy")
+    svg = draw_step(_step(given, "mark-out/mark"), Pictured(given, job("herb-caddy"), making("herb-caddy")))
+    assert set(_texts(svg, "letter")) == {"A"}
