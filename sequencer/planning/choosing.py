@@ -69,8 +69,9 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
             choose(work, blanks)
-    for part in job.parts.values():
-        findings.setdefault(f"{part.name}/rough-length/cut", []).extend(_too_long(part, job.stock[part.stock], blanks[part.name]))
+    for name, blank in blanks.items():
+        cut = job.parts[name]
+        findings.setdefault(f"{name}/rough-length/cut", []).extend(_too_long(cut, job.stock[cut.stock], blank))
     return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
 
 

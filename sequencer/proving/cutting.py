@@ -92,7 +92,7 @@ def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, f
     if isinstance(marks, Datum):
         return Cut(_beyond(marks.face, _drawn_level(piece, marks.face)), marks.face)
     if isinstance(marks, Level):
-        return _level(card, marks, piece)
+        return _level(card, marks, lie, piece)
     if isinstance(marks, Off):
         level = piece.spans[axis_of(marks.face)][is_high(marks.face)] - sign_of(marks.face) * marks.amount
         return Cut(_beyond(marks.face, level), marks.face)
@@ -129,13 +129,17 @@ def _block(spans: Mapping[Axis, Span]) -> Solid:
     return box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
 
 
-def _level(card: Card, marks: Level, piece: Workpiece) -> Cut:
-    """Sawn or planed to a size from a face: by fence, stop or finished size where the card sets one."""
-    distance = marks.distance
-    for name in ("fence", "stop", "size"):
-        distance = card.setting(name, distance)
-    face = opposite(marks.face)
-    at = piece.spans[axis_of(marks.face)][is_high(marks.face)] - sign_of(marks.face) * distance
+def _level(card: Card, marks: Level, lie: Lie, piece: Workpiece) -> Cut:
+    """Sawn or planed to a size from a face: from the fence or stop it is set by, from the table it lies on under the tool, or
+    from the face it is marked from."""
+    distance, start = marks.distance, marks.face
+    guides = {"fence": lie.against, "stop": lie.stop, "size": lie.down if lie.tool == "above" else None}
+    for name, guide in guides.items():
+        if name in card.settings:
+            distance = card.settings[name]
+            start = guide if guide is not None and axis_of(guide) == axis_of(marks.face) else start
+    face = opposite(start)
+    at = piece.spans[axis_of(start)][is_high(start)] - sign_of(start) * distance
     height = card.settings.get("height")
     if card.kind == "width" and height is not None and height < piece.size("z"):
         raise NoCut(f"the blade stands {height:g} mm high and the piece is {piece.size('z'):g} mm thick")

@@ -128,7 +128,8 @@ def _lying(layout: Layout, down: bool) -> Layout:
     if down:
         return replace(layout, lie=replace(lie, down=opposite(lie.down)))
     against = opposite(lie.against) if lie.against else None
-    return replace(layout, lie=replace(lie, against=against), marks=_from_the_other_face(marks))
+    stop = opposite(lie.stop) if lie.stop else None
+    return replace(layout, lie=replace(lie, against=against, stop=stop), marks=_from_the_other_face(marks))
 
 
 def _from_the_other_face(marks: Marks) -> Marks:
