@@ -25,14 +25,13 @@ from sequencer.solid.taking_apart import Layers, Obstacles, ways_apart
 
 _ASIDE = 0.12
 """Between things that no joint connects, share of the size of what stands before."""
-_APART = 0.05
-"""The least between layers that are taken apart, and between what is to be told apart in the picture: share of the size of
-the whole."""
-_FARTHEST = 1.5
-"""How far a layer is moved from those before it at most, times their size."""
-
 _MEET = 0.5
 """Pieces closer than this meet: a loose fit, mm."""
+
+_FEW = 2
+"""Arrows that may be heavy: more would cover the pieces."""
+_CLEAR = 0.025
+"""Between what is to be told apart in the picture: share of the size of the whole."""
 
 _UP: Mapping[str, int] = {"head": 1, "upper": 1, "foot": -1, "under": -1}
 _FRONT: Mapping[str, int] = {"front": 1, "front-edge": 1, "back": -1, "rear": -1, "back-edge": -1}
@@ -212,11 +211,11 @@ def assembled_scene(whole: Whole, pieces: Collection[str] = (), looks_from: Poin
 def exploded_scene(whole: Whole, looks_from: Point = FROM_THE_LEFT) -> Scene:
     """Every piece moved out along the ways it goes in by, with a thin arrow back for each joint."""
     bodies = {piece: (piece,) for piece in whole.job.pieces()}
-    moves = _spread(whole, bodies, eye(looks_from))
+    moves = _spread(whole, bodies, eye(looks_from), whole.job.joints.values(), _TAKEN_APART)
     things = tuple(
         Thing(whole.standing[piece].moved(*moves[piece]), letter=whole.letter(piece), name=whole.hand(piece)) for piece in bodies
     )
-    arrows = _ways_in(whole, bodies, moves, whole.job.joints.values(), heavy=False)
+    arrows = _ways_in(whole, bodies, moves, whole.job.joints.values())
     return Scene(things, arrows=arrows, title=f"{whole.job.name}, taken apart", looks_from=looks_from)
 
 
@@ -226,13 +225,16 @@ def joining_scene(
     """What `joints` put together, apart, with what the joints `before` have joined already as one; arrows show the way in."""
     about = list(dict.fromkeys(piece for joint in joints for piece in (joint.seat.piece, joint.enters_piece)))
     bodies = _bodies(whole.job, about, before)
-    moves = _spread(whole, bodies, eye(looks_from), joints)
+    moves = _spread(whole, bodies, eye(looks_from), joints, _JOINING)
     things = tuple(
         Thing(whole.loose[piece].moved(*moves[name]), letter=whole.letter(piece), name=whole.hand(piece))
         for name, own in bodies.items()
         for piece in own
     )
-    return Scene(things, arrows=_ways_in(whole, bodies, moves, joints, heavy=True), looks_from=looks_from)
+    arrows = _ways_in(whole, bodies, moves, joints)
+    if len(arrows) <= _FEW:
+        arrows = tuple(replace(arrow, heavy=True) for arrow in arrows)
+    return Scene(things, arrows=arrows, looks_from=looks_from)
 
 
 def _bodies(job: Job, about: Sequence[str], before: Sequence[Joint]) -> dict[str, tuple[str, ...]]:
@@ -261,6 +263,20 @@ def _reached(start: set[str], links: Sequence[set[str]]) -> set[str]:
     return reached
 
 
+@dataclass(frozen=True)
+class _Gaps:
+    """How far layers are moved apart: at least, a share of the size of the whole, and at most, times the size of what they are
+    moved from."""
+
+    least: float
+    most: float
+
+
+_TAKEN_APART = _Gaps(0.05, 1.5)
+_JOINING = _Gaps(0.2, 0.6)
+"""A picture of joining is small: room for its arrows comes before seeing every piece alone."""
+
+
 @dataclass(frozen=True, eq=False)
 class _Spreading:
     """Moves bodies apart until each can be told in a viewer's picture."""
@@ -271,6 +287,7 @@ class _Spreading:
     """The two bodies that each joint joins."""
     viewer: Eye
     size: float
+    gaps: _Gaps
 
     @cached_property
     def links(self) -> list[set[str]]:
@@ -296,7 +313,7 @@ class _Spreading:
             boxes = [self._moved(box, inner[name]) for name in layer for box in self._boxes(name)]
             if placed:
                 clear = max((self._clear(one, two, found.axis) for one in placed for two in boxes), default=0.0)
-                at = max(at + _APART * self.size, min(clear, at + _FARTHEST * _size(placed)))
+                at = max(at + self.gaps.least * self.size, min(clear, at + self.gaps.most * _size(placed)))
             shift = Point(*(at if axis == found.axis else 0.0 for axis in AXES))
             moves |= {name: _sum(inner[name], shift) for name in layer}
             placed += [self._moved(box, shift) for box in boxes]
@@ -353,7 +370,7 @@ class _Spreading:
                     continue
                 turned = {side: (across[0] * way.x + across[1] * way.y) / length for side, way in ways.items()}
                 room = sum(_most(one, side, turned[side]) + _most(two, side, -turned[side]) for side in AXES)
-                room += _APART / 2 * self.size
+                room += _CLEAR * self.size
                 speed = (across[0] * along.x + across[1] * along.y) / length
                 if speed > 1e-9:
                     last = min(last, room / speed)
@@ -401,18 +418,17 @@ def _sum(one: Point, two: Point) -> Point:
 
 
 def _spread(
-    whole: Whole, bodies: Mapping[str, tuple[str, ...]], viewer: Eye, joints: Sequence[Joint] | None = None
+    whole: Whole, bodies: Mapping[str, tuple[str, ...]], viewer: Eye, joints: Collection[Joint], gaps: _Gaps
 ) -> dict[str, Point]:
     """How far each body is moved so that nothing covers anything; bodies that no joint connects stay as they stand."""
     of = {piece: name for name, own in bodies.items() for piece in own}
-    made = whole.job.joints.values() if joints is None else joints
     pairs = {
         joint.name: {of[joint.enters_piece], of[joint.seat.piece]}
-        for joint in made
+        for joint in joints
         if joint.enters_piece in of and joint.seat.piece in of
     }
     boxes = [whole.boxes[piece] for piece in of]
-    spreading = _Spreading(whole, bodies, pairs, viewer, _size(boxes))
+    spreading = _Spreading(whole, bodies, pairs, viewer, _size(boxes), gaps)
     moves: dict[str, Point] = {}
     for cluster in _clusters(tuple(bodies), spreading.links):
         moves |= spreading.apart(cluster)
@@ -424,8 +440,6 @@ def _ways_in(
     bodies: Mapping[str, tuple[str, ...]],
     moves: Mapping[str, Point],
     joints: Collection[Joint],
-    *,
-    heavy: bool,
 ) -> tuple[Arrow, ...]:
     """An arrow for each joint between bodies that were moved apart, from the one that is brought to the other."""
     of = {piece: name for name, own in bodies.items() for piece in own}
@@ -450,7 +464,7 @@ def _ways_in(
         mouth = _at(tip, axis, spot[at] + moves[into][at])
         if (tip[at] - mouth[at]) * away[at] <= 0:
             mouth = _at(tip, axis, tip[at] - away[at])
-        arrow = Arrow(mouth, tip, heavy=heavy) if turned else Arrow(tip, mouth, heavy=heavy)
+        arrow = Arrow(mouth, tip) if turned else Arrow(tip, mouth)
         (straight if moved == [axis] else slanting).setdefault((enters, into), arrow)
     # A body that is away along two axes is shown by the joint that is away along one, if it has one.
     shown = {name for pair in straight for name in pair}
