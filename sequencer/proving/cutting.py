@@ -125,7 +125,8 @@ def _beyond(face: FaceName, level: float) -> Solid:
     return box(low, high)
 
 
-def _block(spans: Mapping[Axis, Span]) -> Solid:
+def block_of(spans: Mapping[Axis, Span]) -> Solid:
+    """The block that spans along the three axes fill."""
     return box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
 
 
@@ -210,7 +211,7 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     for near, far in _strips(card, marks):
         low, high = piece.inside(beside, near, far)
         across = _open_sides(piece, axis_of(beside), (low, high))
-        bodies.append(_block({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): depth}))
+        bodies.append(block_of({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): depth}))
     return Cut(joined(bodies), opened, floor)
 
 
@@ -320,7 +321,7 @@ def _mouth(axis: Axis, centre: tuple[float, float], top: float, sign: int, deep:
 def _line(card: Card, marks: Line, piece: Workpiece) -> Solid:
     """Everything on the waste side of a line, which runs straight on beyond its ends; outside a closed one."""
     first, second = others(marks.through)
-    points = [(at[first], at[second]) for at in (_line_spot(piece, spot) for spot in marks.points)]
+    points = [(at[first], at[second]) for at in (_spot(piece, spot) for spot in marks.points)]
     outer = [(-FAR, -FAR), (FAR, -FAR), (FAR, FAR), (-FAR, FAR)]
     if not marks.edges:
         return prism(marks.through, [outer, points], -FAR, FAR)
@@ -340,15 +341,6 @@ def _out(point: tuple[float, float], face: FaceName, first: Axis) -> tuple[float
     """The point far out beyond a face, straight across from another."""
     far = FAR * sign_of(face)
     return (far, point[1]) if axis_of(face) == first else (point[0], far)
-
-
-def _line_spot(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
-    """A point of a line. From an end that is not made yet it is laid out: the line itself makes that end."""
-    placed: dict[Axis, float] = {}
-    for face, distance in spot:
-        from_there = piece.level(face) if face in piece.made or axis_of(face) != "x" else piece.part.block.level(face)
-        placed[axis_of(face)] = from_there - sign_of(face) * distance
-    return placed
 
 
 def _on(before: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
@@ -415,7 +407,7 @@ def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
             raise NoCut(f"the card gives shoulders {depth:g} mm deep, and the lines of the tenon lie {deepest:g} mm in")
     whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
     sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
-    return _block(whole) - _block({**sides, end: (-FAR, FAR)})
+    return block_of(whole) - block_of({**sides, end: (-FAR, FAR)})
 
 
 def _shoulder_depths(piece: Workpiece, axis: Axis, kept: Span) -> Span:

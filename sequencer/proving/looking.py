@@ -5,13 +5,39 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from sequencer.features.base import mm
-from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
-from sequencer.model.marks import Datum, Edges, Layout, Level, Lie, Line, Off, Shoulders, Spots, measured_faces, opened_face
+from sequencer.model.frame import (
+    AXES,
+    AXIS_WORDS,
+    FACES,
+    Axis,
+    FaceName,
+    axis_of,
+    face_at,
+    is_high,
+    mirrored,
+    opposite,
+    others,
+    sign_of,
+)
+from sequencer.model.marks import (
+    Datum,
+    Edges,
+    Layout,
+    Level,
+    Lie,
+    Line,
+    Off,
+    Shoulders,
+    Spots,
+    measured_faces,
+    opened_face,
+    reach_axis,
+)
 from sequencer.model.plan import Task
 from sequencer.model.proof import CheckName, Looked
 from sequencer.planning.reasons import TOOL_ROOM
-from sequencer.proving.cutting import Cut
-from sequencer.proving.workpiece import Workpiece
+from sequencer.proving.cutting import Cut, Span, block_of
+from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import Solid, box
 
 CLOSE = 0.5
@@ -128,7 +154,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
         if guide is not None and not (isinstance(marks, Datum) and axis_of(guide) == axis_of(marks.face) == "x"):
             wanted.setdefault(guide, says)
     ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
-    free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)}
+    free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
     spans = extents(layout, piece, cut)
     for face in wanted:
         if face in free:
@@ -136,7 +162,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
         anywhere = face == opened_face(marks) or isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None
-        share = _share_along(piece, face, spans, whole=anywhere)
+        share = 1.0 if anywhere else _share_along(piece, face, spans, reach_axis(marks))
         if share < TRUE_ALONG:
             return Looked(
                 "reference",
@@ -156,18 +182,17 @@ def _first_end(layout: Layout) -> FaceName:
     return "right" if layout.hand == "right" else "left"
 
 
-def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, tuple[float, float]], whole: bool) -> float:
-    """How much of a face is there along a cut: over the axis of the face that the cut is longest on."""
+def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, tuple[float, float]], into: Axis | None) -> float:
+    """How much of a face is there along a cut: over the axis of the face that the cut is longest on, but for the one that
+    it goes into the wood along."""
     surface = piece.surfaces[face]
     if surface.area <= 0:
         return 0.0
     if axis_of(face) == "x":
         # A rule is hooked over an end: any of it will do.
         return 1.0
-    first, second = others(axis_of(face))
-    run = max((first, second), key=lambda axis: spans[axis][1] - spans[axis][0])
-    if whole:
-        return 1.0
+    over = [axis for axis in others(axis_of(face)) if axis != into]
+    run = max(over, key=lambda axis: spans[axis][1] - spans[axis][0])
     return surface.covered(run, *spans[run])
 
 
@@ -220,8 +245,9 @@ def _there(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
 
 
 def piece_extra(piece: Workpiece, face: FaceName) -> float:
-    """What is drawn to be left on at a face until later."""
-    return sum(allowance.amount for allowance in piece.part.allowances if allowance.face == face)
+    """What is drawn to be left on at a face until later, on the hand of the piece."""
+    drawn = mirrored(face) if piece.hand == "right" else face
+    return sum(allowance.amount for allowance in piece.part.allowances if allowance.face == drawn)
 
 
 def _thickness(piece: Workpiece, cut: Cut) -> Looked:
@@ -235,29 +261,41 @@ def _thickness(piece: Workpiece, cut: Cut) -> Looked:
 
 
 def approach(layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Solid]) -> Looked:
-    """Whether the tool comes to its work past the pieces joined on: the room above the cut, and before and after its run."""
-    shared = piece.body & cut.body
-    if shared.empty:
-        return Looked("approach", True, "nothing is cut")
-    spans = {axis: shared.bounds.span(axis) for axis in AXES}
-    marks = layout.marks
-    if isinstance(marks, Off):
-        spans = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
-        axis = axis_of(marks.face)
-        level = piece.spans[axis][is_high(marks.face)] - sign_of(marks.face) * marks.amount
-        spans[axis] = (level + 0.01, level + TOOL_ROOM) if is_high(marks.face) else (level - TOOL_ROOM, level - 0.01)
-    elif cut.opened is not None:
-        axis = axis_of(cut.opened)
-        top = piece.spans[axis][is_high(cut.opened)]
-        spans[axis] = (top, top + TOOL_ROOM) if is_high(cut.opened) else (top - TOOL_ROOM, top)
-    else:
-        spans = {axis: (low - TOOL_ROOM, high + TOOL_ROOM) for axis, (low, high) in spans.items()}
-    room = box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
-    for other in obstacles:
-        blocked = (room & other).volume
-        if blocked > 1.0:
-            return Looked("approach", False, f"a piece that is joined on stands in the way of the tool ({blocked:.0f} mm3 of it)")
+    """Whether the tool comes to its work past the pieces joined on."""
+    for room in _rooms(layout, piece, cut):
+        for other in obstacles:
+            blocked = (room & other).volume
+            if blocked > 1.0:
+                says = f"a piece that is joined on stands in the way of the tool ({blocked:.0f} mm3 of it)"
+                return Looked("approach", False, says)
     return Looked("approach", True, "the tool has room")
+
+
+def _rooms(layout: Layout, piece: Workpiece, cut: Cut) -> Iterator[Solid]:
+    """The room a tool takes: above the face it works; beyond an end that is taken off, with some beside it; in front of an edge
+    that is broken; all round a line that is sawn."""
+    shared, marks = piece.body & cut.body, layout.marks
+    if shared.empty:
+        return
+    spans: dict[Axis, Span] = {axis: shared.bounds.span(axis) for axis in AXES}
+    if isinstance(marks, Off):
+        beside: dict[Axis, Span] = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
+        # What is flush with the line that is cut to stands beside the tool, not in its way.
+        yield block_of(beside | {axis_of(marks.face): _outward(piece, marks.face, marks.amount - FLAT)})
+    elif isinstance(marks, Edges):
+        for edge in marks.edges:
+            yield block_of(spans | {axis_of(face): _outward(piece, face) for face in edge})
+    elif cut.opened is not None:
+        yield block_of(spans | {axis_of(cut.opened): _outward(piece, cut.opened)})
+    else:
+        yield block_of({axis: (low - TOOL_ROOM, high + TOOL_ROOM) for axis, (low, high) in spans.items()})
+
+
+def _outward(piece: Workpiece, face: FaceName, inside: float = 0.0) -> Span:
+    """The room in front of a face, from a little inside it if asked."""
+    level = piece.spans[axis_of(face)][is_high(face)]
+    ends = (level - sign_of(face) * inside, level + sign_of(face) * (TOOL_ROOM - inside))
+    return min(ends), max(ends)
 
 
 def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid]) -> Looked:
@@ -267,7 +305,7 @@ def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid]) -> Looked:
         spans = dict(piece.spans)
         top = spans[axis][is_high(face)]
         spans[axis] = (top + 0.1, top + CLEANING) if is_high(face) else (top - CLEANING, top - 0.1)
-        room = box([spans[each][0] for each in AXES], [spans[each][1] for each in AXES])
+        room = block_of(spans)
         for other in obstacles:
             if (room & other).volume > 1.0:
                 return Looked("approach", False, f"a piece that is joined on stands over its {face} face")

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from sequencer.design.bodies import body
 from sequencer.design.placing import Placement, place
-from sequencer.features.base import Feature, mm
+from sequencer.features.base import mm
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Hand, axis_of, face_at, mirrored, opposite
 from sequencer.model.job import Job, Part, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
@@ -256,15 +256,15 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
     first = min(ENDS_TRIMMED, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
     board = max(blank.length, *stock.lengths)
+    over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
-        "x": (-left_on.get("left", 0.0) - first, board),
+        "x": (-over, board),
         "y": (_offset(part, part.face_edge, "y", blank.width, stock.surface == "sawn"), blank.width),
         "z": (_offset(part, part.face_side, "z", blank.thickness, stock.surface == "sawn"), blank.thickness),
     }
     if hand == "right":
         # On the other hand the first end is the right one.
-        low = part.block.length + left_on.get("left", 0.0) + first
-        start["x"] = (low - start["x"][1], start["x"][1])
+        start["x"] = (part.block.length + over - board, board)
     solid = box([start[axis][0] for axis in AXES], [sum(start[axis]) for axis in AXES])
     made: frozenset[FaceName] = frozenset()
     if part.section == "round":
@@ -316,11 +316,6 @@ def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, fl
     return replace(piece, made=frozenset(made), left_on=left_on, long=long, sound=sound)
 
 
-def _own_ends(feature: Feature, hand: Hand | None) -> tuple[FaceName, ...]:
-    """The ends a feature makes, on the hand of the piece."""
-    return tuple(mirrored(end) if hand == "right" else end for end in feature.ends_part())
-
-
 def _strip_lasts(task: Task, piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     """Whether a long piece gives all the parts it is to give, with the kerf of this saw between them."""
     if piece.yields < 2:
@@ -341,8 +336,7 @@ def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName]) -> Ite
         yield Looked("piece", there <= piece.blank + OVERSIZE, says)
     needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
     wanted = measured | {face for name, face in needed.items() if name in task.needs}
-    wanted -= {end for feature in piece.part.features_of(piece.hand) for end in _own_ends(feature, piece.hand)}
-    missing = sorted(wanted - piece.made, key=FACES.index)
+    missing = sorted(wanted - piece.made - piece.laid_out, key=FACES.index)
     yield Looked(
         "reference",
         not missing,

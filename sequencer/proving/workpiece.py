@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from sequencer.model.frame import AXES, FACES, Axis, FaceName, Hand, axis_of, is_high, others, sign_of
+from sequencer.model.frame import AXES, FACES, Axis, FaceName, Hand, axis_of, is_high, mirrored, others, sign_of
 from sequencer.model.job import Part
 from sequencer.solid.solids import Floats, Solid
 
@@ -88,8 +88,16 @@ class Workpiece:
         low, high = self.spans[axis]
         return high - low
 
+    @cached_property
+    def laid_out(self) -> frozenset[FaceName]:
+        """Ends that a feature makes and that are not cut yet: their line is on the wood, and stands for them."""
+        ends = {end for feature in self.part.features_of(self.hand) for end in feature.ends_part()}
+        return frozenset(mirrored(end) if self.hand == "right" else end for end in ends) - self.made
+
     def level(self, face: FaceName) -> float:
-        """Where a face is measured from: the end of the wood there, less what is left on until later."""
+        """Where a face is measured from: the end of the wood there, less what is left on until later; or its line."""
+        if face in self.laid_out:
+            return self.part.block.level(face)
         return self.spans[axis_of(face)][is_high(face)] - sign_of(face) * self.left_on.get(face, 0.0)
 
     def inside(self, face: FaceName, near: float, far: float) -> tuple[float, float]:
