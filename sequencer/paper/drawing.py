@@ -27,6 +27,8 @@ _WHOLE = 1.5
 """How much higher a picture of several pieces may be."""
 _NARROWEST = 41.0
 """The least width of one picture among several, mm."""
+_NARROWEST_WHOLE = 56.0
+"""The same for pictures of several pieces."""
 _BETWEEN = 2.0
 
 
@@ -58,7 +60,8 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
 def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: float) -> Picture:
     """Scenes in rows, as many beside each other as there is room for."""
     shown = scenes[:MOST]
-    abreast = max(1, min(len(shown), int((width + _BETWEEN) // (_NARROWEST + _BETWEEN))))
+    narrowest = _NARROWEST_WHOLE if any(cell.whole for cell in shown) else _NARROWEST
+    abreast = max(1, min(len(shown), int((width + _BETWEEN) // (narrowest + _BETWEEN))))
     each = (width - _BETWEEN * (abreast - 1)) / abreast
     top, readable = 0.0, True
     for start in range(0, len(shown), abreast):
