@@ -29,6 +29,8 @@ _NARROWEST = 41.0
 """The least width of one picture among several, mm."""
 _NARROWEST_WHOLE = 56.0
 """The same for pictures of several pieces."""
+_NARROWEST_FLAT = 55.0
+"""The same for flat views with their sizes."""
 _BETWEEN = 2.0
 
 
@@ -48,7 +50,7 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
     tasks = [pictured.tasks[name] for name in step.tasks]
     if any(task.kind == "mark-out" for task in tasks):
         panels = marking_panels(pictured.job, step, pictured.plan, tasks)
-        used, readable = _stack(pen, panels, width, height)
+        used, readable = _flat(pen, panels, width, height)
         return _finished(pen, step, width, used, readable)
     scenes = scenes_of(step, pictured)
     if not scenes:
@@ -111,16 +113,26 @@ def legend() -> str:
 _MARKS = {"grain": "along the grain", "side": "face side", "edge": "face edge", "waste": "cut this away"}
 
 
-def _stack(pen: Pen, panels: list[Panel], width: float, height: float) -> tuple[float, bool]:
+def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tuple[float, bool]:
+    """Flat views in rows, as many beside each other as there is room for; a pair of hands under each other where only one
+    is.
+    """
+    most = max(1, int((width + _BETWEEN) // (_NARROWEST_FLAT + _BETWEEN)))
+    cells = [cell for panel in panels[:MOST] for cell in (panel.apart() if most > 1 else (panel,))]
+    abreast = min(most, len(cells))
+    each = (width - _BETWEEN * (abreast - 1)) / abreast
     top, readable = 0.0, True
-    for number, panel in enumerate(panels[:MOST]):
-        each = height if len(panels) == 1 else max(height * 0.72, 30.0)
-        each *= 1.45 if len(panel.main[0]) > 1 else 1.0
-        if number:
+    for start in range(0, len(cells), abreast):
+        if start:
             pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
-            top += 2.0
-        used, read = compose(pen, panel.main, panel.section, 0.0, top, width, each)
-        top, readable = top + used, readable and read
+            top += _BETWEEN
+        tall = 0.0
+        for place, cell in enumerate(cells[start : start + abreast]):
+            room = height if len(cells) <= abreast else max(height * 0.72, 30.0)
+            room *= 1.45 if len(cell.main[0]) > 1 else 1.0
+            used, read = compose(pen, cell.main, cell.section, place * (each + _BETWEEN), top, each, room)
+            tall, readable = max(tall, used), readable and read
+        top += tall
     if len(panels) > MOST:
         letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[MOST:]))
         pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")

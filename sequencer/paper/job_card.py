@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from markupsafe import Markup
 
@@ -12,10 +13,11 @@ from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
 
-PICTURE = (57.0, 34.0)
-"""Room for a step's picture, mm."""
-_ACROSS = (174.0, 32.0)
-"""Room across the block for pictures that need more; several share it."""
+Where = Literal["beside", "under", "across"]
+"""Where the pictures of a block stand: beside what to do, under it, or in a row of their own across the block."""
+
+ROOMS: dict[Where, tuple[float, float]] = {"beside": (57.0, 34.0), "under": (114.0, 32.0), "across": (174.0, 32.0)}
+"""Room for the pictures of a block, width and height of a row, mm; several share the width."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
 _TALLEST = 145.0
@@ -45,8 +47,9 @@ class CardEntry:
     pictures: tuple[Pictured, ...] = ()
     abreast: int = 1
     """Pictures beside each other."""
-    across: bool = False
-    """Whether the pictures take a row of their own across the block."""
+    where: Where = "beside"
+    each: float = ROOMS["beside"][0]
+    """Width of one picture, mm."""
     instructions: tuple[str, ...] = ()
     checks: tuple[Check, ...] = ()
     guard_line: str = ""
@@ -184,24 +187,23 @@ def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEnt
     return min(laid, key=lambda each: _height(each, width))
 
 
-def _ways(count: int) -> list[tuple[float, float, int, bool]]:
-    """Rooms for that many pictures, the calmest first: width and height, how many beside each other, whether across."""
-    wide, tall = _ACROSS
+def _ways(count: int) -> list[tuple[Where, int]]:
+    """Where that many pictures may stand and how many beside each other, the calmest first."""
     if count == 1:
-        return [(*PICTURE, 1, False), (wide, tall, 1, True)]
-    return [(wide / many - 2.0, tall, many, True) for many in dict.fromkeys((count, 2))]
+        return [("beside", 1), ("under", 1), ("across", 1)]
+    return [(where, many) for where in ("under", "across") for many in dict.fromkeys((count, 2))]
 
 
-def _pictured(
-    entry: CardEntry, drawings: Drawings, way: tuple[float, float, int, bool], *, anyway: bool = False
-) -> CardEntry | None:
+def _pictured(entry: CardEntry, drawings: Drawings, way: tuple[Where, int], *, anyway: bool = False) -> CardEntry | None:
     """The block with its pictures in that room; None where one cannot be read there."""
-    wide, tall, abreast, across = way
-    drawn = [(step, drawings.picture(step, (wide, tall))) for step in entry.steps]
-    if not anyway and not all(each.readable for _, each in drawn):
+    where, abreast = way
+    wide, tall = ROOMS[where]
+    each = wide if len(entry.steps) == 1 else wide / abreast - 2.0
+    drawn = [(step, drawings.picture(step, (each, tall))) for step in entry.steps]
+    if not anyway and not all(shown.readable for _, shown in drawn):
         return None
-    pictures = tuple(Pictured(step, Markup(each.svg), each.height) for step, each in drawn)
-    return replace(entry, pictures=pictures, abreast=abreast, across=across)
+    pictures = tuple(Pictured(step, Markup(shown.svg), shown.height) for step, shown in drawn)
+    return replace(entry, pictures=pictures, abreast=abreast, where=where, each=each)
 
 
 def _height(entry: CardEntry, width: float) -> float:
@@ -209,7 +211,7 @@ def _height(entry: CardEntry, width: float) -> float:
     if entry.markers:
         return 3.4 + sum(height(marker, width - 6, 10.5, bold=True) for marker in entry.markers)
     several = len(entry.steps) > 1
-    say = width - _NUMBER - (0.0 if entry.across else _PICTURED) - _CARE - 2.4
+    say = width - _NUMBER - (_PICTURED if entry.where == "beside" else 0.0) - _CARE - 2.4
     said = height(entry.title, say, 11.5, bold=True) + 0.8
     said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.3 for sentence in entry.instructions)
     care = max(8.4, 0.94 * height(entry.guard_line, _CARE - 14.4, 10, bold=True) + 0.6) + 1.6
@@ -222,7 +224,11 @@ def _height(entry: CardEntry, width: float) -> float:
     pictured = sum(max(tall[at : at + entry.abreast]) for at in range(0, len(tall), entry.abreast))
     parts = len(entry.steps[0].parts)
     number = 26.0 + (0.0 if several else 4.2 * parts if parts > 2 else 6.6 * parts)
-    row = max(said, care) + pictured + 2.0 if entry.across else max(said, care, pictured)
+    row = {
+        "beside": max(said, care, pictured),
+        "under": max(said + pictured + 0.8, care),
+        "across": max(said, care) + pictured + 2.0,
+    }[entry.where]
     return max(row + 2.2 + _under(entry, width), number) + 1.7
 
 

@@ -41,6 +41,11 @@ class Panel:
     main: tuple[tuple[View, ...], ...]
     section: tuple[View, ...] = ()
 
+    def apart(self) -> tuple[Panel, ...]:
+        """Each view of the column by itself, the first with the section."""
+        views = range(len(self.main[0]))
+        return tuple(Panel(tuple((column[at],) for column in self.main), () if at else self.section) for at in views)
+
 
 def _cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
     """Features that earlier steps have cut, and allowances they have trimmed, by part."""

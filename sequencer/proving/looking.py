@@ -35,6 +35,7 @@ from sequencer.model.marks import (
 )
 from sequencer.model.plan import Task
 from sequencer.model.proof import CheckName, Looked
+from sequencer.model.shapes import Bounds
 from sequencer.planning.reasons import TOOL_ROOM
 from sequencer.proving.cutting import Cut, Span, block_of
 from sequencer.proving.workpiece import FLAT, Workpiece
@@ -61,19 +62,21 @@ _SIZED = frozenset({"thickness", "width", "length", "separate", "first-end", "fa
 _REFERENCES: dict[str, str] = {"face-side": "face_side", "face-edge": "face_edge"}
 
 
-def look_before(task: Task, layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Solid]) -> Iterator[Looked]:
-    """Every check before a cut is made."""
+def look_before(
+    task: Task, layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]
+) -> Iterator[Looked]:
+    """Every check before a cut is made. `removed`: the wood it takes away."""
     yield piece_looked(task, piece)
-    yield _reference(task, layout, piece, cut)
+    yield _reference(task, layout, piece, removed)
     if task.kind not in ("rough-length", "trim"):
         yield from _lies(task, layout.lie, piece, cut)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
-    yield _there(task, layout, piece, cut)
+    yield _there(layout, piece, cut, removed)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut)
     if obstacles:
-        yield approach(layout, piece, cut, obstacles)
+        yield _approach(layout, piece, cut, removed, obstacles)
 
 
 def piece_looked(task: Task, piece: Workpiece) -> Looked:
@@ -124,15 +127,14 @@ def _ends_part(task: Task) -> bool:
     return task.in_the_long and any(isinstance(layout.marks, Line) for layout in task.layouts)
 
 
-def extents(layout: Layout, piece: Workpiece, cut: Cut) -> dict[Axis, tuple[float, float]]:
+def _extents(piece: Workpiece, removed: Solid) -> dict[Axis, Span]:
     """Where a cut runs within the wood there is, by axis."""
-    shared = piece.body & cut.body
-    if shared.empty:
+    if removed.empty:
         return dict(piece.spans)
-    return {axis: shared.bounds.span(axis) for axis in AXES}
+    return {axis: removed.bounds.span(axis) for axis in AXES}
 
 
-def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
+def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> Looked:
     """The faces it is measured from, and those its operation needs, are true and there along the cut."""
     marks = layout.marks
     wanted: dict[FaceName, str] = {}
@@ -155,7 +157,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked
             wanted.setdefault(guide, says)
     ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
     free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
-    spans = extents(layout, piece, cut)
+    spans = _extents(piece, removed)
     for face in wanted:
         if face in free:
             continue
@@ -229,18 +231,23 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     return Looked("marks", True, "it is marked, and the marks look up")
 
 
-def _there(task: Task, layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
+def _there(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Looked:
     """What the cut takes away is there to be taken."""
     block = piece.part.worked
     low = {axis: piece.part.block.level(face_at(axis, False)) - piece_extra(piece, face_at(axis, False)) for axis in AXES}
     whole = box([low[axis] for axis in AXES], [low[axis] + block.size(axis) for axis in AXES])
     if isinstance(layout.marks, Datum | Level | Off):
-        taken = (piece.body & cut.body).volume
+        taken = removed.volume
         return Looked("there", taken > 0, f"{taken:.0f} mm3 come off" if taken > 0 else "there is nothing to take off")
-    drawn = (whole & cut.body).volume
-    taken = (piece.body & cut.body & whole).volume
+    # A piece that has its size lies within its block: then all that is removed counts.
+    oversize = any(piece.size(axis) > block.size(axis) + FLAT for axis in AXES)
+    taken = (removed & whole).volume if oversize else removed.volume
     need = BORED if isinstance(layout.marks, Spots) else THERE
-    share = taken / drawn if drawn else 0.0
+    asked = _box_in(whole.bounds, cut.body.bounds)
+    if taken < need * asked:
+        # What it would take is no square block, or is not all there: measured exactly.
+        asked = (whole & cut.body).volume
+    share = taken / asked if asked else 0.0
     return Looked("there", share >= need, f"{share * 100:.0f} % of what it cuts is wood, {taken:.0f} mm3")
 
 
@@ -248,6 +255,12 @@ def piece_extra(piece: Workpiece, face: FaceName) -> float:
     """What is drawn to be left on at a face until later, on the hand of the piece."""
     drawn = mirrored(face) if piece.hand == "right" else face
     return sum(allowance.amount for allowance in piece.part.allowances if allowance.face == drawn)
+
+
+def _box_in(whole: Bounds, cut: Bounds) -> float:
+    """The volume two boxes share, mm3."""
+    sizes = [min(whole.high[i], cut.high[i]) - max(whole.low[i], cut.low[i]) for i in range(3)]
+    return max(sizes[0], 0.0) * max(sizes[1], 0.0) * max(sizes[2], 0.0)
 
 
 def _thickness(piece: Workpiece, cut: Cut) -> Looked:
@@ -260,9 +273,9 @@ def _thickness(piece: Workpiece, cut: Cut) -> Looked:
     return Looked("thickness", left >= UNDER - 1e-6, f"{mm(left)} mm of wood stay under it")
 
 
-def approach(layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Solid]) -> Looked:
+def _approach(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]) -> Looked:
     """Whether the tool comes to its work past the pieces joined on."""
-    for room in _rooms(layout, piece, cut):
+    for room in _rooms(layout, piece, cut, removed):
         for other in obstacles:
             blocked = (room & other).volume
             if blocked > 1.0:
@@ -271,13 +284,13 @@ def approach(layout: Layout, piece: Workpiece, cut: Cut, obstacles: Sequence[Sol
     return Looked("approach", True, "the tool has room")
 
 
-def _rooms(layout: Layout, piece: Workpiece, cut: Cut) -> Iterator[Solid]:
+def _rooms(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Iterator[Solid]:
     """The room a tool takes: above the face it works; beyond an end that is taken off, with some beside it; in front of an edge
     that is broken; all round a line that is sawn."""
-    shared, marks = piece.body & cut.body, layout.marks
-    if shared.empty:
+    marks = layout.marks
+    if removed.empty:
         return
-    spans: dict[Axis, Span] = {axis: shared.bounds.span(axis) for axis in AXES}
+    spans = _extents(piece, removed)
     if isinstance(marks, Off):
         beside: dict[Axis, Span] = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
         # What is flush with the line that is cut to stands beside the tool, not in its way.

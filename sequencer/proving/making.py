@@ -124,11 +124,11 @@ class _Maker:
             self._note(task, name, 0.0, [Looked("setting", False, str(error))])
             return
         obstacles = self.joining.obstacles(name, self.pieces)
-        looked = list(look_before(task, layout, piece, cut, obstacles))
+        removed, left = piece.body.parted(cut.body)
+        looked = list(look_before(task, layout, piece, cut, removed, obstacles))
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(task, piece, self.figures.get(task.station, {})))
-        removed = piece.body & cut.body
-        after = _made(task, layout, replace(piece, body=piece.body - cut.body), self.figures.get(task.station, {}))
+        after = _made(task, layout, replace(piece, body=left), self.figures.get(task.station, {}))
         if cut.leaves:
             after = replace(after, residue=(*after.residue, *((what, solid & removed) for what, solid in cut.leaves)))
         if after.body.empty:
@@ -203,18 +203,20 @@ class _Maker:
         """A piece as made against the piece as drawn. What is declared to be left is taken out of both sides."""
         piece = self.pieces[key]
         drawn = part_solid(body(self.job, self.members[key][0]))
-        over, under = piece.body - drawn, drawn - piece.body
+        over = (piece.body - drawn).volume
+        # What is missing follows from the volumes: drawn less what of it is there.
+        under = max(drawn.volume - (piece.body.volume - over), 0.0)
         residue: dict[str, float] = {}
         for what, solid in piece.residue:
-            accepted = under & solid
-            residue[what] = residue.get(what, 0.0) + accepted.volume
-            under = under - solid
+            accepted = (drawn & solid).volume
+            residue[what] = residue.get(what, 0.0) + accepted
+            under = max(under - accepted, 0.0)
         return PartProof(
             self.members[key][0].name,
             key[0],
             round(piece.body.volume, 3),
-            round(over.volume, 3),
-            round(under.volume, 3),
+            round(over, 3),
+            round(under, 3),
             tuple((what, round(volume, 3)) for what, volume in residue.items() if volume > 0),
         )
 

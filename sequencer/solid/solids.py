@@ -57,6 +57,11 @@ class Solid:
         """What both share."""
         return Solid(self.inner ^ other.inner)
 
+    def parted(self, cut: Solid) -> tuple[Solid, Solid]:
+        """What a cut takes from this, and what it leaves: both from one act."""
+        taken, left = self.inner.split(cut.inner)
+        return Solid(taken), Solid(left)
+
     @cached_property
     def volume(self) -> float:
         """mm3; 0 for nothing."""
