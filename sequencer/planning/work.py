@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
-from sequencer.model.frame import AXES, axis_of
+from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
@@ -139,7 +139,7 @@ def part_work(job: Job) -> list[Work]:
                     f"{part.name}/{allowance.face}-allowance/{about.act}",
                     "trim",
                     about.act,
-                    f"{about.title}: {allowance.face} of the {words(part.name)}",
+                    f"{about.title}: {_called(part, allowance.face)} of the {words(part.name)}",
                     pieces,
                     figures | {"feature.depth": allowance.amount},
                     RANKS["trim"],
@@ -148,6 +148,11 @@ def part_work(job: Job) -> list[Work]:
                 )
             )
     return found
+
+
+def _called(part: Part, face: FaceName) -> str:
+    """A face by the part's own name for it."""
+    return words(next((name for name, own in part.names.items() if own == face), face))
 
 
 def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
