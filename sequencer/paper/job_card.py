@@ -18,6 +18,8 @@ Where = Literal["beside", "under", "across"]
 
 ROOMS: dict[Where, tuple[float, float]] = {"beside": (57.0, 34.0), "under": (114.0, 32.0), "across": (174.0, 32.0)}
 """Room for the pictures of a block, width and height of a row, mm; several share the width."""
+_LOW = 0.75
+"""Height of the rooms of pictures where that saves a page, share of the usual."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
 _TALLEST = 145.0
@@ -76,8 +78,45 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
         + height(parts, room.width - 30, 10.5)
         + sum(height(f"Finished early: {text}", room.width - 8, 10.5) for text in told)
     )
-    groups = filled(entries, lambda entry: _height(entry, room.width), room.height - head, room.height - 9.0)
+    first, rest = room.height - head, room.height - 9.0
+    sized = [_Sized(entry, _lower(entry, drawings, room.width), room.width) for entry in entries]
+    pages = filled(sized, lambda each: each.low, first, rest)
+    groups = [_roomy(page, rest if number else first) for number, page in enumerate(pages)]
     return numbered(plan, groups, lambda entry: entry.steps if isinstance(entry, CardEntry) else ())
+
+
+@dataclass(frozen=True)
+class _Sized:
+    """A block with its pictures as large as is usual, and with lower ones."""
+
+    entry: CardEntry
+    lower: CardEntry
+    width: float
+
+    @property
+    def usual(self) -> float:
+        return _height(self.entry, self.width)
+
+    @property
+    def low(self) -> float:
+        return _height(self.lower, self.width)
+
+
+def _roomy(page: Sequence[_Sized], room: float) -> list[CardEntry]:
+    """The blocks of a page, with pictures as large as there is room for."""
+    left = room - sum(each.low for each in page)
+    shown = []
+    for each in page:
+        more = each.usual - each.low
+        shown.append(each.entry if more <= left else each.lower)
+        left -= more if more <= left else 0.0
+    return shown
+
+
+def _lower(entry: CardEntry, drawings: Drawings, width: float) -> CardEntry:
+    """The block with lower pictures, if they can be read and save height; else the block itself."""
+    low = _pictured(entry, drawings, (entry.where, entry.abreast), _LOW) if entry.pictures else None
+    return low if low is not None and _height(low, width) < _height(entry, width) else entry
 
 
 def _is_marker(step: Step) -> bool:
@@ -194,12 +233,14 @@ def _ways(count: int) -> list[tuple[Where, int]]:
     return [(where, many) for where in ("under", "across") for many in dict.fromkeys((count, 2))]
 
 
-def _pictured(entry: CardEntry, drawings: Drawings, way: tuple[Where, int], *, anyway: bool = False) -> CardEntry | None:
-    """The block with its pictures in that room; None where one cannot be read there."""
+def _pictured(
+    entry: CardEntry, drawings: Drawings, way: tuple[Where, int], share: float = 1.0, *, anyway: bool = False
+) -> CardEntry | None:
+    """The block with its pictures in that room, or a share of its height; None where one cannot be read there."""
     where, abreast = way
     wide, tall = ROOMS[where]
     each = wide if len(entry.steps) == 1 else wide / abreast - 2.0
-    drawn = [(step, drawings.picture(step, (each, tall))) for step in entry.steps]
+    drawn = [(step, drawings.picture(step, (each, tall * share))) for step in entry.steps]
     if not anyway and not all(shown.readable for _, shown in drawn):
         return None
     pictures = tuple(Pictured(step, Markup(shown.svg), shown.height) for step, shown in drawn)

@@ -123,7 +123,7 @@ def _pictured(row: StationRow, drawings: Drawings) -> StationRow:
 
 
 def _class_minutes(step: Step, students: int) -> float:
-    return step.set_up_minutes if step.kind != "work" else step.minutes * students
+    return step.minutes * students if step.kind == "work" else step.minutes
 
 
 def _staff_steps(entry: object, plan: Plan) -> list[Step]:

@@ -13,6 +13,7 @@ from sequencer.model.frame import FaceName, Hand, mirrored
 from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Layout
 from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.work import WORK_KINDS
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
@@ -109,11 +110,13 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
 
 
 def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
-    """Each cut of the step on each hand."""
+    """Each cut of the step, on each hand; stock has no hand yet, and is shown once."""
     for task in tasks:
-        for layout, state in zip(task.layouts, pictured.states.get(task.id, ()), strict=False):
+        stock = task.kind in WORK_KINDS
+        made = list(zip(task.layouts, pictured.states.get(task.id, ()), strict=False))
+        for layout, state in made[:1] if stock else made:
             words = [task.feature.replace("-", " ")] if len(tasks) > 1 else []
-            words += [f"{layout.hand} hand"] if layout.hand else []
+            words += [f"{layout.hand} hand"] if layout.hand and not stock else []
             yield Shown(_cut(step, task, layout, state, pictured), ", ".join(words))
             left = _left(task, layout, state, pictured.job)
             if left is not None:
