@@ -22,7 +22,7 @@ _LOW = 0.75
 """Height of the rooms of pictures where that saves a page, share of the usual."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
-_TALLEST = 145.0
+_TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
 _CHECKS = 2
 """Checks on the card; the station card has all."""
