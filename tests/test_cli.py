@@ -230,10 +230,10 @@ def test_why_a_shape_waits_for_what_is_measured_from_the_edge_it_takes(shell: Sh
 def test_why_as_the_drawing_says_step_by_step(shell: Shell) -> None:
     assert why(shell, "picture-frame", "backing-in", "frame") == (
         "frame/cure/wait must come before backing-in/nail/nail:\n"
-        "  frame/cure/wait before glass-in/fit-dry/fit (sequence): The drawing says that\n"
+        "  frame/cure/wait before glass-in/fit-dry/fit (drawing): The drawing says that\n"
         "    glass in comes after frame.\n"
         "    source: common practice\n"
-        "  glass-in/fit-dry/fit before backing-in/nail/nail (sequence): The drawing says\n"
+        "  glass-in/fit-dry/fit before backing-in/nail/nail (drawing): The drawing says\n"
         "    that backing in comes after glass in.\n"
         "    source: common practice\n"
     )
