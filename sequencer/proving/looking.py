@@ -66,6 +66,9 @@ def look_before(
     task: Task, layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]
 ) -> Iterator[Looked]:
     """Every check before a cut is made. `removed`: the wood it takes away."""
+    undecided = [setting.label for setting in task.settings if setting.value is None and setting.unit == "mm"]
+    if undecided:
+        yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
     yield piece_looked(task, piece)
     yield _reference(task, layout, piece, removed)
     if task.kind not in ("rough-length", "trim"):
