@@ -106,13 +106,16 @@ def _loaded(code: str) -> set[str]:
     return set(said.stderr.splitlines()[-1].split())
 
 
-SLOW = {"pydantic", "yaml", "networkx", "jinja2", "weasyprint", "markdown_it"}
+SLOW = {"pydantic", "yaml", "networkx", "jinja2", "weasyprint", "markdown_it", "numpy", "manifold3d", "trimesh"}
 
 
 def test_the_command_line_itself_loads_nothing_slow() -> None:
     assert _loaded("import sequencer.cli") & SLOW == set()
 
 
-def test_planning_loads_neither_graphs_nor_paper() -> None:
-    words = ["plan", "examples/starter/job.yaml"]
-    assert _loaded(f"from sequencer.cli import main; main({words})") & SLOW == {"pydantic", "yaml"}
+def test_planning_and_proving_load_the_solids_but_neither_graphs_nor_paper() -> None:
+    for command in ("plan", "prove"):
+        words = [command, "examples/starter/job.yaml"]
+        loaded = _loaded(f"from sequencer.cli import main; main({words})")
+        assert loaded & SLOW == {"pydantic", "yaml", "numpy", "manifold3d"}
+        assert not [name for name in loaded if name.startswith("sequencer.paper")]
