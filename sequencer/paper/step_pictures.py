@@ -21,7 +21,7 @@ from sequencer.proving.making import Making, State
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid
 
-MOST = 4
+MOST = 6
 """Pictures in one step; more would leave the page."""
 _FIXING = frozenset({"glue", "screw", "nail", "fit-dry"})
 _TOGETHER = _FIXING | {"dry-fit", "clean-inside"}
