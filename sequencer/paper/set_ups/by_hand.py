@@ -70,6 +70,8 @@ def _to_see(piece: Subject, measured: tuple[FaceName, ...]) -> tuple[FaceName, .
     marks = piece.marks
     if isinstance(marks, Level):
         return (opposite(marks.face),)
+    if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x":
+        return (marks.edges[0], *(face for face in measured if axis_of(face) != "x"))
     return (marks.face,) if isinstance(marks, Datum | Off) else measured
 
 
