@@ -12,6 +12,7 @@ from sequencer.model.plan import Check, Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
+from sequencer.paper.svg import Picture
 
 Where = Literal["beside", "under", "across"]
 """Where the pictures of a block stand: beside what to do, under it, or in a row of their own across the block."""
@@ -24,6 +25,8 @@ _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
 _TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
+_HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
+"""What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
 _CHECKS = 2
 """Checks on the card; the station card has all."""
 _MOST_PARTS = 5
@@ -78,11 +81,20 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
         + height(parts, room.width - 30, 10.5)
         + sum(height(f"Finished early: {text}", room.width - 8, 10.5) for text in told)
     )
+    head += max((each.height + 2.0 for each in front(drawings, room.width)), default=0.0)
     first, rest = room.height - head, room.height - 9.0
     sized = [_Sized(entry, _lower(entry, drawings, room.width), room.width) for entry in entries]
     pages = filled(sized, lambda each: each.low, first, rest)
     groups = [_roomy(page, rest if number else first) for number, page in enumerate(pages)]
     return numbered(plan, groups, lambda entry: entry.steps if isinstance(entry, CardEntry) else ())
+
+
+def front(drawings: Drawings, width: float) -> tuple[Picture, ...]:
+    """What stands at the head of the card: the finished thing, and its parts; nothing where they cannot be read there."""
+    wide, tall = width - _HEAD_MARGIN, _FRONT
+    whole = drawings.whole(_WHOLE, tall)
+    parts = drawings.parts(wide - _WHOLE, tall)
+    return tuple(each for each in (whole, parts) if each.readable)
 
 
 @dataclass(frozen=True)

@@ -94,7 +94,8 @@ class _Cell:
 
     @property
     def head(self) -> str:
-        return f"{self.part.name.replace('-', ' ')} × {self.part.count}"
+        pair = ", a pair" if self.part.handed and self.part.count == 2 else ""
+        return f"{self.part.name.replace('-', ' ')} × {self.part.count}{pair}"
 
     @property
     def sizes(self) -> str:

@@ -13,9 +13,12 @@ from markupsafe import Markup
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step, Wear
 from sequencer.paper import wording
+from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.drawing import picture
+from sequencer.paper.overview import parts_overview
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Picture
+from sequencer.paper.whole import assembled_scene
 from sequencer.proving.making import Making
 
 PageSize = Literal["a4", "letter"]
@@ -88,6 +91,14 @@ class Drawings:
     def job(self) -> Job:
         """The job they are of."""
         return self._pictured.job
+
+    def whole(self, width: float, height: float) -> Picture:
+        """The finished thing, put together."""
+        return draw_scene(assembled_scene(self._pictured.drawn), width, height, whole=True)
+
+    def parts(self, width: float, height: float) -> Picture:
+        """Every part once, at one scale."""
+        return parts_overview(self._pictured.job, width, height)
 
     def sign(self, name: str) -> Markup:
         """Our drawing of that name; empty if there is none."""

@@ -20,8 +20,8 @@ from sequencer.model.plan import Plan
 from sequencer.paper import wording
 from sequencer.paper.drawing import legend
 from sequencer.paper.full_size import full_size
-from sequencer.paper.job_card import job_card
-from sequencer.paper.pages import PAGE_SIZES, Drawings, Page, PageSize, sheet_about
+from sequencer.paper.job_card import front, job_card
+from sequencer.paper.pages import PAGE_SIZES, Drawings, Page, PageSize, room_on, sheet_about
 from sequencer.paper.pdf import NoPango, TooFull, make_pdf
 from sequencer.paper.risk_assessment import risk_assessment
 from sequencer.paper.staff_sheet import staff_sheet
@@ -181,6 +181,7 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize,
         "css": Markup(stylesheet()),
         "page_size": page,
         "landscape": kind in _LANDSCAPE,
+        "front": [Markup(each.svg) for each in front(drawings, room_on(page).width)] if kind == "job-card" else [],
         "legend": Markup(legend()),
         "signs": {
             name: drawings.sign(drawing)
