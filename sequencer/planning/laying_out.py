@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sequencer.knowledge.formats import LieFace, Lies, Operation, StationKind
 from sequencer.model.frame import FaceName, axis_of, mirrored, opposite
 from sequencer.model.job import Part
-from sequencer.model.marks import Datum, Layout, Level, Lie, Marks, Off, mirrored_lie, mirrored_marks
+from sequencer.model.marks import Between, Datum, Layout, Level, Lie, Marks, Off, Shoulders, Window, mirrored_lie, mirrored_marks
 from sequencer.planning.ways import Way
-from sequencer.planning.work import Work
+from sequencer.planning.work import CLOSE, Work
 
 
 def layouts_of(work: Work, way: Way, part: Part, kind: StationKind, operation: Operation) -> tuple[Layout, ...]:
@@ -29,7 +31,7 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
     """A feature says what is set out for it; stock is worked from the face side, the face edge and the first end."""
     size = part.worked
     if work.drawn is not None:
-        return work.drawn.marks(part.block)
+        return _gauged(work.drawn.marks(part.block), part)
     if work.kind == "rough-length" and way.piece is not None:
         return Level("left", way.piece.length - way.piece.waste)
     if work.kind == "trim":
@@ -48,6 +50,24 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
         "separate": Level("left", size.length),
     }
     return by_kind.get(work.kind)
+
+
+def _gauged(marks: Marks, part: Part) -> Marks:
+    """The marks with what lies in the middle gauged from the face side and the face edge: from either face the figure is the
+    same, but wood that is not quite to size stays flush on the true side."""
+
+    def from_true(lines: Between) -> Between:
+        true = next((face for face in (part.face_side, part.face_edge) if axis_of(face) == axis_of(lines.face)), lines.face)
+        middle = abs(lines.near + lines.far - part.block.size(axis_of(lines.face))) < CLOSE
+        return replace(lines, face=true) if middle else lines
+
+    if isinstance(marks, Window):
+        first, second = (from_true(lines) for lines in marks.sides)
+        return replace(marks, sides=(first, second))
+    if isinstance(marks, Shoulders):
+        first, second = (from_true(lines) for lines in marks.keeps)
+        return replace(marks, keeps=(first, second))
+    return marks
 
 
 def _lie(lies: Lies, work: Work, part: Part) -> Lie:

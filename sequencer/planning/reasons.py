@@ -44,6 +44,19 @@ _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
     ("rough-length", "first-end", "sequence", "The blank is cut off before its end is squared."),
     ("rough-length", "length", "sequence", "The blank is cut off over length before it is cut to length."),
     (
+        "face-marks",
+        "thickness",
+        "reference",
+        "Thickness is measured from the face side, so the true faces are chosen and marked first.",
+    ),
+    ("face-marks", "width", "reference", "Width is measured from the face edge, so the true faces are chosen and marked first."),
+    (
+        "face-marks",
+        "first-end",
+        "reference",
+        "An end is squared from face side and face edge, so the true faces are chosen and marked first.",
+    ),
+    (
         "face-side",
         "face-edge",
         "reference",
@@ -490,8 +503,11 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> It
             sentence = "The waste keeps the end from splitting until the joint is made."
             yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
         elif made and _in_the_way(job, work, group):
-            sentence = "The waste is trimmed before what is joined next stands in the way of the saw."
+            sentence = "The waste is trimmed before what is joined next comes to stand there, in the way of the saw."
             yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
+            if group.fixing != "fit-dry":
+                sentence = "The waste is off before what comes to stand there is tried in place."
+                yield Reason(work.id, f"{group.name}/dry-fit/try", "fit", sentence, TRADE)
 
 
 def _in_the_way(job: Job, work: Work, group: Group) -> bool:

@@ -263,7 +263,7 @@ def _circle(centre: tuple[float, float], radius: float, start: float, stop: floa
     return [(centre[0] + radius * cos(turn), centre[1] + radius * sin(turn)) for turn in turns]
 
 
-def _spot(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
+def spot_at(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
     return {axis_of(face): piece.level(face) - sign_of(face) * distance for face, distance in spot}
 
 
@@ -281,7 +281,7 @@ def _spots(card: Card, marks: Spots, lie: Lie, piece: Workpiece) -> Cut:
     first, second = others(axis)
     holes, points = [], []
     for place in marks.places:
-        at = _spot(piece, place)
+        at = spot_at(piece, place)
         centre = at[first], at[second]
         mouth = (top - sign * (head - radius if marks.conical else marks.head_depth), head) if head else None
         holes.append(_hole(axis, centre, (low, high), radius, mouth, top, sign, marks.conical))
@@ -321,7 +321,7 @@ def _mouth(axis: Axis, centre: tuple[float, float], top: float, sign: int, deep:
 def _line(card: Card, marks: Line, piece: Workpiece) -> Solid:
     """Everything on the waste side of a line, which runs straight on beyond its ends; outside a closed one."""
     first, second = others(marks.through)
-    points = [(at[first], at[second]) for at in (_spot(piece, spot) for spot in marks.points)]
+    points = [(at[first], at[second]) for at in (spot_at(piece, spot) for spot in marks.points)]
     outer = [(-FAR, -FAR), (FAR, -FAR), (FAR, FAR), (-FAR, FAR)]
     if not marks.edges:
         return prism(marks.through, [outer, points], -FAR, FAR)

@@ -33,6 +33,8 @@ class Joining:
     def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key]) -> None:
         self.job, self.placement, self.keys = job, placement, keys
         self.sets: dict[str, int] = {name: number for number, name in enumerate(keys)}
+        self.tried: dict[str, int] = dict(self.sets)
+        """Pieces that have been put together dry, with those joined for good, by group."""
         self.fixed: dict[str, set[str]] = {}
         self._placed: dict[str, tuple[Workpiece, Solid]] = {}
 
@@ -58,9 +60,14 @@ class Joining:
         back = self.placement.poses[name].inverse
         return [self.placed(other, pieces).posed(back) for other, number in self.sets.items() if number == own and other != name]
 
-    def look(self, joints: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
-        """Whether the pieces of these joints have their size, fit without standing in each other, and can be brought home."""
+    def look(self, joints: Sequence[str], pieces: Mapping[Key, Workpiece], dry: bool) -> Iterator[Looked]:
+        """Whether the pieces of these joints have their size, fit without standing in each other, and can be brought home.
+        `dry`: they are tried together with what has been tried before.
+        """
         names = [name for joint in joints for name in self.pieces_of(joint) if name in self.placement.poses]
+        if dry:
+            about = {self.tried[name] for name in names}
+            names += [name for name, number in self.tried.items() if number in about]
         names = list(dict.fromkeys(names))
         yield self._sizes(names, pieces)
         numbers = dict.fromkeys(self.sets[name] for name in names)
@@ -124,8 +131,15 @@ class Joining:
         """What pieces share in the drawing itself: keys that draw a joint up, driven fits."""
         return joined(clash.solid for clash in clashes(self.placement, standing_solids(self.placement)))
 
+    def try_dry(self, joints: Sequence[str]) -> None:
+        """The pieces of these joints have been put together once, and come together again when more is tried on them."""
+        for joint in joints:
+            one, two = (self.tried[name] for name in self.pieces_of(joint))
+            self.tried = {name: one if number == two else number for name, number in self.tried.items()}
+
     def close(self, joints: Sequence[str], kind: str) -> None:
         """The pieces of these joints are one body from now on; `kind` of work fixed them."""
+        self.try_dry(joints)
         for joint in joints:
             self.fixed.setdefault(joint, set()).add(kind)
             one, two = (self.sets[name] for name in self.pieces_of(joint))

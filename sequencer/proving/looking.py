@@ -26,18 +26,19 @@ from sequencer.model.marks import (
     Level,
     Lie,
     Line,
+    Marks,
     Off,
     Shoulders,
     Spots,
+    Trough,
     measured_faces,
     opened_face,
-    reach_axis,
 )
 from sequencer.model.plan import Task
 from sequencer.model.proof import CheckName, Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.reasons import TOOL_ROOM
-from sequencer.proving.cutting import Cut, Span, block_of
+from sequencer.proving.cutting import Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import Solid, box
 
@@ -59,7 +60,7 @@ CLEANING = 20.0
 """Room a hand with an abrasive block needs over a face, mm (common practice)."""
 
 _SIZED = frozenset({"thickness", "width", "length", "separate", "first-end", "face-side", "face-edge", "rough-length"})
-_REFERENCES: dict[str, str] = {"face-side": "face_side", "face-edge": "face_edge"}
+_WORKED_FROM = "it is worked from"
 
 
 def look_before(
@@ -96,9 +97,9 @@ def piece_looked(task: Task, piece: Workpiece) -> Looked:
             wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
         if actual["x"] < asked["x"] - slack and (task.in_the_long or task.kind in _SIZED or task.kind == "mark-out"):
             wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
-        if not task.in_the_long and task.kind not in _SIZED:
-            # An end that a mitre makes is not there before the mitre is cut.
-            sized = AXES if not _ends_by_features(piece) else ("y", "z")
+        if task.kind not in _SIZED:
+            # An end that a mitre makes is not there before the mitre is cut, and a long piece has its length by itself.
+            sized = AXES if not (task.in_the_long or _ends_by_features(piece)) else ("y", "z")
             wrong += [
                 f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
                 for axis in sized
@@ -151,13 +152,13 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> 
         "face-edge": piece.part.face_edge,
         "first-end": _first_end(layout),
     }
-    for name in task.needs:
-        needs = needed.get(name)
-        if needs is not None and not (isinstance(marks, Datum) and marks.face == needs):
-            wanted.setdefault(needs, "it is worked from")
     for guide, says in ((layout.lie.against, "lies against the fence"), (layout.lie.stop, "stands against the stop")):
         if guide is not None and not (isinstance(marks, Datum) and axis_of(guide) == axis_of(marks.face) == "x"):
             wanted.setdefault(guide, says)
+    for name in task.needs:
+        needs = needed.get(name)
+        if needs is not None and not (isinstance(marks, Datum) and marks.face == needs):
+            wanted.setdefault(needs, _WORKED_FROM)
     ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
     free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
     spans = _extents(piece, removed)
@@ -166,8 +167,9 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> 
             continue
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
-        anywhere = face == opened_face(marks) or isinstance(marks, Datum | Level | Shoulders | Edges) or ends is not None
-        share = 1.0 if anywhere else _share_along(piece, face, spans, reach_axis(marks))
+        anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
+        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges)
+        share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
         if share < TRUE_ALONG:
             return Looked(
                 "reference",
@@ -187,17 +189,22 @@ def _first_end(layout: Layout) -> FaceName:
     return "right" if layout.hand == "right" else "left"
 
 
-def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, tuple[float, float]], into: Axis | None) -> float:
-    """How much of a face is there along a cut: over the axis of the face that the cut is longest on, but for the one that
-    it goes into the wood along."""
+def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, Span], marks: Marks) -> float:
+    """How much of a face is there along a cut: over the axis of the face that the cut is longest on, but not into the wood
+    from the face it is set out on."""
     surface = piece.surfaces[face]
     if surface.area <= 0:
         return 0.0
     if axis_of(face) == "x":
         # A rule is hooked over an end: any of it will do.
         return 1.0
-    over = [axis for axis in others(axis_of(face)) if axis != into]
+    opened = opened_face(marks)
+    over = [axis for axis in others(axis_of(face)) if opened is None or axis != axis_of(opened)]
     run = max(over, key=lambda axis: spans[axis][1] - spans[axis][0])
+    if isinstance(marks, Spots):
+        # Each hole is measured by itself, whatever is cut between them.
+        centres, half = (spot_at(piece, place)[run] for place in marks.places), marks.diameter / 2
+        return min(surface.covered(run, centre - half, centre + half) for centre in centres)
     return surface.covered(run, *spans[run])
 
 
@@ -229,6 +236,10 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     if lie.tool != "below" and not isinstance(marks, Shoulders):
         up = opposite(lie.down)
         seen = {layout.marked, *(marks.edges if isinstance(marks, Line) else ())}
+        if isinstance(marks, Trough) and lie.tool == "beside":
+            # What a blade saws right through is marked on the faces it comes out at.
+            stopped = {face for face, gap in marks.stops if gap}
+            seen |= {face for face in FACES if axis_of(face) not in (axis_of(marks.face), axis_of(marks.beside))} - stopped
         if up not in seen:
             return Looked("marks", False, f"its marks are on the {layout.marked} face, and the {up} face looks up")
     return Looked("marks", True, "it is marked, and the marks look up")

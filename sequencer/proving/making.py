@@ -175,11 +175,13 @@ class _Maker:
 
     def _join(self, task: Task) -> None:
         names = tuple(dict.fromkeys(piece for joint in task.joints for piece in self.joining.pieces_of(joint)))
-        looked = list(self.joining.look(task.joints, self.pieces))
+        looked = list(self.joining.look(task.joints, self.pieces, task.kind == "dry-fit"))
         if task.kind == "screw":
             looked.append(self._holes(names))
         if task.kind in _FIXING:
             self.joining.close(task.joints, task.kind)
+        else:
+            self.joining.try_dry(task.joints)
         self._note(task, ", ".join(names), 0.0, looked)
 
     def _holes(self, names: tuple[str, ...]) -> Looked:
@@ -299,12 +301,11 @@ def _true_as_bought(job: Job, part: Part) -> set[FaceName]:
 def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]) -> Workpiece:
     """The piece after a cut: which faces are true now, which waste is off, whether it has been cut from its long piece."""
     marks, made, left_on = layout.marks, set(piece.made), dict(piece.left_on)
-    long = piece.long
+    long = piece.long and task.kind != "separate"
     if isinstance(marks, Datum):
         made.add(marks.face)
     elif isinstance(marks, Level) and task.kind != "rough-length":
         made.add(opposite(marks.face))
-        long = long and task.kind != "separate"
     elif isinstance(marks, Off):
         left_on.pop(marks.face, None)
         made.add(marks.face)
