@@ -5,7 +5,7 @@ the plan carried out.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from sequencer.design.placing import place
@@ -126,7 +126,7 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Sho
 def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Pictured) -> Scene:
     part = pictured.job.parts[task.part]
     side, edge = (_shown(state.before, layout.hand, face) for face in (part.face_side, part.face_edge))
-    return set_up_scene(
+    scene = set_up_scene(
         task,
         layout,
         pictured.figures.get(task.station, {}),
@@ -138,6 +138,12 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         holding=[thing.name for thing in step.holding],
         left_on=state.before.left_on,
     )
+    return _stock(scene) if task.kind == "rough-length" else scene
+
+
+def _stock(scene: Scene) -> Scene:
+    """The scene with what comes off drawn as wood: the rest of a board is stock, no waste."""
+    return replace(scene, things=tuple(replace(each, look="wood") if each.look == "waste" else each for each in scene.things))
 
 
 def _left(task: Task, layout: Layout, state: State, job: Job) -> Scene | None:

@@ -129,7 +129,7 @@ def test_texts_are_large_enough_stand_apart_and_stay_inside(name: str) -> None:
 def test_what_is_cut_away_is_hatched_and_only_where_something_is_cut(name: str) -> None:
     for step, tasks in steps(name, "work", "set-up"):
         found = kinds(shown(name, step.id))
-        if any(task.layouts for task in tasks):
+        if any(task.layouts and task.kind != "rough-length" for task in tasks):
             assert "waste contour" in found, step.id
             # The rim of a small hole leaves no room for lines; what a blade takes from below lies under the wood.
             small = {task.kind for task in tasks} <= BORED
@@ -145,7 +145,8 @@ def test_wood_and_waste_are_the_piece_as_it_comes_to_the_step() -> None:
     for name in PLANS:
         given = pictured(name)
         for step, tasks in steps(name, "work"):
-            if len(tasks) > 1 or not tasks[0].layouts or step.station_kind in TOOLS:
+            stock = tasks[0].kind == "rough-length"
+            if len(tasks) > 1 or not tasks[0].layouts or step.station_kind in TOOLS or stock:
                 continue
             # Stock is shown once for both hands.
             for cell, state in zip(scenes_of(step, given), given.states[tasks[0].id], strict=False):
@@ -157,6 +158,14 @@ def test_wood_and_waste_are_the_piece_as_it_comes_to_the_step() -> None:
                     assert waste == pytest.approx(state.removed.volume, abs=0.5), step.id
                     assert wood == pytest.approx(state.after.body.volume, abs=0.5), step.id
     assert compared >= 8
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_the_rest_of_a_board_is_stock_and_no_waste(name: str) -> None:
+    blanks = [step for step, tasks in steps(name, "work") if {task.kind for task in tasks} == {"rough-length"}]
+    assert blanks
+    for step in blanks:
+        assert not {"waste contour", "hatch"} & kinds(shown(name, step.id)), step.id
 
 
 @pytest.mark.parametrize("name", PLANS)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 from sequencer.features.base import mm
 from sequencer.model.frame import FaceName, Point, axis_of
 from sequencer.model.marks import Edges, Line, Spots, measured_faces
@@ -22,6 +24,8 @@ DISC = 110.0
 """Radius of a sanding disc; only for the drawing."""
 BEARING = 13.0
 """Diameter of the bearing of a profile cutter whose card states no width."""
+CRAMP_PAD, CRAMP_BAR, CRAMP_IN = 8.0, 8.0, 18.0
+"""Radius of the pad of a cramp, thickness of its bar, and how far in from the edges it stands; only for the drawing."""
 
 
 def router_table(piece: Subject) -> Scene:
@@ -220,7 +224,7 @@ def _spot(laid: Laid, piece: Subject) -> Point:
 
 
 def _held(laid: Laid, piece: Subject, spot: Point, cramp: str) -> list[Thing]:
-    """The jaws of the drill vice on both long sides, or the pad of a cramp on a wide board."""
+    """The jaws of the drill vice on both long sides, or a cramp on a wide board."""
     low, high = laid.bounds.span("y")
     thick = laid.bounds.high.z
     if "drill-vice" in piece.holding:
@@ -228,11 +232,31 @@ def _held(laid: Laid, piece: Subject, spot: Point, cramp: str) -> list[Thing]:
         front = block(x, (low - 10.0, low), (0.0, 0.7 * thick))
         back = block(x, (high, high + 10.0), (0.0, 0.7 * thick))
         return [Thing(back, "tool", name="vice"), Thing(front, "tool")]
-    if "machine-clamp" in piece.holding:
-        away = laid.bounds.high.x - 22.0 if spot.x < sum(laid.bounds.span("x")) / 2 else laid.bounds.low.x + 22.0
-        pad = upright(away, high - 18.0, (thick, thick + 5.0), 9.0) + upright(away, high - 18.0, (thick + 5.0, thick + 40.0), 4.0)
-        return [Thing(pad, "tool", name=cramp)]
-    return []
+    return _cramped(laid, spot, cramp) if "machine-clamp" in piece.holding else []
+
+
+def _cramped(laid: Laid, spot: Point, name: str) -> list[Thing]:
+    """A cramp over the edge of the wood, as far from the bit as may be and beside it as it is seen, clear of every hole."""
+    (left, right), (front, back), thick = laid.bounds.span("x"), laid.bounds.span("y"), laid.bounds.high.z
+    inset = min(CRAMP_IN, (right - left) / 4, (back - front) / 4)
+    towards = laid.looks_from
+
+    def clear(place: tuple[float, float]) -> tuple[bool, float]:
+        x, y = place[0] - spot.x, place[1] - spot.y
+        pad = upright(place[0], place[1], (-1.0, thick + 1.0), CRAMP_PAD + 2.0)
+        beside = abs(x * towards.y - y * towards.x) / hypot(towards.x, towards.y)
+        return (pad & laid.waste).empty, round(2 * beside + hypot(x, y), 3)
+
+    x, y = max(((x, y) for y in (back - inset, front + inset) for x in (left + inset, right - inset)), key=clear)
+    out = back + 2.0 if y > (front + back) / 2 else front - 2.0
+    over = (y, out + CRAMP_BAR) if out > y else (out - CRAMP_BAR, y)
+    stands = (out, out + CRAMP_BAR) if out > y else (out - CRAMP_BAR, out)
+    bar = (x - CRAMP_BAR / 2, x + CRAMP_BAR / 2)
+    pad = upright(x, y, (thick, thick + 4.0), CRAMP_PAD) + upright(x, y, (thick + 4.0, thick + 34.0), 4.0)
+    return [
+        Thing(pad + block(bar, over, (thick + 16.0, thick + 24.0)), "tool", name=name),
+        Thing(block(bar, stands, (0.0, thick + 16.0)), "tool"),
+    ]
 
 
 def mortiser(piece: Subject) -> Scene:

@@ -9,7 +9,7 @@ from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, Point, axis_of
 from sequencer.model.marks import Datum, Level, Line, Off
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
-from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table
+from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table, upright
 from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
 from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay
@@ -29,6 +29,10 @@ BAND = 12.0
 """Width of a band-saw blade, front to back; only for the drawing."""
 SCROLL = 3.0
 """The same of a scroll-saw blade."""
+GUARD, GUARD_GAP = 30.0, 6.0
+"""How much of a mitre saw's guard is drawn, and how far it stands off the blade, mm."""
+CLAMP_IN = 35.0
+"""How far from the end that stays a clamp stands, mm."""
 FROM_ABOVE = Point(-0.5, -1.0, 0.95)
 """A higher view, where something in front would hide the wood."""
 
@@ -187,21 +191,42 @@ def mitre_saw(piece: Subject) -> Scene:
     kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
     thick = laid.real("z")[1]
     plane = line_plane(laid, marks) if isinstance(marks, Line) else square_plane(laid, "x", at, side)
-    blade = below(above(plane.disc(0.0, radius, radius, kerf)), thick + 45.0)
+    rim = max(FENCE_HIGH, thick + 10.0)
+    blade = below(above(plane.disc(0.0, radius, radius, kerf)), rim + GUARD)
     x = room_for(laid, "x", 25.0)
     low = laid.bounds.low.y
     slot = plane.sheet((-radius, radius), (-radius, radius), kerf + 0.6)
-    fence = block(x, (0.0, FENCE), (0.0, max(FENCE_HIGH, thick + 10.0))) - slot
+    fence = block(x, (0.0, FENCE), (0.0, rim)) - slot
     around = [
         Thing(blade, "tool", name="blade"),
+        Thing(_guard(plane, radius, kerf, rim), "behind", name="guard"),
         *(Thing(part, "tool", name="" if number else "fence") for number, part in enumerate(fence.pieces())),
         table(x, (low - 15.0, FENCE)),
         *_stop(laid, piece, thick, front=False),
     ]
+    if "machine-clamp" in piece.holding:
+        around.append(_clamp(laid, side, thick, rim))
     sizes = list(_stop_size(laid, piece, at, low, FRONT)) or list(sizes_of(laid))
-    top = plane.point(0.0, thick + 70.0)
-    lower = plane.point(0.0, thick + 48.0)
+    top, lower = (plane.point(0.0, rim + GUARD + up) for up in (25.0, 3.0))
     return scene_of(laid, around, sizes=sizes, arrows=(Arrow(top, lower, "", True), *notes_of(laid)))
+
+
+def _guard(plane: CutPlane, radius: float, kerf: float, rim: float) -> Solid:
+    """Part of the guard about the blade, over the fence."""
+    near = CutPlane(plane.point(0.0, 0.0, -GUARD_GAP), plane.towards)
+    about = near.sheet((-0.5 * radius, 0.5 * radius), (0.0, 2 * radius), kerf + 2 * GUARD_GAP)
+    return below(above(about, rim + 2.0), rim + GUARD)
+
+
+def _clamp(laid: Laid, side: int, thick: float, rim: float) -> Thing:
+    """The clamp on the wood that is kept, away from the blade, on an arm from the top of the fence."""
+    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
+    kept = laid.wood.bounds.span("x")
+    inset = min(CLAMP_IN, (kept[1] - kept[0]) / 2)
+    x = low + inset if side > 0 else high - inset
+    y = back - min(30.0, (back - front) / 2)
+    foot = upright(x, y, (thick, thick + 4.0), 9.0) + upright(x, y, (thick + 4.0, rim), 4.0)
+    return Thing(foot + block((x - 5.0, x + 5.0), (y - 5.0, FENCE), (rim, rim + 8.0)), "tool", name="clamp")
 
 
 def band_saw(piece: Subject) -> Scene:
@@ -223,7 +248,7 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
         plane = CutPlane(Point(-fence, 0.0, 0.0), Point(-1.0, 0.0, 0.0))
         start = 0.0
     elif isinstance(marks, Line) and marks.edges:
-        laid = _line_to_viewer(piece, marks)
+        laid = _line_from_behind(piece, marks)
         plane, start = _first_stretch(laid, marks, deep)
     elif isinstance(marks, Level | Datum | Off):
         face = marks.face
@@ -256,13 +281,13 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     return scene_of(laid, around, sizes=sizes, arrows=(feed,))
 
 
-def _line_to_viewer(piece: Subject, marks: Line) -> Laid:
-    """The piece with the edge where its line starts towards the viewer, so that the saw goes in from in front."""
+def _line_from_behind(piece: Subject, marks: Line) -> Laid:
+    """The piece with the edge where its line starts towards the blade, away from the viewer, who pushes it there."""
     lie = piece.lie
     edge = marks.edges[0]
     ways = {lie.down: DOWN}
     if axis_of(edge) != axis_of(lie.down):
-        ways[edge] = FRONT
+        ways[edge] = BACK
     return lay(piece, ways)
 
 
