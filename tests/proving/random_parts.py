@@ -4,7 +4,6 @@ every kind, waste left on at an end, and a few simple joints. What the checks of
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cache
@@ -19,9 +18,11 @@ from sequencer.design.checking import check_design
 from sequencer.features import feature_kinds
 from sequencer.features.base import Feature
 from sequencer.findings import Refused
-from sequencer.model.frame import Block, FaceName, axis_of, opposite
+from sequencer.model.frame import Axis, Block, FaceName, axis_of, opposite
 from sequencer.model.job import Allowance, Job, Joint, Part, Seat, Stock
+from sequencer.model.marks import Trough
 from sequencer.model.plan import Plan
+from sequencer.model.shapes import bounds_of
 from sequencer.planning.planner import make_plan
 from sequencer.solid.parts import feature_solid
 from sequencer.solid.solids import joined
@@ -31,9 +32,13 @@ from tests.made import knowledge, workshop
 Draw = some.DrawFn
 PARTS = 12
 """Parts of a job: many, so that little time goes into anything but making them."""
-OVERLAP = 0.25
+NEAR = 3.0
+"""Cuts nearer than this leave no wood between them that anything is measured from, mm."""
+CUT_UP = 0.18
+"""Share of a face that several channels may take."""
+OVERLAP = 0.15
 """Share of a cut that others may take: more is one cut drawn twice."""
-WANTED = 7
+WANTED = 9
 """Cuts drawn for a part; those that make no sense together or have no way here are left out."""
 
 
@@ -84,9 +89,15 @@ def _usual(draw: Draw, kind: str, block: Block) -> dict[str, Any]:
     if kind == "cut-out":
         return {"at": spot, "length": draw(_in((40, 60))), "width": draw(_in((12, 25))), "radius": draw(_in((0, 6)))}
     if kind == "notch":
-        return {"edge": edge, "from": end, "distance": draw(_in((0.0, along))), "length": draw(_in((15, 30))), "depth": 15}
+        return {
+            "edge": edge,
+            "from": end,
+            "distance": draw(_in((0.0, along))),
+            "length": draw(_in((15, 30))),
+            "depth": round(block.width / 4),
+        }
     if kind == "tenon":
-        return {"end": end, "length": draw(_in((15, 20, 30))), "thickness": third, "width": round(block.width / 2)}
+        return {"end": end, "length": draw(_in((15, 20, 30))), "thickness": third, "width": round(block.width * 0.6)}
     if kind == "mitre":
         return {"end": end, "long": draw(_in((face, edge)))}
     if kind == "bevel":
@@ -113,7 +124,7 @@ def _kind(kind: str) -> TypeAdapter[Feature]:
 
 def _feature(draw: Draw, name: str, block: Block, handed: bool) -> Feature:
     kind = draw(some.sampled_from(sorted(KINDS)))
-    odd = draw(some.integers(0, 7)) == 0
+    odd = draw(some.integers(0, 7)) == 0 and kind != "tenon"
     drawn = _kind(kind).validate_python(filled(KINDS[kind](draw, block) if odd else _usual(draw, kind, block)))
     only = draw(some.sampled_from([None, None, None, "left", "right"])) if handed and not drawn.ends_part() else None
     return replace(drawn, name=name, only=only)
@@ -122,7 +133,7 @@ def _feature(draw: Draw, name: str, block: Block, handed: bool) -> Feature:
 @some.composite
 def parts(draw: Draw, number: int) -> tuple[Part, Stock]:
     """A part and the stock it is cut from."""
-    form = draw(some.sampled_from(["board", "board", "board", "board", "sheet", "square", "round"]))
+    form = draw(some.sampled_from(["board", "board", "board", "board", "sheet", "sheet", "square", "square", "round"]))
     length, width, thickness = _number(draw, 150, 550), _number(draw, 40, 140), draw(_in((12.0, 15.0, 18.0, 22.0)))
     if form in ("square", "round"):
         width = thickness = draw(_in((20.0, 30.0, 45.0)))
@@ -135,7 +146,7 @@ def parts(draw: Draw, number: int) -> tuple[Part, Stock]:
         form,
         {"sheet": 610.0, "round": 0.0}.get(form, width + draw(_in((0.0, 0.0, 15.0))) + over),
         thickness + (draw(_in((0.0, 0.0, 3.0))) + over if form == "board" else 0.0),
-        draw(_in(((1220.0,), (2400.0, 3000.0)))) if form == "sheet" else draw(_in(((2400.0, 3000.0), (1200.0,)))),
+        draw(_in(((1220.0,), (2400.0, 3000.0)))) if form == "sheet" else (2400.0, 3000.0),
         surface=surface,
         hardness="sheet" if form == "sheet" else "softwood",
     )
@@ -186,12 +197,13 @@ def _joined(draw: Draw, job: Job) -> Job:
         return job
     entering, taking = flat[:2]
     end: FaceName = draw(some.sampled_from(["left", "right"]))
-    on = draw(some.sampled_from([part for part in (entering, taking)]))
+    on = draw(some.sampled_from([entering, taking]))
     left_on = (Allowance(opposite(end), 15.0, "butt"),) if not any(each.ends_part() for each in on.features.values()) else ()
+    meets: FaceName = end if on is entering else "inside"
     late = {
         name: replace(feature, when="assembled")
         for name, feature in on.features.items()
-        if feature.nature in ("edge", "shape") and not feature.ends_part()
+        if feature.nature == "edge" and meets not in feature.opens()
     }
     on = replace(on, allowances=left_on, features={**on.features, **late} if draw(some.booleans()) else on.features)
     joint = Joint(
@@ -207,15 +219,45 @@ def _joined(draw: Draw, job: Job) -> Job:
 
 
 def _sensible(part: Part) -> Part:
-    """The part without cuts that spoil what another spoils already, or that lie where others take the wood anyway."""
+    """The part without cuts that leave another nothing to be measured from or held by, or that take what others take."""
     bodies = [Body(piece, part) for piece in part.pieces[:2]]
     kept: dict[str, Feature] = {}
     for name, feature in part.features.items():
-        other_shapes = {face for other in kept.values() for face in other.spoils()}
-        apart = not other_shapes & set(feature.spoils())
+        if feature.kind == "notch" and feature.opens()[1:2] not in (("inside",), ("outside",)):
+            continue  # a rebate or a halving by another name
+        if _cut_up(part, [*kept.values(), feature]):
+            continue
+        apart = not any(_spoilt(feature, other) or _run_together(feature, other, part.block) for other in kept.values())
         if apart and all(_enough_of_each(body, [*kept.values(), feature]) for body in bodies):
             kept[name] = feature
     return replace(part, features=kept)
+
+
+def _cut_up(part: Part, features: list[Feature]) -> bool:
+    """Whether several channels take so much of a face that nothing runs along it any more."""
+    widths: dict[tuple[FaceName, Axis], list[float]] = {}
+    for feature in features:
+        marks = feature.marks(part.block)
+        if isinstance(marks, Trough):
+            across = axis_of(marks.beside)
+            widths.setdefault((marks.face, across), []).append(marks.width / part.block.size(across))
+    return any(len(shares) > 1 and sum(shares) > CUT_UP for shares in widths.values())
+
+
+def _spoilt(one: Feature, other: Feature) -> bool:
+    """Whether a shape takes away what another shape or broken edge rests on or follows: a part has one shape, or two mitred
+    ends. Square cuts are made before it."""
+    natures = {one.nature, other.nature}
+    mitred = bool(one.ends_part() and other.ends_part()) and one.ends_part() != other.ends_part()
+    return "shape" in natures and natures <= {"shape", "edge"} and not mitred
+
+
+def _run_together(one: Feature, other: Feature, block: Block) -> bool:
+    """Whether an opening is cut where a notch has taken the edge away."""
+    if "notch" not in (one.kind, other.kind) or {one.kind, other.kind} & {"groove", "housing", "halving", "rebate"}:
+        return False
+    first, second = (bounds_of(each.removes(block)) for each in (one, other))
+    return all(first.low[i] < second.high[i] + NEAR and second.low[i] < first.high[i] + NEAR for i in range(3))
 
 
 def _enough_of_each(body: Body, features: list[Feature]) -> bool:
@@ -292,13 +334,3 @@ def _possible(job: Job, tasks: set[str]) -> Job:
         keep = {name: _loose(part) for name, part in keep.items()}
     assert fewer != job or gone, tasks
     return replace(fewer, parts=dict(keep), joints=joints)
-
-
-def kinds_of(job: Job) -> Counter[str]:
-    """How many cuts of each kind a job has."""
-    return Counter(feature.kind for part in job.parts.values() for feature in part.features.values())
-
-
-def ends_apart(part: Part) -> bool:
-    """Whether a part keeps both its square ends."""
-    return all(axis_of(face) != "x" for feature in part.features.values() for face in feature.ends_part())
