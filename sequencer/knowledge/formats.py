@@ -104,13 +104,15 @@ class Times:
 
 @dataclass(frozen=True, kw_only=True)
 class CheckLine:
-    """What to check, with what, how close. May hold {figures}. `kinds`: only for these of the kinds of work made."""
+    """What to check, with what, how close. May hold {figures}. `kinds`: only for these of the kinds of work made; `where`:
+    only where this figure is more than 0."""
 
     __pydantic_config__ = STRICT
     what: Text
     how: Text
     limit: Text
     kinds: tuple[str, ...] = ()
+    where: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -122,11 +124,14 @@ class Instructions:
         The whole stands on the station card.
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
+    where
+        Sentences of the lists that are left out unless a figure is more than 0: {joint.captured: [...]}.
     """
 
     __pydantic_config__ = STRICT
     card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()
     hold: tuple[str, ...] = ()
     guard: tuple[str, ...] = ()

@@ -259,7 +259,10 @@ class _Operation:
             check_sentences(self.report, sentences, names, at)
             for number, sentence in enumerate(sentences):
                 self.placeholders(sentence, gives, (*at, number))
+        self.where()
         for number, line in enumerate(operation.checks):
+            if line.where:
+                check_name(self.report, "figure", line.where, QUANTITIES, (*self.at, "checks", number, "where"))
             check_names(
                 self.report,
                 "kind of work this operation makes",
@@ -271,6 +274,15 @@ class _Operation:
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
         for key in ("stop", "if_wrong", "feed"):
             self.placeholders(getattr(operation, key), gives, (*self.at, key))
+
+    def where(self) -> None:
+        """What is said only where a figure is more than 0 stands in a list, or it would never be said."""
+        said = self.operation.instructions
+        every = {*said.card, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
+        for figure, sentences in said.where.items():
+            at = (*self.at, "instructions", "where", figure)
+            check_name(self.report, "figure", figure, QUANTITIES, at)
+            check_names(self.report, "sentence of this operation", sentences, every, at)
 
     def choose(self, what: str, choose: Choose, known: Collection[str], key: str) -> None:
         check_names(self.report, what, choose.all_of, known, (*self.at, key, "all_of"))

@@ -257,6 +257,20 @@ def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
 
 
 @settings(
+    "pilot-holes",
+    gives=("pilot", "depth"),
+    figures={"gauge": "feature.gauge", "bit_step": 0.5, "depth": "joint.pilot-depth", "hole": 0.0},
+    optional=("pilot", "depth"),
+)
+def pilot_holes(given: Given) -> tuple[Setting, ...]:
+    """The hole for a screw's thread in the second piece, by gauge and hardness, and where the tape sits on its bit."""
+    return (
+        _screw_sizes(given)[1],
+        _set("depth", "tape on the pilot bit", given.figures["depth"], text="{} from the point"),
+    )
+
+
+@settings(
     "bore-by-hand",
     gives=("bit", "depth"),
     figures={"diameter": "feature.diameter", "depth": "feature.depth"},

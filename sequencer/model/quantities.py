@@ -64,9 +64,17 @@ _ALL = (
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
     Quantity(
-        "joint.cramps", "count", "cramps for one glue-up: two for a piece wider than 100 mm, one for a narrower, none for a rod"
+        "joint.cramps",
+        "count",
+        "cramps for one glue-up: two for a piece wider than 100 mm, one for a narrower, one for each lap, none for a rod",
     ),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
+    Quantity("joint.glued", "count", "joints of the group that glue holds"),
+    Quantity("joint.captured", "count", "pieces that go in as the group closes: panels, bottoms, loose bars"),
+    Quantity("joint.moving", "count", "joints of the group that slide or turn"),
+    Quantity("joint.nailed", "count", "joints of the group that nails or pins hold"),
+    Quantity("joint.rebated", "count", "of these, those in a rebate with another piece behind, or that hold a bought-in sheet"),
+    Quantity("joint.pilot-depth", "mm", "from the screw's head: the first piece and two thirds of the screw that is left"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
     Quantity("finish.coats", "count", "coats of finish put on"),
     Quantity("finish.dry-time", "min", "time a coat dries before the next"),

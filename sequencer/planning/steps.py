@@ -9,7 +9,7 @@ from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, CheckLine, Hazard, Knowledge, Operation, StationKind
-from sequencer.knowledge.settings import STAFF_DECIDE, bit_of
+from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, bit_of
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
@@ -18,7 +18,7 @@ from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.ways import Way
-from sequencer.planning.work import Work
+from sequencer.planning.work import Work, hardware_of
 
 MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
@@ -56,6 +56,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
         way = choice.ways[name]
         kind = shop.knowledge.stations[way.kind]
         operation = kind.operations[way.operation]
+        function = SETTINGS[operation.settings]
         tasks.append(
             Task(
                 name,
@@ -80,6 +81,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 operation.needs,
                 (way.piece.length, way.piece.width, way.piece.thickness) if way.piece is not None else None,
                 layouts_of(work, way, shop.job.parts[work.part], kind, operation) if work.part else (),
+                tuple(name for name in function.gives if name not in function.optional),
                 shop.knowledge.drill_bits[bit].point.share if (bit := bit_of(operation)) else 0.0,
             )
         )
@@ -236,10 +238,19 @@ def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str,
     set the machine. What is said for one kind of work only comes first in both."""
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
+    left_out = {
+        sentence
+        for figure, sentences in said.where.items()
+        if not any(way.figures.get(figure, 0.0) > 0 for way in run.ways)
+        for sentence in sentences
+    }
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
     whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
     short = (*first, *said.card) if said.card else whole
-    return tuple(_fill(each, run.values) for each in short), tuple(_fill(each, run.values) for each in whole)
+    return (
+        tuple(_fill(each, run.values) for each in short if each not in left_out),
+        tuple(_fill(each, run.values) for each in whole if each not in left_out),
+    )
 
 
 def _work_step(run: _Run, shop: Shop, number: int) -> Step:
@@ -280,7 +291,8 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         instructions=instructions,
         method=method,
         checks=tuple(
-            Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit))) for c in checks_for(operation, run.works)
+            Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit)))
+            for c in checks_for(operation, run.works, run.ways)
         ),
         stop=_fill(operation.stop, run.values),
         if_wrong=_fill(operation.if_wrong, run.values),
@@ -319,16 +331,12 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
             yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
     if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
         yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
-    wanted = [
-        shop.job.joints[joint].hardware
-        for work in run.works
-        if work.kind in ("screw", "nail", "fit-dry")
-        for joint in work.joints
-    ]
-    for name in dict.fromkeys(wanted):
-        if name:
-            thing = shop.job.hardware[name]
-            yield f"Use: {thing.count} {thing_name(thing)}."
+    wanted = {joint for work in run.works if work.kind in ("screw", "nail", "fit-dry") for joint in work.joints}
+    for name, count in hardware_of(shop.job, wanted).items():
+        yield f"Use: {count} {thing_name(shop.job.hardware[name])}."
+    for work in run.works:
+        if work.kind == "hardware" and shop.job.hardware[work.feature].note:
+            yield shop.job.hardware[work.feature].note
     for work in run.works:
         if work.drawn is not None and work.drawn.note:
             yield work.drawn.note
@@ -353,10 +361,15 @@ def _names(things: Iterable[Guard]) -> list[str]:
     return [thing.name for thing in things]
 
 
-def checks_for(operation: Operation, works: Iterable[Work]) -> tuple[CheckLine, ...]:
-    """The checks of an operation that belong to the kinds of work done."""
+def checks_for(operation: Operation, works: Iterable[Work], ways: Sequence[Way]) -> tuple[CheckLine, ...]:
+    """The checks of an operation that belong to the kinds of work done and to what is there."""
     kinds = {work.kind for work in works}
-    return tuple(check for check in operation.checks if not check.kinds or kinds & set(check.kinds))
+    return tuple(
+        check
+        for check in operation.checks
+        if (not check.kinds or kinds & set(check.kinds))
+        and (not check.where or any(way.figures.get(check.where, 0.0) > 0 for way in ways))
+    )
 
 
 def _title(run: _Run, job: Job) -> str:

@@ -106,7 +106,8 @@ def part_work(job: Job) -> list[Work]:
     found: list[Work] = []
     for part in job.parts.values():
         figures = _part_figures(part, job.stock[part.stock])
-        worked = figures | {"part.length": part.worked.length, "part.width": part.worked.width}
+        size = part.worked
+        worked = figures | {"part.length": size.length, "part.width": size.width, "part.thickness": size.thickness}
         pieces = ((part.name, part.count),)
         for kind in stock_kinds(part, job.stock[part.stock]):
             about = WORK_KINDS[kind]
@@ -224,6 +225,12 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
             "joint.count": len(group.joints) / group.times,
             "joint.reach": _reach(job, group),
             "joint.cramps": _cramps(job, group) / group.times,
+            "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
+            "joint.captured": float(len(group.captured)),
+            "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
+            "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
+            "joint.rebated": sum(1.0 for joint in group.joints if _pinned_in_rebate(job, joint)),
+            **_screw_figures(job, group),
         }
         later = place * 0.01
         if group.fixing != "fit-dry":
@@ -235,7 +242,8 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
                 add(group.name, "clean-inside", inside, figures, later=later, joints=joints, times=group.times)
         for kind in (group.fixing, *group.also):
             times = _fasteners(job, group) if kind in ("screw", "nail") else group.times
-            add(group.name, kind, parts, figures, later=later, joints=joints, times=times)
+            doing = "Pin into the rebate" if kind == "nail" and figures["joint.rebated"] else ""
+            add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing)
         if group.fixing == "glue":
             add(group.name, "cure", parts, figures, later=later, joints=joints)
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
@@ -278,29 +286,96 @@ def _made(job: Job, part: Part) -> bool:
 
 
 def _fasteners(job: Job, group: Group) -> int:
-    """Screws or nails of a group, at least one a joint; hardware that several groups use is shared out by joints."""
-    total = 0.0
+    """Screws or nails of a group, at least one a joint."""
+    joints = [joint.name for joint in group.joints]
+    return max(len(joints), sum(hardware_of(job, joints).values()))
+
+
+def hardware_of(job: Job, joints: Collection[str]) -> dict[str, int]:
+    """How many of each bought-in thing joints take: what joints elsewhere use too is shared out alike over all of them."""
+    found: dict[str, int] = {}
     for name, thing in job.hardware.items():
         users = [joint.name for joint in job.joints.values() if joint.hardware == name]
-        own = sum(1 for joint in group.joints if joint.hardware == name)
-        total += thing.count * own / len(users) if users else 0.0
-    return max(len(group.joints), round(total))
+        own = [joint for joint in users if joint in joints]
+        if own:
+            found[name] = round(thing.count * len(own) / len(users))
+    return found
+
+
+def _pinned_in_rebate(job: Job, joint: Joint) -> bool:
+    """Whether pins hold a piece in a rebate in front of another piece, or hold a bought-in sheet there: a nail straight
+    through it would go into what is behind, or crack it."""
+    seat, part = joint.seat, job.part_of(joint.seat.piece)
+    if "nails" not in joint.fixed or not seat.feature or part.features[seat.feature].kind != "rebate":
+        return False
+    behind = any(other.seat == seat and other.enters_piece != joint.enters_piece for other in job.joints.values())
+    return behind or not _made(job, job.part_of(joint.enters_piece))
+
+
+def _screw_figures(job: Job, group: Group) -> dict[str, float]:
+    """Gauge of a group's screws and how deep their pilot holes go, from the face the heads sit on; of several the thickest
+    gauge and the least depth. Two thirds of what a screw has in the second piece (NAVEDTRA 14119: half to two thirds)."""
+    gauges, depths = [], []
+    for joint in group.joints:
+        thing = job.hardware.get(joint.hardware)
+        if thing is None or "screws" not in joint.fixed:
+            continue
+        gauges += [float(thing.gauge)] if thing.gauge is not None else []
+        under = _under_head(job, joint)
+        depths += [under + 2 / 3 * (thing.length - under)] if thing.length is not None and thing.length > under else []
+    found = {"feature.gauge": max(gauges)} if gauges else {}
+    return found | ({"joint.pilot-depth": float(round(min(depths)))} if depths else {})
+
+
+def _under_head(job: Job, joint: Joint) -> float:
+    """Wood under a screw's head, mm: of the piece with screw holes through the joint, else of the thinner one."""
+    sizes = []
+    for seat in (joint.its, joint.seat):
+        part = job.part_of(seat.piece)
+        axis = axis_of(seat.face or part.features[seat.feature].opens()[0])
+        holed = any(each.kind == "screw-holes" and axis_of(each.opens()[0]) == axis for each in part.features.values())
+        sizes.append((not holed, part.block.size(axis)))
+    return min(sizes)[1]
 
 
 WIDE = 100.0
-"""A piece wider than this takes two cramps at a time, mm (common practice)."""
+"""A piece wider than this takes two cramps at a time; laps further apart are pressed one by one, mm (common practice)."""
 
 
 def _cramps(job: Job, group: Group) -> float:
-    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wide; a rod needs none. A frame
-    of mitres takes one at each corner."""
+    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wide; a rod needs none. Laps that
+    lie further apart than one cramp presses take one each; a frame of mitres takes one at each corner."""
     glued = [joint for joint in group.joints if fixing_of(joint) == "glue"]
     pieces = {joint.enters_piece: job.part_of(joint.enters_piece) for joint in glued}
     mitred = [
         joint for joint in glued if joint.its.feature and job.part_of(joint.enters_piece).features[joint.its.feature].ends_part()
     ]
-    drawn_up = sum(2.0 if part.width > WIDE else 1.0 for part in pieces.values() if part.section != "round")
+    drawn_up = sum(
+        max(2.0 if part.width > WIDE else 1.0, _laps_apart(job, [each for each in glued if each.enters_piece == piece]))
+        for piece, part in pieces.items()
+        if part.section != "round"
+    )
     return max(drawn_up, float(len(mitred)))
+
+
+def _is_lap(joint: Joint) -> bool:
+    return bool(joint.its.feature) and (joint.crossing or joint.fit == "lapped")
+
+
+def _laps_apart(job: Job, joints: list[Joint]) -> float:
+    """Places along a piece at which its laps are pressed home: laps near each other share one."""
+    places = 0
+    last = -WIDE
+    for middle in sorted(_middle(job, joint) for joint in joints if _is_lap(joint)):
+        if middle - last >= WIDE:
+            places, last = places + 1, middle
+    return float(places)
+
+
+def _middle(job: Job, joint: Joint) -> float:
+    part = job.part_of(joint.enters_piece)
+    low, high = bounds_of(part.features[joint.its.feature].removes(part.block)).span("x")
+    return (low + high) / 2
 
 
 def _reach(job: Job, group: Group) -> float:
@@ -310,6 +385,13 @@ def _reach(job: Job, group: Group) -> float:
     for joint in group.joints:
         part = job.part_of(joint.enters_piece)
         if fixing_of(joint) != "glue" or part.section == "round":
+            continue
+        if _is_lap(joint):
+            own = part.features[joint.its.feature]
+            along = axis_of(own.opens()[0])
+            # Cramped over both pieces where they cross: the entering one is let in by the depth of its own lap.
+            inside = own.figures(part.block).get("feature.depth", 0.0)
+            longest = max(longest, part.block.size(along) - inside + _beyond(job, joint))
             continue
         along = axis_of(joint.its.face) if joint.its.face else "x"
         longest = max(longest, part.block.size(along) + 2 * _beyond(job, joint))

@@ -1,0 +1,87 @@
+"""What cards say of pins, screws, cramps and panels: only what is there, and how many of each."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.findings import Refused
+from sequencer.model.plan import Plan, Step
+from sequencer.planning.planner import make_plan
+from sequencer.planning.work import hardware_of
+from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
+
+PLANS = [(name, shop) for name in EXAMPLES for shop in WORKSHOPS]
+
+
+def closing(made: Plan, kind: str) -> list[Step]:
+    kinds = {task.id: task.kind for task in made.tasks}
+    return [step for step in made.steps if kinds[step.tasks[0]] == kind and step.kind == "work"]
+
+
+# Behind the backing of the frame is a sheet of acrylic: a nail through the backing would crack it.
+@pytest.mark.parametrize("shop", WORKSHOPS)
+def test_the_backing_is_pinned_sideways_and_not_nailed(shop: str) -> None:
+    steps = {step.tasks[0]: step for step in closing(plan("picture-frame", shop), "nail")}
+    backing = " ".join(steps["backing-in/nail/nail"].instructions)
+    assert "sideways into the wall of the rebate" in backing
+    assert "nail punch" not in backing
+    assert "nail punch" in " ".join(steps["frame/nail/nail"].instructions)
+    assert any(each.name == "eye-protection" for each in steps["backing-in/nail/nail"].wear)
+
+
+def test_pins_for_a_rebate_are_not_planned_together_with_nails_elsewhere() -> None:
+    drawn = job("picture-frame")
+    nailed = {
+        name: replace(joint, fixed=("nails",), assembly="", after=())
+        if name != "glass-in"
+        else replace(joint, fixed=("dry",), after=())
+        for name, joint in drawn.joints.items()
+    }
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(drawn, joints=nailed, assemblies={}), workshop(), knowledge())
+    assert any("nailed straight into other joints" in finding.what for finding in refused.value.findings)
+
+
+# Count on the drawing: 16 screws over eight joints, two of which are the roof's; two screws a joint.
+def test_screws_are_shared_out_by_joints() -> None:
+    notes = [note for step in closing(plan("nest-box"), "screw") for note in step.notes if note.startswith("Use:")]
+    assert [note.split()[1] for note in notes] == ["12", "4"]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_fastener_stands_on_one_card(name: str) -> None:
+    drawn = job(name)
+    used = {joint.hardware for joint in drawn.joints.values()} - {""}
+    assert hardware_of(drawn, drawn.joints) == {thing: drawn.hardware[thing].count for thing in drawn.hardware if thing in used}
+
+
+# 20 of the side and two thirds of the 30 left of the screw make 40; the seat is 22 thick: 22 + 2/3 * 28 = 40.7.
+@pytest.mark.parametrize(("name", "depth"), [("nest-box", "40 mm from the point"), ("step-stool", "41 mm from the point")])
+def test_the_pilot_hole_stands_on_the_card(name: str, depth: str) -> None:
+    for step in closing(plan(name), "screw"):
+        told = {setting.name: setting.text for setting in step.settings}
+        assert told["depth"] == depth
+        assert told["pilot"] == "2 mm"
+
+
+# The two laps of the spine lie 234 apart, and 70 is the height of spine and rail where they cross, half let into half.
+def test_laps_far_apart_take_a_cramp_each() -> None:
+    spine = next(step for step in closing(plan("step-stool"), "glue") if step.tasks[0].startswith("spine"))
+    told = {setting.name: setting.value for setting in spine.settings}
+    assert (told["cramps"], told["open"]) == (2, 70)
+
+
+@pytest.mark.parametrize(("name", "shop"), PLANS)
+def test_a_card_speaks_of_glue_and_loose_parts_only_where_they_are(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    glued = {task.feature and task.id.split("/")[0] for task in made.tasks if task.kind == "glue"}
+    for step in (*closing(made, "dry-fit"), *closing(made, "glue")):
+        said = " ".join((*step.instructions, *step.method))
+        group = step.tasks[0].split("/")[0]
+        assert ("in order for gluing" in said) == (group in glued and "dry-fit" in step.tasks[0])
+        if name != "herb-caddy":
+            assert "loose part" not in said
+    if name == "herb-caddy":
+        assert any("loose parts in before" in " ".join(step.instructions) for step in closing(made, "dry-fit"))
