@@ -88,7 +88,7 @@ def write_papers(
             say = _teller(SHEETS[kind].lower(), progress)
             pdf = None
             try:
-                html, pdf = _laid_out(kind, plan, drawings, day, size, say)
+                html, pdf = laid_out(kind, plan, drawings, day, size, say)
             except NoPango as error:
                 missing = str(error)
                 html = render(kind, plan, drawings, day, size)
@@ -120,7 +120,7 @@ def _teller(title: str, progress: Callable[[str], None] | None) -> Callable[[int
     return say
 
 
-def _laid_out(
+def laid_out(
     kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize, say: Callable[[int, int], None]
 ) -> tuple[str, bytes]:
     """HTML and PDF with every section on one page: where one does not fit, less is put on each and laid out again."""
