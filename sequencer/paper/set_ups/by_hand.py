@@ -1,57 +1,162 @@
-"""Set-ups for hand tools: the face that is worked up, the waste hatched, the sizes in place, and which way to work. mm."""
+"""Set-ups for hand tools: the piece held as its card says, the face that is worked up, the waste hatched, the sizes in place,
+and which way to work. mm.
+
+For a right-handed worker: what comes off an end is at the right, with the saw, and the viewer stands on that side.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from math import hypot
 
+from sequencer.design.poses import Direction
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
-from sequencer.model.marks import Datum, Level, Line, Off, Spots, Trough, measured_faces
-from sequencer.paper.scene import Arrow, Scene, Thing
-from sequencer.paper.set_ups.bodies import block, table, twist_bit
+from sequencer.model.marks import Datum, Edges, Level, Line, Off, Shoulders, Spots, Trough, measured_faces
+from sequencer.paper.scene import FROM_THE_LEFT, Arrow, Scene, Thing
+from sequencer.paper.set_ups.bodies import block, twist_bit
 from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, point_of, square_plane, waste_side
-from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
-from sequencer.paper.set_ups.lying import DOWN, FRONT, UP, Laid, Span, around_cut, lay, stretches
+from sequencer.paper.set_ups.framing import ON_IT, scene_of, whole_at
+from sequencer.paper.set_ups.holding import (
+    BOARD,
+    JAW,
+    OVERHANG,
+    WALL,
+    backing_board,
+    bench,
+    bench_hook,
+    cramp,
+    end_jaws,
+    jaws,
+    mitre_box,
+    v_block,
+    v_depth,
+)
+from sequencer.paper.set_ups.lying import (
+    BACK,
+    DOWN,
+    FROM_THE_RIGHT,
+    FRONT,
+    LEFT,
+    RIGHT,
+    UP,
+    Laid,
+    Span,
+    around_cut,
+    lay,
+    possible,
+    stretches,
+)
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import joined
 
 SHOWN = 55.0
 """Wood shown beside a cut in a long piece, mm."""
-HOOK, HOOK_GAP = 20.0, 4.0
-"""Height of the stop of a bench hook, and how far from the saw it ends, mm; only for the drawing."""
-JAW = 30.0
-"""How high the cheeks of a vice are drawn, mm."""
-PLANE_AT = 0.72
-"""How far along the wood a plane is drawn, of its length."""
+PLANE_AT = 0.75
+"""How far along the wood a plane is drawn, of its length: it goes from right to left."""
 SAW_LONG, SAW_HIGH, SAW_THICK = 35.0, 25.0, 1.0
 """How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
+SAWN = 30.0
+"""How far down a saw is drawn at most, mm."""
+OFF_LINE = 1.0
+"""How far on the waste side a saw is drawn where the cut is trimmed to its line afterwards, mm."""
+
+Ways = Mapping[FaceName, Direction]
 
 
 def by_hand(piece: Subject) -> Scene:
-    """The piece as it lies for a hand tool, seen from where its measured faces show."""
-    lie, marks = piece.lie, piece.marks
-    down = lie.down
-    measured = measured_faces(marks) if marks is not None else ()
-    across = _along(piece, down)
-    ways = {down: DOWN}
-    # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
-    front = lie.against or piece.face_edge
-    if front is not None and _long_side(piece, front) and axis_of(front) not in (axis_of(down), across):
-        ways[front] = FRONT
-    laid = lay(piece, ways, across=across, seen=_to_see(piece, measured), either_side=True)
-    upright = laid.real("z")[1] > 1.5 * (laid.real("y")[1] - laid.real("y")[0])
+    """The piece as it lies for a hand tool, seen from where its measured faces and its waste show."""
+    measured = measured_faces(piece.marks) if piece.marks is not None else ()
+    laid = _laid(piece, measured)
     laid = laid.shortened("x", _stretches(laid, measured))
-    if upright:
-        laid = laid.shortened("z", [*stretches(laid, "z", measured, SHOWN), (0.0, JAW + 15.0)], 0.0)
-    around = list(_tool(laid, piece))
-    if upright and "bench-vice" in piece.holding:
-        around += _jaws(laid)
-    else:
-        around.append(table(room_for(laid, "x", 15.0), room_for(laid, "y", 18.0)))
+    if laid.upright:
+        laid = laid.shortened("z", [*_up(laid, measured), (0.0, JAW + 15.0)], 0.0)
+    tools = list(_tool(laid, piece))
+    around = [*tools, *_held(laid, piece)]
     arrows = (*_strokes(laid, piece), *notes_of(laid))
     return scene_of(laid, around, sizes=sizes_of(laid), arrows=arrows)
+
+
+def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
+    """The piece turned as it is held."""
+    lie, marks = piece.lie, piece.marks
+    off = _comes_off(piece)
+    ways = _gripped(piece)
+    if ways is not None:
+        return replace(lay(piece, ways), looks_from=FROM_THE_RIGHT)
+    if off is not None and axis_of(off) != axis_of(lie.down):
+        return replace(lay(piece, {lie.down: DOWN, off: RIGHT}), looks_from=FROM_THE_RIGHT)
+    if isinstance(marks, Line) and "mitre-box" in piece.holding:
+        end, side = _end_and_side(marks)
+        boxed = lay(piece, {lie.down: DOWN, opposite(side): BACK})
+        return replace(boxed, looks_from=FROM_THE_RIGHT if boxed.way(end) == RIGHT else FROM_THE_LEFT)
+    ways = {lie.down: DOWN}
+    across = _along(piece, lie.down)
+    # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
+    front = lie.against or piece.face_edge
+    if front is not None and _long_side(piece, front) and axis_of(front) not in (axis_of(lie.down), across):
+        ways[front] = FRONT
+    seen = (marks.face,) if isinstance(marks, Datum | Off) else measured
+    return lay(piece, ways, across=across, seen=seen, either_side=True)
+
+
+def _comes_off(piece: Subject) -> FaceName | None:
+    """The face that a cut across the piece takes off."""
+    marks = piece.marks
+    if not isinstance(marks, Level | Datum | Off) or piece.waste.empty:
+        return None
+    return _planed(marks) if piece.task.cut != "plane" or axis_of(_planed(marks)) == "x" else None
+
+
+def _gripped(piece: Subject) -> Ways | None:
+    """How a piece stands in the vice to be sawn or shaped; None where it is not gripped upright."""
+    marks, front = piece.marks, piece.face_side or "inside"
+    if "bench-vice" not in piece.holding or piece.waste.empty:
+        return None
+    if isinstance(marks, Shoulders):
+        thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
+        return {opposite(marks.end): DOWN, thin.face: LEFT}
+    if isinstance(marks, Edges):
+        up = next((face for face in marks.edges[0] if all(face in edge for edge in marks.edges)), marks.edges[0][0])
+        run = next(axis for axis in AXES if axis not in {axis_of(face) for face in marks.edges[0]})
+        return None if run != axis_of(front) else {opposite(up): DOWN, front: FRONT}
+    if piece.task.cut != "saw-to-line":
+        return None
+    if isinstance(marks, Level) and axis_of(marks.face) == "y":
+        return _on_end(_planed(marks), front)
+    if not isinstance(marks, Line) or not marks.edges:
+        return None
+    if len(marks.points) > 2:
+        up = marks.edges[len(marks.edges) // 2]
+        return {opposite(up): DOWN, front: FRONT} if axis_of(front) == marks.through else None
+    end, side = _end_and_side(marks)
+    if _runs_along(piece, marks):
+        return {opposite(end): DOWN, side: RIGHT}
+    down = opposite(side) if marks.through == axis_of(piece.lie.down) else piece.lie.down
+    return {down: DOWN, end: RIGHT}
+
+
+def _on_end(off: FaceName, front: FaceName) -> Ways:
+    """Standing on an end, what comes off at the right, and a face towards the viewer."""
+    first: Ways = {"left": DOWN, off: RIGHT, front: FRONT}
+    other: Ways = {"right": DOWN, off: RIGHT, front: FRONT}
+    return next((ways for ways in (first, other) if possible(ways)), {"left": DOWN, off: RIGHT})
+
+
+def _end_and_side(marks: Line) -> tuple[FaceName, FaceName]:
+    """Of the faces a line takes wood off: the end, and the side where it takes more of it."""
+    end = next((face for face in marks.edges if axis_of(face) == "x"), marks.edges[0])
+    side = next((face for face in reversed(marks.edges) if axis_of(face) != axis_of(end)), end)
+    return end, side
+
+
+def _runs_along(piece: Subject, marks: Line) -> bool:
+    """Whether a line of two points goes more along the piece than across it."""
+    first, last = ({axis_of(face): piece.inward(face, gap) for face, gap in spot} for spot in (marks.points[0], marks.points[-1]))
+    runs = {axis: abs(first[axis] - last[axis]) for axis in first}
+    return runs.get("x", 0.0) > max((run for axis, run in runs.items() if axis != "x"), default=0.0)
 
 
 def _along(piece: Subject, down: FaceName) -> Axis | None:
@@ -65,16 +170,6 @@ def _along(piece: Subject, down: FaceName) -> Axis | None:
     return None
 
 
-def _to_see(piece: Subject, measured: tuple[FaceName, ...]) -> tuple[FaceName, ...]:
-    """The faces to be towards the viewer: of a piece sawn to length the end that comes off, else those measured from."""
-    marks = piece.marks
-    if isinstance(marks, Level):
-        return (opposite(marks.face),)
-    if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x":
-        return (marks.edges[0], *(face for face in measured if axis_of(face) != "x"))
-    return (marks.face,) if isinstance(marks, Datum | Off) else measured
-
-
 def _long_side(piece: Subject, face: FaceName) -> bool:
     """Whether a face runs along the piece and is no end of it."""
     bounds = piece.bounds
@@ -82,89 +177,133 @@ def _long_side(piece: Subject, face: FaceName) -> bool:
 
 
 def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
-    """What is shown of a long piece: the cut, and the end it is measured from; of a cut from end to end, one end."""
+    """What is shown of a long piece: the cut, and the end it is measured from; of a cut from end to end, one end, or all of a
+    piece with another hand, whose hands differ elsewhere."""
+    piece = laid.subject
     low, high = laid.real("x")
     wide = laid.real("y")[1] - laid.real("y")[0]
     room = max(SHOWN, 0.6 * wide)
     if laid.waste.empty:
+        # Larger, so that the marks can be made out on a thin edge.
+        return [(low, low + max(2 * SHOWN, wide))] if piece.layout is None else [(low, high)]
+    if around_cut(laid, "x", room) or laid.upright:
+        return stretches(laid, "x", measured, room)
+    if piece.layout is not None and piece.layout.hand is not None:
         return [(low, high)]
-    if not around_cut(laid, "x", room):
-        from_left = laid.looks_from.x < 0
-        length = max(2 * SHOWN, 1.3 * wide)
-        return [(low, low + length) if from_left else (high - length, high)]
-    return stretches(laid, "x", measured, room)
+    length = max(2 * SHOWN, 1.3 * wide)
+    if _fence(laid) is not None:
+        return [(low, low + length), (high - 25.0, high)]
+    return [(low, low + length) if laid.looks_from.x < 0 else (high - length, high)]
 
 
-def _jaws(laid: Laid) -> list[Thing]:
-    """The cheeks of the vice in front of a piece that stands up, and behind it."""
+def _up(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
+    """What is shown of a piece that stands up: the cut, or the top of one that goes all the way down."""
+    spans = stretches(laid, "z", measured, SHOWN)
+    high = laid.real("z")[1]
+    return [*spans, (high - 1.5 * SHOWN, high)]
+
+
+def _fence(laid: Laid) -> float | None:
+    """The fence of a plough or rebate plane, where it bears on the near edge."""
+    marks, fence = laid.subject.marks, laid.subject.setting("fence")
+    planed = laid.subject.task.cut == "plane" and isinstance(marks, Trough) and laid.way(marks.beside) == FRONT
+    return fence if planed else None
+
+
+def _held(laid: Laid, piece: Subject) -> Iterator[Thing]:
+    """What holds the piece, and the bench."""
+    holding, top, set_back = piece.holding, 0.0, -18.0
+    if "backing-board" in holding:
+        yield backing_board(laid)
+        top = -BOARD
+    if _fence(laid) is not None:
+        set_back = OVERHANG
+        if "bench-vice" in holding:
+            yield from end_jaws(laid)
+    elif "bench-vice" in holding and not laid.waste.empty:
+        yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
+        return
+    elif "bench-cramp" in holding and not laid.waste.empty:
+        yield from _cramped(laid, top)
+    if piece.task.cut == "crosscut" and not laid.waste.empty:
+        at, side = waste_side(laid, "x")
+        if "bench-hook" in holding:
+            yield from bench_hook(laid, at, side)
+            top = -BOARD
+        if "v-block" in holding:
+            yield v_block(laid, at, side)
+            top = v_depth(laid)
+    if isinstance(piece.marks, Line) and "mitre-box" in holding:
+        yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)
+        top = -WALL
+    yield bench(laid, top, set_back=set_back)
+
+
+def _cramped(laid: Laid, top: float) -> Iterator[Thing]:
+    """A cramp on wood that stays, as far from the cut as it can be, its arm going back over the far edge of the bench."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
-    middle = (low + high) / 2
-    x = (max(low - 10.0, middle - 60.0), min(high + 10.0, middle + 60.0))
-    return [
-        Thing(block(x, (back, back + 16.0), (0.0, JAW)), "tool"),
-        Thing(block(x, (front - 16.0, front), (0.0, JAW)), "tool", name="vice"),
-    ]
+    start, stop = laid.cut.span("x")
+    y, z = max(back - 14.0, (front + back) / 2), laid.bounds.high.z
+    places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
+    free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0)]
+    if free:
+        far = max(free, key=lambda x: (min(max(start - x, x - stop), 60.0), -abs(x - (low + high) / 2)))
+        yield cramp(Point(far, y, z), back + 18.0, top)
 
 
 def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
     """The plate of a saw in its kerf, a bit over its spot."""
-    marks = piece.marks
+    marks, cut = piece.marks, piece.task.cut
     thick = laid.bounds.high.z
-    if piece.task.cut == "crosscut" and isinstance(marks, Level | Datum | Off) and not laid.waste.empty:
-        at, side = waste_side(laid, "x")
-        low, high = laid.bounds.span("y")
-        kerf = piece.figure("kerf", SAW_THICK)
-        yield _saw(square_plane(laid, "x", at, side), (high - low) / 2, thick, kerf)
-        if "bench-hook" in piece.holding:
-            yield _hook(laid, at, side)
-    elif isinstance(marks, Line) and len(marks.points) == 2 and piece.task.cut in ("crosscut", "saw-to-line"):
-        yield from _saw_at(laid, marks)
-    elif isinstance(marks, Trough) and piece.setting("fence") is not None and laid.way(marks.beside) == FRONT:
-        yield from _plough(laid, piece.setting("fence") or 0.0)
+    kerf = piece.figure("kerf", SAW_THICK)
+    if laid.waste.empty:
+        return
+    if isinstance(marks, Level | Datum | Off) and (cut == "crosscut" or (cut == "saw-to-line" and laid.upright)):
+        if laid.way(_planed(marks)) != UP:
+            at, side = waste_side(laid, "x")
+            yield _saw(laid, square_plane(laid, "x", at, side), kerf)
+    elif isinstance(marks, Shoulders) and laid.upright and cut == "saw-to-line":
+        thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
+        levels = [laid.pose.level(axis_of(thin.face), piece.inward(thin.face, gap)) for gap in (thin.near, thin.far)]
+        yield _saw(laid, square_plane(laid, "x", max(laid.drawn("x", level) for level in levels), 1), kerf)
+    elif isinstance(marks, Line) and len(marks.points) == 2 and cut in ("crosscut", "saw-to-line"):
+        plane = line_plane(laid, marks)
+        if plane.up().z > 0.95:
+            start, stop = (point_of(laid, marks, number) for number in (0, -1))
+            half = hypot(stop.x - start.x, stop.y - start.y) / 2 if not laid.upright else None
+            off = OFF_LINE if cut == "saw-to-line" else 0.0
+            yield _saw(laid, CutPlane(plane.point(0.0, 0.0, off), plane.towards), kerf, half)
+    elif (fence := _fence(laid)) is not None:
+        yield _plough(laid, fence)
     elif isinstance(marks, Spots):
-        cut = laid.cut
         radius = (piece.setting("bit") or piece.setting("clearance") or marks.diameter) / 2
         (one, first), (two, second) = marks.places[0]
         at_own = {axis_of(one): piece.inward(one, first), axis_of(two): piece.inward(two, second)}
         at_own[axis_of(marks.face)] = piece.level(marks.face)
         spot = laid.at(Point(at_own["x"], at_own["y"], at_own["z"]))
-        bit = twist_bit(spot.x, spot.y, max(cut.high.z, thick) + 10.0, radius, 50.0)
+        bit = twist_bit(spot.x, spot.y, max(laid.cut.high.z, thick) + 10.0, radius, 50.0)
         yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
 
 
-def _hook(laid: Laid, at: float, side: int) -> Thing:
-    """The stop of a bench hook, which the far edge is pressed against beside the saw."""
-    x = sorted((at - side * HOOK_GAP, at - side * (HOOK_GAP + 75.0)))
-    back = laid.bounds.high.y
-    return Thing(block((x[0], x[1]), (back, back + 14.0), (0.0, HOOK)), "behind", name="bench hook")
-
-
-def _saw(plane: CutPlane, half: float, thick: float, kerf: float) -> Thing:
-    """The plate of a hand saw, half way down. The toe, away from the viewer, is narrower than the heel."""
-    teeth = 0.45 * thick
-    heel, toe = (-half - SAW_LONG, thick + SAW_HIGH), (half + SAW_LONG / 2, thick + SAW_HIGH / 2)
+def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None) -> Thing:
+    """The plate of a hand saw, part of the way down. The toe, away from the viewer, is narrower than the heel."""
+    top = laid.bounds.high.z
+    half = half if half is not None else laid.bounds.size("y") / 2
+    teeth = top - min(0.55 * top, SAWN)
+    heel, toe = (-half - SAW_LONG, top + SAW_HIGH), (half + SAW_LONG / 2, top + SAW_HIGH / 2)
     return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")
 
 
-def _saw_at(laid: Laid, line: Line) -> Iterator[Thing]:
-    """The saw on a straight line that is sawn from above."""
-    plane = line_plane(laid, line)
-    if plane.up().z < 0.95:
-        return
-    start, stop = (point_of(laid, line, number) for number in (0, -1))
-    half = hypot(stop.x - start.x, stop.y - start.y) / 2
-    yield _saw(plane, half, laid.bounds.high.z, laid.subject.figure("kerf", SAW_THICK))
-
-
-def _plough(laid: Laid, fence: float) -> Iterator[Thing]:
-    """A plough or rebate plane as its iron and its fence, which bears on the near edge, with the arm between them."""
+def _plough(laid: Laid, fence: float) -> Thing:
+    """A plough or rebate plane as its iron and its fence, which hangs down beside the near edge, with the arm between them."""
     (low, high), cut = laid.bounds.span("x"), laid.cut
     middle, front, top = low + PLANE_AT * (high - low), laid.bounds.low.y, laid.bounds.high.z
     near = front + fence if cut.low.y > front + 0.01 else front
     iron = block((middle - 4.0, middle + 4.0), (near, cut.high.y), (cut.low.z, top + 14.0))
     arm = block((middle - 4.0, middle + 4.0), (front - 6.0, cut.high.y), (top + 6.0, top + 14.0))
-    guide = block((middle - 20.0, middle + 20.0), (front - 6.0, front), (0.5 * top, top + 14.0))
-    yield Thing(joined((iron, arm, guide)), "tool", name="plane")
+    guide = block((middle - 20.0, middle + 20.0), (front - 6.0, front), (-6.0, top + 4.0))
+    foot = block((middle - 4.0, middle + 4.0), (front - 6.0, front), (0.0, top + 14.0))
+    return Thing(joined((iron, arm, guide, foot)), "tool", name="plane")
 
 
 def _planed(marks: Level | Datum | Off) -> FaceName:
@@ -180,9 +319,9 @@ def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
         middle = (cut.low.y + cut.high.y) / 2
         over = laid.bounds.high.y - 0.25 * (laid.bounds.high.y - middle)
         low, high = laid.bounds.span("x")
-        start, stop = low + 0.1 * (high - low), low + (PLANE_AT - 0.1) * (high - low)
+        start, stop = low + (PLANE_AT - 0.1) * (high - low), low + 0.1 * (high - low)
         yield Arrow(Point(start, over, top), Point(stop, over, top), "", True)
     elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off) and laid.way(_planed(marks)) == UP:
         middle = (laid.bounds.low.y + laid.bounds.high.y) / 2
         low, high = laid.bounds.span("x")
-        yield Arrow(Point(low + 0.25 * (high - low), middle, top), Point(low + 0.75 * (high - low), middle, top), "", True)
+        yield Arrow(Point(low + 0.75 * (high - low), middle, top), Point(low + 0.25 * (high - low), middle, top), "", True)

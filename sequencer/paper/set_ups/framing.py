@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 from sequencer.design.poses import Direction
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, others
 from sequencer.paper.scene import Arrow, FaceMark, Scene, Size, Thing
 from sequencer.paper.set_ups.lying import Laid
-from sequencer.paper.set_ups.sizing import unit
+from sequencer.paper.set_ups.sizing import horns_of, unit
 from sequencer.solid.solids import Solid, box
 
 ON_IT = 0.5
@@ -30,31 +30,46 @@ def scene_of(
 ) -> Scene:
     """The piece with what stands round it. `gone` is what the tool has cut away already."""
     waste = laid.waste if gone is None else laid.waste - gone
-    wood = [] if laid.wood.empty else [Thing(laid.wood, "wood", letter=laid.subject.letter)]
+    wood = [Thing(body, "wood", letter="" if number else laid.subject.letter) for number, body in enumerate(_at_lines(laid))]
     left = [] if waste.empty else [Thing(waste, "waste")]
     bodies = [thing for thing in around if not thing.solid.empty]
     return Scene(
         (*wood, *left, *bodies),
         tuple(sizes),
         tuple(arrows),
-        face_marks(laid),
+        face_marks(laid, bodies),
         laid.subject.task.does,
         laid.looks_from if looks_from is None else looks_from,
     )
 
 
-def face_marks(laid: Laid) -> tuple[FaceMark, ...]:
-    """The marks of the face side and the face edge, where the viewer sees those faces and the cut leaves them."""
+def _at_lines(laid: Laid) -> list[Solid]:
+    """The wood that stays, parted at the lines before what is left on until later, so that the lines show."""
+    main, ends = laid.wood, []
+    for face in horns_of(laid):
+        way = laid.way(face)
+        line = laid.drawn(way.axis, laid.level(face))
+        low = {axis: laid.bounds.low[AXES.index(axis)] - 1.0 for axis in AXES}
+        high = {axis: laid.bounds.high[AXES.index(axis)] + 1.0 for axis in AXES}
+        (low if way.sign > 0 else high)[way.axis] = line
+        end, main = main.parted(box([low[axis] for axis in AXES], [high[axis] for axis in AXES]))
+        ends.append(end)
+    return [body for body in (main, *ends) if not body.empty]
+
+
+def face_marks(laid: Laid, around: Sequence[Thing] = ()) -> tuple[FaceMark, ...]:
+    """The marks of the face side and the face edge, where the viewer sees those faces, the cut leaves them and nothing stands
+    on them."""
     side, edge = laid.subject.face_side, laid.subject.face_edge
     found = []
     if side is not None and laid.seen(side):
-        found.append(_mark(laid, "side", side, edge))
+        found.append(_mark(laid, "side", side, edge, around))
     if edge is not None and laid.seen(edge):
-        found.append(_mark(laid, "edge", edge, side))
+        found.append(_mark(laid, "edge", edge, side, around))
     return tuple(mark for mark in found if mark is not None)
 
 
-def _mark(laid: Laid, kind: str, face: FaceName, towards: FaceName | None) -> FaceMark | None:
+def _mark(laid: Laid, kind: str, face: FaceName, towards: FaceName | None, around: Sequence[Thing]) -> FaceMark | None:
     """A mark near the edge it points to, beside what is cut away; none where the cut takes all of the face."""
     along, up = _directions(laid, face, towards)
     low, high = laid.bounds.span(along.axis)
@@ -63,14 +78,21 @@ def _mark(laid: Laid, kind: str, face: FaceName, towards: FaceName | None) -> Fa
     level = laid.bounds.span(way.axis)[way.sign > 0]
     for share in PLACES:
         spot = {along.axis: low + share * (high - low), up.axis: far - 0.3 * (far - near), way.axis: level}
-        if _whole(laid, spot):
+        at = Point(*(spot[axis] for axis in AXES))
+        if whole_at(laid, at) and not any(_stands_at(thing.solid, at) for thing in around if thing.look == "tool"):
             return FaceMark("side" if kind == "side" else "edge", Point(*(spot[axis] for axis in AXES)), unit(along), unit(up))
     return None
 
 
-def _whole(laid: Laid, spot: Mapping[Axis, float]) -> bool:
+def _stands_at(body: Solid, at: Point) -> bool:
+    """Whether a body is near a place."""
+    bounds = zip(body.bounds.low, at, body.bounds.high, strict=True)
+    return all(low - 2 * ROOM < value < high + 2 * ROOM for low, value, high in bounds)
+
+
+def whole_at(laid: Laid, at: Point, room: float = ROOM) -> bool:
     """Whether the surface about a place is wood that stays."""
-    spans = {axis: (spot[axis] - ROOM, spot[axis] + ROOM) for axis in AXES}
+    spans = {axis: (value - room, value + room) for axis, value in zip(AXES, at, strict=True)}
     # Only what is inside the wood counts of it, also beside an edge.
     inside = {axis: laid.bounds.span(axis) for axis in AXES}
     spans = {axis: (max(low, inside[axis][0]), min(high, inside[axis][1])) for axis, (low, high) in spans.items()}

@@ -184,6 +184,11 @@ class Laid:
         first, second = (face for face in FACES if axis_of(face) == own)
         return first if self.seen(first) else second
 
+    @cached_property
+    def upright(self) -> bool:
+        """Whether it stands higher than it is deep: on an edge or an end, and not flat."""
+        return self.real("z")[1] > 1.5 * (self.real("y")[1] - self.real("y")[0])
+
     def moved(self, x: float = 0.0, y: float = 0.0, z: float = 0.0) -> Laid:
         """The piece elsewhere. Before anything is left out."""
         assert not self.breaks
@@ -218,6 +223,15 @@ def merged(spans: Sequence[Span], gap: float) -> list[Span]:
     return found
 
 
+def possible(ways: Mapping[FaceName, Direction]) -> bool:
+    """Whether a piece can be turned so that its faces look where `ways` says."""
+    return bool(_turns(ways))
+
+
+def _turns(ways: Mapping[FaceName, Direction]) -> list[tuple[Direction, Direction, Direction]]:
+    return [turn for turn in TURNS if all(Pose(turn).direction(normal(face)) == way for face, way in ways.items())]
+
+
 def lay(
     subject: Subject,
     ways: Mapping[FaceName, Direction],
@@ -231,7 +245,7 @@ def lay(
     What is left open goes by these wishes, in order: the piece's own axis `across` runs across the picture (without one, its
     longest); as many of the faces `seen` as can be towards the viewer, who may stand on `either_side`.
     """
-    turns = [turn for turn in TURNS if all(Pose(turn).direction(normal(face)) == way for face, way in ways.items())]
+    turns = _turns(ways)
     if not turns:
         raise ValueError(f"no piece lies so: {ways}")
     sides = (FROM_THE_LEFT, FROM_THE_RIGHT) if either_side else (FROM_THE_LEFT,)

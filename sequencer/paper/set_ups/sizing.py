@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from sequencer.design.poses import Direction
 from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, others
-from sequencer.model.marks import Between, Edges, Level, Line, Off, Shoulders, Spots, Trough, Window
+from sequencer.model.marks import Between, Edges, Level, Line, Off, Shoulders, Spots, Trough, Window, measured_faces
 from sequencer.paper.scene import Arrow, Size
 from sequencer.paper.set_ups.lying import Laid
 
@@ -22,8 +22,29 @@ def unit(way: Direction) -> Point:
 
 def sizes_of(laid: Laid) -> tuple[Size, ...]:
     """The sizes of what is set out, each once."""
-    found = {(size.start, size.stop): size for size in _sizes(laid) if size.start != size.stop}
+    found = {(size.start, size.stop): size for size in (*_sizes(laid), *_left_on(laid)) if size.start != size.stop}
     return tuple(found.values())
+
+
+def horns_of(laid: Laid) -> tuple[FaceName, ...]:
+    """Faces with waste that stays on after this cut and that it is measured from: sizes run to the line before the waste."""
+    marks = laid.subject.marks
+    if marks is None:
+        return ()
+    found = []
+    for face in dict.fromkeys(measured_faces(marks)):
+        way = laid.way(face)
+        end = laid.real_cut(way.axis)[way.sign > 0]
+        if laid.subject.left_on.get(face, 0.0) > NEAR and way.sign * (laid.level(face) - end) > -NEAR:
+            found.append(face)
+    return tuple(found)
+
+
+def _left_on(laid: Laid) -> Iterator[Size]:
+    for face in horns_of(laid):
+        amount = laid.subject.left_on[face]
+        size = _along_edge(laid, face, -amount, 0.0)
+        yield Size(size.start, size.stop, f"{mm(amount)} left on", size.away)
 
 
 def _sizes(laid: Laid) -> Iterator[Size]:
@@ -170,7 +191,11 @@ def _along_edge(laid: Laid, face: FaceName, near: float, far: float) -> Size:
     ways = {axis: laid.way(laid.near(axis)) for axis in (one, two)}
     level = next((axis for axis in (one, two) if ways[axis].axis != "z"), one)
     upright = two if level == one else one
-    if ways[upright].axis == "z":
+    if ways[upright].axis == "z" and laid.upright:
+        # The foot of what stands up is in the vice: the size stands over it.
+        at[upright] = laid.subject.level(laid.face(Direction("z", 1)))
+        level = upright
+    elif ways[upright].axis == "z":
         at[upright] = laid.subject.level(laid.face(Direction("z", -1)))
     elif ways[upright].axis == "x":
         level = upright

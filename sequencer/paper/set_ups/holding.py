@@ -1,0 +1,141 @@
+"""What holds the work at the bench, as plain bodies where it stands: jaws, cramp, hook, V-block, mitre box. mm.
+
+The sizes of these bodies are only for the drawing. Nothing that holds stands where the waste would be hidden.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import sqrt
+
+from sequencer.model.frame import Point
+from sequencer.paper.scene import Thing
+from sequencer.paper.set_ups.bodies import block, table, upright
+from sequencer.paper.set_ups.cutting_planes import CutPlane
+from sequencer.paper.set_ups.lying import Laid, Span
+from sequencer.solid.solids import Solid, joined, prism
+
+JAW = 30.0
+"""How high the cheeks of a vice are drawn, mm."""
+CHEEK = 16.0
+CLEAR = 6.0
+"""From what holds to the cut, mm."""
+HOOK, HOOK_LONG = 20.0, 75.0
+"""Height of the stop of a bench hook above its board, and how long it is, mm."""
+BOARD = 12.0
+"""How thick a backing board and the board of a bench hook are, mm."""
+WALL = 9.0
+"""How thick the floor and the walls of a mitre box are, mm."""
+OVERHANG = 12.0
+"""How far an edge stands out over the front of the bench for a fence to hang beside it, mm."""
+
+
+def kept_span(laid: Laid) -> Span:
+    """The longest stretch along the picture that the cut leaves alone, a little clear of it; all where it goes from end to
+    end."""
+    low, high = laid.bounds.span("x")
+    start, stop = laid.cut.span("x")
+    spans = [(low, start - CLEAR), (stop + CLEAR, high)]
+    longest = max(spans, key=lambda span: span[1] - span[0])
+    return longest if not laid.waste.empty and longest[1] - longest[0] > 15.0 else (low, high)
+
+
+def jaws(laid: Laid, high: float = JAW) -> Iterator[Thing]:
+    """The cheeks of the vice in front of the piece and behind it, beside the cut."""
+    front, back = laid.bounds.span("y")
+    low, far = kept_span(laid)
+    bounds = laid.bounds.span("x")
+    low, far = (low - 10.0 if low == bounds[0] else low), (far + 10.0 if far == bounds[1] else far)
+    if far - low > 120.0:
+        low, far = (far - 120.0, far) if far < bounds[1] else (low, low + 120.0)
+    yield Thing(block((low, far), (back, back + CHEEK), (0.0, high)), "tool")
+    yield Thing(block((low, far), (front - CHEEK, front), (0.0, high)), "tool", name="vice")
+
+
+def end_jaws(laid: Laid) -> Iterator[Thing]:
+    """The jaw of the vice at the right end of a piece that lies flat, and the stop at its left end; the near edge stays free."""
+    low, high = laid.bounds.span("x")
+    near, back = laid.bounds.span("y")
+    top = 0.6 * laid.bounds.high.z
+    across = (near + OVERHANG, max(back, near + OVERHANG + 15.0))
+    yield Thing(block((high, high + CHEEK), across, (0.0, top)), "tool", name="vice")
+    yield Thing(block((low - CHEEK, low), across, (0.0, top)), "tool", name="bench stop")
+
+
+def cramp(at: Point, back: float, bench: float) -> Thing:
+    """A cramp with its pad on the wood at a place, its arm going back over the edge of the bench at `back`, whose top lies
+    at `bench`."""
+    pad = upright(at.x, at.y, (at.z, at.z + 4.0), 8.0)
+    screw = upright(at.x, at.y, (at.z + 4.0, at.z + 34.0), 3.5)
+    x = (at.x - 5.0, at.x + 5.0)
+    arm = block(x, (at.y - 6.0, back + 10.0), (at.z + 16.0, at.z + 26.0))
+    spine = block(x, (back, back + 10.0), (bench - 8.0, at.z + 26.0))
+    return Thing(joined((pad, screw, arm, spine)), "tool", name="cramp")
+
+
+def bench_hook(laid: Laid, at: float, side: int) -> Iterator[Thing]:
+    """A bench hook: its stop, which the far edge is pressed against beside the saw, and its board, hooked over the bench."""
+    far = at - side * (CLEAR + HOOK_LONG)
+    near = at - side * CLEAR
+    x = (min(far, near), max(far, near))
+    front, back = laid.bounds.span("y")
+    yield Thing(block(x, (back, back + 14.0), (0.0, HOOK)), "behind", name="bench hook")
+    board = block(x, (front - 10.0, back + 14.0), (-BOARD, 0.0))
+    lip = block(x, (front - 22.0, front - 10.0), (-BOARD - 20.0, 0.0))
+    yield Thing(board + lip, "behind")
+
+
+def v_block(laid: Laid, at: float, side: int) -> Thing:
+    """The block with a V that round wood lies in, up to just before the saw."""
+    ends = (laid.bounds.low.x, at - CLEAR) if side > 0 else (at + CLEAR, laid.bounds.high.x)
+    front, back = laid.bounds.span("y")
+    middle, radius = (front + back) / 2, (back - front) / 2
+    apex = radius * (1.0 - sqrt(2.0))
+    top = 0.6 * radius
+    wide = top - apex + 8.0
+    bottom = v_depth(laid)
+    outline = [
+        (middle - wide, bottom),
+        (middle + wide, bottom),
+        (middle + wide, top),
+        (middle + top - apex, top),
+        (middle, apex),
+        (middle - top + apex, top),
+        (middle - wide, top),
+    ]
+    return Thing(prism("x", [outline], *ends), "behind", name="V-block")
+
+
+def v_depth(laid: Laid) -> float:
+    """Where the underside of a V-block lies, below the round wood."""
+    radius = laid.bounds.size("y") / 2
+    return radius * (1.0 - sqrt(2.0)) - 6.0
+
+
+def mitre_box(laid: Laid, saw: CutPlane, kerf: float) -> Thing:
+    """The floor and the back of a mitre box with its slot; the front is drawn low, so that the wood is seen."""
+    x = (saw.at.x - 65.0, saw.at.x + 65.0)
+    front, back = laid.bounds.span("y")
+    high = laid.bounds.high.z + 18.0
+    floor = block(x, (front - WALL, back + WALL), (-WALL, 0.0))
+    wall = block(x, (back, back + WALL), (0.0, high))
+    lip = block(x, (front - WALL, front), (0.0, 4.0))
+    slot = saw.sheet((-300.0, 300.0), (0.0, 2 * high), kerf + 0.6)
+    return Thing(joined((floor, wall, lip)) - slot, "behind", name="mitre box")
+
+
+def backing_board(laid: Laid) -> Thing:
+    """The waste board under the wood."""
+    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
+    return Thing(block((low, high), (front, back), (-BOARD, 0.0)), "behind", name="backing board")
+
+
+def bench(laid: Laid, top: float, *, set_back: float = -18.0) -> Thing:
+    """The bench top, which stands out round the piece; its front may be set back under an edge that overhangs."""
+    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
+    return table((low - 15.0, high + 15.0), (front + set_back, back + 18.0), top)
+
+
+def clear_of(body: Solid, others: Iterator[Thing]) -> bool:
+    """Whether a body stands in no other."""
+    return all((body & other.solid).empty for other in others)
