@@ -99,8 +99,8 @@ def _parser() -> argparse.ArgumentParser:
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
     show = command("show", "draw the thing, its parts, one part or the picture of a step", _show, job=True)
     what = show.add_mutually_exclusive_group()
-    what.add_argument("--part", metavar="P", default="", help="a part as drawn with its sizes, by its name or letter")
-    what.add_argument("--step", metavar="S", default="", help="a step's picture as on the card, by its number or a task in it")
+    what.add_argument("--part", metavar="P", help="a part as drawn with its sizes, by its name or letter")
+    what.add_argument("--step", metavar="S", help="a step's picture as on the card, by its number or a task in it")
     what.add_argument("--apart", action="store_true", help="the whole taken apart; without it as it stands")
     what.add_argument("--parts", action="store_true", help="every part once, at one scale")
     show.add_argument(
@@ -234,9 +234,28 @@ def _check(given: argparse.Namespace) -> int:
     return DONE
 
 
+def _no_input(given: argparse.Namespace, file: Path) -> None:
+    """Unusable if a file to write is one that is read."""
+    if file.resolve() in (given.job.resolve(), _workshop_of(given).resolve()):
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "would-overwrite",
+                    str(file),
+                    f"{file} is one of the files the plan is made from.",
+                    "Nothing of yours is overwritten.",
+                    "Name another file.",
+                )
+            ]
+        )
+
+
 def _plan(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check, plan, prove
 
+    if given.json is not None:
+        _no_input(given, given.json)
     checked = check(given.job, _workshop_of(given), _say)
     made, making = prove(plan(checked, _say), checked.job, _say)
     if given.json is not None:
@@ -330,6 +349,7 @@ def _papers(given: argparse.Namespace) -> int:
 def _show(given: argparse.Namespace) -> int:
     from sequencer.pipeline import View, check, show
 
+    _no_input(given, given.out)
     checked = check(given.job, _workshop_of(given), _say)
     view: View = "apart" if given.apart else "parts" if given.parts else "whole"
     show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)

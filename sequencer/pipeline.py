@@ -138,8 +138,8 @@ def show(
     checked: Checked,
     file: Path,
     *,
-    part: str = "",
-    step: str = "",
+    part: str | None = None,
+    step: str | None = None,
     view: View = "whole",
     say: Say = _silent,
 ) -> None:
@@ -162,7 +162,7 @@ def show(
             f"Let the name of the file end in {', '.join(PICTURES[:-1])} or {PICTURES[-1]}.",
         )
     if ending == ".glb":
-        if part or step or view != "whole":
+        if part is not None or step is not None or view != "whole":
             raise _unusable(
                 "model-of-the-whole",
                 str(file),
@@ -172,13 +172,13 @@ def show(
         say("making the model")
         write_whole(file, showing.as_model(job))
         return
-    if part:
+    if part is not None:
         chosen = next((each for each in job.parts.values() if part in (each.name, each.letter)), None)
         if chosen is None:
             names = ", ".join(f"{each.name} ({each.letter})" for each in job.parts.values())
             raise _unusable("unknown-part", part, f"The job has no part called {part}.", f"The parts are: {names}.")
         title, shown = f"{job.name}: {chosen.name}", showing.part_picture(job, chosen)
-    elif step:
+    elif step is not None:
         made = plan(checked, say)
         wanted = step_named(made, step)
         made, making = prove(made, job, say)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from functools import cache
 from pathlib import Path
+from stat import S_IMODE
 from tempfile import NamedTemporaryFile
 from typing import Any
 
@@ -40,15 +41,22 @@ def write_plan(plan: Plan, file: Path) -> None:
 
 
 def write_whole(file: Path, content: bytes) -> None:
-    """Write a file whole or not at all: beside it first, then in its place."""
+    """Write a file whole or not at all: beside it first, then in its place. A link is followed, and a file keeps its rights.
+
+    OSError where the folder cannot be written, or where something stands that is no ordinary file.
+    """
+    file = file.resolve()
     file.parent.mkdir(parents=True, exist_ok=True)
     if file.is_dir():
         raise IsADirectoryError(21, "It is a folder", str(file))
+    if file.exists() and not file.is_file():
+        raise OSError(22, "It is no ordinary file", str(file))
+    rights = S_IMODE(file.stat().st_mode) if file.exists() else 0o644
     with NamedTemporaryFile(dir=file.parent, prefix=f".{file.name}.", delete=False) as beside:
         try:
             beside.write(content)
             beside.close()
-            Path(beside.name).chmod(0o644)
+            Path(beside.name).chmod(rights)
             os.replace(beside.name, file)
         except BaseException:
             Path(beside.name).unlink(missing_ok=True)

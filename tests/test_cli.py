@@ -15,10 +15,10 @@ from jsonschema import Draft202012Validator
 
 from sequencer.cli import main
 from sequencer.paper.sheets import SHEETS
-from sequencer.plan_file import plan_json, read_plan
+from sequencer.plan_file import plan_json, read_plan, write_whole
 from tests.made import EXAMPLES, ROOT, plan
 
-COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "show", "schema", "demo")
+COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "show", "prove", "schema", "demo")
 FULL = "examples/workshops/full.yaml"
 STARTER = "examples/starter/job.yaml"
 
@@ -482,3 +482,40 @@ def test_a_console_without_the_letters_of_a_name_still_prints(tmp_path: Path) ->
     made = _run("check", "job.yaml", cwd=tmp_path, PYTHONIOENCODING="ascii")
     assert made.returncode == 0
     assert made.stdout.startswith("Hakenleiste f?r Jacken ?: 2 parts")
+
+
+def test_what_is_read_is_never_written_over(shell: Shell, tmp_path: Path) -> None:
+    before = (tmp_path / STARTER).read_bytes()
+    for words in (("plan", STARTER, "--json", STARTER), ("show", STARTER, "--out", STARTER)):
+        said = shell(*words, "--workshop", FULL)
+        assert said.code == 2
+        assert "is one of the files the plan is made from" in said.err
+    assert (tmp_path / STARTER).read_bytes() == before
+
+
+def test_every_plan_of_the_command_line_is_proved_and_printed_so(shell: Shell) -> None:
+    said = shell("prove", "examples/herb-caddy/job.yaml", "--workshop", FULL)
+    assert said.code == 0
+    assert "side/floor-groove/cut, on side.left" in said.out
+    assert "side.left differs from its drawing by 0.00 mm3" in said.out
+    assert "the thing comes out as drawn" in " ".join(said.out.split())
+    assert "DOES NOT HOLD" not in said.out
+
+
+def test_a_file_keeps_its_rights_and_a_link_is_followed(tmp_path: Path) -> None:
+    target, link = tmp_path / "plan.json", tmp_path / "link.json"
+    target.write_text("old")
+    target.chmod(0o600)
+    link.symlink_to(target)
+    write_whole(link, b"new")
+    assert link.is_symlink()
+    assert target.read_bytes() == b"new"
+    assert target.stat().st_mode & 0o777 == 0o600
+
+
+def test_what_is_no_ordinary_file_is_left_alone(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe.json"
+    os.mkfifo(pipe)
+    with pytest.raises(OSError, match="no ordinary file"):
+        write_whole(pipe, b"new")
+    assert not pipe.is_file()

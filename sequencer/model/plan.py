@@ -139,6 +139,8 @@ class Task:
     """Length, width and thickness of the piece as it is worked, mm; None for work on several parts."""
     layouts: tuple[Layout, ...] = ()
     """What is set out and how the piece lies, one for each hand of the part."""
+    sets: tuple[str, ...] = ()
+    """Names of the settings its operation gives: a card without one of them is not whole."""
     point: float = 0.0
     """How far the point of the bit goes below the full depth of a hole, as a share of its diameter."""
 

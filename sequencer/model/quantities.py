@@ -33,6 +33,8 @@ _ALL = (
     Quantity("part.thickness", "mm", "finished thickness of the part"),
     Quantity("part.round", "count", "1 if the part is round in section and may roll, else 0"),
     Quantity("part.sheet", "count", "1 if the part is cut from sheet material, else 0"),
+    Quantity("part.others", "count", "further pieces alike in one thing; 0 if there is one piece only"),
+    Quantity("part.pairs", "count", "pairs of a left and a right piece"),
     # the piece as it lies on the station when the work is done
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),

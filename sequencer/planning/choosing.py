@@ -12,7 +12,7 @@ from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, ranked, shut_out
+from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, finish_index, ranked, shut_out
 from sequencer.planning.work import Work, words
 
 
@@ -69,6 +69,7 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
             choose(work, blanks)
+    final = {name: _called(work, chosen.get(name), shop) for name, work in final.items()}
     for name, blank in blanks.items():
         cut = job.parts[name]
         findings.setdefault(f"{name}/rough-length/cut", []).extend(_too_long(cut, job.stock[cut.stock], blank))
@@ -156,6 +157,17 @@ def _apart(work: Work, strips: Mapping[str, Workpiece]) -> Work:
     if work.part in strips and work.kind == "length":
         return replace(work, kind="separate", title=f"Cut apart to length: {words(work.part)}")
     return work
+
+
+def _called(work: Work, way: Way | None, shop: Shop) -> Work:
+    """The work by the words of the trade: a hole is drilled by a drill and bored by a brace; a finish has its own name."""
+    title = work.title
+    if way is not None and way.title.startswith("Drill"):
+        title = title.replace("Bore ", "Drill ", 1)
+    if work.kind == "coat":
+        what = shop.job.finish[finish_index(work)].what
+        title = title.replace(words(what), shop.knowledge.finishes[what].name, 1)
+    return replace(work, title=title)
 
 
 def face_words(work: Work, job: Job) -> dict[str, str]:

@@ -76,6 +76,8 @@ def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
         "part.thickness": part.thickness,
         "part.round": float(part.section == "round"),
         "part.sheet": float(stock.form == "sheet"),
+        "part.others": float(part.count - 1),
+        "part.pairs": float(part.count // 2 if part.handed else 0),
     }
 
 

@@ -29,7 +29,9 @@ from sequencer.model.shapes import Cone, Turned
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
 
-FAR = 10_000.0
+STEEPEST = 89.0
+"""A cut further from square than this, degrees, never comes out of the wood."""
+FAR = 100_000.0
 """Further than any piece reaches, mm: a cut that runs out of the wood runs on."""
 OVER = 1.0
 """How far a cut stands over a face it is open at, mm, so that no skin is left."""
@@ -81,7 +83,11 @@ class Card:
 
 
 def card_of(task: Task, figures: Mapping[str, float]) -> Card:
-    """The figures of a task; a setting that staff decide has none."""
+    """The figures of a task; a setting that staff decide has none. NoCut if the card leaves out what its operation sets."""
+    given = {setting.name for setting in task.settings}
+    missing = [name for name in task.sets if name not in given]
+    if missing:
+        raise NoCut(f"the card does not say the {' and the '.join(missing)}")
     settings = {setting.name: setting.value for setting in task.settings if setting.value is not None}
     return Card(settings, figures, task.kind, frozenset(task.leaves), task.point)
 
@@ -287,7 +293,10 @@ def _spots(card: Card, marks: Spots, lie: Lie, piece: Workpiece) -> Cut:
         holes.append(_hole(axis, centre, (low, high), radius, mouth, top, sign, marks.conical))
         if floor is not None and "drill point" in card.leaves:
             points.append(_mouth(axis, centre, floor, sign, 2 * radius * card.point, radius, 0.0))
-    return Cut(joined([*holes, *points]), opened, floor, (("drill point", joined(points)),) if points else ())
+    if not points:
+        return Cut(joined(holes), opened, floor)
+    assert floor is not None
+    return Cut(joined([*holes, *points]), opened, floor - sign * 2 * radius * card.point, (("drill point", joined(points)),))
 
 
 def _hole(
@@ -355,6 +364,8 @@ def _sloped(
 ) -> tuple[float, float]:
     """The end of a straight line that is set by its angle from square: as far towards the last edge as it is drawn, and by
     the tangent of the angle inwards from the first."""
+    if not -STEEPEST < angle < STEEPEST:
+        raise NoCut(f"no cut is {angle:g} degrees from square")
     outer, towards = edges[0], edges[-1]
     place = {True: 0, False: 1}
     along, inward = place[axis_of(towards) == first], place[axis_of(outer) == first]

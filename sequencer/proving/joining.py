@@ -20,6 +20,8 @@ from sequencer.solid.parts import standing_solids
 from sequencer.solid.solids import Solid, joined
 from sequencer.solid.sweeping import beyond_a_touch, blocked
 
+MEETS = 2.0
+"""The pieces of a joint meet if they are no further apart than this, mm: more than the play of any fit."""
 SIZE = 0.5
 """A piece is as drawn for joining if it is so within this, mm."""
 
@@ -151,11 +153,21 @@ class Joining:
         done = self.fixed.get(joint.name, set())
         return bool(done) and kinds <= done
 
+    def _gap(self, joint: str, pieces: Mapping[Key, Workpiece]) -> float:
+        """How far the pieces of a joint are from each other, mm; 0 if one has no place."""
+        one, other = self.pieces_of(joint)
+        if one not in self.placement.poses or other not in self.placement.poses:
+            return 0.0
+        return self.placed(one, pieces).gap(self.placed(other, pieces), 2 * MEETS)
+
     def finished(self, pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
         """The whole at the end: every joint made, no piece in another."""
         open_joints = [name for name, joint in self.job.joints.items() if not self._done(joint)]
         says = f"not joined as drawn: {', '.join(open_joints)}" if open_joints else f"{len(self.fixed)} joints are made"
         yield Looked("joined", not open_joints, says)
+        apart = [(name, gap) for name in self.job.joints if (gap := self._gap(name, pieces)) > MEETS]
+        says = f"the pieces of {', '.join(name for name, _ in apart)} do not meet" if apart else "the pieces of every joint meet"
+        yield Looked("fit", not apart, says)
         for group in self.placement.groups:
             solids = [self.placed(name, pieces) for name in group]
             clash = next(self._clashes([[name] for name in group], solids), None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from sequencer.features.base import mm
 from sequencer.model.frame import (
@@ -56,63 +56,91 @@ BORED = 0.75
 """The same for holes: a bit that finds no wood at its rim wanders."""
 UNDER = 1.0
 """Wood that must stay under a cut that does not go through, mm: less breaks through."""
+CHUCK, BIT = 25.0, 40.0
+"""Radius of a drill's chuck, and the least of the bit that stands out of it when the hole is bored, mm (common practice)."""
 CLEANING = 20.0
 """Room a hand with an abrasive block needs over a face, mm (common practice)."""
+
+Figures = Mapping[str, float]
+"""A station's own figures by name."""
 
 _SIZED = frozenset({"thickness", "width", "length", "separate", "first-end", "face-side", "face-edge", "rough-length"})
 _WORKED_FROM = "it is worked from"
 
 
 def look_before(
-    task: Task, layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]
+    task: Task,
+    layout: Layout,
+    piece: Workpiece,
+    cut: Cut,
+    removed: Solid,
+    obstacles: Sequence[Solid],
+    machine: Figures | None,
 ) -> Iterator[Looked]:
-    """Every check before a cut is made. `removed`: the wood it takes away."""
+    """Every check before a cut is made. `removed`: the wood it takes away; `machine`: the figures of the station if it is a
+    machine."""
     undecided = [setting.label for setting in task.settings if setting.value is None and setting.unit == "mm"]
     if undecided:
         yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
-    yield piece_looked(task, piece)
+    yield piece_looked(task, piece, machine)
     yield _reference(task, layout, piece, removed)
     if task.kind not in ("rough-length", "trim"):
         yield from _lies(task, layout.lie, piece, cut)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
-    yield _there(layout, piece, cut, removed)
+    yield _there(task, layout, piece, cut, removed)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut)
     if obstacles:
         yield _approach(layout, piece, cut, removed, obstacles)
 
 
-def piece_looked(task: Task, piece: Workpiece) -> Looked:
-    """The piece against what the card says it is."""
+def piece_looked(task: Task, piece: Workpiece, figures: Figures | None = None) -> Looked:
+    """The piece against what the card says it is, and against what a machine can hold; `figures`: the machine's own."""
     if task.piece is None:
-        return Looked("piece", True, "no size is asked")
+        return Looked("piece", False, "the card does not say how large the piece is")
     asked = dict(zip(AXES, task.piece, strict=True))
     actual = {axis: piece.size(axis) for axis in AXES}
-    wrong = []
-    trimmed = (piece.part.worked.length < asked["x"] and task.kind in ("length", "separate")) or _ends_part(task)
-    slack = 2 * ENDS_TRIMMED if trimmed else CLOSE
-    if task.kind != "rough-length":
-        if actual["x"] > asked["x"] + OVERSIZE and (task.in_the_long or task.kind in _SIZED):
-            wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
-        if actual["x"] < asked["x"] - slack and (task.in_the_long or task.kind in _SIZED or task.kind == "mark-out"):
-            wrong.append(f"{mm(actual['x'])} mm long where the card has {mm(asked['x'])}")
-        if task.kind not in _SIZED:
-            # An end that a mitre makes is not there before the mitre is cut, and a long piece has its length by itself.
-            sized = AXES if not (task.in_the_long or _ends_by_features(piece)) else ("y", "z")
-            wrong += [
-                f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
-                for axis in sized
-                if actual[axis] > asked[axis] + CLOSE
-            ]
-            if task.kind == "mark-out":
-                wrong += [
-                    f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
-                    for axis in ("y", "z")
-                    if actual[axis] < asked[axis] - CLOSE
-                ]
+    wrong = [*_unlike(task, piece, asked, actual), *_too_small(actual, figures or {})]
     size = " x ".join(mm(actual[axis]) for axis in AXES)
-    return Looked("piece", not wrong, f"the piece is {'; '.join(wrong)}" if wrong else f"the piece is {size} mm")
+    if wrong:
+        return Looked("piece", False, f"the piece is {'; '.join(wrong)}")
+    return Looked("piece", True, f"{size} mm; the card has {' x '.join(mm(asked[axis]) for axis in AXES)}")
+
+
+def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict[Axis, float]) -> Iterator[str]:
+    """Where the piece is not as the card has it. Blanks are only near to size; finished pieces are not larger."""
+    if task.kind == "rough-length":
+        return
+
+    def says(axis: Axis, size: float) -> str:
+        return f"{mm(size)} mm in {AXIS_WORDS[axis]} where the card has {mm(asked[axis])}"
+
+    worked = piece.part.worked
+    blank = task.in_the_long or task.kind in _SIZED
+    # An end that a mitre makes is not there before the mitre is cut, and a long piece has its length by itself.
+    sized = AXES if not (task.in_the_long or _ends_by_features(piece)) else ("y", "z")
+    if not blank:
+        for axis in sized:
+            if abs(asked[axis] - worked.size(axis)) > CLOSE:
+                yield f"on the card {mm(asked[axis])} mm in {AXIS_WORDS[axis]}, and drawn {mm(worked.size(axis))}"
+            elif actual[axis] > asked[axis] + CLOSE or (task.kind == "mark-out" and actual[axis] < asked[axis] - CLOSE):
+                yield says(axis, actual[axis])
+        return
+    trimmed = (worked.length < asked["x"] and task.kind in ("length", "separate")) or _ends_part(task)
+    slack = 2 * ENDS_TRIMMED if trimmed else CLOSE
+    if not asked["x"] - slack <= actual["x"] <= asked["x"] + OVERSIZE:
+        yield says("x", actual["x"])
+
+
+_LEAST: tuple[tuple[str, Axis], ...] = (("shortest", "x"), ("narrowest", "y"), ("thinnest", "z"))
+
+
+def _too_small(actual: dict[Axis, float], figures: Figures) -> Iterator[str]:
+    """Where a piece is smaller than a machine can hold."""
+    for name, axis in _LEAST:
+        if name in figures and actual[axis] < figures[name] - CLOSE:
+            yield f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]}, and the machine asks at least {mm(figures[name])}"
 
 
 OVERSIZE = 10.0
@@ -167,6 +195,9 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> 
             continue
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
+        if piece.part.section == "round" and axis_of(face) != "x":
+            # A rod has no flat face: it lies in a cradle and is measured from its middle.
+            continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
         anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
@@ -210,22 +241,29 @@ def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, Span], mark
 
 def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
     """It rests on the face that is down, and there are two faces to grip it by."""
+    if piece.part.section == "round":
+        yield Looked("lies", True, "it lies in the cradle")
+        return
     down = piece.surfaces[lie.down]
     longest = max(others(axis_of(lie.down)), key=piece.size)
-    share = down.reach(longest) / piece.size(longest)
-    round_stock = piece.part.section == "round"
-    ok = share >= HALF or round_stock
-    where = "it lies in the cradle" if round_stock else f"it rests on the {lie.down} face over {share * 100:.0f} %"
-    yield Looked("lies", ok, where if round_stock else f"{where} of its {AXIS_WORDS[longest]}")
-    if lie.tool == "below" or task.kind in _SIZED or round_stock or (cut.opened is None and lie.tool == "beside"):
+    share, grip = down.reach(longest) / piece.size(longest), _grip(piece, axis_of(lie.down))
+    # By hand, along a line, a piece may stand in the vice, whatever is left of the face below.
+    in_vice = cut.opened is None and lie.tool == "above" and grip >= HALF
+    says = f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}"
+    yield Looked("lies", share >= HALF or in_vice, "it stands in the vice" if share < HALF and in_vice else says)
+    if lie.tool == "below" or task.kind in _SIZED or (cut.opened is None and lie.tool == "beside"):
         return
-    depth = axis_of(lie.down)
+    yield Looked("held", grip >= HALF, f"it can be gripped by two faces over {grip * 100:.0f} % of their length")
+
+
+def _grip(piece: Workpiece, depth: Axis) -> float:
+    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped."""
     best = 0.0
     for axis in others(depth):
         low, high = piece.surfaces[face_at(axis, False)], piece.surfaces[face_at(axis, True)]
         run = next(other for other in AXES if other not in (axis, depth))
         best = max(best, min(low.covered(run, *piece.spans[run]), high.covered(run, *piece.spans[run])))
-    yield Looked("held", best >= HALF, f"it can be gripped by two faces over {best * 100:.0f} % of their length")
+    return best
 
 
 def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
@@ -245,27 +283,29 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     return Looked("marks", True, "it is marked, and the marks look up")
 
 
-def _there(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Looked:
+def _there(task: Task, layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Looked:
     """What the cut takes away is there to be taken."""
     block = piece.part.worked
-    low = {axis: piece.part.block.level(face_at(axis, False)) - piece_extra(piece, face_at(axis, False)) for axis in AXES}
+    low = {axis: piece.part.block.level(face_at(axis, False)) - _left_on(piece, face_at(axis, False)) for axis in AXES}
     whole = box([low[axis] for axis in AXES], [low[axis] + block.size(axis) for axis in AXES])
     if isinstance(layout.marks, Datum | Level | Off):
         taken = removed.volume
+        if task.kind == "rough-length" and taken == 0:
+            return Looked("there", True, "the board is the blank")
         return Looked("there", taken > 0, f"{taken:.0f} mm3 come off" if taken > 0 else "there is nothing to take off")
     # A piece that has its size lies within its block: then all that is removed counts.
     oversize = any(piece.size(axis) > block.size(axis) + FLAT for axis in AXES)
     taken = (removed & whole).volume if oversize else removed.volume
     need = BORED if isinstance(layout.marks, Spots) else THERE
-    asked = _box_in(whole.bounds, cut.body.bounds)
-    if taken < need * asked:
-        # What it would take is no square block, or is not all there: measured exactly.
-        asked = (whole & cut.body).volume
+    if taken >= need * _box_in(whole.bounds, cut.body.bounds):
+        return Looked("there", True, f"the wood it cuts is there, {taken:.0f} mm3")
+    # What it would take is no square block, or is not all there: measured exactly.
+    asked = (whole & cut.body).volume
     share = taken / asked if asked else 0.0
-    return Looked("there", share >= need, f"{share * 100:.0f} % of what it cuts is wood, {taken:.0f} mm3")
+    return Looked("there", share >= need, f"{share * 100:.0f} % of what it would cut is there, {taken:.0f} mm3")
 
 
-def piece_extra(piece: Workpiece, face: FaceName) -> float:
+def _left_on(piece: Workpiece, face: FaceName) -> float:
     """What is drawn to be left on at a face until later, on the hand of the piece."""
     drawn = mirrored(face) if piece.hand == "right" else face
     return sum(allowance.amount for allowance in piece.part.allowances if allowance.face == drawn)
@@ -283,8 +323,9 @@ def _thickness(piece: Workpiece, cut: Cut) -> Looked:
     assert cut.floor is not None
     axis = axis_of(cut.opened)
     far = piece.spans[axis][is_high(opposite(cut.opened))]
-    left = abs(cut.floor - far)
-    return Looked("thickness", left >= UNDER - 1e-6, f"{mm(left)} mm of wood stay under it")
+    left = (cut.floor - far) * sign_of(cut.opened)
+    says = f"{mm(left)} mm of wood stay under it" if left > 0 else "it comes through on the other side"
+    return Looked("thickness", left >= UNDER - 1e-6, says)
 
 
 def _approach(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]) -> Looked:
@@ -314,6 +355,11 @@ def _rooms(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Iterat
             yield block_of(spans | {axis_of(face): _outward(piece, face) for face in edge})
     elif cut.opened is not None:
         yield block_of(spans | {axis_of(cut.opened): _outward(piece, cut.opened)})
+        if isinstance(marks, Spots):
+            # The chuck is wider than the bit, and follows it down.
+            wide: dict[Axis, Span] = {axis: (low - CHUCK, high + CHUCK) for axis, (low, high) in spans.items()}
+            above = _outward(piece, cut.opened, -BIT)
+            yield block_of(wide | {axis_of(cut.opened): above})
     else:
         yield block_of({axis: (low - TOOL_ROOM, high + TOOL_ROOM) for axis, (low, high) in spans.items()})
 

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field, replace
 from sequencer.design.bodies import body
 from sequencer.design.placing import Placement, place
 from sequencer.features.base import mm
-from sequencer.model.frame import AXES, FACES, Axis, FaceName, Hand, axis_of, face_at, mirrored, opposite
+from sequencer.model.frame import AXES, FACES, FaceName, Hand, axis_of, face_at, mirrored, opposite
 from sequencer.model.job import Job, Part, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
-from sequencer.model.plan import Plan, Task
+from sequencer.model.plan import Plan, Setting, Step, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
@@ -78,6 +78,7 @@ class _Maker:
         self.plan, self.job = plan, job
         self.steps = {task: step.number for step in plan.steps for task in step.tasks}
         self.figures = {station.station: station.figures for station in plan.stations}
+        self.machines = {station.station for station in plan.stations if station.machine}
         self.pieces: dict[Key, Workpiece] = {}
         self.members: dict[Key, list[Piece]] = {}
         for piece in job.pieces().values():
@@ -106,6 +107,7 @@ class _Maker:
                 self._clean(task)
         parts = tuple(self._compare(key) for key in self.pieces)
         assembled = (
+            *_cards_agree(self.plan),
             *(_drawing(part) for part in parts),
             *filter(None, map(_run_out, self.pieces.values())),
             *self.joining.finished(self.pieces),
@@ -118,17 +120,23 @@ class _Maker:
         key = (task.part, layout.hand)
         piece = self.pieces[key]
         name = self.members[key][0].name
+        figures = self.figures.get(task.station, {})
         try:
-            cut = cut_of(task, layout, piece, self.figures.get(task.station, {}))
+            if task.station not in self.figures:
+                raise NoCut(f"the plan has no card for {task.station}")
+            if "run-out" in task.leaves and "run-out" not in figures:
+                raise NoCut("how much of the ends the plane leaves out of size is not known")
+            cut = cut_of(task, layout, piece, figures)
         except NoCut as error:
             self._note(task, name, 0.0, [Looked("setting", False, str(error))])
             return
         obstacles = self.joining.obstacles(name, self.pieces)
         removed, left = piece.body.parted(cut.body)
-        looked = list(look_before(task, layout, piece, cut, removed, obstacles))
+        machine = figures if task.station in self.machines else None
+        looked = list(look_before(task, layout, piece, cut, removed, obstacles, machine))
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
-            looked.append(_strip_lasts(task, piece, self.figures.get(task.station, {})))
-        after = _made(task, layout, replace(piece, body=left), self.figures.get(task.station, {}))
+            looked.append(_strip_lasts(piece, figures))
+        after = _made(task, layout, replace(piece, body=left), figures)
         if cut.leaves:
             after = replace(after, residue=(*after.residue, *((what, solid & removed) for what, solid in cut.leaves)))
         if after.body.empty:
@@ -223,6 +231,28 @@ class _Maker:
         )
 
 
+def _cards_agree(plan: Plan) -> Iterator[Looked]:
+    """What is carried out is what the cards print: the same tasks in the same order, with the same figures."""
+    printed = [task for step in plan.steps if step.kind in ("work", "wait") for task in step.tasks]
+    same = printed == [task.id for task in plan.tasks]
+    says = f"the cards print all {len(printed)} tasks in this order" if same else "the cards print other tasks, or another order"
+    yield Looked("order", same, says)
+    tasks = {task.id: task for task in plan.tasks}
+    wrong = [step for step in plan.steps if step.kind == "work" and _figures(step.settings) != _asked(step, tasks)]
+    numbers = ", ".join(str(step.number) for step in wrong)
+    says = f"the card of step {numbers} prints other figures than its work is set by" if wrong else "the cards print its figures"
+    yield Looked("setting", not wrong, says)
+
+
+def _figures(settings: Iterable[Setting]) -> set[tuple[str, float]]:
+    """Names and values; what is set to nothing is not printed."""
+    return {(setting.name, setting.value) for setting in settings if setting.value}
+
+
+def _asked(step: Step, tasks: Mapping[str, Task]) -> set[tuple[str, float]]:
+    return {each for name in step.tasks if name in tasks for each in _figures(tasks[name].settings)}
+
+
 def _run_out(piece: Workpiece) -> Looked | None:
     """Planed ends that are not to size must have been cut off since."""
     if piece.sound is None:
@@ -231,8 +261,8 @@ def _run_out(piece: Workpiece) -> Looked | None:
     left = max(start - low, high - stop, 0.0)
     name = piece.part.name
     if left > 0.01:
-        return Looked("drawing", False, f"the planed ends of {name} are not to size: {mm(left)} mm of them are still there")
-    return Looked("drawing", True, f"the ends of {name} that planing left out of size are cut off")
+        return Looked("drawing", False, f"a plane may dip at the ends of {name}, and {mm(left)} mm of them are still there")
+    return Looked("drawing", True, f"a plane may dip at the ends of {name}: they have been sawn off")
 
 
 def _drawing(part: PartProof) -> Looked:
@@ -263,8 +293,8 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
         "x": (-over, board),
-        "y": (_offset(part, part.face_edge, "y", blank.width, stock.surface == "sawn"), blank.width),
-        "z": (_offset(part, part.face_side, "z", blank.thickness, stock.surface == "sawn"), blank.thickness),
+        "y": (_offset(part, part.face_edge, left_on, blank.width, stock.surface == "sawn"), blank.width),
+        "z": (_offset(part, part.face_side, left_on, blank.thickness, stock.surface == "sawn"), blank.thickness),
     }
     if hand == "right":
         # On the other hand the first end is the right one.
@@ -282,15 +312,14 @@ def _rod(job: Job, part: Part, along: tuple[float, float]) -> Solid:
     return shape_solid(Cone("x", (part.width / 2, radius), along[0], along[0] + along[1], radius, radius))
 
 
-def _offset(part: Part, face: FaceName, axis: Axis, size: float, sawn: bool) -> float:
-    """Where the stock starts along an axis: the true face lies where the part's does; sawn stock has wood on both sides."""
-    finished = part.worked.size(axis)
-    spare = size - finished
+def _offset(part: Part, face: FaceName, left_on: Mapping[FaceName, float], size: float, sawn: bool) -> float:
+    """Where the stock starts along the axis of a true face: that face lies where the part's does, with what is left on there;
+    sawn stock has wood on both sides."""
+    axis = axis_of(face)
+    low, spare = -left_on.get(face_at(axis, False), 0.0), size - part.worked.size(axis)
     if sawn and spare > 0:
-        return -spare / 2
-    if axis_of(face) == axis and face == face_at(axis, True):
-        return -spare
-    return 0.0
+        return low - spare / 2
+    return low - spare if face == face_at(axis, True) else low
 
 
 def _true_as_bought(job: Job, part: Part) -> set[FaceName]:
@@ -313,17 +342,19 @@ def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, fl
         made.add(marks.edges[0])
     sound = piece.sound
     if "run-out" in task.leaves:
-        (low, high), reach = piece.spans["x"], figures.get("run-out", 0.0)
+        (low, high), reach = piece.spans["x"], figures["run-out"]
         old = sound or (low, high)
         sound = max(old[0], low + reach), min(old[1], high - reach)
     return replace(piece, made=frozenset(made), left_on=left_on, long=long, sound=sound)
 
 
-def _strip_lasts(task: Task, piece: Workpiece, figures: Mapping[str, float]) -> Looked:
+def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     """Whether a long piece gives all the parts it is to give, with the kerf of this saw between them."""
     if piece.yields < 2:
         return Looked("there", True, "one part is cut from it")
-    kerf = figures.get("kerf", 0.0)
+    kerf = figures.get("kerf")
+    if kerf is None:
+        return Looked("setting", False, "the kerf of the saw is not known, and several parts come out of one piece")
     taken = piece.yields * piece.part.worked.length + (piece.yields - 1) * kerf
     there = piece.size("x")
     says = f"{piece.yields} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"

@@ -8,6 +8,7 @@ from functools import cache
 
 import pytest
 
+from sequencer.features.hole import Hole
 from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job
 from sequencer.model.marks import Level
@@ -235,3 +236,58 @@ def test_a_saw_that_takes_more_leaves_a_long_piece_too_short() -> None:
     given, drawn = grooved_on_the_saw()
     assert any(task.kind == "separate" for task in given.tasks)
     assert "there" in failing(damage.other_kerf(given, 40.0), drawn)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_figure_left_off_the_card_is_noticed(name: str) -> None:
+    given = plan(name)
+    for task in _placed(given):
+        for missing in task.sets:
+            settings = tuple(setting for setting in task.settings if setting.name != missing)
+            assert "setting" in failing(damage.with_task(given, replace(task, settings=settings)), job(name)), (
+                f"{task.id}: {missing}"
+            )
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_cards_that_print_something_else_are_noticed(name: str) -> None:
+    given, drawn = plan(name), job(name)
+    step = next(step for step in given.steps if step.kind == "work" and step.settings)
+    wrong = tuple(replace(setting, value=(setting.value or 0.0) + 10.0) for setting in step.settings)
+    steps = tuple(replace(each, settings=wrong) if each.id == step.id else each for each in given.steps)
+    assert failing(replace(given, steps=steps), drawn) == {"setting"}
+    assert failing(replace(given, steps=given.steps[::-1]), drawn) == {"order"}
+    assert failing(replace(given, steps=given.steps[:-3]), drawn) == {"order"}
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_station_without_a_card_is_noticed(name: str) -> None:
+    assert "setting" in failing(replace(plan(name), stations=()), job(name))
+
+
+@pytest.mark.parametrize("name", ["herb-caddy", "nest-box", "step-stool"])
+@pytest.mark.parametrize(("figure", "asked"), [("shortest", 5000.0), ("narrowest", 500.0), ("thinnest", 100.0)])
+def test_a_piece_too_small_for_the_machine_is_noticed(name: str, figure: str, asked: float) -> None:
+    given = plan(name)
+    stations = tuple(replace(each, figures={**each.figures, figure: asked}) for each in given.stations)
+    assert "piece" in failing(replace(given, stations=stations), job(name))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_card_for_another_piece_is_noticed(name: str) -> None:
+    given = plan(name)
+    for task in _placed(given):
+        for piece in (None, (9999.0, 999.0, 99.0)):
+            assert "piece" in failing(damage.with_task(given, replace(task, piece=piece)), job(name)), task.id
+
+
+def test_a_bit_that_comes_through_with_its_point_is_noticed() -> None:
+    """15 mm of wood, a hole 12 deep, and a point of half its diameter: it stands 7 mm out on the other side."""
+    hole = Hole(name="peg", face="inside", diameter=20.0, at=({"left": 100.0, "bottom": 45.0},), depth=12.0)
+    drawn = job("herb-caddy")
+    end = drawn.parts["end"]
+    drawn = replace(drawn, parts={**drawn.parts, "end": replace(end, features={**end.features, "peg": hole})})
+    given = make_plan(drawn, workshop(), knowledge())
+    task = next(task for task in given.tasks if task.id == "end/peg/cut")
+    assert "thickness" not in failing(given, drawn)
+    assert "thickness" in failing(damage.with_task(given, replace(task, point=0.5)), drawn)
