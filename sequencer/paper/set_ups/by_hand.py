@@ -6,7 +6,7 @@ For a right-handed worker: what comes off an end is at the right, with the saw, 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import hypot
 
@@ -63,6 +63,9 @@ SAWN = 30.0
 OFF_LINE = 1.0
 """How far on the waste side a saw is drawn where the cut is trimmed to its line afterwards, mm."""
 
+MOST_SIZES = 4
+"""With more sizes than this there is no room for the names of what holds the piece: the card names it."""
+
 Ways = Mapping[FaceName, Direction]
 
 
@@ -74,9 +77,12 @@ def by_hand(piece: Subject) -> Scene:
     if laid.upright:
         laid = laid.shortened("z", [*_up(laid, measured), (0.0, JAW + 15.0)], 0.0)
     tools = list(_tool(laid, piece))
-    around = [*tools, *_held(laid, piece)]
+    sizes = sizes_of(laid)
+    held = list(_held(laid, piece, tools))
+    if len(sizes) > MOST_SIZES:
+        held = [replace(thing, name="") for thing in held]
     arrows = (*_strokes(laid, piece), *notes_of(laid))
-    return scene_of(laid, around, sizes=sizes_of(laid), arrows=arrows)
+    return scene_of(laid, [*tools, *held], sizes=sizes, arrows=arrows)
 
 
 def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
@@ -91,7 +97,8 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
     if isinstance(marks, Line) and "mitre-box" in piece.holding:
         end, side = _end_and_side(marks)
         boxed = lay(piece, {lie.down: DOWN, opposite(side): BACK})
-        return replace(boxed, looks_from=FROM_THE_RIGHT if boxed.way(end) == RIGHT else FROM_THE_LEFT)
+        # The plate is seen nearly edge on from the side of the wood that stays, and hides neither that nor the waste.
+        return replace(boxed, looks_from=FROM_THE_LEFT if boxed.way(end) == RIGHT else FROM_THE_RIGHT)
     ways = {lie.down: DOWN}
     across = _along(piece, lie.down)
     # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
@@ -198,9 +205,10 @@ def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
 
 def _up(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     """What is shown of a piece that stands up: the cut, or the top of one that goes all the way down."""
-    spans = stretches(laid, "z", measured, SHOWN)
-    high = laid.real("z")[1]
-    return [*spans, (high - 1.5 * SHOWN, high)]
+    low, high = laid.real("z")
+    room = 0.4 * SHOWN if isinstance(laid.subject.marks, Shoulders) else SHOWN
+    spans = stretches(laid, "z", [face for face in measured if laid.way(face) != UP], room)
+    return spans if around_cut(laid, "z", room) else [*spans, (max(low, high - 1.5 * SHOWN), high)]
 
 
 def _fence(laid: Laid) -> float | None:
@@ -210,7 +218,7 @@ def _fence(laid: Laid) -> float | None:
     return fence if planed else None
 
 
-def _held(laid: Laid, piece: Subject) -> Iterator[Thing]:
+def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]:
     """What holds the piece, and the bench."""
     holding, top, set_back = piece.holding, 0.0, -18.0
     if "backing-board" in holding:
@@ -224,7 +232,7 @@ def _held(laid: Laid, piece: Subject) -> Iterator[Thing]:
         yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
         return
     elif "bench-cramp" in holding and not laid.waste.empty:
-        yield from _cramped(laid, top)
+        yield from _cramped(laid, top, tools)
     if piece.task.cut == "crosscut" and not laid.waste.empty:
         at, side = waste_side(laid, "x")
         if "bench-hook" in holding:
@@ -239,10 +247,10 @@ def _held(laid: Laid, piece: Subject) -> Iterator[Thing]:
     yield bench(laid, top, set_back=set_back)
 
 
-def _cramped(laid: Laid, top: float) -> Iterator[Thing]:
-    """A cramp on wood that stays, as far from the cut as it can be, its arm going back over the far edge of the bench."""
+def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:
+    """A cramp on wood that stays, well away from the tool or the cut, its arm going back over the far edge of the bench."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
-    start, stop = laid.cut.span("x")
+    start, stop = (tools[0].solid.bounds if tools else laid.cut).span("x")
     y, z = max(back - 14.0, (front + back) / 2), laid.bounds.high.z
     places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
     free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0)]
@@ -290,7 +298,8 @@ def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None) ->
     top = laid.bounds.high.z
     half = half if half is not None else laid.bounds.size("y") / 2
     teeth = top - min(0.55 * top, SAWN)
-    heel, toe = (-half - SAW_LONG, top + SAW_HIGH), (half + SAW_LONG / 2, top + SAW_HIGH / 2)
+    beyond, over = min(SAW_LONG, 12.0 + half), min(SAW_HIGH, 10.0 + half / 2)
+    heel, toe = (-half - beyond, top + over), (half + beyond / 2, top + over / 2)
     return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")
 
 

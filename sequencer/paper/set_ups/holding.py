@@ -13,7 +13,7 @@ from sequencer.paper.scene import Thing
 from sequencer.paper.set_ups.bodies import block, table, upright
 from sequencer.paper.set_ups.cutting_planes import CutPlane
 from sequencer.paper.set_ups.lying import Laid, Span
-from sequencer.solid.solids import Solid, joined, prism
+from sequencer.solid.solids import joined, prism
 
 JAW = 30.0
 """How high the cheeks of a vice are drawn, mm."""
@@ -59,17 +59,17 @@ def end_jaws(laid: Laid) -> Iterator[Thing]:
     top = 0.6 * laid.bounds.high.z
     across = (near + OVERHANG, max(back, near + OVERHANG + 15.0))
     yield Thing(block((high, high + CHEEK), across, (0.0, top)), "tool", name="vice")
-    yield Thing(block((low - CHEEK, low), across, (0.0, top)), "tool", name="bench stop")
+    yield Thing(block((low - CHEEK, low), across, (0.0, top)), "tool")
 
 
 def cramp(at: Point, back: float, bench: float) -> Thing:
     """A cramp with its pad on the wood at a place, its arm going back over the edge of the bench at `back`, whose top lies
     at `bench`."""
     pad = upright(at.x, at.y, (at.z, at.z + 4.0), 8.0)
-    screw = upright(at.x, at.y, (at.z + 4.0, at.z + 34.0), 3.5)
+    screw = upright(at.x, at.y, (at.z + 4.0, at.z + 26.0), 3.5)
     x = (at.x - 5.0, at.x + 5.0)
-    arm = block(x, (at.y - 6.0, back + 10.0), (at.z + 16.0, at.z + 26.0))
-    spine = block(x, (back, back + 10.0), (bench - 8.0, at.z + 26.0))
+    arm = block(x, (at.y - 6.0, back + 10.0), (at.z + 12.0, at.z + 20.0))
+    spine = block(x, (back, back + 10.0), (bench - 8.0, at.z + 20.0))
     return Thing(joined((pad, screw, arm, spine)), "tool", name="cramp")
 
 
@@ -134,8 +134,3 @@ def bench(laid: Laid, top: float, *, set_back: float = -18.0) -> Thing:
     """The bench top, which stands out round the piece; its front may be set back under an edge that overhangs."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
     return table((low - 15.0, high + 15.0), (front + set_back, back + 18.0), top)
-
-
-def clear_of(body: Solid, others: Iterator[Thing]) -> bool:
-    """Whether a body stands in no other."""
-    return all((body & other.solid).empty for other in others)

@@ -177,6 +177,14 @@ def _edges(laid: Laid, marks: Edges) -> Iterator[Size]:
 def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
     piece = laid.subject
     yield _along_edge(laid, marks.end, 0.0, marks.length)
+    if laid.way(marks.end) == Direction("z", 1):
+        # In the vice the cheeks are sawn: the lines beside the saw.
+        thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
+        (across,) = (axis_of(lines.face) for lines in marks.keeps if lines is not thin)
+        side = laid.near(across)
+        at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
+        yield from _between(laid, thin, at, unit(laid.way(marks.end)))
+        return
     for lines, other in zip(marks.keeps, reversed(marks.keeps), strict=True):
         side = laid.near(axis_of(other.face))
         at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
