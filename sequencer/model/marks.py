@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sequencer.model.frame import Axis, FaceName, Hand, axis_of, mirrored, opposite
+from sequencer.model.frame import Axis, FaceName, Hand, axis_of, mirrored
 
 Spot = tuple[tuple[FaceName, float], tuple[FaceName, float]]
 """A place in a face: a distance from each of two faces that meet it."""
@@ -258,8 +258,3 @@ def reach_axis(marks: Marks) -> Axis | None:
         return marks.through
     face = opened_face(marks)
     return None if face is None else axis_of(face)
-
-
-def behind(face: FaceName) -> FaceName:
-    """The face a piece lies on while `face` is worked from above."""
-    return opposite(face)

@@ -44,13 +44,14 @@ thickness
 approach
     Nothing stands in the way of the tool.
 setting
-    The figures on the card give a cut at all.
+    The card says every figure its operation sets, the figures give a cut, and the printed steps say the same.
 order
-    What must have been done before has been done.
+    The cards print the work in the order it is carried out in.
 drawing
     The part equals its drawing.
 clash, fit, way-in, joined
-    Parts do not stand in each other; each joint fits; each part can be brought to its place; all that is drawn joined is.
+    Parts do not stand in each other; the pieces of each joint meet; each part can be brought to its place; all that is drawn
+    joined is.
 """
 
 
@@ -103,13 +104,7 @@ class PartProof:
 
 @dataclass(frozen=True)
 class Proof:
-    """Whether the plan makes the thing, and what was looked at.
-
-    reasons_shown
-        Reasons whose breaking these checks would show, and those that name a harm no rigid solid shows.
-    failures
-        Every check that did not hold, in the order met.
-    """
+    """Whether the plan makes the thing, and what was looked at."""
 
     held: bool
     tasks: tuple[TaskProof, ...]

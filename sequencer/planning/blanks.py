@@ -11,6 +11,8 @@ from sequencer.model.job import Part, Stock
 OVER_LENGTH = 25.0
 """Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
 users.md of the reference, source 81; common practice)."""
+LEAST_PLANED = 1.0
+"""The least that planing takes off sawn stock, mm, for both faces together (common practice)."""
 LEAST_OVER = 10.0
 """The least over length that both ends can be squared from, mm (common practice)."""
 PLANED_END = 25.0

@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding, Place
+from sequencer.model.frame import AXIS_WORDS, Axis
 from sequencer.model.job import Decision, Job, Part, Stock
-from sequencer.planning.blanks import END_TRIM, Workpiece, finished, held, rough, strip
+from sequencer.planning.blanks import END_TRIM, LEAST_PLANED, Workpiece, finished, held, rough, strip
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, finish_index, ranked, shut_out
 from sequencer.planning.work import Work, words
@@ -72,7 +73,9 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
     final = {name: _called(work, chosen.get(name), shop) for name, work in final.items()}
     for name, blank in blanks.items():
         cut = job.parts[name]
-        findings.setdefault(f"{name}/rough-length/cut", []).extend(_too_long(cut, job.stock[cut.stock], blank))
+        findings.setdefault(f"{name}/rough-length/cut", []).extend(
+            (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock]))
+        )
     return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
 
 
@@ -92,6 +95,30 @@ def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
         part.place,
         "common practice",
     )
+
+
+def _too_slight(part: Part, stock: Stock) -> Iterator[Finding]:
+    """Stock of a section that leaves nothing to plane, or less than is to be left on until later."""
+    if stock.form not in ("board", "square"):
+        return
+    spare = LEAST_PLANED if stock.surface == "sawn" else 0.0
+    sections: tuple[tuple[Axis, float], ...] = (("z", stock.thickness), ("y", stock.width))
+    for axis, bought in sections:
+        asked = part.worked.size(axis) + spare
+        if bought and bought < asked - 0.05:
+            yield Finding(
+                "error",
+                "stock-too-small",
+                part.name,
+                f"The {words(part.name)} needs {mm(asked)} mm in {AXIS_WORDS[axis]} before it is worked, and {stock.name} is "
+                f"{mm(bought)} mm.",
+                "Sawn stock is planed on all sides, and what is left on until later must be there."
+                if spare
+                else "What is left on until later must be there.",
+                f"Buy {stock.name} larger, or make the part smaller.",
+                part.place,
+                "common practice",
+            )
 
 
 def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Pieces:

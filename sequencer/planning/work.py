@@ -93,8 +93,8 @@ def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
     if stock.form == "board" and stock.surface == "sawn":
         kinds += ["face-side", "face-edge", "thickness", "width"]
     elif stock.form in ("board", "square"):
-        thinner = stock.thickness - part.thickness > CLOSE
-        narrower = not stock.width or stock.width - part.width > CLOSE
+        thinner = stock.thickness - part.worked.thickness > CLOSE
+        narrower = not stock.width or stock.width - part.worked.width > CLOSE
         kinds += ["face-marks"] + ["thickness"] * thinner + ["width"] * narrower
     elif stock.form == "sheet":
         kinds += ["face-marks", "width"]

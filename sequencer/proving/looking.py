@@ -35,7 +35,7 @@ from sequencer.model.marks import (
     opened_face,
 )
 from sequencer.model.plan import Task
-from sequencer.model.proof import CheckName, Looked
+from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.reasons import TOOL_ROOM
 from sequencer.proving.cutting import Cut, Span, block_of, spot_at
@@ -383,6 +383,3 @@ def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid]) -> Looked:
             if (room & other).volume > 1.0:
                 return Looked("approach", False, f"a piece that is joined on stands over its {face} face")
     return Looked("approach", True, "every face can be reached")
-
-
-CUT_CHECKS: tuple[CheckName, ...] = ("piece", "reference", "lies", "held", "marks", "there", "thickness", "approach")

@@ -130,8 +130,3 @@ class Workpiece:
                 spans[other] = pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]
             found[face] = Surface(spans, float(np.abs(normals[flat, axis]).sum() / 2))
         return found
-
-    def area_of(self, face: FaceName) -> float:
-        """The area the whole face would have, mm2."""
-        first, second = others(axis_of(face))
-        return self.size(first) * self.size(second)

@@ -151,11 +151,6 @@ def block_solid(block: Block) -> Solid:
     return box((0.0, 0.0, 0.0), (block.length, block.width, block.thickness))
 
 
-def bounds_solid(bounds: Bounds) -> Solid:
-    """The block a box of coordinates fills."""
-    return box(bounds.low, bounds.high)
-
-
 def joined(solids: Iterable[Solid]) -> Solid:
     """Several bodies as one; nothing without any."""
     bodies = [each.inner for each in solids]
