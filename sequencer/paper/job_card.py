@@ -19,8 +19,14 @@ Where = Literal["beside", "under", "across"]
 
 ROOMS: dict[Where, tuple[float, float]] = {"beside": (57.0, 34.0), "under": (114.0, 32.0), "across": (174.0, 32.0)}
 """Room for the pictures of a block, width and height of a row, mm; several share the width."""
-_LOW = 0.75
-"""Height of the rooms of pictures where that saves a page, share of the usual."""
+_LOW, _LARGE = 0.75, 1.5
+"""Height of the rooms of pictures where that saves a page, and where a page has room left, share of the usual."""
+_WORTH = 8.0
+"""Room left on a page that is worth using for larger pictures, mm."""
+_ASIDE = 2.0
+"""What a frame around one of several pictures takes of its width, mm."""
+_LEAST = 41.0
+"""The least width of a picture, mm: sizes and small holes can be told apart."""
 _NUMBER, _PICTURED, _CARE = 14.0, 59.0, 62.0
 """Widths of the columns as the stylesheet has them; what to do takes the rest."""
 _TALLEST = 165.0
@@ -40,6 +46,8 @@ class Pictured:
     step: Step
     drawing: Markup
     height: float
+    covered: float = 0.0
+    """What it covers of the paper about its words, mm2: its size, however its scenes stand."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +93,7 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
     first, rest = room.height - head, room.height - 9.0
     sized = [_Sized(entry, _lower(entry, drawings, room.width), room.width) for entry in entries]
     pages = filled(sized, lambda each: each.low, first, rest)
-    groups = [_roomy(page, rest if number else first) for number, page in enumerate(pages)]
+    groups = [_roomy(page, rest if number else first, drawings) for number, page in enumerate(pages)]
     return numbered(plan, groups, lambda entry: entry.steps if isinstance(entry, CardEntry) else ())
 
 
@@ -114,15 +122,30 @@ class _Sized:
         return _height(self.lower, self.width)
 
 
-def _roomy(page: Sequence[_Sized], room: float) -> list[CardEntry]:
+def _roomy(page: Sequence[_Sized], room: float, drawings: Drawings) -> list[CardEntry]:
     """The blocks of a page, with pictures as large as there is room for."""
     left = room - sum(each.low for each in page)
     shown = []
     for each in page:
         more = each.usual - each.low
-        shown.append(each.entry if more <= left else each.lower)
+        shown.append((each.entry if more <= left else each.lower, each.width))
         left -= more if more <= left else 0.0
-    return shown
+    found = []
+    for entry, width in shown:
+        large = _larger(entry, drawings, width, left)
+        left -= _height(large, width) - _height(entry, width)
+        found.append(large)
+    return found
+
+
+def _larger(entry: CardEntry, drawings: Drawings, width: float, left: float) -> CardEntry:
+    """The block with larger pictures, if they take no more than `left` mm more; else the block itself."""
+    if not entry.pictures or left < _WORTH:
+        return entry
+    usual = _height(entry, width)
+    laid = [_pictured(entry, drawings, way, _LARGE) for way in _ways(len(entry.steps))]
+    fitting = [each for each in laid if each is not None and _height(each, width) <= usual + left]
+    return max((entry, *fitting), key=lambda each: sum(shown.covered for shown in each.pictures))
 
 
 def _lower(entry: CardEntry, drawings: Drawings, width: float) -> CardEntry:
@@ -242,7 +265,14 @@ def _ways(count: int) -> list[tuple[Where, int]]:
     """Where that many pictures may stand and how many beside each other, the calmest first."""
     if count == 1:
         return [("beside", 1), ("under", 1), ("across", 1)]
-    return [(where, many) for where in ("under", "across") for many in dict.fromkeys((count, 2))]
+    places: tuple[Where, ...] = ("under", "across")
+    return [(where, many) for where in places for many in range(count, 1, -1) if _each(where, many) >= _LEAST]
+
+
+def _each(where: Where, abreast: int) -> float:
+    """The width of each of the pictures beside each other, mm."""
+    wide, _ = ROOMS[where]
+    return wide if abreast == 1 else wide / abreast - _ASIDE
 
 
 def _pictured(
@@ -250,13 +280,17 @@ def _pictured(
 ) -> CardEntry | None:
     """The block with its pictures in that room, or a share of its height; None where one cannot be read there."""
     where, abreast = way
-    wide, tall = ROOMS[where]
-    each = wide if len(entry.steps) == 1 else wide / abreast - 2.0
+    each, tall = _each(where, abreast), ROOMS[where][1]
     drawn = [(step, drawings.picture(step, (each, tall * share))) for step in entry.steps]
     if not anyway and not all(shown.readable for _, shown in drawn):
         return None
-    pictures = tuple(Pictured(step, Markup(shown.svg), shown.height) for step, shown in drawn)
+    pictures = tuple(Pictured(step, Markup(shown.svg), shown.height, _covered(shown)) for step, shown in drawn)
     return replace(entry, pictures=pictures, abreast=abreast, where=where, each=each)
+
+
+def _covered(shown: Picture) -> float:
+    wide = max((box.right for box in shown.texts), default=0.0) - min((box.left for box in shown.texts), default=0.0)
+    return wide * shown.height
 
 
 def _height(entry: CardEntry, width: float) -> float:
