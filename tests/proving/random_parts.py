@@ -253,8 +253,9 @@ def _spoilt(one: Feature, other: Feature) -> bool:
 
 
 def _run_together(one: Feature, other: Feature, block: Block) -> bool:
-    """Whether an opening is cut where a notch has taken the edge away."""
-    if "notch" not in (one.kind, other.kind) or {one.kind, other.kind} & {"groove", "housing", "halving", "rebate"}:
+    """Whether an opening or a notch is cut where another cut has taken away what it is measured from."""
+    kinds, natures = {one.kind, other.kind}, {one.nature, other.nature}
+    if not natures <= {"cut", "bored"} or not kinds & {"mortise", "slot", "cut-out", "notch"}:
         return False
     first, second = (bounds_of(each.removes(block)) for each in (one, other))
     return all(first.low[i] < second.high[i] + NEAR and second.low[i] < first.high[i] + NEAR for i in range(3))
