@@ -135,7 +135,8 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
         cut = blank or rough(part, stock)
         length = max(stock.lengths, default=cut.length + 1000)
         return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length))
-    ends = work.drawn is not None and bool(work.drawn.ends_part())
+    # A part of which one end is cut square is cut apart by that; only then is its other end cut.
+    ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
         return Pieces(None, lambda shortest, longest, end: held(blank, end), only_long=True)
     if work.kind in _BLANK_WORK:

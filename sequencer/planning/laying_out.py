@@ -37,7 +37,7 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
     if work.kind == "trim":
         allowance = next(each for each in part.allowances if f"{each.face}-allowance" == work.feature)
         return Off(allowance.face, allowance.amount)
-    if work.kind == "length" and any(feature.ends_part() == ("left",) for feature in part.features.values()):
+    if work.kind in ("length", "separate") and any(feature.ends_part() == ("left",) for feature in part.features.values()):
         # The other end is made by a feature that is measured from this one.
         return Datum("right")
     by_kind: dict[str, Marks] = {

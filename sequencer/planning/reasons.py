@@ -57,6 +57,12 @@ _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
         "An end is squared from face side and face edge, so the true faces are chosen and marked first.",
     ),
     (
+        "face-marks",
+        "length",
+        "reference",
+        "An end is squared from face side and face edge, so the true faces are chosen and marked first.",
+    ),
+    (
         "face-side",
         "face-edge",
         "reference",
@@ -65,9 +71,16 @@ _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
     ("face-side", "thickness", "reference", "Thickness is measured from the face side, so the face side must be true first."),
     ("face-edge", "width", "reference", "Width is measured from the face edge, so the face edge must be true first."),
     ("face-edge", "first-end", "reference", "An end is squared from the face edge, so the face edge must be true first."),
+    ("face-edge", "length", "reference", "An end is squared from the face edge, so the face edge must be true first."),
     (
         "thickness",
         "first-end",
+        "support",
+        "Planing comes while the piece is over length: it is held better, and thin ends are cut off.",
+    ),
+    (
+        "thickness",
+        "length",
         "support",
         "Planing comes while the piece is over length: it is held better, and thin ends are cut off.",
     ),
@@ -198,6 +211,12 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
 def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
     """Why `first` comes before `second`, for two cuts of one part."""
     one, other = first.feature, second.feature
+    if one.only and other.only and one.only != other.only:
+        # No piece has both.
+        return
+    if one.ends_part() == ("left",) and other.ends_part() == ("right",):
+        sentence = f"The {second.name} is measured from the end that the {first.name} makes."
+        yield Reason(first.work.id, second.work.id, "reference", sentence, TRADE)
     if one.ends_part() or other.ends_part():
         return
     spoiled = set(other.spoils())
