@@ -42,7 +42,10 @@ _INSIDE, _DASH = 0.3, "1.4 0.9"
 _ANGLES = (45.0, 135.0, 60.0, 120.0, 30.0, 150.0, 75.0, 105.0)
 _MARK = 5.0
 """Height of face marks, mm on paper, where the face has room."""
-_LEAST_MARK = 1.4
+_LEAST_MARK = 3.0
+"""The least height: a thin edge shows as much of its V as there is room for, where the bench does not hide the rest."""
+_SHOWN_OF_MARK = 0.4
+"""A mark of which less than this share is seen is left out."""
 _NARROWEST = 1.2
 """Wood that is narrower than this on paper, mm, cannot be read."""
 _THIN, _THIN_WASTE = 2.2, 0.8
@@ -378,16 +381,19 @@ class _Layout:
             return nothing
         reach = (faces[flush].reshape(-1, 3) - at) @ up
         rise = float(np.hypot(up[0], up[1]))
-        high = min(_MARK / self.scale / max(rise, 0.05), 0.7 * float(reach.max() - reach.min()))
-        if high * rise * self.scale < _LEAST_MARK:
+        if rise < 0.05:
             return nothing
+        on_paper = 1.0 / self.scale / rise
+        high = min(_MARK * on_paper, max(0.7 * float(reach.max() - reach.min()), _LEAST_MARK * on_paper))
         foot = at + up * float(reach.max())
-        wide = max(high, 2.4 / self.scale / max(float(np.hypot(along[0], along[1])), 0.05))
+        wide = max(high, _LEAST_MARK / self.scale / max(float(np.hypot(along[0], along[1])), 0.05))
         shape = _LOOP if mark.kind == "side" else _VEE
         points = foot + shape[:, :1] * wide * along - shape[:, 1:] * high * up
         lines = self._visible(points[:-1], points[1:])
         wanted = np.hypot(*(points[1:, :2] - points[:-1, :2]).T).sum() * self.scale
-        return lines if np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]).sum() > 0.6 * wanted else nothing
+        return (
+            lines if np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]).sum() > _SHOWN_OF_MARK * wanted else nothing
+        )
 
 
 def _bent(*curves: Sequence[Paper]) -> Floats:

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from sequencer.design.placing import place
-from sequencer.model.frame import FaceName, Hand, mirrored
+from sequencer.features.base import NEAR
+from sequencer.model.frame import FACES, FaceName, Hand, axis_of, is_high, mirrored, sign_of
 from sequencer.model.job import Job, Joint
-from sequencer.model.marks import Layout
+from sequencer.model.marks import Datum, Layout, Level, Off
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.scene import Scene
@@ -136,7 +137,7 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         face_side=side,
         face_edge=edge,
         holding=[thing.name for thing in step.holding],
-        left_on=state.before.left_on,
+        left_on=_over(state.before, layout),
     )
     return _stock(scene) if task.kind == "rough-length" else scene
 
@@ -151,6 +152,15 @@ def _left(task: Task, layout: Layout, state: State, job: Job) -> Scene | None:
     part, piece = job.parts[task.part], state.before
     side, edge = (_shown(piece, layout.hand, face) for face in (part.face_side, part.face_edge))
     return left_scene(task, layout, piece.body, state.removed, part.letter, face_side=side, face_edge=edge, left_on=piece.left_on)
+
+
+def _over(piece: Workpiece, layout: Layout) -> Mapping[FaceName, float]:
+    """Waste beyond the lines that sizes are taken from: what stays on until later, and ends that are laid out and not yet
+    sawn. A square cut is measured from the end itself."""
+    if isinstance(layout.marks, Level | Datum | Off):
+        return piece.left_on
+    over = {face: sign_of(face) * (piece.spans[axis_of(face)][is_high(face)] - piece.level(face)) for face in FACES}
+    return {face: amount for face, amount in over.items() if amount > NEAR}
 
 
 def _shown(piece: Workpiece, hand: Hand | None, face: FaceName) -> FaceName | None:

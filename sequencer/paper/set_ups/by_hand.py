@@ -63,7 +63,7 @@ SAWN = 30.0
 OFF_LINE = 1.0
 """How far on the waste side a saw is drawn where the cut is trimmed to its line afterwards, mm."""
 
-MOST_SIZES = 4
+MOST_SIZES = 6
 """With more sizes than this there is no room for the names of what holds the piece: the card names it."""
 
 Ways = Mapping[FaceName, Direction]
@@ -103,9 +103,14 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
     across = _along(piece, lie.down)
     # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
     front = lie.against or piece.face_edge
-    if front is not None and _long_side(piece, front) and axis_of(front) not in (axis_of(lie.down), across):
+    broad = front is not None and (piece.layout is None or _long_side(piece, front))
+    if front is not None and broad and axis_of(front) not in (axis_of(lie.down), across):
         ways[front] = FRONT
     seen = (marks.face,) if isinstance(marks, Datum | Off) else measured
+    if isinstance(marks, Trough) and piece.layout is not None and piece.layout.hand is not None and lie.against is not None:
+        # A channel from end to end is alike on both hands: each is seen from its own end, so that the pair is seen to be one.
+        own = FROM_THE_RIGHT if piece.layout.hand == "right" else FROM_THE_LEFT
+        return replace(lay(piece, ways, across=across), looks_from=own)
     return lay(piece, ways, across=across, seen=seen, either_side=True)
 
 
@@ -184,8 +189,8 @@ def _long_side(piece: Subject, face: FaceName) -> bool:
 
 
 def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
-    """What is shown of a long piece: the cut, and the end it is measured from; of a cut from end to end, one end, or all of a
-    piece with another hand, whose hands differ elsewhere."""
+    """What is shown of a long piece: the cut, and the end it is measured from; of a cut from end to end, the near end, and
+    where its ends are held the other."""
     piece = laid.subject
     low, high = laid.real("x")
     wide = laid.real("y")[1] - laid.real("y")[0]
@@ -193,20 +198,24 @@ def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     if laid.waste.empty:
         # Larger, so that the marks can be made out on a thin edge.
         return [(low, low + max(2 * SHOWN, wide))] if piece.layout is None else [(low, high)]
+    if isinstance(piece.marks, Line) and len(piece.marks.points) > 2:
+        return [(low, high)]
     if around_cut(laid, "x", room) or laid.upright:
         return stretches(laid, "x", measured, room)
-    if piece.layout is not None and piece.layout.hand is not None:
-        return [(low, high)]
     length = max(2 * SHOWN, 1.3 * wide)
-    if _fence(laid) is not None:
-        return [(low, low + length), (high - 25.0, high)]
-    return [(low, low + length) if laid.looks_from.x < 0 else (high - length, high)]
+    ends = 25.0 if _fence(laid) is not None else 0.0
+    if laid.looks_from.x < 0:
+        return [(low, low + length), (high - ends, high)]
+    return [(low, low + ends), (high - length, high)]
 
 
 def _up(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     """What is shown of a piece that stands up: the cut, or the top of one that goes all the way down."""
     low, high = laid.real("z")
     room = 0.4 * SHOWN if isinstance(laid.subject.marks, Shoulders) else SHOWN
+    if isinstance(laid.subject.marks, Line):
+        # A slope is not broken: it would not meet.
+        return [(laid.real_cut("z")[0] - room, high)]
     spans = stretches(laid, "z", [face for face in measured if laid.way(face) != UP], room)
     return spans if around_cut(laid, "z", room) else [*spans, (max(low, high - 1.5 * SHOWN), high)]
 
@@ -244,7 +253,8 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
     if isinstance(piece.marks, Line) and "mitre-box" in holding:
         yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)
         top = -WALL
-    yield bench(laid, top, set_back=set_back)
+    if piece.layout is not None:
+        yield bench(laid, top, set_back=set_back)
 
 
 def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:
@@ -297,7 +307,7 @@ def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None) ->
     """The plate of a hand saw, part of the way down. The toe, away from the viewer, is narrower than the heel."""
     top = laid.bounds.high.z
     half = half if half is not None else laid.bounds.size("y") / 2
-    teeth = top - min(0.55 * top, SAWN)
+    teeth = max(top - min(0.55 * top, SAWN), laid.cut.low.z)
     beyond, over = min(SAW_LONG, 12.0 + half), min(SAW_HIGH, 10.0 + half / 2)
     heel, toe = (-half - beyond, top + over), (half + beyond / 2, top + over / 2)
     return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")

@@ -17,7 +17,7 @@ from sequencer.solid.solids import joined, prism
 
 JAW = 30.0
 """How high the cheeks of a vice are drawn, mm."""
-CHEEK = 16.0
+CHEEK, CHEEK_LONG = 16.0, 120.0
 CLEAR = 6.0
 """From what holds to the cut, mm."""
 HOOK, HOOK_LONG = 20.0, 75.0
@@ -45,9 +45,11 @@ def jaws(laid: Laid, high: float = JAW) -> Iterator[Thing]:
     front, back = laid.bounds.span("y")
     low, far = kept_span(laid)
     bounds = laid.bounds.span("x")
-    low, far = (low - 10.0 if low == bounds[0] else low), (far + 10.0 if far == bounds[1] else far)
-    if far - low > 120.0:
-        low, far = (far - 120.0, far) if far < bounds[1] else (low, low + 120.0)
+    free = low == bounds[0], far == bounds[1]
+    low, far = low - 10.0 * free[0], far + 10.0 * free[1]
+    if (spare := far - low - CHEEK_LONG) > 0:
+        # Close to the cut that it is beside; in the middle where there is none.
+        low, far = low + spare * (0.5 if all(free) else free[0]), far - spare * (0.5 if all(free) else free[1])
     yield Thing(block((low, far), (back, back + CHEEK), (0.0, high)), "tool")
     yield Thing(block((low, far), (front - CHEEK, front), (0.0, high)), "tool", name="vice")
 

@@ -1,0 +1,256 @@
+"""Pictures of hand work: a right-handed worker saws at the right, what holds the wood is there, and nothing hides the waste.
+
+How a tool is held and which way it goes is common practice of the bench.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from sequencer.model.frame import FaceName
+from sequencer.model.marks import (
+    Between,
+    Datum,
+    Layout,
+    Level,
+    Lie,
+    Line,
+    Marks,
+    Shoulders,
+    Spots,
+    Trough,
+    Window,
+    mirrored_lie,
+    mirrored_marks,
+)
+from sequencer.model.plan import Setting, Task
+from sequencer.model.shapes import Cone
+from sequencer.model.workshop import Who
+from sequencer.paper.axonometric import draw_scene
+from sequencer.paper.scene import Scene
+from sequencer.paper.set_ups import set_up_scene
+from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
+
+LONG, WIDE, THICK = 320.0, 90.0, 20.0
+BOARD = box((0, 0, 0), (LONG, WIDE, THICK))
+FLAT = Lie("outside")
+LEFT_END = box((0, 0, 0), (12, WIDE, THICK))
+RIGHT_END = box((300, 0, 0), (LONG, WIDE, THICK))
+
+
+def shown(
+    cut: str,
+    marks: Marks | None,
+    waste: Solid | None,
+    *holding: str,
+    lie: Lie = FLAT,
+    before: Solid = BOARD,
+    hand: str | None = None,
+    left_on: dict[FaceName, float] | None = None,
+    **settings: float,
+) -> Scene:
+    given = tuple(Setting(name, name, f"{value:g} mm", value) for name, value in settings.items())
+    who = Who("student", "watching", "signed-off")
+    task = Task(
+        "a/it/cut", "a", "it", "cut", "it", "Cut it", "an-operation", "bench", "bench", who, "", 1, False, 1.0, given, cut=cut
+    )
+    layout = None if marks is None else Layout(None, lie, marks, "inside")
+    if marks is not None and hand is not None:
+        layout = Layout("left", lie, marks, "inside")
+    if marks is not None and hand == "right":
+        layout = Layout("right", mirrored_lie(lie), mirrored_marks(marks), "inside")
+        before, waste = before.mirrored(LONG), waste.mirrored(LONG) if waste is not None else None
+    return set_up_scene(
+        task, layout, {"kerf": 1.0}, before, waste, "A", face_side="inside", face_edge="bottom", holding=holding, left_on=left_on
+    )
+
+
+def named(picture: Scene, name: str) -> Solid:
+    return next(thing.solid for thing in picture.things if thing.name == name)
+
+
+def looking(picture: Scene, look: str) -> Solid:
+    return joined(thing.solid for thing in picture.things if thing.look == look)
+
+
+def middle(solid: Solid, axis: str) -> float:
+    low, high = solid.bounds.span(axis)  # type: ignore[arg-type]
+    return (low + high) / 2
+
+
+def first_end(*holding: str) -> Scene:
+    return shown("crosscut", Datum("left"), LEFT_END, *holding)
+
+
+def length(*holding: str) -> Scene:
+    return shown("crosscut", Level("left", 300.0), RIGHT_END, *holding)
+
+
+def rod() -> Scene:
+    before, waste = (shape_solid(Cone("x", (10.0, 10.0), start, LONG, 10.0, 10.0)) for start in (0.0, 300.0))
+    return shown("crosscut", Level("left", 300.0), waste, "v-block", before=before)
+
+
+def ripped() -> Scene:
+    waste = box((0, 76, 0), (LONG, WIDE, THICK))
+    return shown("saw-to-line", Level("bottom", 76.0), waste, "bench-vice", lie=Lie("bottom"), size=76.0)
+
+
+def tenon() -> Scene:
+    marks = Shoulders("left", 26.0, (Between("bottom", 5.0, 50.0), Between("inside", 6.0, 14.0)))
+    waste = box((0, 0, 0), (26, WIDE, THICK)) - box((0, 5, 6), (26, 50, 14))
+    return shown("saw-to-line", marks, waste, "bench-vice", "bench-hook")
+
+
+def tapered() -> Scene:
+    line = Line("z", ((("right", 100.0), ("top", 0.0)), (("left", 0.0), ("top", 14.0))), ("top", "left"))
+    waste = prism("z", [[(200, WIDE), (0, WIDE), (0, WIDE - 14)]], 0, THICK)
+    before = box((0, 0, 0), (LONG, WIDE, THICK))
+    return shown("saw-to-line", line, waste, "bench-vice", lie=Lie("bottom"), before=before, left_on={"right": 20.0})
+
+
+def mitred(end: FaceName) -> Scene:
+    at = {"left": (0.0, 30.0), "right": (0.0, 30.0)}[end]
+    before = box((0, 0, 0), (LONG, 30, THICK))
+    line = Line("z", (((end, at[0]), ("bottom", 0.0)), ((end, at[1]), ("bottom", 30.0))), (end, "top"), 45.0)
+    corner = [(0, 0), (30, 30), (0, 30)] if end == "left" else [(LONG, 0), (LONG, 30), (LONG - 30, 30)]
+    return shown("saw-to-line", line, prism("z", [corner], 0, THICK), "mitre-box", "shooting-board", before=before)
+
+
+def ploughed(hand: str | None = None) -> Scene:
+    groove = box((0, 8, THICK - 5), (LONG, 14, THICK))
+    marks = Trough("inside", "bottom", 8.0, 6.0, 5.0)
+    return shown("plane", marks, groove, "bench-vice", lie=Lie("outside", "bottom"), hand=hand, fence=8.0, depth=5.0)
+
+
+def bored(*holding: str) -> Scene:
+    marks = Spots("inside", ((("left", 40.0), ("bottom", 30.0)),), 10.0)
+    hole = shape_solid(Cone("z", (40.0, 30.0), 0.0, THICK, 5.0, 5.0))
+    return shown("bore", marks, hole, *holding, bit=10.0)
+
+
+def mortised() -> Scene:
+    marks = Window("inside", (Between("right", 20.0, 65.0), Between("bottom", 20.0, 28.0)), 10.0)
+    waste = box((235, 20, 10), (280, 28, THICK))
+    return shown("chisel", marks, waste, "bench-cramp", left_on={"right": 20.0})
+
+
+@pytest.mark.parametrize("cut", [first_end, length])
+@pytest.mark.parametrize("holding", ["bench-hook", "bench-cramp", "v-block"])
+def test_saw_and_waste_are_at_the_right_and_what_holds_is_at_the_left(cut: object, holding: str) -> None:
+    scene = cut(holding)  # type: ignore[operator]
+    saw, wood, waste = named(scene, "saw"), looking(scene, "wood"), looking(scene, "waste")
+    assert wood.bounds.high.x <= saw.bounds.high.x <= waste.bounds.high.x
+    assert scene.looks_from.x > 0, "seen from the side of the waste, which the plate then cannot hide"
+    holder = named(scene, {"bench-hook": "bench hook", "bench-cramp": "cramp", "v-block": "V-block"}[holding])
+    assert holder.bounds.high.x < saw.bounds.low.x
+
+
+@pytest.mark.parametrize(
+    ("picture", "name"),
+    [
+        (lambda: length("bench-cramp"), "cramp"),
+        (lambda: length("bench-hook"), "bench hook"),
+        (rod, "V-block"),
+        (lambda: bored("bench-cramp"), "cramp"),
+        (lambda: bored("bench-cramp", "backing-board"), "backing board"),
+        (ripped, "vice"),
+        (tenon, "vice"),
+        (tapered, "vice"),
+        (ploughed, "vice"),
+        (mortised, "cramp"),
+        (lambda: mitred("left"), "mitre box"),
+    ],
+)
+def test_what_holds_the_wood_is_drawn_named_once_and_off_the_waste(picture: object, name: str) -> None:
+    scene = picture()  # type: ignore[operator]
+    assert [thing.name for thing in scene.things].count(name) == 1
+    wood, waste = looking(scene, "wood"), looking(scene, "waste")
+    for thing in scene.things:
+        if thing.look in ("tool", "behind") and thing.name not in ("saw", "plane"):
+            assert (thing.solid & (wood + waste)).empty, thing.name
+
+
+def test_a_cramp_presses_on_the_wood_clear_of_the_bit() -> None:
+    scene = bored("bench-cramp")
+    pad = named(scene, "cramp")
+    assert looking(scene, "wood").gap(pad, 5.0) == pytest.approx(0.0, abs=1e-6)
+    assert named(scene, "10 mm bit").gap(pad, 500.0) > 30.0
+
+
+def test_a_piece_is_ripped_upright_with_the_line_upright_beside_the_saw() -> None:
+    scene = ripped()
+    wood, waste, saw = looking(scene, "wood"), looking(scene, "waste"), named(scene, "saw")
+    assert wood.bounds.size("z") > wood.bounds.size("y")
+    assert waste.bounds.size("z") == pytest.approx(wood.bounds.size("z"), abs=0.1)
+    assert waste.bounds.low.x >= wood.bounds.high.x - 1e-6
+    assert saw.bounds.low.x == pytest.approx(wood.bounds.high.x)
+    (size,) = scene.sizes
+    assert size.label == "76"
+    assert size.start.z == size.stop.z == pytest.approx(wood.bounds.high.z), "over the end, not in the vice"
+
+
+def test_the_cheek_of_a_tenon_is_sawn_with_its_end_up() -> None:
+    scene = tenon()
+    assert looking(scene, "waste").bounds.high.z == pytest.approx(looking(scene, "wood").bounds.high.z)
+    assert (named(scene, "saw") & looking(scene, "wood")).volume < 1.0
+    assert (named(scene, "saw") & looking(scene, "waste")).volume > 100.0
+
+
+def test_a_taper_stands_with_its_narrow_end_up() -> None:
+    wood = looking(tapered(), "wood")
+    top = wood & box((-500, -500, wood.bounds.high.z - 1.0), (500, 500, 500))
+    assert top.bounds.size("x") == pytest.approx(WIDE - 14.0, abs=1.0)
+
+
+def test_sizes_run_to_the_line_before_waste_that_stays_on() -> None:
+    scene = mortised()
+    labels = {size.label: size for size in scene.sizes}
+    horn = labels["20 left on"]
+    line = min(horn.start.x, horn.stop.x), max(horn.start.x, horn.stop.x)
+    assert line[1] - line[0] == pytest.approx(20.0)
+    near = labels["20"]
+    assert {round(near.start.x, 3), round(near.stop.x, 3)} & {round(value, 3) for value in line}
+    ends = [thing.solid.bounds.span("x") for thing in scene.things if thing.look == "wood"]
+    assert pytest.approx(line) in ends, "the wood is parted there, so that the line is drawn"
+
+
+@pytest.mark.parametrize("end", ["left", "right"])
+def test_in_the_mitre_box_the_outer_edge_is_away_and_the_saw_just_off_the_line(end: FaceName) -> None:
+    scene = mitred(end)
+    wood, saw, walls = looking(scene, "wood"), named(scene, "saw"), named(scene, "mitre box")
+    back = wood & box((-1000, wood.bounds.high.y - 1.0, 0), (1000, 1000, 1000))
+    front = wood & box((-1000, -1000, 0), (1000, wood.bounds.low.y + 1.0, 1000))
+    assert back.bounds.size("x") > front.bounds.size("x"), "the longer edge bears on the back of the box"
+    assert wood.gap(walls, 5.0) == pytest.approx(0.0, abs=1e-6)
+    assert (saw & wood).empty
+    assert wood.gap(saw, 5.0) == pytest.approx(1.0, abs=0.05)
+    assert (saw & walls).empty, "it runs in the slot"
+
+
+def test_a_plough_goes_from_right_to_left_with_its_fence_below_an_overhanging_edge() -> None:
+    scene = ploughed()
+    plane, wood = named(scene, "plane"), looking(scene, "wood")
+    (stroke,) = scene.arrows
+    assert stroke.stop.x < stroke.start.x < middle(plane, "x")
+    assert plane.bounds.low.y < wood.bounds.low.y, "the fence is on the near side"
+    assert plane.bounds.low.z < 0.0
+    tables = looking(scene, "table")
+    assert tables.bounds.low.y > wood.bounds.low.y, "the edge stands out over the bench"
+    assert (plane & tables).empty
+
+
+def test_the_two_hands_of_a_ploughed_part_differ() -> None:
+    left, right = ploughed("left"), ploughed("right")
+    assert left.looks_from.x == -right.looks_from.x
+    assert draw_scene(left).svg != draw_scene(right).svg
+    for scene in (left, right):
+        assert scene.arrows[0].stop.x < scene.arrows[0].start.x, "both are planed the same way"
+
+
+@pytest.mark.parametrize("thick", [3.0, 15.0, 44.0])
+def test_both_face_marks_are_drawn_when_they_are_made(thick: float) -> None:
+    scene = shown("none", None, None, before=box((0, 0, 0), (200, 170, thick)))
+    svg = draw_scene(scene, 42.0, 52.0).svg
+    assert svg.count("face-side") == 1
+    assert svg.count("face-edge") == 1
