@@ -9,7 +9,7 @@ staff decide; nothing is guessed.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from math import ceil
 
@@ -242,8 +242,10 @@ def screw_holes(given: Given) -> tuple[Setting, ...]:
     second by hardness, countersink to the head. With `bit_step` the sizes go to what a bit set holds: the clearance hole
     up, the pilot hole to the nearest step. The speed is that of the larger bit, which is the lower one.
     """
-    sizes = _screw_sizes(given)
-    return (*sizes, _speed(given, given.request.drill_bits.get(given.words["bit"]), sizes[0].value))
+    bit = given.request.drill_bits.get(given.words["bit"])
+    clearance, *others = _screw_sizes(given)
+    sizes = (replace(clearance, label=f"{clearance.label}, {bit.name}") if bit else clearance, *others)
+    return (*sizes, _speed(given, bit, sizes[0].value))
 
 
 @settings(

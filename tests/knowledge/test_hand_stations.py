@@ -162,7 +162,8 @@ def test_screw_holes_by_hand_are_those_of_the_machine_without_its_speed(knowledg
     by_machine = {each.name: each for each in SETTINGS["screw-holes"].work(request)}
     by_hand = {each.name: each for each in SETTINGS["screw-holes-by-hand"].work(request)}
     assert by_machine.pop("speed").unit == "rev/min"
-    assert by_hand == by_machine
+    sizes = {name: (setting.text, setting.value) for name, setting in by_hand.items()}
+    assert sizes == {name: (setting.text, setting.value) for name, setting in by_machine.items()}
     # gauge 8: 4.17 mm shank by the published formula, so a clearance hole above it and a pilot hole below
     assert by_hand["pilot"].value is not None
     assert by_hand["clearance"].value is not None
@@ -209,3 +210,49 @@ def test_the_short_form_says_nothing_that_the_card_says_elsewhere(
         for sentence in operation.instructions.card:
             for line in elsewhere:
                 assert content_words(sentence) - content_words(line), f"{name}: '{sentence}' is said by '{line}'"
+
+
+def test_every_saw_but_no_knife_is_warned_of_as_a_saw(knowledge: Knowledge) -> None:
+    for name, operation in knowledge.stations["hand-sawing"].operations.items():
+        sawn = any("saw" in tool for tool in operation.tools)
+        assert ("hand-saw-cut" in operation.hazards) == sawn, name
+        assert sawn or "edge-tool-cut" in operation.hazards, name
+
+
+def test_a_trimming_knife_runs_along_a_cramped_straight_edge_that_staff_have_seen(knowledge: Knowledge) -> None:
+    operation = knowledge.stations["hand-sawing"].operations["trim-thin-sheet-by-hand"]
+    card = " ".join(operation.instructions.card)
+    for said in ("cutting board", "steel straight edge at both ends, waste outside", "free hand away", "trimming knife"):
+        assert said in card
+    assert "bench-cramp" in operation.holding.all_of
+    assert "before the first cut" in operation.stop
+
+
+# A cut needs its line first; the second end is measured from the first, which is sawn by then.
+def test_a_line_is_drawn_before_each_end_is_sawn(knowledge: Knowledge) -> None:
+    operations = knowledge.stations["hand-sawing"].operations
+    for name in ("saw-end-on-bench-hook", "saw-wide-end-by-hand"):
+        said = operations[name].instructions
+        card = [*said.first_for["first-end"], *said.first_for["length"], *said.card]
+        words = ["line" if "Square" in each else "saw" if each.startswith("Saw") else "measure" for each in card[:4]]
+        assert words == ["line", "saw", "measure", "line"], name
+
+
+def test_what_to_do_if_it_went_wrong_says_more_than_stop(knowledge: Knowledge) -> None:
+    for station in knowledge.stations.values():
+        for name, operation in station.operations.items():
+            assert len(operation.if_wrong.split(". ")[0].split()) > 2, name
+
+
+def test_nobody_is_told_to_feel_for_splinters_or_wet_finish(knowledge: Knowledge) -> None:
+    for station in knowledge.stations.values():
+        for name, operation in station.operations.items():
+            said = " ".join((*operation.instructions.check, *(f"{check.how} {check.limit}" for check in operation.checks)))
+            assert "fingertip" not in said, name
+            assert "clean finger" not in said, name
+            assert "Rub a finger" not in said, name
+
+
+def test_a_cramp_has_one_name_among_the_tools(knowledge: Knowledge) -> None:
+    tools = {tool for station in knowledge.stations.values() for each in station.operations.values() for tool in each.tools}
+    assert {tool for tool in tools if "cramp" in tool} == {"bench cramp", "sash cramp"}

@@ -219,3 +219,20 @@ def test_staff_restore_the_power_only_after_the_guards_are_on() -> None:
     last = KNOWLEDGE.staff_steps["set-up"].last
     said = ("Put on every guard", "Restore the power", "Try the setting", "Measure", "Check every guard", "Call back")
     assert [line.startswith(start) for line, start in zip(last, said, strict=True)] == [True] * 6
+
+
+def test_the_clamp_of_a_mitre_saw_has_its_side_of_the_blade() -> None:
+    for name, operation in KNOWLEDGE.stations["mitre-saw"].operations.items():
+        said = operation.instructions
+        card = " ".join((*said.card, *(each for sentences in said.first_for.values() for each in sentences)))
+        whole = " ".join(said.hold)
+        side = "between stop and blade" if "stop-block" in operation.holding.all_of else "the part you keep"
+        assert side in card, name
+        assert side in whole, name
+
+
+def test_a_combined_bit_is_called_so_where_it_countersinks() -> None:
+    for name, operation in KNOWLEDGE.stations["pillar-drill"].operations.items():
+        if operation.use.get("bit") == "drill-countersink" and "screw-holes" in operation.makes:
+            assert "combined drill and countersink bit" in " ".join(operation.instructions.card), name
+            assert any("flush" in each for each in operation.instructions.check), name
