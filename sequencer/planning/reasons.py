@@ -221,7 +221,7 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
         return
     spoiled = set(other.spoils())
     if spoiled and not one.spoils():
-        lost = sorted(spoiled & _measured(one, part), key=FACES.index)
+        lost = sorted(spoiled & set(one.measured_from()), key=FACES.index)
         if lost and one.nature in ("bored", "cut"):
             yield Reason(
                 first.work.id,
@@ -254,9 +254,10 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
         yield Reason(
             first.work.id,
             second.work.id,
-            "reference",
+            "break-out",
             f"The {second.name} follows an edge that the {first.name} makes.",
             TRADE,
+            "An edge that is broken first splinters where the next cut runs through it.",
         )
     elif one.nature == other.nature == "cut" and second.work.lengthwise and not first.work.lengthwise and not second.long:
         exit_face = _shared_exit(first, second, part)
@@ -269,17 +270,6 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 TRADE,
                 f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
-
-
-def _measured(feature: Feature, part: Part) -> set[FaceName]:
-    """Faces a cut is measured from; what is centred across an axis is measured from both of its faces."""
-    named = set(feature.measured_from())
-    entered = {axis_of(face) for face in feature.opens()}
-    along = {axis_of(face) for face in named} | entered
-    free = [axis for axis in AXES if axis not in along]
-    if len(free) == 1 and not feature.lengthwise(part.block):
-        named |= {face for face in FACES if axis_of(face) == free[0]}
-    return named
 
 
 def _held_by(feature: Feature) -> set[FaceName]:

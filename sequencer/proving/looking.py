@@ -56,6 +56,8 @@ BORED = 0.75
 """The same for holes: a bit that finds no wood at its rim wanders."""
 UNDER = 1.0
 """Wood that must stay under a cut that does not go through, mm: less breaks through."""
+VICE = 200.0
+"""How far a bench vice opens, mm (common practice, 150 to 250): what is larger is not gripped that way."""
 CHUCK, BIT = 25.0, 40.0
 """Radius of a drill's chuck, and the least of the bit that stands out of it when the hole is bored, mm (common practice)."""
 CLEANING = 20.0
@@ -257,9 +259,11 @@ def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
 
 
 def _grip(piece: Workpiece, depth: Axis) -> float:
-    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped."""
-    best = 0.0
-    for axis in others(depth):
+    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped. What no vice
+    opens for is cramped down flat."""
+    pairs = [axis for axis in others(depth) if piece.size(axis) <= VICE]
+    best = 0.0 if pairs else 1.0
+    for axis in pairs:
         low, high = piece.surfaces[face_at(axis, False)], piece.surfaces[face_at(axis, True)]
         run = next(other for other in AXES if other not in (axis, depth))
         best = max(best, min(low.covered(run, *piece.spans[run]), high.covered(run, *piece.spans[run])))
