@@ -447,18 +447,18 @@ def test_batches_are_put_together_with_title_language_and_the_same_bytes(monkeyp
 
 
 def _not_proved() -> Plan:
-    """The plan with its fence 1 mm off, and the record that says so."""
-    plan, drawn, _ = make()
-    groove = next(task for task in plan.tasks if task.id == "side/floor-groove/cut")
-    wrong = damage.with_task(plan, next(task for name, task in damage.shifted_settings(groove) if name == "fence"))
-    return with_record(wrong, carry_out(wrong, drawn))
+    """The plan of the picture frame with the depth of a rebate 1 mm off, and the record that says so."""
+    plan = proved("picture-frame")
+    rebate = next(task for task in plan.tasks if task.kind == "rebate")
+    wrong = damage.with_task(plan, next(task for name, task in damage.shifted_settings(rebate) if name == "depth"))
+    return with_record(wrong, carry_out(wrong, job("picture-frame")))
 
 
 def test_a_plan_that_is_not_proved_says_so_across_every_page(tmp_path: Path) -> None:
-    plan, (_, drawn, made) = _not_proved(), make()
+    plan = _not_proved()
     assert plan.proof is not None
     assert not plan.proof.held
-    write_papers(plan, drawn, made, tmp_path, day=DAY)
+    write_papers(plan, job("picture-frame"), making("picture-frame"), tmp_path, day=DAY)
     for sheet in SHEETS:
         sections = _classed(_body(tmp_path, sheet), "page")
         assert sections
@@ -480,11 +480,12 @@ def test_a_plan_that_was_not_tried_is_a_draft_too() -> None:
 
 def test_what_did_not_hold_stands_on_the_staff_sheet() -> None:
     plan = _not_proved()
-    html = render("staff-sheet", plan, _drawings(), DAY, "a4")
+    drawings = Drawings(plan, job("picture-frame"), making("picture-frame"), {})
+    said = _words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4")))
     failures = [finding for finding in plan.findings if finding.level == "error"]
     assert failures
     for finding in failures:
-        assert finding.what in _words(ET.fromstring(html))
+        assert finding.what in said
 
 
 @pytest.mark.parametrize("sheet", SHEETS)
