@@ -63,9 +63,10 @@ class Pictured:
     def whole(self, task: str) -> Whole:
         """The whole with its pieces as they are when a task begins."""
         pieces = self.making.pieces_at.get(task, self.making.pieces)
-        return self.drawn.made_of({name: self._body(pieces, name) for name in self.job.pieces()})
+        return self.drawn.made_of({name: self.body(pieces, name) for name in self.job.pieces()})
 
-    def _body(self, pieces: Mapping[tuple[str, Hand | None], Workpiece], name: str) -> Solid:
+    def body(self, pieces: Mapping[tuple[str, Hand | None], Workpiece], name: str) -> Solid:
+        """A piece as it is among these, in its own frame."""
         piece = self.job.pieces()[name]
         return pieces[(piece.part, piece.hand)].body
 
@@ -138,8 +139,21 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         face_edge=edge,
         holding=[thing.name for thing in step.holding],
         left_on=_over(state.before, layout),
+        others=_joined_to(step, state, pictured),
     )
     return _stock(scene) if task.kind == "rough-length" else scene
+
+
+def _joined_to(step: Step, state: State, pictured: Pictured) -> list[Solid]:
+    """The pieces that earlier steps have joined to a piece, in its own frame."""
+    before, poses = pictured.joined_before(step), pictured.drawn.placement.poses
+    name = next(name for name, piece in pictured.job.pieces().items() if (piece.part, piece.hand) == state.piece)
+    own = [joint for joint in before if name in (joint.enters_piece, joint.seat.piece)]
+    if name not in poses or not own:
+        return []
+    back, pieces = poses[name].inverse, pictured.making.pieces
+    reached = [other for other in _reached(before, own) if other != name and other in poses]
+    return [pictured.body(pieces, other).posed(poses[other]).posed(back) for other in reached]
 
 
 def _stock(scene: Scene) -> Scene:

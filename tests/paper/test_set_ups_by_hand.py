@@ -16,6 +16,7 @@ from sequencer.model.marks import (
     Lie,
     Line,
     Marks,
+    Off,
     Shoulders,
     Spots,
     Trough,
@@ -47,6 +48,7 @@ def shown(
     before: Solid = BOARD,
     hand: str | None = None,
     left_on: dict[FaceName, float] | None = None,
+    others: tuple[Solid, ...] = (),
     **settings: float,
 ) -> Scene:
     given = tuple(Setting(name, name, f"{value:g} mm", value) for name, value in settings.items())
@@ -61,7 +63,17 @@ def shown(
         layout = Layout("right", mirrored_lie(lie), mirrored_marks(marks), "inside")
         before, waste = before.mirrored(LONG), waste.mirrored(LONG) if waste is not None else None
     return set_up_scene(
-        task, layout, {"kerf": 1.0}, before, waste, "A", face_side="inside", face_edge="bottom", holding=holding, left_on=left_on
+        task,
+        layout,
+        {"kerf": 1.0},
+        before,
+        waste,
+        "A",
+        face_side="inside",
+        face_edge="bottom",
+        holding=holding,
+        left_on=left_on,
+        others=others,
     )
 
 
@@ -254,3 +266,15 @@ def test_both_face_marks_are_drawn_when_they_are_made(thick: float) -> None:
     svg = draw_scene(scene, 42.0, 52.0).svg
     assert svg.count("face-side") == 1
     assert svg.count("face-edge") == 1
+
+
+def test_an_end_trimmed_after_joining_is_shown_with_what_it_is_joined_to() -> None:
+    rail = box((100, WIDE, 0), (140, WIDE + 300, THICK))
+    horn = box((300, 0, 0), (LONG, WIDE, THICK))
+    scene = shown("chisel", Off("right", 20.0), horn, "bench-vice", left_on={"right": 20.0}, others=(rail,))
+    wood, waste, saw = looking(scene, "wood"), looking(scene, "waste"), named(scene, "saw")
+    assert wood.bounds.high.z == pytest.approx(waste.bounds.low.z), "the end stands up"
+    assert saw.bounds.low.z == pytest.approx(wood.bounds.high.z), "the saw is flush with the line"
+    joined_on = looking(scene, "behind")
+    assert joined_on.volume == pytest.approx(rail.volume)
+    assert wood.gap(joined_on, 5.0) == pytest.approx(0.0, abs=1e-6)

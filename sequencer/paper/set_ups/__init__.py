@@ -6,7 +6,7 @@ from right to left with the fence behind. Tools and benches are plain blocks; wh
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.model.frame import FaceName, opposite
@@ -46,6 +46,7 @@ def set_up_scene(
     face_edge: FaceName | None = None,
     holding: Collection[str] = (),
     left_on: Mapping[FaceName, float] | None = None,
+    others: Sequence[Solid] = (),
 ) -> Scene:
     """How a piece lies and is cut at its station.
 
@@ -61,8 +62,11 @@ def set_up_scene(
         Names of what holds the work (`drill-vice`).
     left_on
         Waste that stays on at a face until later, mm.
+    others
+        The pieces that are joined to it by now, in its own frame: they are shown with it where an end is trimmed by hand.
     """
     piece = _subject(task, layout, figures, before, waste, letter, face_side, face_edge, holding, left_on)
+    piece = replace(piece, others=tuple(others))
     picture = STATIONS.get(task.station_kind, by_hand) if layout is not None else by_hand
     return picture(piece)
 

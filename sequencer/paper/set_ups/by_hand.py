@@ -15,7 +15,7 @@ from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
 from sequencer.model.marks import Datum, Edges, Level, Line, Off, Shoulders, Spots, Trough, measured_faces
 from sequencer.paper.scene import FROM_THE_LEFT, Arrow, Scene, Thing
-from sequencer.paper.set_ups.bodies import block, twist_bit
+from sequencer.paper.set_ups.bodies import block, table, twist_bit
 from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, point_of, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, scene_of, whole_at
 from sequencer.paper.set_ups.holding import (
@@ -71,6 +71,8 @@ Ways = Mapping[FaceName, Direction]
 
 def by_hand(piece: Subject) -> Scene:
     """The piece as it lies for a hand tool, seen from where its measured faces and its waste show."""
+    if piece.others and isinstance(piece.marks, Off):
+        return _in_its_place(piece, piece.marks)
     measured = measured_faces(piece.marks) if piece.marks is not None else ()
     laid = _laid(piece, measured)
     laid = laid.shortened("x", _stretches(laid, measured))
@@ -83,6 +85,22 @@ def by_hand(piece: Subject) -> Scene:
         held = [replace(thing, name="") for thing in held]
     arrows = (*_strokes(laid, piece), *notes_of(laid))
     return scene_of(laid, [*tools, *held], sizes=sizes, arrows=arrows)
+
+
+def _in_its_place(piece: Subject, marks: Off) -> Scene:
+    """An end that is trimmed when the piece is joined to others: all of it, the end up, the saw flush."""
+    laid = lay(piece, {marks.face: UP}, seen=(piece.face_side,) if piece.face_side else (), either_side=True)
+    others = [other.posed(laid.pose) for other in piece.others]
+    whole = joined((laid.piece, *others)).bounds
+    line, cut = laid.cut.low.z, laid.cut
+    middle = (cut.low.y + cut.high.y) / 2
+    plate = block((cut.low.x - 10.0, cut.high.x + 2 * SAW_LONG), (middle - SAW_HIGH, middle + SAW_HIGH), (line, line + SAW_THICK))
+    around = [
+        Thing(plate, "tool", name="saw"),
+        *(Thing(other, "behind") for other in others),
+        table((whole.low.x - 20.0, whole.high.x + 20.0), (whole.low.y - 20.0, whole.high.y + 20.0), whole.low.z),
+    ]
+    return scene_of(laid, around, sizes=sizes_of(laid))
 
 
 def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:

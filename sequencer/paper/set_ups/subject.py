@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from sequencer.model.frame import FaceName, axis_of, is_high, opposite, sign_of
@@ -28,6 +28,8 @@ class Subject:
         What holds the work, by name.
     left_on
         Waste at a face that stays on until later, mm: sizes are taken from the line, not from where the wood ends.
+    others
+        The pieces that are joined to it by now, in its own frame.
     """
 
     task: Task
@@ -40,6 +42,7 @@ class Subject:
     face_edge: FaceName | None = None
     holding: frozenset[str] = frozenset()
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
+    others: Sequence[Solid] = ()
 
     @property
     def lie(self) -> Lie:
