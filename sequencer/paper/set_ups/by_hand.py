@@ -278,12 +278,16 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
 def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:
     """A cramp on wood that stays, well away from the tool or the cut, its arm going back over the far edge of the bench."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
-    start, stop = (tools[0].solid.bounds if tools else laid.cut).span("x")
+    cut = tools[0].solid.bounds if tools else laid.cut
+    start, stop = cut.span("x")
     y, z = max(back - 14.0, (front + back) / 2), laid.bounds.high.z
     places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
     free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0)]
     if free:
-        far = max(free, key=lambda x: (min(max(start - x, x - stop), 60.0), -abs(x - (low + high) / 2)))
+        # What stands further back is seen shifted to one side: the cramp must also be seen clear of the tool.
+        aside = laid.looks_from.x * (y - sum(cut.span("y")) / 2)
+        gaps = {x: min(max(start - each, each - stop) for each in (x, x + aside)) for x in free}
+        far = max(free, key=lambda x: (min(gaps[x], 80.0), -abs(x - (low + high) / 2)))
         yield cramp(Point(far, y, z), back + 18.0, top)
 
 
