@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import log
 
 from sequencer.paper.part_view import View
@@ -35,6 +36,8 @@ _SCALES = (
     0.012,
     0.007,
 )
+LARGEST = _SCALES[0]
+"""The largest scale of a view."""
 _GROWTH = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 3.0, 5.0)
 """How much higher than asked a picture may be, where that lets its sizes be read."""
 _LEAST = 3.5
@@ -52,9 +55,9 @@ def size_of(column: Column, scale: float) -> tuple[float, float]:
     return max(box.width for box in boxes), sum(box.height for box in boxes) + _BETWEEN * (len(boxes) - 1)
 
 
-def largest(column: Column, width: float, height: float) -> float | None:
-    """The greatest scale at which a column fits, found by halving; None if none does."""
-    low, high = 0, len(_SCALES)
+def largest(column: Column, width: float, height: float, most: float = LARGEST) -> float | None:
+    """The greatest scale up to `most` at which a column fits, found by halving; None if none does."""
+    low, high = _SCALES.index(most), len(_SCALES)
     while low < high:
         middle = (low + high) // 2
         wide, tall = size_of(column, _SCALES[middle])
@@ -65,49 +68,70 @@ def largest(column: Column, width: float, height: float) -> float | None:
     return _SCALES[low] if low < len(_SCALES) else None
 
 
-def compose(
-    pen: Pen, main: Sequence[Column], section: Column, left: float, top: float, width: float, height: float
-) -> tuple[float, bool]:
-    """Draws the best of the `main` columns (alternatives: whole or broken) with the section; returns the height used, and
-    whether it can be read: the room may be too narrow for its sizes.
+@dataclass(frozen=True)
+class Arrangement:
+    """How the views of a piece stand: the section beside or below the main column, and the scales of both."""
+
+    score: float
+    beside: bool
+    column: Column
+    scale: float
+    section_scale: float
+
+
+def arranged(main: Sequence[Column], section: Column, width: float, height: float, most: float = LARGEST) -> Arrangement:
+    """The best of the `main` columns (alternatives: whole or broken) with the section, no larger than the scale `most`.
 
     Where the height leaves it illegible, the picture grows downwards rather than losing a size.
     """
-    best = max(
+    return max(
         (
             option
             for grown in _GROWTH
             for rank, column in enumerate(main)
-            for option in _arrangements(column, section, width, height * grown, -0.6 * rank - 1.1 * log(grown))
+            for option in _arrangements(column, section, width, height * grown, -0.6 * rank - 1.1 * log(grown), most)
         ),
-        key=lambda option: option[0],
-        default=(0.0, "below", main[-1], _SCALES[-1], _SCALES[-1]),
+        key=lambda option: option.score,
+        default=Arrangement(0.0, False, main[-1], _SCALES[-1], _SCALES[-1]),
     )
-    _, way, column, scale, section_scale = best
-    readable = column[0].legible(scale) >= _LEAST
-    wide, high = _draw(pen, column, left, top, scale)
+
+
+def compose(
+    pen: Pen,
+    main: Sequence[Column],
+    section: Column,
+    left: float,
+    top: float,
+    width: float,
+    height: float,
+    most: float = LARGEST,
+) -> tuple[float, bool]:
+    """Draws the best arrangement of the views of a piece; returns the height used, and whether it can be read: the room may
+    be too narrow for its sizes.
+    """
+    best = arranged(main, section, width, height, most)
+    readable = best.column[0].legible(best.scale) >= _LEAST
+    wide, high = _draw(pen, best.column, left, top, best.scale)
     if section:
-        size = size_of(section, section_scale)
-        if way == "beside":
-            _draw(pen, section, left + wide + max(_BETWEEN, (width - wide - size[0]) / 2), top, section_scale)
+        size = size_of(section, best.section_scale)
+        if best.beside:
+            _draw(pen, section, left + wide + max(_BETWEEN, (width - wide - size[0]) / 2), top, best.section_scale)
             return max(high, size[1]), readable
-        _draw(pen, section, left, top + high + _BETWEEN, section_scale)
+        _draw(pen, section, left, top + high + _BETWEEN, best.section_scale)
         return high + _BETWEEN + size[1], readable
     return high, readable
 
 
-def _arrangements(
-    column: Column, section: Column, width: float, height: float, bonus: float
-) -> list[tuple[float, str, Column, float, float]]:
+def _arrangements(column: Column, section: Column, width: float, height: float, bonus: float, most: float) -> list[Arrangement]:
     if not section:
-        scale = largest(column, width, height)
-        return [(_piece(column, scale) + bonus, "below", column, scale, 1.0)] if scale is not None else []
+        scale = largest(column, width, height, most)
+        return [Arrangement(_piece(column, scale) + bonus, False, column, scale, 1.0)] if scale is not None else []
     found = []
     for share in (0.7, 0.62, 0.54, 0.46, 0.38):
         beside = (width - _BETWEEN) * share, height, (width - _BETWEEN) * (1 - share), height
         below = width, (height - _BETWEEN) * share, width, (height - _BETWEEN) * (1 - share)
         for way, (w1, h1, w2, h2) in (("beside", beside), ("below", below)):
-            first = largest(column, w1, h1)
+            first = largest(column, w1, h1, most)
             if first is None:
                 continue
             wide, high = size_of(column, first)
@@ -116,7 +140,7 @@ def _arrangements(
             )
             if second is not None:
                 score = _piece(column, first) + _detail(section, second) + bonus
-                found.append((score, way, column, first, second))
+                found.append(Arrangement(score, way == "beside", column, first, second))
     return found
 
 

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 
 from sequencer.model.plan import Step
 from sequencer.paper.axonometric import draw_scene
-from sequencer.paper.composing import compose
-from sequencer.paper.part_view import edge_mark, side_mark
+from sequencer.paper.composing import LARGEST, arranged, compose
+from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.pieces import Panel, marking_panels
 from sequencer.paper.step_pictures import MOST, Pictured, Shown, scenes_of
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
@@ -49,7 +49,8 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
         return _finished(pen, step, width, used)
     tasks = [pictured.tasks[name] for name in step.tasks]
     if any(task.kind == "mark-out" for task in tasks):
-        panels = marking_panels(pictured.job, step, pictured.plan, tasks)
+        pieces = pictured.making.pieces_at.get(tasks[0].id, {})
+        panels = marking_panels(pictured.job, step, pictured.plan, tasks, pieces)
         used, readable = _flat(pen, panels, width, height)
         return _finished(pen, step, width, used, readable)
     scenes = scenes_of(step, pictured)
@@ -118,7 +119,10 @@ def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tup
     is.
     """
     most = max(1, int((width + _BETWEEN) // (_NARROWEST_FLAT + _BETWEEN)))
-    cells = [cell for panel in panels[:MOST] for cell in (panel.apart() if most > 1 else (panel,))]
+    if any(len(column[0].subject.parts) > 1 for panel in panels for column in panel.main):
+        # A long piece with its parts takes the whole width.
+        most = 1
+    cells = [(cell, panel) for panel in panels[:MOST] for cell in (panel.apart() if most > 1 else (panel,))]
     abreast = min(most, len(cells))
     each = (width - _BETWEEN * (abreast - 1)) / abreast
     top, readable = 0.0, True
@@ -127,10 +131,12 @@ def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tup
             pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
             top += _BETWEEN
         tall = 0.0
-        for place, cell in enumerate(cells[start : start + abreast]):
+        for place, (cell, panel) in enumerate(cells[start : start + abreast]):
             room = height if len(cells) <= abreast else max(height * 0.72, 30.0)
             room *= 1.45 if len(cell.main[0]) > 1 else 1.0
-            used, read = compose(pen, cell.main, cell.section, place * (each + _BETWEEN), top, each, room)
+            hands = [hand for hand, of in cells if of is panel]
+            scale = _one_scale(hands, each, room)
+            used, read = compose(pen, cell.main, cell.section, place * (each + _BETWEEN), top, each, room, scale)
             tall, readable = max(tall, used), readable and read
         top += tall
     if len(panels) > MOST:
@@ -138,6 +144,14 @@ def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tup
         pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
         top += 6.0
     return top, readable
+
+
+def _one_scale(hands: Sequence[Panel], width: float, height: float) -> float:
+    """The scale at which both hands can stand, so that they are seen to be a pair; the greatest there is where words leave
+    no such scale."""
+    scale = min(arranged(hand.main, hand.section, width, height).scale for hand in hands)
+    both = all(arranged(hand.main, hand.section, width, height, scale).scale == scale for hand in hands)
+    return scale if both else LARGEST
 
 
 def _finished(pen: Pen, step: Step, width: float, height: float, readable: bool = True) -> Picture:

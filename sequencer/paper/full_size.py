@@ -20,12 +20,13 @@ from sequencer.model.job import Job
 from sequencer.model.marks import Spots
 from sequencer.model.plan import Plan, Step
 from sequencer.model.shapes import mirror
+from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.fitting import filled
+from sequencer.paper.frames import Flat
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
-from sequencer.paper.part_view import edge_mark, side_mark
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, number, text_width
 from sequencer.paper.templates import Centre, Template, templates, within
-from sequencer.paper.views import Flat, Wood, body_of, hatched
+from sequencer.paper.views import Wood, body_of, hatched
 
 BAR = 100.0
 """Length of the bar that is measured."""
@@ -37,6 +38,8 @@ LEAST = 60.0
 """The least width for a title."""
 _HEAD, _LINE, _BAR = 21.0, 4.8, 15.0
 """Height of the words on every page, of a line over a template, and of the bar."""
+_MARK = 14.0
+"""Room beside the name of an edge for its face mark."""
 _CUT, _FIRM, _THIN = 0.6, 0.45, 0.2
 _HATCH = 4.0
 _TURNED = {"right": "above", "above": "left", "left": "below", "below": "right"}
@@ -84,6 +87,10 @@ class Laid:
         return Box(max(left, window.left), max(low, window.top), min(right, window.right), min(high, window.bottom))
 
 
+def _lay(word: str) -> str:
+    return f"Lay this line on the {word}."
+
+
 @dataclass(frozen=True)
 class Sheet:
     """A template, or the piece of one that a page holds, with its size and which piece of how many."""
@@ -102,7 +109,17 @@ class Sheet:
     @property
     def tall(self) -> float:
         """Height with the words over it."""
-        return self.height + _LINE * (1 + len(self.template.holes)) + 3.0
+        return self.height + _LINE * (1 + len(self.template.holes) + bool(self.laid_on)) + 3.0
+
+    @property
+    def laid_on(self) -> str:
+        """What it is laid on, where one of its edges is too short for the words beside it; else empty."""
+        template, window = self.template, self.template.window
+        for face in template.references:
+            long = window.height if template.frame.side(face)[0] == "x" else window.width
+            if text_width(_lay(template.called(face)), bold=True) + _MARK > long:
+                return template.laid_on
+        return ""
 
 
 @dataclass(frozen=True)
@@ -260,8 +277,8 @@ class _Drawing:
         part, side = self.template.part, self.laid.side(face)
         laid = face in self.template.references
         word = self.template.called(face)
-        words = f"Lay this line on the {word}." if laid else word
-        if text_width(words, bold=laid) + 14.0 > room:
+        words = _lay(word) if laid else word
+        if text_width(words, bold=laid) + _MARK > room:
             words = word
         if text_width(words, bold=laid) > room:
             return

@@ -11,17 +11,13 @@ from sequencer.features.base import Dimension
 from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, Point
 from sequencer.model.shapes import Cone, Prism, Shape, bounds
 from sequencer.paper import dimensioning
+from sequencer.paper.breaking import Kept, Places, Strip, joined, zigzag
 from sequencer.paper.dimensioning import Size
+from sequencer.paper.face_marks import MARK, edge_mark, free_spot, loop, side_mark
+from sequencer.paper.frames import Cut, Flat, Frame
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
-from sequencer.paper.views import Cut, Flat, Frame, Line, Wood, body_of, hatched, seen, sliced
+from sequencer.paper.views import Line, Wood, body_of, hatched, seen, sliced
 
-Kept = tuple[tuple[float, float], ...]
-"""Stretches of an axis that are shown, in mm of the part; what lies between is broken out."""
-
-_BREAK = 2.4
-"""Room between two break lines, mm on paper."""
-_MARK = 3.6
-"""Height of the face marks beside an edge, mm on paper."""
 _SMALL = 6.0
 """Round cuts smaller than this on paper, mm, are measured by a leader."""
 _HEAD = 5.8
@@ -40,6 +36,8 @@ class Subject:
         What its faces are called; a face without one goes by its own name.
     left_on
         Waste that stays on until later, by face: amount, mm. The block holds it, and a line shows where it ends.
+    parts
+        From where to where along the block parts lie that are not yet cut to length; empty where the block is the part.
     """
 
     letter: str
@@ -52,6 +50,7 @@ class Subject:
     face_edge: FaceName = "bottom"
     names: Mapping[FaceName, str] = field(default_factory=dict)
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
+    parts: tuple[tuple[float, float], ...] = ()
 
     @property
     def marked(self) -> bool:
@@ -167,15 +166,17 @@ class View:
         for edge in self.edges:
             stretches.append((edge.start[index], edge.start[index]))
             stretches.append((edge.stop[index], edge.stop[index]))
-        # A cut that runs the whole way looks the same everywhere: its two ends say enough.
-        wanted = [(low - margin, high + margin) for low, high in stretches if high - low < 0.9 * size]
+        # A cut that runs the whole way along its part looks the same everywhere: its two ends say enough.
+        parts = self.subject.parts if self.frame.axis("x") == axis else ()
+        whole = 0.9 * min((high - low for low, high in parts), default=size)
+        wanted = [(low - margin, high + margin) for low, high in stretches if high - low < whole]
         if not self.near or not wanted:
             wanted += [(0.0, margin), (size - margin, size)]
-        return _joined(wanted, size)
+        return joined(wanted, size)
 
     def extent(self, scale: float) -> tuple[float, float]:
         """Width and height of the view itself, mm on paper."""
-        right, up = (_Strip(kept, scale).length for kept in self.kept)
+        right, up = (Strip(kept, scale).length for kept in self.kept)
         return right, up
 
     def box(self, scale: float) -> Box:
@@ -239,11 +240,11 @@ class View:
         bands = {side for side, _ in self._side_marks()} | ({"below"} if self._ends(scale) else set())
         bands |= set(self._edge_names(scale))
         for side in bands:
-            first[side] = _MARK + 1.2
+            first[side] = MARK + 1.2
         places = dimensioning.placed(self._on_paper(scale), view, first)
         around = dimensioning.around(places, view)
         for side in sorted(bands):
-            room = _MARK + 0.8
+            room = MARK + 0.8
             around = Box(
                 min(around.left, -room if side == "left" else 0.0),
                 min(around.top, -room if side == "above" else 0.0),
@@ -266,7 +267,7 @@ class View:
         return found
 
     def _on_paper(self, scale: float) -> tuple[Size, ...]:
-        place = _Places(self.kept, scale)
+        place = Places(self.kept, scale)
         return tuple(
             self._angle(edge, edge.slope, place)
             if edge.slope is not None
@@ -280,7 +281,7 @@ class View:
             for edge in self.edges
         )
 
-    def _angle(self, edge: Edge, slope: Flat, place: _Places) -> Size:
+    def _angle(self, edge: Edge, slope: Flat, place: Places) -> Size:
         """An angle at its corner: the arc from one arm to the other, with a line from its middle to the label."""
         corner = place(edge.start)
         arms = [(end[0] - edge.start[0], edge.start[1] - end[1]) for end in (edge.stop, slope)]
@@ -311,7 +312,7 @@ class View:
         """Draws the view with its room's top left corner at a point of the paper."""
         room = self.box(scale)
         dx, dy = left - room.left, top - room.top
-        place = _Places(self.kept, scale)
+        place = Places(self.kept, scale)
 
         def moved(lines: Sequence[Line]) -> Iterator[tuple[Paper, Paper]]:
             for start, stop in place.clipped(lines):
@@ -359,13 +360,13 @@ class View:
         return found
 
     def _breaks(self, pen: Pen, dx: float, dy: float, scale: float) -> None:
-        across, up = (_Strip(kept, scale) for kept in self.kept)
+        across, up = (Strip(kept, scale) for kept in self.kept)
         for at in across.breaks(self.frame.size[0]):
-            pen.path("break", _zigzag(dx + at, dy - 1.0, dy + up.length + 1.0, False), _THIN)
+            pen.path("break", zigzag(dx + at, dy - 1.0, dy + up.length + 1.0, False), _THIN)
         for at in up.breaks(self.frame.size[1]):
-            pen.path("break", _zigzag(dy + up.length - at, dx - 1.0, dx + across.length + 1.0, True), _THIN)
+            pen.path("break", zigzag(dy + up.length - at, dx - 1.0, dx + across.length + 1.0, True), _THIN)
 
-    def _marks(self, pen: Pen, view: Box, place: _Places, dx: float, dy: float) -> None:
+    def _marks(self, pen: Pen, view: Box, place: Places, dx: float, dy: float) -> None:
         taken = [each.label.moved(dx, dy) for each in self._around(place.scale)[1]]
         sizes = [
             value + (dx if edge.level else dy)
@@ -381,8 +382,10 @@ class View:
             ends = sizes + breaks[0 if side in ("above", "below") else 1]
             middle, half = (view.left + view.right) / 2, words.get(side, 0.0)
             ends += [middle + half * share for share in (-1.0, -0.5, 0.0, 0.5, 1.0)] if half else []
+            if side == "below":
+                ends += self._end_words(view, place.scale)
             along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
-            at = _free_spot(along, ends)
+            at = free_spot(along, ends)
             x, y = (
                 (at, view.bottom if side == "below" else view.top)
                 if side in ("above", "below")
@@ -393,9 +396,17 @@ class View:
         if seen_on and self.subject.marked:
             spot = self._clear_spot(view, place, dx, dy)
             if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
-                _loop(pen, spot[0], spot[1], spot[2])
+                loop(pen, spot[0], spot[1], spot[2])
 
-    def _clear_spot(self, view: Box, place: _Places, dx: float, dy: float) -> tuple[float, float, float] | None:
+    def _end_words(self, view: Box, scale: float) -> list[float]:
+        """Places along the lower edge where the names of the ends stand."""
+        found = []
+        for word, start, way in zip(self._ends(scale) or (), (view.left, view.right), (1.0, -1.0), strict=False):
+            wide = text_width(word, _NAME, bold=False)
+            found += [start + way * wide * share for share in (0.0, 0.25, 0.5, 0.75, 1.0)]
+        return found
+
+    def _clear_spot(self, view: Box, place: Places, dx: float, dy: float) -> tuple[float, float, float] | None:
         """Where on the face side, beside the face edge if it is in sight, the looped mark disturbs nothing."""
         height = min(7.0, view.height * 0.62)
         low = self.frame.side(self.subject.face_edge) != ("y", True)
@@ -453,146 +464,3 @@ class View:
 
 def _shifted(each: dimensioning.Placed, dx: float, dy: float) -> dimensioning.Placed:
     return dimensioning.Placed(each.size.moved(dx, dy), each.side, each.lane, each.label.moved(dx, dy), each.outside)
-
-
-def _joined(wanted: Sequence[tuple[float, float]], size: float) -> Kept:
-    """Overlapping stretches as one; what would break out little, or reaches nearly to an end, is shown instead."""
-    little = 0.2 * size
-    kept: list[tuple[float, float]] = []
-    for low, high in sorted((max(0.0, low), min(size, high)) for low, high in wanted):
-        if kept and low - kept[-1][1] < little:
-            kept[-1] = (kept[-1][0], max(high, kept[-1][1]))
-        else:
-            kept.append((low, high))
-    if kept[0][0] < little:
-        kept[0] = (0.0, kept[0][1])
-    if size - kept[-1][1] < little:
-        kept[-1] = (kept[-1][0], size)
-    return tuple(kept)
-
-
-class _Strip:
-    """Where one axis lies on paper: kept stretches one after another with room for the break lines between."""
-
-    def __init__(self, kept: Kept, scale: float) -> None:
-        self.kept, self.scale = kept, scale
-        self.starts: list[float] = []
-        at = 0.0
-        for low, high in kept:
-            self.starts.append(at)
-            at += (high - low) * scale + _BREAK
-        self.length = at - _BREAK
-
-    def place(self, value: float) -> float:
-        """A coordinate on paper; one inside a break goes to the middle of the break."""
-        for (low, high), start in zip(self.kept, self.starts, strict=True):
-            if value < low:
-                return start - _BREAK / 2 if start else 0.0
-            if value <= high:
-                return start + (value - low) * self.scale
-        return self.length
-
-    def breaks(self, size: float) -> list[float]:
-        """Where break lines stand: every end of a kept stretch that is not an end of the wood."""
-        found: list[float] = []
-        for (low, high), start in zip(self.kept, self.starts, strict=True):
-            found += [start] if low > 1e-6 else []
-            found += [start + (high - low) * self.scale] if high < size - 1e-6 else []
-        return found
-
-
-class _Places:
-    """From the view frame to paper, y downwards, the view's top left corner at 0, 0."""
-
-    def __init__(self, kept: tuple[Kept, Kept], scale: float) -> None:
-        self.kept, self.scale = kept, scale
-        self.across, self.up = (_Strip(each, scale) for each in kept)
-
-    def __call__(self, point: Flat) -> Paper:
-        return self.across.place(point[0]), self.up.length - self.up.place(point[1])
-
-    def clipped(self, lines: Sequence[Line]) -> Iterator[tuple[Paper, Paper]]:
-        """Lines on paper, cut off where the wood is broken out."""
-        for line in lines:
-            for columns in self.kept[0]:
-                for rows in self.kept[1]:
-                    piece = _cut_to(line.start, line.stop, columns, rows)
-                    if piece is not None:
-                        # Ends on a break stay on its near side: placed from inside the stretch they belong to.
-                        yield self._inside(piece[0], columns, rows), self._inside(piece[1], columns, rows)
-
-    def _inside(self, point: Flat, columns: tuple[float, float], rows: tuple[float, float]) -> Paper:
-        x = self.across.starts[self.kept[0].index(columns)] + (point[0] - columns[0]) * self.scale
-        y = self.up.starts[self.kept[1].index(rows)] + (point[1] - rows[0]) * self.scale
-        return x, self.up.length - y
-
-
-def _cut_to(a: Flat, b: Flat, columns: tuple[float, float], rows: tuple[float, float]) -> tuple[Flat, Flat] | None:
-    """The part of a line inside a rectangle (Liang and Barsky, ACM Transactions on Graphics 3(1), 1984)."""
-    low, high = 0.0, 1.0
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    for step, room in ((-dx, a[0] - columns[0]), (dx, columns[1] - a[0]), (-dy, a[1] - rows[0]), (dy, rows[1] - a[1])):
-        room += 1e-6
-        if abs(step) < 1e-12:
-            if room < 0:
-                return None
-        elif step < 0:
-            low = max(low, room / step)
-        else:
-            high = min(high, room / step)
-    if high - low < 1e-9:
-        return None
-    return (a[0] + low * dx, a[1] + low * dy), (a[0] + high * dx, a[1] + high * dy)
-
-
-def _zigzag(at: float, start: float, stop: float, level: bool) -> list[Paper]:
-    middle = (start + stop) / 2
-    steps = [(start, 0.0), (middle - 1.2, 0.0), (middle - 0.5, 0.9), (middle + 0.5, -0.9), (middle + 1.2, 0.0), (stop, 0.0)]
-    return [(along, at + off) if level else (at + off, along) for along, off in steps]
-
-
-def _free_spot(along: tuple[float, float], ends: Sequence[float]) -> float:
-    """A place along an edge as far as may be from extension lines."""
-    low, high = along
-    spots = [low + (high - low) * share for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)]
-    clear = [spot for spot in spots if all(abs(spot - end) > 3.2 for end in ends)]
-    if clear:
-        return clear[0]
-    return max(spots, key=lambda spot: (round(min((abs(spot - end) for end in ends), default=0.0), 3), -spots.index(spot)))
-
-
-def edge_mark(pen: Pen, tip: Paper, side: str) -> None:
-    """The face edge mark: a V whose point touches the edge."""
-    x, y = tip
-    out = {"below": (0.0, 1.0), "above": (0.0, -1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[side]
-    tip = (x + out[0] * 0.5, y + out[1] * 0.5)
-    ends = [
-        (tip[0] + out[0] * _MARK * 0.85 + sign * out[1] * 1.5, tip[1] + out[1] * _MARK * 0.85 + sign * out[0] * 1.5)
-        for sign in (-1, 1)
-    ]
-    pen.path("face-edge", (ends[0], tip, ends[1]), 0.45)
-
-
-def side_mark(pen: Pen, foot: Paper, side: str) -> None:
-    """The face side mark beside the edge line of the face side."""
-    x, y = foot
-    spots = {
-        "below": (x, y + 0.5),
-        "above": (x, y - _MARK - 0.5),
-        "left": (x - 2.2, y - _MARK / 2),
-        "right": (x + 2.2, y - _MARK / 2),
-    }
-    _loop(pen, *spots[side], _MARK)
-
-
-def _loop(pen: Pen, x: float, top: float, height: float) -> None:
-    """The face side mark: one stroke, a loop with a tail, like a written f."""
-    w, h = height * 0.3, height
-    pen.curve(
-        "face-side",
-        f"M{x - w * 0.5:.2f} {top + h:.2f}C{x + w * 0.5:.2f} {top + h * 0.7:.2f} {x + w * 1.4:.2f} {top + h * 0.15:.2f}"
-        f" {x + w * 0.6:.2f} {top + h * 0.02:.2f}C{x - w * 0.2:.2f} {top - h * 0.05:.2f} {x - w * 0.5:.2f}"
-        f" {top + h * 0.35:.2f} {x + w * 0.1:.2f} {top + h * 0.55:.2f}"
-        f"C{x + w * 0.4:.2f} {top + h * 0.65:.2f} {x + w * 0.9:.2f} {top + h * 0.55:.2f} {x + w * 1.2:.2f} {top + h * 0.45:.2f}",
-        0.4,
-    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from sequencer.features.base import NEAR, Dimension, Feature, mm
 from sequencer.model.frame import (
@@ -22,16 +23,31 @@ from sequencer.model.frame import (
     others,
 )
 from sequencer.model.job import Job, Part
+from sequencer.model.marks import Line
 from sequencer.model.plan import Plan, Step, Task
-from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, mirror
+from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, box, mirror
+from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened
-from sequencer.paper.views import Frame
+from sequencer.planning.blanks import STRIP_KERF
+from sequencer.proving.workpiece import Workpiece
 
 _TITLE = 40.0
 """The longest a view's title may be, mm, so that it stands over a narrow picture."""
+_ROUND_TEMPLATE = "draw round the template"
 _CROWDED = 8
 """More sizes than this at one face are divided over two pictures."""
+
+
+@dataclass(frozen=True)
+class Ends:
+    """Wood beyond the ends of a part while it is marked out, mm by face, and how many parts the whole piece gives."""
+
+    over: Mapping[FaceName, float]
+    yields: int = 1
+
+
+NO_ENDS = Ends({})
 
 
 @dataclass(frozen=True)
@@ -70,20 +86,35 @@ def _cuts(tasks: Iterable[Task], job: Job) -> Iterator[tuple[str, str]]:
             yield task.part, task.feature
 
 
-def marking_panels(job: Job, step: Step, plan: Plan, tasks: Sequence[Task]) -> list[Panel]:
-    """For marking out: every feature of the parts in question that can be marked, with where it lies on each face."""
+def marking_panels(
+    job: Job, step: Step, plan: Plan, tasks: Sequence[Task], pieces: Mapping[tuple[str, Hand | None], Workpiece]
+) -> list[Panel]:
+    """For marking out: every feature of the parts in question that can be marked, with where it lies on each face of the
+    pieces as they are by then: with all the parts in a long one, and the waste at ends that a later cut makes.
+    """
     done = _cut_before(step, plan, job)
     panels = []
     for name in dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts):
-        panels += part_panels(job.parts[name], done.get(name, set()))
+        ends = {hand: _ends_of(piece) for (part, hand), piece in pieces.items() if part == name}
+        panels += part_panels(job.parts[name], done.get(name, set()), ends)
     return panels
 
 
-def part_panels(part: Part, before: set[str]) -> list[Panel]:
-    """A part with every loose feature that is not cut yet, where it lies on each face; its own size if none is left."""
+def _ends_of(piece: Workpiece) -> Ends:
+    low, high = piece.body.bounds.span("x")
+    over: dict[FaceName, float] = {"left": -low, "right": high - piece.part.block.length}
+    kept = {face: round(amount, 3) for face, amount in over.items() if amount > NEAR and face not in piece.left_on}
+    return Ends(kept, piece.yields if piece.long else 1)
+
+
+def part_panels(part: Part, before: set[str], ends: Mapping[Hand | None, Ends] | None = None) -> list[Panel]:
+    """A part with every loose feature that is not cut yet, where it lies on each face; its own size if none is left.
+    `ends` is the wood beyond its ends on each hand, for a piece that is marked out: there a bent line is drawn round its
+    full-size template, and needs no sizes.
+    """
     left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
     panels = [
-        _face_panel(part, face, together, before)
+        _face_panel(part, face, together, before, ends or {}, round_template=ends is not None and _bent(together, part.block))
         for face, group in _by_face(left).items()
         for together in _legible_groups(group, part.block)
     ]
@@ -96,6 +127,12 @@ def _legible_groups(features: Sequence[Feature], block: Block) -> list[list[Feat
     rest = [each for each in features if each.nature != "shape"]
     crowded = sum(len(each.dimensions(block)) for each in features) > _CROWDED
     return [rest, shapes] if crowded and shapes and rest else [list(features)]
+
+
+def _bent(features: Sequence[Feature], block: Block) -> bool:
+    """Whether all of what is set out is bent lines, which have full-size templates."""
+    marks = [feature.marks(block) for feature in features]
+    return all(isinstance(each, Line) and len(each.points) > 2 for each in marks)
 
 
 def _end_on(feature: Feature, block: Block, face: FaceName) -> Axis | None:
@@ -119,21 +156,34 @@ def _by_face(features: Iterable[Feature]) -> dict[FaceName, list[Feature]]:
     return found
 
 
-def _face_panel(part: Part, face: FaceName, features: Sequence[Feature], before: set[str]) -> Panel:
+def _face_panel(
+    part: Part,
+    face: FaceName,
+    features: Sequence[Feature],
+    before: set[str],
+    ends: Mapping[Hand | None, Ends],
+    *,
+    round_template: bool,
+) -> Panel:
     hands = _hands(part, features)
     columns: list[View] = []
     section: tuple[View, ...] = ()
     for index, hand in enumerate(hands):
         seen_from = mirrored(face) if hand == "right" else face
-        subject, sizes = _subject(part, hand, features, before)
+        # A part whose hands are alike is drawn as the left one.
+        beyond = ends.get(hand) or ends.get("left") or NO_ENDS
+        subject, sizes = _subject(part, hand, features, before, beyond)
         aside, cut = _marked_end_on(part, hand, features, before, seen_from)
         if index == 0:
             section = cut
         shown = {_seen_as(size) for size in aside}
         sizes = tuple(size for size in sizes if _seen_as(size) not in shown and axis_of(seen_from) not in size.axes)
+        title = _title(part, face, hand, alone=len(hands) == 1)
+        if round_template:
+            sizes, title = (), _ROUND_TEMPLATE
         flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))
-        sizes += _overall(subject.block, flat) + _left_on(subject)
-        columns.append(View(subject, seen_from, _title(part, face, hand, alone=len(hands) == 1), sizes))
+        sizes += _along(subject, flat) + _left_on(subject)
+        columns.append(View(subject, seen_from, title, sizes))
     whole = tuple(columns)
     broken = tuple(replace(view, broken=True) for view in columns)
     return Panel((whole, broken), section)
@@ -189,7 +239,7 @@ def _title(part: Part, face: FaceName, hand: Hand | None, *, alone: bool) -> str
 
 
 def _subject(
-    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str]
+    part: Part, hand: Hand | None, features: Sequence[Feature], before: set[str], ends: Ends = NO_ENDS
 ) -> tuple[Subject, tuple[Dimension, ...]]:
     on_hand = {feature.name for feature in part.features_of(hand)}
     turn = hand == "right"
@@ -219,13 +269,35 @@ def _subject(
         for each in part.allowances
         if f"{each.face}-allowance" not in before
     }
-    return _with_waste_on(subject, sizes, over)
+    subject, sizes = _lengthened(subject, sizes, over)
+    subject = replace(subject, left_on=dict(over))
+    return _among_others(subject, sizes, ends) if ends.over else (subject, sizes)
 
 
-def _with_waste_on(
+def _among_others(subject: Subject, sizes: tuple[Dimension, ...], ends: Ends) -> tuple[Subject, tuple[Dimension, ...]]:
+    """The subject where it lies in the longer piece it comes out of, with the other parts there; all between and beyond
+    them is waste."""
+    length = subject.block.length
+    first, spare = (ends.over.get(face, 0.0) for face in ("left", "right"))
+    onward = 1.0 if spare >= first else -1.0
+    fits = int((max(first, spare) + NEAR) // (length + STRIP_KERF))
+    steps = [onward * number * (length + STRIP_KERF) for number in range(min(ends.yields, fits + 1))]
+    longer, sizes = _lengthened(subject, sizes, ends.over)
+    block = longer.block
+    parts = sorted((first + step, first + step + length) for step in steps)
+    edges = [0.0, *(edge for part in parts for edge in part), block.length]
+    between = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high - low > NEAR]
+    gone = tuple(box(span, (0.0, block.width), (0.0, block.thickness)) for span in between)
+    before, waste = (
+        tuple(_over(shape, "x", step) for step in steps for shape in shapes) for shapes in (longer.before, longer.waste)
+    )
+    return replace(longer, before=before, waste=(*waste, *gone), parts=tuple(parts)), sizes
+
+
+def _lengthened(
     subject: Subject, sizes: tuple[Dimension, ...], over: Mapping[FaceName, float]
 ) -> tuple[Subject, tuple[Dimension, ...]]:
-    """The subject in a block that holds the waste left on until later, and its sizes where they then are."""
+    """The subject in a block with more wood at some faces, and its sizes where they then are."""
     block, before, waste = subject.block, subject.before, subject.waste
     for face, amount in over.items():
         axis = axis_of(face)
@@ -234,7 +306,7 @@ def _with_waste_on(
             before = tuple(_over(shape, axis, amount) for shape in before)
             waste = tuple(_over(shape, axis, amount) for shape in waste)
             sizes = tuple(_size_over(size, axis, amount) for size in sizes)
-    return replace(subject, block=block, before=before, waste=waste, left_on=dict(over)), sizes
+    return replace(subject, block=block, before=before, waste=waste), sizes
 
 
 def _left_on(subject: Subject) -> tuple[Dimension, ...]:
@@ -322,6 +394,25 @@ def _round_end(part: Part) -> tuple[View, ...]:
     low, high = Point(0.0, 0.0, part.thickness / 2), Point(0.0, part.width, part.thickness / 2)
     size = Dimension("y", low, high, f"diameter {mm(part.width)}")
     return (View(subject, "right", "end view", (size,), main=False),)
+
+
+def _along(subject: Subject, axes: Iterable[Axis]) -> tuple[Dimension, ...]:
+    """The whole of a part along some axes; in a longer piece of every part there, with what lies before and between them."""
+    if not subject.parts:
+        return _overall(subject.block, axes)
+    spans = [(low, high, mm(high - low)) for low, high in subject.parts]
+    if len(spans) > 1:
+        spans += [(low, high, f"{mm(high - low)} saw cut") for (_, low), (high, _) in pairwise(subject.parts)]
+        spans.append((0.0, subject.parts[0][0], f"{mm(subject.parts[0][0])} spare"))
+        spans.append((0.0, subject.block.length, mm(subject.block.length)))
+    sizes = [
+        Dimension("x", Point(low, 0.0, 0.0), Point(high, 0.0, 0.0), label) for low, high, label in spans if high - low > NEAR
+    ]
+    return (
+        (*sizes, *_overall(subject.block, [axis for axis in axes if axis != "x"]))
+        if "x" in axes
+        else _overall(subject.block, axes)
+    )
 
 
 def _overall(block: Block, axes: Iterable[Axis]) -> tuple[Dimension, ...]:

@@ -22,13 +22,15 @@ from sequencer.features.tenon import Tenon
 from sequencer.model.frame import Block, FaceName, axis_of, others
 from sequencer.model.job import Allowance, Part
 from sequencer.model.plan import Plan, Step
+from sequencer.model.shapes import bounds
 from sequencer.paper.composing import compose
 from sequencer.paper.drawing import draw_step, legend, picture
+from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
-from sequencer.paper.pieces import part_panels
+from sequencer.paper.pieces import Ends, part_panels
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Box, Pen, Picture
-from sequencer.paper.views import Frame, Wood, body_of, hatched, seen
+from sequencer.paper.views import Wood, body_of, hatched, seen
 from tests.made import job, making, plan
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -284,3 +286,40 @@ def test_marking_takes_no_more_than_its_step() -> None:
     given = plan("herb-caddy")
     svg = draw_step(_step(given, "mark-out/mark"), Pictured(given, job("herb-caddy"), making("herb-caddy")))
     assert set(_texts(svg, "letter")) == {"A"}
+
+
+def _marks(name: str, part: str) -> Picture:
+    given = plan(name)
+    step = next(step for step in given.steps if step.tasks == (f"{part}/mark-out/mark",))
+    return picture(step, Pictured(given, job(name), making(name)))
+
+
+def test_a_long_piece_is_marked_out_with_all_its_parts_the_saw_cut_and_the_spare() -> None:
+    """Two long pieces of the frame, 246 each, from one of 545: 25 spare at each end and 3 for the saw between them."""
+    drawn = _marks("picture-frame", "long-piece")
+    assert drawn.readable
+    sizes = _sizes(drawn.svg)
+    views = 2
+    assert sizes.count("246") == 2 * views
+    assert [sizes.count(each) for each in ("25 spare", "3 saw cut", "545")] == [views] * 3
+    assert 25 + 246 + 3 + 246 + 25 == 545
+
+
+def test_an_end_that_is_cut_later_is_over_length_and_says_the_real_length() -> None:
+    """The side of the nest box is 280 long and comes to the bench 292.5 long: its slope is sawn later."""
+    (first, *_) = part_panels(job("nest-box").parts["side"], set(), {"left": Ends({"right": 12.5})})
+    view = first.main[0][0]
+    assert view.frame.size[0] == 292.5
+    assert {edge.label: edge.ends for edge in view.edges}["280"] == (0.0, 280.0)
+    beyond = [around.span("x") for around in map(bounds, view.subject.waste)]
+    assert (280.0, 292.5) in beyond
+    assert "280" in _sizes(_marks("nest-box", "side").svg)
+    assert "292.5" not in _sizes(_marks("nest-box", "side").svg)
+
+
+def test_a_bent_line_is_drawn_round_its_template_and_needs_no_sizes() -> None:
+    drawn = _marks("herb-caddy", "end")
+    assert "draw round the template" in _texts(drawn.svg, "view")
+    assert "radius 50" not in _sizes(drawn.svg)
+    with_sizes = part_panels(job("herb-caddy").parts["end"], set())
+    assert "radius 50" in {edge.label for panel in with_sizes for edge in panel.main[0][0].edges}

@@ -139,6 +139,20 @@ def test_it_is_laid_on_the_edges_it_is_measured_from_and_names_them() -> None:
     assert "diameter 20: through" in said
 
 
+# The strips of the seat are too narrow for the words along their edge; what holes are measured from is said over them.
+def test_what_a_strip_is_laid_on_is_said_over_it() -> None:
+    assert "Lay on: outer edge, left end" in html("step-stool")
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_narrow_one_too_says_what_it_is_laid_on(name: str) -> None:
+    said = html(name)
+    for each in templates(job(name)):
+        assert each.references
+        for face in each.references:
+            assert f"Lay this line on the {each.called(face)}." in said or f"Lay on: {each.laid_on}" in said
+
+
 def test_a_long_part_shows_only_its_ends_each_laid_on_its_own_end() -> None:
     near, far = _only("step-stool", "seat")
     assert near.window.width < 100 > far.window.width
