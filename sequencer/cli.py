@@ -13,11 +13,16 @@ from datetime import date
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from sequencer import __version__
 from sequencer.findings import Finding, Refused, Unusable, has_errors
 from sequencer.talk import WIDTH, close_names, findings_text, plan_text, proof_text, reasons_text, ways_text, wrapped
+
+if TYPE_CHECKING:
+    from sequencer.model.job import Job
+    from sequencer.model.plan import Plan
+    from sequencer.proving.making import Making
 
 DONE, REFUSED, UNUSABLE = 0, 1, 2
 
@@ -312,7 +317,7 @@ def _ways(given: argparse.Namespace) -> int:
 
 def _papers(given: argparse.Namespace) -> int:
     from sequencer.paper.sheets import SHEETS
-    from sequencer.pipeline import check, papers, plan, prove
+    from sequencer.pipeline import check, plan, prove
 
     unknown = [name for name in given.only if name not in SHEETS]
     if unknown:
@@ -329,9 +334,16 @@ def _papers(given: argparse.Namespace) -> int:
         )
     checked = check(given.job, _workshop_of(given), _say)
     made, making = prove(plan(checked, _say), checked.job, _say)
+    return write_sheets(made, checked.job, making, given)
+
+
+def write_sheets(made: Plan, job: Job, making: Making, given: argparse.Namespace) -> int:
+    """Write the sheets of a plan carried out, and say what was written. Returns the exit code: a draft is not done."""
+    from sequencer.pipeline import papers
+
     files, missing = papers(
         made,
-        checked.job,
+        job,
         making,
         given.out,
         day=given.date or date.today(),

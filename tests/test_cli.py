@@ -7,16 +7,21 @@ import os
 import shutil
 import subprocess
 import sys
+from argparse import Namespace
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
 
-from sequencer.cli import main
+from sequencer.cli import main, write_sheets
 from sequencer.paper.sheets import SHEETS
+from sequencer.paper.wording import DRAFT
+from sequencer.pipeline import prove
 from sequencer.plan_file import plan_json, read_plan, write_whole
-from tests.made import EXAMPLES, ROOT, plan
+from tests.made import EXAMPLES, ROOT, job, plan
+from tests.proving.damage import without
 
 COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "show", "prove", "schema", "demo")
 FULL = "examples/workshops/full.yaml"
@@ -158,7 +163,7 @@ def test_ways_lists_what_is_possible_first_and_what_stands_against_the_rest(shel
     said = shell("ways", "examples/herb-caddy/job.yaml", "end/handle-hole", "--workshop", FULL)
     assert said.code == 0
     marks = [line.strip().partition(":")[0] for line in said.out.splitlines() if line.startswith("  ") and line[2] != " "]
-    assert said.out.startswith("end/handle-hole/cut: Bore the handle hole: end\n")
+    assert said.out.startswith("end/handle-hole/cut: Drill the handle hole: end\n")
     assert marks.count("planned") == 1
     assert marks.index("not possible") > marks.index("planned")
     assert marks == sorted(marks, key=lambda mark: mark == "not possible")
@@ -519,3 +524,17 @@ def test_what_is_no_ordinary_file_is_left_alone(tmp_path: Path) -> None:
     with pytest.raises(OSError, match="no ordinary file"):
         write_whole(pipe, b"new")
     assert not pipe.is_file()
+
+
+def test_sheets_of_a_plan_that_is_not_proved_are_written_as_drafts_and_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sound, drawn = plan("picture-frame"), job("picture-frame")
+    rebate = next(task for task in sound.tasks if task.kind == "rebate")
+    made, making = prove(without(sound, rebate.id), drawn)
+    given = Namespace(out=tmp_path, date=date(2027, 2, 1), only=["staff-sheet"], page="a4")
+    assert write_sheets(made, drawn, making, given) == 1
+    said = " ".join(capsys.readouterr().out.split())
+    assert "The plan is not proved: every page says that it is a draft." in said
+    assert "`sequencer prove` prints what did not hold." in said
+    assert DRAFT in (tmp_path / "staff-sheet.html").read_text(encoding="utf-8")
