@@ -36,9 +36,9 @@ Cut = Literal[
 
 Reference = Literal["face-side", "face-edge", "first-end", "second-end"]
 
-Residue = Literal["drill point", "round ends", "run-out"]
-"""What a cut leaves that the drawing does not show: `drill point`, the mark of the bit's point below a hole; `round ends`,
-corners as round as the cutter; `run-out`, both ends not to size for the length of the station's figure of that name."""
+Residue = Literal["drill point", "run-out"]
+"""What a cut leaves that the drawing does not show: `drill point`, the mark of the bit's point below a hole;
+`run-out`, both ends not to size for the length of the station's figure of that name."""
 
 
 Use = Annotated[float | str, Field(union_mode="left_to_right")]

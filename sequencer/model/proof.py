@@ -86,7 +86,7 @@ class PartProof:
     left_on, cut_too_far
         Wood that stands over the drawing, and wood that is missing from it, beyond declared residue.
     residue
-        What its operations leave and the drawing accepts, with its volume: drill points, round ends.
+        What its operations leave and the drawing accepts, with its volume: drill points.
     """
 
     piece: str
