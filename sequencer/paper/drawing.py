@@ -122,6 +122,9 @@ def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tup
     if any(len(column[0].subject.parts) > 1 for panel in panels for column in panel.main):
         # A long piece with its parts takes the whole width.
         most = 1
+    if any(len(panel.main[0]) > 1 for panel in panels) and most > 2:
+        # The two hands of a pair stay beside each other.
+        most -= most % 2
     cells = [(cell, panel) for panel in panels[:MOST] for cell in (panel.apart() if most > 1 else (panel,))]
     abreast = min(most, len(cells))
     each = (width - _BETWEEN * (abreast - 1)) / abreast

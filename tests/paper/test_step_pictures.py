@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from functools import cache
 from hashlib import sha256
+from math import dist
 
 import pytest
 
@@ -21,8 +22,10 @@ from sequencer.paper import staff_sheet
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS, CardEntry, job_card
 from sequencer.paper.pages import Drawings
+from sequencer.paper.scene import Scene
 from sequencer.paper.step_pictures import MOST, Pictured, scenes_of
 from sequencer.paper.svg import Box, Picture
+from sequencer.solid.solids import Solid
 from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, making, proved
 from tests.paper.sample import make
 
@@ -355,3 +358,58 @@ def test_pictures_hold_no_ids_and_no_long_figures(name: str) -> None:
         svg = shown(name, step.id).svg
         assert " id=" not in svg
         assert not re.search(r"\d\.\d{3}", "".join(re.findall(r' d="([^"]*)"', svg))), step.id
+
+
+def _named(scene: Scene, name: str) -> Solid:
+    return next(thing.solid for thing in scene.things if thing.name == name)
+
+
+def _middle(solid: Solid) -> tuple[float, float]:
+    low, high = solid.bounds.low, solid.bounds.high
+    return (low.x + high.x) / 2, (low.y + high.y) / 2
+
+
+def test_a_cramp_stands_well_clear_of_the_bit() -> None:
+    """Further off than a chuck is wide, about 60 mm with its guard (common practice)."""
+    seen = 0
+    for name in PLANS:
+        for step, _ in steps(name, "work"):
+            if step.station_kind != "pillar-drill" or "machine-clamp" not in {thing.name for thing in step.holding}:
+                continue
+            for cell in scenes_of(step, pictured(name)):
+                bit = next(thing.solid for thing in cell.scene.things if thing.name.endswith(" bit"))
+                cramp = next((thing.solid for thing in cell.scene.things if thing.name == "cramp"), None)
+                if cramp is not None:
+                    seen += 1
+                    assert dist(_middle(bit), _middle(cramp)) > 60.0, step.id
+    assert seen >= 5
+
+
+def test_the_clamp_of_a_mitre_saw_is_on_the_wood_that_stays_beside_the_stop() -> None:
+    sawn = [step for step, _ in steps(SAWN, "work") if step.station_kind == "mitre-saw"]
+    assert sawn
+    for step in sawn:
+        for cell in scenes_of(step, pictured(SAWN)):
+            clamp, blade, stop = (_middle(_named(cell.scene, name))[0] for name in ("clamp", "blade", "stop"))
+            assert abs(clamp - stop) < abs(clamp - blade)
+            assert _named(cell.scene, "guard").bounds.low.z > max(
+                thing.solid.bounds.high.z for thing in cell.scene.things if thing.look == "wood"
+            )
+
+
+def test_wood_is_pushed_to_the_blade_of_a_scroll_saw() -> None:
+    """The arrow comes over the wood to the blade: the wood moves, the blade does not."""
+    seen = 0
+    for name in PLANS:
+        for step, _ in steps(name, "work"):
+            if step.station_kind not in ("scroll-saw", "band-saw"):
+                continue
+            for cell in scenes_of(step, pictured(name)):
+                seen += 1
+                (arrow,) = cell.scene.arrows
+                blade = _middle(_named(cell.scene, "blade"))
+                start, stop = (dist((end.x, end.y), blade) for end in (arrow.start, arrow.stop))
+                assert stop < start
+                wood = [thing.solid.bounds for thing in cell.scene.things if thing.look in ("wood", "waste")]
+                assert any(each.low.x < arrow.stop.x < each.high.x and each.low.y < arrow.stop.y < each.high.y for each in wood)
+    assert seen
