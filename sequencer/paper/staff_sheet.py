@@ -61,7 +61,7 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
     rows: list[StaffRow] = []
     for station, steps in by_station.items():
         minutes = wording.minutes_words(sum(_class_minutes(step, plan.class_.students) for step in steps))
-        for row in station_rows(steps, plan.class_.students):
+        for row in station_rows(steps, plan):
             rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
     room = room_on(size, spare=spare)
     lay_out = _laying_out(plan, room.width, room.height - HEAD)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from sequencer.features.base import mm
 from sequencer.model.plan import Plan, Setting, StationCard, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
@@ -46,8 +47,8 @@ class StationRow:
 
     step: Step
     title: str
-    parts: tuple[tuple[str, int, int], ...]
-    """Letter, pieces for one, pieces for the class."""
+    parts: tuple[tuple[str, str], ...]
+    """Letter, and how many pieces for one and for the class; of blanks how many are cut, and how long."""
     settings: tuple[Setting, ...]
     set_in: int
     """The step that made these settings, where it was another one; else 0."""
@@ -66,7 +67,7 @@ def station_cards(plan: Plan, drawings: Drawings, size: PageSize, spare: float =
     entries: list[StationEntry] = []
     for card in plan.stations:
         steps = [step for step in plan.steps if step.station == card.station and step.kind != "wait"]
-        entries += _station_pages(card, steps, plan.class_.students, drawings, room.width, room.height)
+        entries += _station_pages(card, steps, plan, drawings, room.width, room.height)
 
     return numbered(plan, [[entry] for entry in entries], lambda entry: entry.steps if isinstance(entry, StationEntry) else ())
 
@@ -76,13 +77,13 @@ HEAD = 17.0
 
 
 def _station_pages(
-    card: StationCard, steps: Sequence[Step], students: int, drawings: Drawings, width: float, tall: float
+    card: StationCard, steps: Sequence[Step], plan: Plan, drawings: Drawings, width: float, tall: float
 ) -> list[StationEntry]:
     """A station's pages: rows where there is room beside what must stand on the first; methods after the last row."""
     wear = drawings.wear(card.wear)
     sources = tuple(wording.source_words(source) for source in card.sources)
     room, further = tall - _card_height(card, wear, sources, width), tall - HEAD - 17.0
-    chunks = filled(station_rows(steps, students), lambda row: _row_height(row, width), room, further)
+    chunks = filled(station_rows(steps, plan), lambda row: _row_height(row, width), room, further)
     pages = [
         StationEntry(card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, sources, few=_few(card))
         for number, chunk in enumerate(chunks)
@@ -133,7 +134,7 @@ def _row_height(row: StationRow, width: float) -> float:
     said += height("Feed: " + row.step.feed, what, 10) if row.step.feed else 0.0
     told = sum(height(f"{setting.label}: {setting.text}", 52, 10, bold=True) for setting in row.settings)
     told += 4.6 if row.set_in else 0.0
-    return max(said, told, 6.0 * len(row.parts)) + 1.6
+    return max(said, told, sum(max(6.0, height(pieces, 24, 10) + 1.2) for _, pieces in row.parts)) + 1.6
 
 
 def _methods(steps: Iterable[Step]) -> list[Method]:
@@ -165,14 +166,24 @@ def _method_height(method: Method, width: float) -> float:
     return height(f"{method.operation}, steps {method.steps}", width - 5, 11.5, bold=True) + said / 2 + longest / 2 + 5.0
 
 
-def station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]:
+def _pieces(step: Step, plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What is worked at a step. Where blanks are cut, those of the cutting list: several parts may come out of one."""
+    cut = {blank.part: blank for blank in plan.blanks if f"{blank.part}/rough-length/cut" in step.tasks}
+    return tuple(
+        (work.letter, f"{blank.pieces} blanks of {mm(blank.length)} mm, with spares")
+        if (blank := cut.get(work.part)) is not None
+        else (work.letter, f"× {work.quantity}, class {work.quantity * plan.class_.students}")
+        for work in step.parts
+    )
+
+
+def station_rows(steps: Iterable[Step], plan: Plan) -> tuple[StationRow, ...]:
     """A row for each step; what is set or worked as in an earlier row says so."""
     rows: list[StationRow] = []
     methods: dict[tuple[str, ...], int] = {}
     last: Step | None = None
     for step in steps:
         same = last is not None and bool(step.settings) and step.settings == last.settings
-        parts = tuple((work.letter, work.quantity, work.quantity * students) for work in step.parts)
         set_in = last.number if same and last is not None else 0
         method = step.method or step.instructions
         method_in = methods.get(method, 0) if method else 0
@@ -181,7 +192,7 @@ def station_rows(steps: Iterable[Step], students: int) -> tuple[StationRow, ...]
             StationRow(
                 step,
                 step.title,
-                parts,
+                _pieces(step, plan),
                 () if same else step.settings,
                 set_in,
                 wording.who_words(step.who),

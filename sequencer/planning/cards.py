@@ -252,6 +252,7 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
     """Tools to lay out and count: one for each student or pair, but no more than there are stations to use them at; shared
     where only a machine or staff use them."""
     sets = ceil(shop.workshop.students / (2 if shop.workshop.pairs else 1))
+    each: dict[str, int] = {}
     totals: dict[str, int] = {}
     shared: dict[str, bool] = {}
     for step in steps:
@@ -259,9 +260,18 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
         alone = step.card == "staff" or shop.knowledge.stations[step.station_kind].power in ("machine", "powered-hand")
         for tool in step.tools:
             wanted = 1 if step.card == "staff" else min(sets, station.count)
-            totals[tool] = max(totals.get(tool, 0), wanted)
+            each[tool] = max(each.get(tool, 1), _at_a_time(step, tool))
+            totals[tool] = max(totals.get(tool, 0), wanted * _at_a_time(step, tool))
             shared[tool] = shared.get(tool, True) and alone
-    return tuple(LooseThing(tool, 1, totals[tool], shared[tool] or totals[tool] < sets) for tool in sorted(totals))
+    return tuple(
+        LooseThing(tool, each[tool], totals[tool], shared[tool] or totals[tool] < sets * each[tool]) for tool in sorted(totals)
+    )
+
+
+def _at_a_time(step: Step, tool: str) -> int:
+    """How many of a tool one student needs: as many cramps as are set for a glue-up, of all else one."""
+    cramps = [setting.value for setting in step.settings if setting.name == "cramps" and setting.value]
+    return ceil(max(cramps)) if cramps and tool.endswith("cramp") else 1
 
 
 def jig_lines(choice: Choice, shop: Shop) -> tuple[str, ...]:

@@ -215,6 +215,17 @@ def test_staff_sheet_lists_what_to_cut_set_and_lay_out(folder: Path) -> None:
         assert finding.what in said
 
 
+# Two sticks of 545 mm give the four long pieces of two frames and their spares: sticks are cut, not parts.
+def test_blanks_are_counted_as_they_are_cut() -> None:
+    plan = proved("picture-frame")
+    drawings = Drawings(plan, job("picture-frame"), making("picture-frame"), {})
+    said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))))
+    blank = next(blank for blank in plan.blanks if blank.part == "long-piece")
+    assert blank.yields == 2
+    assert blank.pieces < 2 * plan.class_.students
+    assert f"{blank.pieces} blanks of {blank.length:g} mm, with spares" in said
+
+
 def test_screws_and_jigs_are_on_the_staff_sheet() -> None:
     plan = proved("nest-box")
     assert plan.hardware

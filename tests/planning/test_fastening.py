@@ -85,3 +85,14 @@ def test_a_card_speaks_of_glue_and_loose_parts_only_where_they_are(name: str, sh
             assert "loose part" not in said
     if name == "herb-caddy":
         assert any("loose parts in before" in " ".join(step.instructions) for step in closing(made, "dry-fit"))
+
+
+# Each glue-up takes its own cramps, four for the four corners of a frame.
+def test_cramps_are_laid_out_for_every_place_at_a_time() -> None:
+    made = plan("picture-frame")
+    (glue,) = closing(made, "glue")
+    cramps = next(setting.value for setting in glue.settings if setting.name == "cramps")
+    line = next(tool for tool in made.tools if tool.name == "sash cramp")
+    places = workshop().stations[glue.station].count
+    assert cramps == 4
+    assert (line.each, line.total) == (4, 4 * min(places, -(-made.class_.students // (2 if workshop().pairs else 1))))
