@@ -207,7 +207,8 @@ def test_the_overview_names_counts_and_measures_every_part(name: str) -> None:
     assert shown.readable
     for part in job(name).parts.values():
         assert f">{part.letter}</text>" in shown.svg
-        assert f">{part.name.replace('-', ' ')} × {part.count}</text>" in shown.svg
+        pair = ", a pair" if part.handed and part.count == 2 else ""
+        assert f">{part.name.replace('-', ' ')} × {part.count}{pair}</text>" in shown.svg
         sizes = f"{part.length:g}, diameter {part.thickness:g}" if part.section == "round" else f"{part.length:g} × "
         assert sizes in shown.svg
         assert (">left</text>" in shown.svg) is any(each.handed for each in job(name).parts.values())
