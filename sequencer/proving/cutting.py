@@ -37,6 +37,8 @@ OVER = 1.0
 """How far a cut stands over a face it is open at, mm, so that no skin is left."""
 CLOSE = 0.05
 """Two figures of a card for one size agree within this, mm."""
+DUST = 1e-3
+"""The difference of two volumes below this, mm3, is rounding."""
 ROUND = 16
 """Chords of a rounded edge or corner, as the drawing has them."""
 
@@ -61,6 +63,23 @@ class Cut:
     opened: FaceName | None = None
     floor: float | None = None
     leaves: tuple[tuple[str, Solid], ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Bite:
+    """A cut in a piece: what it takes away, what it leaves, and how much it takes, mm3."""
+
+    cut: Cut
+    removed: Solid
+    left: Solid
+    taken: float
+
+
+def bite_of(cut: Cut, body: Solid) -> Bite:
+    """A cut in a body. What is removed is worked out only when somebody looks at it: its volume follows from what is left."""
+    left = body - cut.body
+    taken = body.volume - left.volume
+    return Bite(cut, body & cut.body, left, taken if taken > DUST else 0.0)
 
 
 class NoCut(Exception):

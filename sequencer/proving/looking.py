@@ -38,7 +38,7 @@ from sequencer.model.plan import Task
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.reasons import TOOL_ROOM
-from sequencer.proving.cutting import Cut, Span, block_of, spot_at
+from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import Solid, box
 
@@ -74,27 +74,26 @@ def look_before(
     task: Task,
     layout: Layout,
     piece: Workpiece,
-    cut: Cut,
-    removed: Solid,
+    bite: Bite,
     obstacles: Sequence[Solid],
     machine: Figures | None,
 ) -> Iterator[Looked]:
-    """Every check before a cut is made. `removed`: the wood it takes away; `machine`: the figures of the station if it is a
-    machine."""
+    """Every check before a cut is made. `machine`: the figures of the station if it is a machine."""
     undecided = [setting.label for setting in task.settings if setting.value is None and setting.unit == "mm"]
     if undecided:
         yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
+    cut = bite.cut
     yield piece_looked(task, piece, machine)
-    yield _reference(task, layout, piece, removed)
+    yield _reference(task, layout, piece, bite)
     if task.kind not in ("rough-length", "trim"):
         yield from _lies(task, layout.lie, piece, cut)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
-    yield _there(task, layout, piece, cut, removed)
+    yield _there(task, layout, piece, bite)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut)
     if obstacles:
-        yield _approach(layout, piece, cut, removed, obstacles)
+        yield _approach(layout, piece, bite, obstacles)
 
 
 def piece_looked(task: Task, piece: Workpiece, figures: Figures | None = None) -> Looked:
@@ -161,14 +160,22 @@ def _ends_part(task: Task) -> bool:
     return task.in_the_long and any(isinstance(layout.marks, Line) for layout in task.layouts)
 
 
-def _extents(piece: Workpiece, removed: Solid) -> dict[Axis, Span]:
+def _extents(layout: Layout, piece: Workpiece, bite: Bite) -> dict[Axis, Span]:
     """Where a cut runs within the wood there is, by axis."""
-    if removed.empty:
+    if bite.taken == 0:
         return dict(piece.spans)
-    return {axis: removed.bounds.span(axis) for axis in AXES}
+    if isinstance(layout.marks, Line | Edges | Shoulders):
+        return {axis: bite.removed.bounds.span(axis) for axis in AXES}
+    # A square cut or a hole lies in the box that it and the piece share: no solid need be worked out to know it.
+    spans = {axis: _shared(piece.spans[axis], bite.cut.body.bounds.span(axis)) for axis in AXES}
+    return dict(piece.spans) if any(low >= high for low, high in spans.values()) else spans
 
 
-def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> Looked:
+def _shared(one: Span, other: Span) -> Span:
+    return max(one[0], other[0]), min(one[1], other[1])
+
+
+def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Looked:
     """The faces it is measured from, and those its operation needs, are true and there along the cut."""
     marks = layout.marks
     wanted: dict[FaceName, str] = {}
@@ -191,7 +198,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, removed: Solid) -> 
             wanted.setdefault(needs, _WORKED_FROM)
     ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
     free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
-    spans = _extents(piece, removed)
+    spans = _extents(layout, piece, bite)
     for face in wanted:
         if face in free:
             continue
@@ -287,24 +294,24 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     return Looked("marks", True, "it is marked, and the marks look up")
 
 
-def _there(task: Task, layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Looked:
+def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Looked:
     """What the cut takes away is there to be taken."""
     block = piece.part.worked
     low = {axis: piece.part.block.level(face_at(axis, False)) - _left_on(piece, face_at(axis, False)) for axis in AXES}
     whole = box([low[axis] for axis in AXES], [low[axis] + block.size(axis) for axis in AXES])
     if isinstance(layout.marks, Datum | Level | Off):
-        taken = removed.volume
+        taken = bite.taken
         if task.kind == "rough-length" and taken == 0:
             return Looked("there", True, "the board is the blank")
         return Looked("there", taken > 0, f"{taken:.0f} mm3 come off" if taken > 0 else "there is nothing to take off")
     # A piece that has its size lies within its block: then all that is removed counts.
     oversize = any(piece.size(axis) > block.size(axis) + FLAT for axis in AXES)
-    taken = (removed & whole).volume if oversize else removed.volume
+    taken = (bite.removed & whole).volume if oversize else bite.taken
     need = BORED if isinstance(layout.marks, Spots) else THERE
-    if taken >= need * _box_in(whole.bounds, cut.body.bounds):
+    if taken >= need * _box_in(whole.bounds, bite.cut.body.bounds):
         return Looked("there", True, f"the wood it cuts is there, {taken:.0f} mm3")
     # What it would take is no square block, or is not all there: measured exactly.
-    asked = (whole & cut.body).volume
+    asked = (whole & bite.cut.body).volume
     share = taken / asked if asked else 0.0
     return Looked("there", share >= need, f"{share * 100:.0f} % of what it would cut is there, {taken:.0f} mm3")
 
@@ -332,9 +339,9 @@ def _thickness(piece: Workpiece, cut: Cut) -> Looked:
     return Looked("thickness", left >= UNDER - 1e-6, says)
 
 
-def _approach(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstacles: Sequence[Solid]) -> Looked:
+def _approach(layout: Layout, piece: Workpiece, bite: Bite, obstacles: Sequence[Solid]) -> Looked:
     """Whether the tool comes to its work past the pieces joined on."""
-    for room in _rooms(layout, piece, cut, removed):
+    for room in _rooms(layout, piece, bite):
         for other in obstacles:
             blocked = (room & other).volume
             if blocked > 1.0:
@@ -343,13 +350,13 @@ def _approach(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid, obstac
     return Looked("approach", True, "the tool has room")
 
 
-def _rooms(layout: Layout, piece: Workpiece, cut: Cut, removed: Solid) -> Iterator[Solid]:
+def _rooms(layout: Layout, piece: Workpiece, bite: Bite) -> Iterator[Solid]:
     """The room a tool takes: above the face it works; beyond an end that is taken off, with some beside it; in front of an edge
     that is broken; all round a line that is sawn."""
-    marks = layout.marks
-    if removed.empty:
+    marks, cut = layout.marks, bite.cut
+    if bite.taken == 0:
         return
-    spans = _extents(piece, removed)
+    spans = _extents(layout, piece, bite)
     if isinstance(marks, Off):
         beside: dict[Axis, Span] = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
         # What is flush with the line that is cut to stands beside the tool, not in its way.

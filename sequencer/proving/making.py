@@ -18,7 +18,7 @@ from sequencer.model.plan import Plan, Setting, Step, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
-from sequencer.proving.cutting import NoCut, cut_of
+from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import ENDS_TRIMMED, OVERSIZE, look_before, piece_looked, reach_all_faces
 from sequencer.proving.workpiece import Workpiece
@@ -131,21 +131,21 @@ class _Maker:
             self._note(task, name, 0.0, [Looked("setting", False, str(error))])
             return
         obstacles = self.joining.obstacles(name, self.pieces)
-        removed, left = piece.body.parted(cut.body)
+        bite = bite_of(cut, piece.body)
         machine = figures if task.station in self.machines else None
-        looked = list(look_before(task, layout, piece, cut, removed, obstacles, machine))
+        looked = list(look_before(task, layout, piece, bite, obstacles, machine))
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(piece, figures))
-        after = _made(task, layout, replace(piece, body=left), figures)
+        after = _made(task, layout, replace(piece, body=bite.left), figures)
         if cut.leaves:
-            after = replace(after, residue=(*after.residue, *((what, solid & removed) for what, solid in cut.leaves)))
+            after = replace(after, residue=(*after.residue, *((what, solid & bite.removed) for what, solid in cut.leaves)))
         if after.body.empty:
             looked.append(Looked("there", False, "nothing of the piece is left"))
-            self._note(task, name, removed.volume, looked)
+            self._note(task, name, bite.taken, looked)
             return
         self.pieces[key] = after
-        self.states.append(State(task.id, key, piece, removed, after))
-        self._note(task, name, removed.volume, looked)
+        self.states.append(State(task.id, key, piece, bite.removed, after))
+        self._note(task, name, bite.taken, looked)
 
     def _mark(self, task: Task) -> None:
         parts = [task.part] if task.part else list(task.parts)
