@@ -20,12 +20,13 @@ from sequencer.model.job import Job
 from sequencer.model.marks import Spots
 from sequencer.model.plan import Plan, Step
 from sequencer.model.shapes import mirror
+from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.fitting import filled
+from sequencer.paper.frames import Flat
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
-from sequencer.paper.part_view import edge_mark, side_mark
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, number, text_width
 from sequencer.paper.templates import Centre, Template, templates, within
-from sequencer.paper.views import Flat, Wood, body_of, hatched
+from sequencer.paper.views import Wood, body_of, hatched
 
 BAR = 100.0
 """Length of the bar that is measured."""

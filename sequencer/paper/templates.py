@@ -15,8 +15,8 @@ from sequencer.features.base import Feature, mm
 from sequencer.model.frame import FACES, Axis, FaceName, Hand, Point, axis_of, mirrored, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Edges, Line, Marks, Spot, Spots, Window, measured_faces, mirrored_marks
+from sequencer.paper.frames import Flat, Frame
 from sequencer.paper.svg import Box
-from sequencer.paper.views import Flat, Frame
 
 _MARGIN, _NEAR = 12.0, 45.0
 """How far a template runs on beyond a curve, and how far apart two stretches of a long part must be to be two
