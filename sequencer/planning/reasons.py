@@ -227,7 +227,7 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 first.work.id,
                 second.work.id,
                 "datum",
-                f"The {second.name} takes away the {lost[0]} that the {first.name} is measured from.",
+                f"The {second.name} takes away the {_face_called(lost[0])} that the {first.name} {_is(first.name)} measured from.",
                 TRADE,
             )
         elif one.nature in ("bored", "cut") and not _sawn_through(first) and spoiled & _held_by(one):
@@ -236,7 +236,7 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 first.work.id,
                 second.work.id,
                 "holding",
-                f"Square work first: the {second.name} takes away the straight {face} that the part is held by.",
+                f"Square work first: the {second.name} takes away the straight {_face_called(face)} that the part is held by.",
                 TRADE,
             )
     meet = any(_meet(a, b) for a in first.boxes for b in second.boxes)
@@ -270,6 +270,16 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 TRADE,
                 f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
+
+
+def _face_called(face: FaceName) -> str:
+    """A face as a sentence names it: `left end`, `top edge`, `inside face`."""
+    return f"{face} {({'x': 'end', 'y': 'edge', 'z': 'face'})[axis_of(face)]}"
+
+
+def _is(name: str) -> str:
+    """The verb for a feature's name: screws are, a hole is."""
+    return "are" if name.endswith("s") and not name.endswith("ss") else "is"
 
 
 def _held_by(feature: Feature) -> set[FaceName]:
