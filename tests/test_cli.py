@@ -227,7 +227,7 @@ def test_why_a_shape_waits_for_what_is_measured_from_the_edge_it_takes(shell: Sh
     assert why(shell, "step-stool", "leg/rail-mortise", "leg/foot-taper") == (
         "leg/rail-mortise/cut must come before leg/foot-taper/cut:\n"
         "  leg/rail-mortise/cut before leg/foot-taper/cut (datum): The foot taper takes\n"
-        "    away the top that the rail mortise is measured from.\n"
+        "    away the top edge that the rail mortise is measured from.\n"
         "    source: common practice\n"
     )
 

@@ -227,7 +227,8 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 first.work.id,
                 second.work.id,
                 "datum",
-                f"The {second.name} takes away the {_face_called(lost[0])} that the {first.name} {_is(first.name)} measured from.",
+                f"The {second.name} takes away the {_face_called(lost[0])} that the {first.name} {_is(first.name)} measured "
+                "from.",
                 TRADE,
             )
         elif one.nature in ("bored", "cut") and not _sawn_through(first) and spoiled & _held_by(one):
