@@ -14,7 +14,7 @@ from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.pieces import Panel, marking_panels
-from sequencer.paper.step_pictures import MOST, Pictured, Shown, scenes_of
+from sequencer.paper.step_pictures import MOST, Pictured, Shown
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
 from sequencer.paper.waiting import draw_waiting
 
@@ -53,7 +53,7 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
         panels = marking_panels(pictured.job, step, pictured.plan, tasks, pieces)
         used, readable = _flat(pen, panels, width, height)
         return _finished(pen, step, width, used, readable)
-    scenes = scenes_of(step, pictured)
+    scenes = pictured.shown(step)
     if not scenes:
         return NOTHING
     # Where staff set a machine the settings stand beside it in words, for every piece; two pieces show what is cut.

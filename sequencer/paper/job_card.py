@@ -143,7 +143,9 @@ def _larger(entry: CardEntry, drawings: Drawings, width: float, left: float) -> 
     if not entry.pictures or left < _WORTH:
         return entry
     usual = _height(entry, width)
-    laid = [_pictured(entry, drawings, way, share) for way in _ways(len(entry.steps)) for share in _LARGE]
+    ways: list[tuple[Where, int]] = [(entry.where, entry.abreast)]
+    ways += [way for way in _ways(len(entry.steps)) if way[0] == "across" and way not in ways][:1]
+    laid = [_pictured(entry, drawings, way, share) for way in ways for share in _LARGE]
     fitting = [each for each in laid if each is not None and _height(each, width) <= usual + left]
     return max((entry, *fitting), key=lambda each: sum(shown.covered for shown in each.pictures))
 

@@ -76,7 +76,10 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
     used += 13.0 if plan.findings else 0.0
     used += sum(height(note, width - 10, 10.5) for note in plan.notes) + (13.0 if plan.notes else 0.0)
-    used += 19.0 + sum(max(height(blank.why, width - 125, 10.5), 9.6) + 2.0 for blank in plan.blanks)
+    used += 19.0 + sum(
+        max(height(blank.why, width - 129, 10.5), height(f"{blank.yields} of {blank.part}", 31, 10.5), 5.8) + 2.0
+        for blank in plan.blanks
+    )
     used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
     lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
     rows = [

@@ -5,7 +5,7 @@ the plan carried out.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.design.placing import place
@@ -36,6 +36,14 @@ class Pictured:
     plan: Plan
     job: Job
     making: Making
+    known: dict[str, tuple[Shown, ...]] = field(default_factory=dict)
+    """What steps show, as far as it has been asked: a card tries a picture in several rooms."""
+
+    def shown(self, step: Step) -> tuple[Shown, ...]:
+        """What a step's picture shows."""
+        if step.id not in self.known:
+            self.known[step.id] = scenes_of(step, self)
+        return self.known[step.id]
 
     @cached_property
     def tasks(self) -> Mapping[str, Task]:
