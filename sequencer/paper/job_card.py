@@ -19,7 +19,7 @@ Where = Literal["beside", "under", "across"]
 
 ROOMS: dict[Where, tuple[float, float]] = {"beside": (57.0, 34.0), "under": (114.0, 32.0), "across": (174.0, 32.0)}
 """Room for the pictures of a block, width and height of a row, mm; several share the width."""
-_LOW, _LARGE = 0.75, (1.5, 2.0)
+_LOW, _LARGE = 0.8, (1.5, 2.0)
 """Height of the rooms of pictures where that saves a page, and where a page has room left, share of the usual."""
 _WORTH = 8.0
 """Room left on a page that is worth using for larger pictures, mm."""

@@ -77,7 +77,7 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     used += 13.0 if plan.findings else 0.0
     used += sum(height(note, width - 10, 10.5) for note in plan.notes) + (13.0 if plan.notes else 0.0)
     used += 19.0 + sum(
-        max(height(blank.why, width - 129, 10.5), height(f"{blank.yields} of {blank.part}", 31, 10.5), 5.8) + 2.0
+        max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6
         for blank in plan.blanks
     )
     used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
@@ -90,7 +90,7 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
 
     def high(row: tuple[str, tuple[LooseThing, LooseThing | None], bool]) -> float:
         names = [f"{thing.name} (shared)" for thing in row[1] if thing is not None]
-        return max(height(name, width / 2 - 52, 10.5) for name in names) + 2.0 + (17.0 if row[2] else 0.0)
+        return max(height(name, width / 2 - 52, 10.5) for name in names) + 1.3 + (15.5 if row[2] else 0.0)
 
     groups = filled(rows, high, max(tall - used, 0.0), tall - 17.0)
     parts: list[StaffPart] = []

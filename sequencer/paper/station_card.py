@@ -129,12 +129,12 @@ def _few(card: StationCard) -> bool:
 
 
 def _row_height(row: StationRow, width: float) -> float:
-    what = width - 12 - 60 - 50 - 3
+    what = width - 12 - 46 - 54 - 3
     said = height(f"{row.title}. {row.who}.", what, 10, bold=True)
     said += height("Feed: " + row.step.feed, what, 10) if row.step.feed else 0.0
-    told = sum(height(f"{setting.label}: {setting.text}", 46, 10, bold=True) for setting in row.settings)
+    told = sum(height(f"{setting.label}: {setting.text}", 50, 10, bold=True) for setting in row.settings)
     told += 4.6 if row.set_in else 0.0
-    return max(said, told, sum(max(6.0, height(pieces, 50, 10) + 1.2) for _, pieces in row.parts)) + 1.6
+    return max(said, told, sum(max(6.0, height(pieces, 36, 10) + 1.2) for _, pieces in row.parts)) + 1.6
 
 
 def _methods(steps: Iterable[Step]) -> list[Method]:
