@@ -53,7 +53,8 @@ def test_every_part_once(shell: Shell) -> None:
     assert show(shell, "--parts").code == 0
     said = words_in("picture.svg")
     for part in job("herb-caddy").parts.values():
-        assert f"{part.name} × {part.count}" in said
+        pair = ", a pair" if part.handed else ""
+        assert f"{part.name} × {part.count}{pair}" in said
     assert "332, diameter 20" in said
 
 
