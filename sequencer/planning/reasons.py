@@ -221,7 +221,7 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
         return
     spoiled = set(other.spoils())
     if spoiled and not one.spoils():
-        lost = sorted(spoiled & set(one.measured_from()), key=FACES.index)
+        lost = sorted(spoiled & {*one.measured_from(), part.face_side, part.face_edge}, key=FACES.index)
         if lost and one.nature in ("bored", "cut"):
             yield Reason(
                 first.work.id,
