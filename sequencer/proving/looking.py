@@ -44,7 +44,7 @@ from sequencer.solid.solids import Solid, box
 
 CLOSE = 0.5
 """A piece is as long, wide or thick as the card says if it is so within this, mm: what a rule shows."""
-TRUE_ALONG = 0.8
+TRUE_ALONG = 0.6
 """Share of the length of a cut along which the face it is measured from must be there (common practice: a fence or gauge
 that leaves the edge on the way wanders)."""
 HALF = 0.5
