@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from sequencer.model.fields import STRICT
+from sequencer.model.plan import Bench
 from sequencer.model.workshop import Gate, Operator, Supervision
 
 Text = Annotated[str, Field(min_length=1)]
@@ -474,6 +475,33 @@ class StaffStep:
     source: Text
 
 
+BenchName = Literal[
+    "tool-room",
+    "chuck-radius",
+    "bit-out",
+    "hand-room",
+    "vice-opens",
+    "fence-share",
+    "face-share",
+    "wood-share",
+    "hole-share",
+    "least-under",
+    "blank-over",
+    "first-end-trim",
+]
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchFigure:
+    """A figure of the bench or of tools in general (`lists/bench.yaml`): mm, or a share from 0 to 1."""
+
+    __pydantic_config__ = STRICT
+    value: Annotated[float, Field(gt=0)]
+    unit: Literal["mm", "share"]
+    means: Text
+    source: Text
+
+
 @dataclass(frozen=True)
 class Knowledge:
     """Everything the data folders say, checked: every name in it refers to something in it."""
@@ -495,3 +523,9 @@ class Knowledge:
     limits: tuple[DatedLimit, ...]
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
+    bench_figures: Mapping[BenchName, BenchFigure]
+
+    @property
+    def bench(self) -> Bench:
+        """The figures of the bench, as a plan carries them."""
+        return Bench(**{name.replace("-", "_"): figure.value for name, figure in self.bench_figures.items()})

@@ -18,6 +18,8 @@ from sequencer.data import data_folder
 from sequencer.findings import Finding, Place, Unusable
 from sequencer.knowledge import links
 from sequencer.knowledge.formats import (
+    BenchFigure,
+    BenchName,
     CutterSpeed,
     DatedLimit,
     DrillBit,
@@ -51,6 +53,7 @@ LISTS: Mapping[str, Any] = {
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
     "verbs": tuple[str, ...],
+    "bench": dict[BenchName, BenchFigure],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
 }
 """The files of `operations/lists/` and what each holds."""
@@ -226,6 +229,7 @@ class _Reading:
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
             staff_steps=named("staff-steps"),
+            bench_figures=named("bench"),
         )
 
 

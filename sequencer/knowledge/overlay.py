@@ -9,8 +9,20 @@ from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 
 def loosened(shipped: Knowledge, own: Knowledge) -> tuple[Finding, ...]:
     """A warning for every operation that asks for fewer guards, less holding, fewer hazards or looser people than the
-    shipped one of the same name."""
-    found = []
+    shipped one of the same name, and for every figure of the bench that the school has changed."""
+    found = [
+        Finding(
+            "warning",
+            "own-bench-figure",
+            name,
+            f"The school's own list gives {figure.value:g} for {name} ({figure.means}); the shipped figure is "
+            f"{shipped.bench_figures[name].value:g}.",
+            "The plan is proved with it.",
+            "See that this is meant, and who decided it.",
+        )
+        for name, figure in own.bench_figures.items()
+        if figure.value != shipped.bench_figures[name].value
+    ]
     for name, kind in own.stations.items():
         before = shipped.stations.get(name)
         for key, operation in kind.operations.items() if before else ():

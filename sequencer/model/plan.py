@@ -319,6 +319,26 @@ class LooseThing:
 
 
 @dataclass(frozen=True)
+class Bench:
+    """Figures of the bench and of tools in general, as the knowledge has them (`operations/lists/bench.yaml` says what each
+    means and where it is from). mm; shares from 0 to 1.
+    """
+
+    tool_room: float
+    chuck_radius: float
+    bit_out: float
+    hand_room: float
+    vice_opens: float
+    fence_share: float
+    face_share: float
+    wood_share: float
+    hole_share: float
+    least_under: float
+    blank_over: float
+    first_end_trim: float
+
+
+@dataclass(frozen=True)
 class Plan:
     """A checked, ordered plan of making.
 
@@ -344,6 +364,7 @@ class Plan:
     tools: tuple[LooseThing, ...]
     jigs: tuple[str, ...]
     findings: tuple[Finding, ...]
+    bench: Bench
     learning_aim: str = ""
     extension: str = ""
     """The task for those who finish early."""

@@ -56,7 +56,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     found += (*allowance_findings(job, groups), *decision_findings(job, works), *choice.findings)
     if has_errors(found):
         raise Refused(found)
-    reasons = find_reasons(job, choice.works, choice.ways, groups)
+    reasons = find_reasons(job, choice.works, choice.ways, groups, knowledge.bench.tool_room)
     tasks = {task.id: _timed(task, choice.works, job) for task in make_tasks(choice, shop)}
     order = put_in_order(
         [
@@ -86,6 +86,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, shop),
         findings=tuple(_by_name(finding) for finding in found),
+        bench=knowledge.bench,
         learning_aim=job.learning_aim,
         extension=job.extension,
         notes=note_lines(job),

@@ -26,8 +26,6 @@ ALIGHT = "Rags soaked with oil can take fire by themselves."
 WET = "A joint that is moved before the glue has set opens and does not hold."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
 """What goes wrong otherwise, where no rigid solid shows it."""
-TOOL_ROOM = 60.0
-"""Room a tool needs above the face it works and, half of it, beside it, mm (common practice)."""
 TOUCH = 0.01
 """Shapes nearer than this meet, mm: below anything that can be marked."""
 
@@ -109,13 +107,16 @@ class _Cut:
         return words(self.feature.name)
 
 
-def find_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> tuple[Reason, ...]:
-    """Every reason of a job, once for each pair and kind, in a fixed order."""
+def find_reasons(
+    job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...], tool_room: float
+) -> tuple[Reason, ...]:
+    """Every reason of a job, once for each pair and kind, in a fixed order. `tool_room`: what a tool needs in front of the face
+    it works, mm."""
     found: dict[tuple[str, str, ReasonKind], Reason] = {}
     for reason in (
         *_part_reasons(job, works, ways),
         *_group_reasons(job, works, ways, groups),
-        *_finishing_reasons(job, works, groups),
+        *_finishing_reasons(job, works, groups, tool_room),
         *_decided(job, works),
     ):
         if reason.before != reason.after:
@@ -344,7 +345,8 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
                 continue
             used = (work.part, work.feature) in in_joints
-            if work.drawn is None and work.kind != "mark-out":
+            makes_end = work.drawn is not None and bool(work.drawn.ends_part())
+            if makes_end or (work.drawn is None and work.kind != "mark-out"):
                 yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
             elif used:
                 yield Reason(work.id, trying, "fit", f"The {words(work.feature)} must be cut before the joint is tried.", TRADE)
@@ -470,7 +472,7 @@ def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Re
         yield from _seat_first(job, works, joint)
 
 
-def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
     cleaning = f"{WHOLE}/clean-up/clean"
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
     cleaned = set(job.parts) - late
@@ -479,7 +481,7 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
         if work.kind == "trim":
             part = job.parts[work.part]
             until = next(each.until for each in part.allowances if f"{each.face}-allowance" == work.feature)
-            yield from _trimming(job, work, until, groups)
+            yield from _trimming(job, work, until, groups, tool_room)
         elif work.drawn is not None and work.drawn.when == "assembled":
             for group in groups:
                 if work.part in {job.part_of(piece).name for piece in group.pieces}:
@@ -512,7 +514,7 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
     yield from _coats(job, works, groups, cleaning)
 
 
-def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> Iterator[Reason]:
+def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
     """Waste stays on until its joint has set, and is off before more is joined on that would stand in the way of the saw."""
     made = False
     for group in groups:
@@ -522,7 +524,7 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> It
             made = True
             sentence = "The waste keeps the end from splitting until the joint is made."
             yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
-        elif made and _in_the_way(job, work, group):
+        elif made and _in_the_way(job, work, group, tool_room):
             sentence = "The waste is trimmed before what is joined next comes to stand there, in the way of the saw."
             yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
             if group.fixing != "fit-dry":
@@ -530,12 +532,12 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...]) -> It
                 yield Reason(work.id, f"{group.name}/dry-fit/try", "fit", sentence, TRADE)
 
 
-def _in_the_way(job: Job, work: Work, group: Group) -> bool:
+def _in_the_way(job: Job, work: Work, group: Group, tool_room: float) -> bool:
     """Whether a piece that a group joins on comes to stand where the saw works that takes waste off a part."""
     part, placement = job.parts[work.part], place(job)
     allowance = next(each for each in part.allowances if f"{each.face}-allowance" == work.feature)
-    spans = {axis: (-TOOL_ROOM / 2, part.block.size(axis) + TOOL_ROOM / 2) for axis in AXES}
-    outward = part.block.span(allowance.face, -TOOL_ROOM, 0.0)
+    spans = {axis: (-tool_room / 2, part.block.size(axis) + tool_room / 2) for axis in AXES}
+    outward = part.block.span(allowance.face, -tool_room, 0.0)
     spans[axis_of(allowance.face)] = outward
     room = Bounds(Point(*(spans[axis][0] for axis in AXES)), Point(*(spans[axis][1] for axis in AXES)))
     joined = {joint.enters_piece for joint in group.joints} | {joint.seat.piece for joint in group.joints}

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, pi, radians, sin, tan
 
 from sequencer.model.frame import AXES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
@@ -257,9 +258,7 @@ def _window(card: Card, marks: Window, lie: Lie, piece: Workpiece) -> Cut:
         axis_of(lines.face): _between(piece, lines, chisel if chisel is not None and lines is narrow else None)
         for lines in marks.sides
     }
-    depth = card.settings.get("depth", marks.depth if marks.depth is not None else FAR)
-    if marks.depth is None:
-        depth = max(depth, piece.size(axis_of(opened)) if "depth" not in card.settings else depth)
+    depth = card.setting("depth", FAR if marks.depth is None else marks.depth)
     down, floor = _sunk(piece, opened, depth)
     first, second = others(axis_of(opened))
     spans = {axis: _open_sides(piece, axis, span) for axis, span in spans.items()}
@@ -289,6 +288,7 @@ def _circle(centre: tuple[float, float], radius: float, start: float, stop: floa
 
 
 def spot_at(piece: Workpiece, spot: Spot) -> dict[Axis, float]:
+    """Where a spot lies on a piece, along the two axes of its face."""
     return {axis_of(face): piece.level(face) - sign_of(face) * distance for face, distance in spot}
 
 
@@ -358,7 +358,7 @@ def _line(card: Card, marks: Line, piece: Workpiece) -> Solid:
         points = [points[0], _sloped(points[0], points[-1], marks.edges, angle, first)]
     start, stop = _on(points[1], points[0]), _on(points[-2], points[-1])
     corners = []
-    for one, two in zip(marks.edges, marks.edges[1:], strict=False):
+    for one, two in pairwise(marks.edges):
         far = {axis_of(face): FAR * sign_of(face) for face in (one, two)}
         corners.append((far[first], far[second]))
     outer = [_out(stop, marks.edges[-1], first), *reversed(corners), _out(start, marks.edges[0], first)]

@@ -34,35 +34,15 @@ from sequencer.model.marks import (
     measured_faces,
     opened_face,
 )
-from sequencer.model.plan import Task
+from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
-from sequencer.planning.reasons import TOOL_ROOM
 from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import Solid, box
 
 CLOSE = 0.5
 """A piece is as long, wide or thick as the card says if it is so within this, mm: what a rule shows."""
-TRUE_ALONG = 0.6
-"""Share of the length of a cut along which the face it is measured from must be there (common practice: a fence or gauge
-that leaves the edge on the way wanders)."""
-HALF = 0.5
-"""Share of a face that must be left for a piece to be measured from it, to lie on it or to be gripped by it (common
-practice)."""
-THERE = 0.5
-"""Share of what a cut would take from the drawn block that must still be there."""
-BORED = 0.75
-"""The same for holes: a bit that finds no wood at its rim wanders."""
-UNDER = 1.0
-"""Wood that must stay under a cut that does not go through, mm: less breaks through."""
-VICE = 200.0
-"""How far a bench vice opens, mm (common practice, 150 to 250): what is larger is not gripped that way."""
-CHUCK, BIT = 25.0, 40.0
-"""Radius of a drill's chuck, and the least of the bit that stands out of it when the hole is bored, mm (common practice)."""
-CLEANING = 20.0
-"""Room a hand with an abrasive block needs over a face, mm (common practice)."""
-
 Figures = Mapping[str, float]
 """A station's own figures by name."""
 
@@ -77,39 +57,40 @@ def look_before(
     bite: Bite,
     obstacles: Sequence[Solid],
     machine: Figures | None,
+    bench: Bench,
 ) -> Iterator[Looked]:
     """Every check before a cut is made. `machine`: the figures of the station if it is a machine."""
     undecided = [setting.label for setting in task.settings if setting.value is None and setting.unit == "mm"]
     if undecided:
         yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
     cut = bite.cut
-    yield piece_looked(task, piece, machine)
-    yield _reference(task, layout, piece, bite)
+    yield piece_looked(task, piece, bench, machine)
+    yield _reference(task, layout, piece, bite, bench)
     if task.kind not in ("rough-length", "trim"):
-        yield from _lies(task, layout.lie, piece, cut)
+        yield from _lies(task, layout.lie, piece, cut, bench)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
-    yield _there(task, layout, piece, bite)
+    yield _there(task, layout, piece, bite, bench)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
-        yield _thickness(piece, cut)
+        yield _thickness(piece, cut, bench)
     if obstacles:
-        yield _approach(layout, piece, bite, obstacles)
+        yield _approach(layout, piece, bite, obstacles, bench)
 
 
-def piece_looked(task: Task, piece: Workpiece, figures: Figures | None = None) -> Looked:
+def piece_looked(task: Task, piece: Workpiece, bench: Bench, figures: Figures | None = None) -> Looked:
     """The piece against what the card says it is, and against what a machine can hold; `figures`: the machine's own."""
     if task.piece is None:
         return Looked("piece", False, "the card does not say how large the piece is")
     asked = dict(zip(AXES, task.piece, strict=True))
     actual = {axis: piece.size(axis) for axis in AXES}
-    wrong = [*_unlike(task, piece, asked, actual), *_too_small(actual, figures or {})]
+    wrong = [*_unlike(task, piece, asked, actual, bench), *_too_small(actual, figures or {})]
     size = " x ".join(mm(actual[axis]) for axis in AXES)
     if wrong:
         return Looked("piece", False, f"the piece is {'; '.join(wrong)}")
     return Looked("piece", True, f"{size} mm; the card has {' x '.join(mm(asked[axis]) for axis in AXES)}")
 
 
-def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict[Axis, float]) -> Iterator[str]:
+def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict[Axis, float], bench: Bench) -> Iterator[str]:
     """Where the piece is not as the card has it. Blanks are only near to size; finished pieces are not larger."""
     if task.kind == "rough-length":
         return
@@ -129,8 +110,8 @@ def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict
                 yield says(axis, actual[axis])
         return
     trimmed = (worked.length < asked["x"] and task.kind in ("length", "separate")) or _ends_part(task)
-    slack = 2 * ENDS_TRIMMED if trimmed else CLOSE
-    if not asked["x"] - slack <= actual["x"] <= asked["x"] + OVERSIZE:
+    slack = 2 * bench.first_end_trim if trimmed else CLOSE
+    if not asked["x"] - slack <= actual["x"] <= asked["x"] + bench.blank_over:
         yield says("x", actual["x"])
 
 
@@ -142,12 +123,6 @@ def _too_small(actual: dict[Axis, float], figures: Figures) -> Iterator[str]:
     for name, axis in _LEAST:
         if name in figures and actual[axis] < figures[name] - CLOSE:
             yield f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]}, and the machine asks at least {mm(figures[name])}"
-
-
-OVERSIZE = 10.0
-"""A blank may be longer than asked by this, mm: it is only sawn near to size (common practice)."""
-ENDS_TRIMMED = 25.0
-"""What squaring the first end may take off a blank, mm, before its other cuts."""
 
 
 def _ends_by_features(piece: Workpiece) -> bool:
@@ -175,7 +150,7 @@ def _shared(one: Span, other: Span) -> Span:
     return max(one[0], other[0]), min(one[1], other[1])
 
 
-def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Looked:
+def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Looked:
     """The faces it is measured from, and those its operation needs, are true and there along the cut."""
     marks = layout.marks
     wanted: dict[FaceName, str] = {}
@@ -210,7 +185,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Look
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
         anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
-        if share < TRUE_ALONG:
+        if share < bench.fence_share:
             return Looked(
                 "reference",
                 False,
@@ -218,7 +193,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Look
             )
         longest = max(others(axis_of(face)), key=piece.size)
         left = piece.surfaces[face].reach(longest) / piece.size(longest)
-        if left < HALF and ends is None and axis_of(face) != "x":
+        if left < bench.face_share and ends is None and axis_of(face) != "x":
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
     return Looked("reference", True, says)
@@ -248,27 +223,28 @@ def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, Span], mark
     return surface.covered(run, *spans[run])
 
 
-def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut) -> Iterator[Looked]:
+def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut, bench: Bench) -> Iterator[Looked]:
     """It rests on the face that is down, and there are two faces to grip it by."""
     if piece.part.section == "round":
         yield Looked("lies", True, "it lies in the cradle")
         return
     down = piece.surfaces[lie.down]
     longest = max(others(axis_of(lie.down)), key=piece.size)
-    share, grip = down.reach(longest) / piece.size(longest), _grip(piece, axis_of(lie.down))
+    share, grip = down.reach(longest) / piece.size(longest), _grip(piece, axis_of(lie.down), bench.vice_opens)
     # By hand, along a line, a piece may stand in the vice, whatever is left of the face below.
-    in_vice = cut.opened is None and lie.tool == "above" and grip >= HALF
+    held = grip >= bench.face_share
+    in_vice = share < bench.face_share and held and cut.opened is None and lie.tool == "above"
     says = f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}"
-    yield Looked("lies", share >= HALF or in_vice, "it stands in the vice" if share < HALF and in_vice else says)
+    yield Looked("lies", in_vice or share >= bench.face_share, "it stands in the vice" if in_vice else says)
     if lie.tool == "below" or task.kind in _SIZED or (cut.opened is None and lie.tool == "beside"):
         return
-    yield Looked("held", grip >= HALF, f"it can be gripped by two faces over {grip * 100:.0f} % of their length")
+    yield Looked("held", held, f"it can be gripped by two faces over {grip * 100:.0f} % of their length")
 
 
-def _grip(piece: Workpiece, depth: Axis) -> float:
-    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped. What no vice
-    opens for is cramped down flat."""
-    pairs = [axis for axis in others(depth) if piece.size(axis) <= VICE]
+def _grip(piece: Workpiece, depth: Axis, opens: float) -> float:
+    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped. What is larger
+    than a vice opens is cramped down flat."""
+    pairs = [axis for axis in others(depth) if piece.size(axis) <= opens]
     best = 0.0 if pairs else 1.0
     for axis in pairs:
         low, high = piece.surfaces[face_at(axis, False)], piece.surfaces[face_at(axis, True)]
@@ -294,7 +270,7 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     return Looked("marks", True, "it is marked, and the marks look up")
 
 
-def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Looked:
+def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Looked:
     """What the cut takes away is there to be taken."""
     block = piece.part.worked
     low = {axis: piece.part.block.level(face_at(axis, False)) - _left_on(piece, face_at(axis, False)) for axis in AXES}
@@ -307,7 +283,7 @@ def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite) -> Looked:
     # A piece that has its size lies within its block: then all that is removed counts.
     oversize = any(piece.size(axis) > block.size(axis) + FLAT for axis in AXES)
     taken = (bite.removed & whole).volume if oversize else bite.taken
-    need = BORED if isinstance(layout.marks, Spots) else THERE
+    need = bench.hole_share if isinstance(layout.marks, Spots) else bench.wood_share
     if taken >= need * _box_in(whole.bounds, bite.cut.body.bounds):
         return Looked("there", True, f"the wood it cuts is there, {taken:.0f} mm3")
     # What it would take is no square block, or is not all there: measured exactly.
@@ -328,7 +304,7 @@ def _box_in(whole: Bounds, cut: Bounds) -> float:
     return max(sizes[0], 0.0) * max(sizes[1], 0.0) * max(sizes[2], 0.0)
 
 
-def _thickness(piece: Workpiece, cut: Cut) -> Looked:
+def _thickness(piece: Workpiece, cut: Cut, bench: Bench) -> Looked:
     """What remains under a cut that does not go through."""
     assert cut.opened is not None
     assert cut.floor is not None
@@ -336,12 +312,12 @@ def _thickness(piece: Workpiece, cut: Cut) -> Looked:
     far = piece.spans[axis][is_high(opposite(cut.opened))]
     left = (cut.floor - far) * sign_of(cut.opened)
     says = f"{mm(left)} mm of wood stay under it" if left > 0 else "it comes through on the other side"
-    return Looked("thickness", left >= UNDER - 1e-6, says)
+    return Looked("thickness", left >= bench.least_under - 1e-6, says)
 
 
-def _approach(layout: Layout, piece: Workpiece, bite: Bite, obstacles: Sequence[Solid]) -> Looked:
+def _approach(layout: Layout, piece: Workpiece, bite: Bite, obstacles: Sequence[Solid], bench: Bench) -> Looked:
     """Whether the tool comes to its work past the pieces joined on."""
-    for room in _rooms(layout, piece, bite):
+    for room in _rooms(layout, piece, bite, bench):
         for other in obstacles:
             blocked = (room & other).volume
             if blocked > 1.0:
@@ -350,45 +326,46 @@ def _approach(layout: Layout, piece: Workpiece, bite: Bite, obstacles: Sequence[
     return Looked("approach", True, "the tool has room")
 
 
-def _rooms(layout: Layout, piece: Workpiece, bite: Bite) -> Iterator[Solid]:
+def _rooms(layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Iterator[Solid]:
     """The room a tool takes: above the face it works; beyond an end that is taken off, with some beside it; in front of an edge
     that is broken; all round a line that is sawn."""
-    marks, cut = layout.marks, bite.cut
+    marks, cut, room = layout.marks, bite.cut, bench.tool_room
     if bite.taken == 0:
         return
     spans = _extents(layout, piece, bite)
     if isinstance(marks, Off):
-        beside: dict[Axis, Span] = {axis: (low - TOOL_ROOM / 2, high + TOOL_ROOM / 2) for axis, (low, high) in spans.items()}
+        beside: dict[Axis, Span] = {axis: (low - room / 2, high + room / 2) for axis, (low, high) in spans.items()}
         # What is flush with the line that is cut to stands beside the tool, not in its way.
-        yield block_of(beside | {axis_of(marks.face): _outward(piece, marks.face, marks.amount - FLAT)})
+        yield block_of(beside | {axis_of(marks.face): _outward(piece, marks.face, room, marks.amount - FLAT)})
     elif isinstance(marks, Edges):
         for edge in marks.edges:
-            yield block_of(spans | {axis_of(face): _outward(piece, face) for face in edge})
+            yield block_of(spans | {axis_of(face): _outward(piece, face, room) for face in edge})
     elif cut.opened is not None:
-        yield block_of(spans | {axis_of(cut.opened): _outward(piece, cut.opened)})
+        yield block_of(spans | {axis_of(cut.opened): _outward(piece, cut.opened, room)})
         if isinstance(marks, Spots):
             # The chuck is wider than the bit, and follows it down.
-            wide: dict[Axis, Span] = {axis: (low - CHUCK, high + CHUCK) for axis, (low, high) in spans.items()}
-            above = _outward(piece, cut.opened, -BIT)
+            chuck = bench.chuck_radius
+            wide: dict[Axis, Span] = {axis: (low - chuck, high + chuck) for axis, (low, high) in spans.items()}
+            above = _outward(piece, cut.opened, room, -bench.bit_out)
             yield block_of(wide | {axis_of(cut.opened): above})
     else:
-        yield block_of({axis: (low - TOOL_ROOM, high + TOOL_ROOM) for axis, (low, high) in spans.items()})
+        yield block_of({axis: (low - room, high + room) for axis, (low, high) in spans.items()})
 
 
-def _outward(piece: Workpiece, face: FaceName, inside: float = 0.0) -> Span:
-    """The room in front of a face, from a little inside it if asked."""
+def _outward(piece: Workpiece, face: FaceName, room: float, inside: float = 0.0) -> Span:
+    """The room in front of a face, `room` mm from a little inside it if asked."""
     level = piece.spans[axis_of(face)][is_high(face)]
-    ends = (level - sign_of(face) * inside, level + sign_of(face) * (TOOL_ROOM - inside))
+    ends = (level - sign_of(face) * inside, level + sign_of(face) * (room - inside))
     return min(ends), max(ends)
 
 
-def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid]) -> Looked:
+def reach_all_faces(piece: Workpiece, obstacles: Sequence[Solid], hand_room: float) -> Looked:
     """Whether a hand with an abrasive block comes to every face of a piece."""
     for face in FACES:
         axis = axis_of(face)
         spans = dict(piece.spans)
         top = spans[axis][is_high(face)]
-        spans[axis] = (top + 0.1, top + CLEANING) if is_high(face) else (top - CLEANING, top - 0.1)
+        spans[axis] = (top + 0.1, top + hand_room) if is_high(face) else (top - hand_room, top - 0.1)
         room = block_of(spans)
         for other in obstacles:
             if (room & other).volume > 1.0:

@@ -14,13 +14,13 @@ from sequencer.features.base import mm
 from sequencer.model.frame import AXES, FACES, FaceName, Hand, axis_of, face_at, mirrored, opposite
 from sequencer.model.job import Job, Part, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
-from sequencer.model.plan import Plan, Setting, Step, Task
+from sequencer.model.plan import Bench, Plan, Setting, Step, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
 from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
-from sequencer.proving.looking import ENDS_TRIMMED, OVERSIZE, look_before, piece_looked, reach_all_faces
+from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.parts import part_solid
 from sequencer.solid.solids import Solid, box, shape_solid
@@ -133,7 +133,7 @@ class _Maker:
         obstacles = self.joining.obstacles(name, self.pieces)
         bite = bite_of(cut, piece.body)
         machine = figures if task.station in self.machines else None
-        looked = list(look_before(task, layout, piece, bite, obstacles, machine))
+        looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench))
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(piece, figures))
         after = _made(task, layout, replace(piece, body=bite.left), figures)
@@ -159,7 +159,7 @@ class _Maker:
                 self.pieces[key] = replace(piece, made=piece.made | true | bought)
                 looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
             else:
-                looked += list(_can_be_marked(task, piece, self._measured(key)))
+                looked += list(_can_be_marked(task, piece, self._measured(key), self.plan.bench))
                 self.pieces[key] = replace(piece, marked=True)
             self._note(task, self.members[key][0].name, 0.0, looked)
 
@@ -179,7 +179,7 @@ class _Maker:
             if key[0] in task.parts:
                 name = self.members[key][0].name
                 obstacles = self.joining.obstacles(name, self.pieces)
-                self._note(task, name, 0.0, [reach_all_faces(piece, obstacles)])
+                self._note(task, name, 0.0, [reach_all_faces(piece, obstacles, self.plan.bench.hand_room)])
 
     def _join(self, task: Task) -> None:
         names = tuple(dict.fromkeys(piece for joint in task.joints for piece in self.joining.pieces_of(joint)))
@@ -288,7 +288,7 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
         body = box((0, 0, 0), (worked.length, worked.width, worked.thickness))
         return Workpiece(part, hand, body, everything, left_on, True)
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
-    first = min(ENDS_TRIMMED, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
+    first = min(plan.bench.first_end_trim, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
     board = max(blank.length, *stock.lengths)
     over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
@@ -302,12 +302,12 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     solid = box([start[axis][0] for axis in AXES], [sum(start[axis]) for axis in AXES])
     made: frozenset[FaceName] = frozenset()
     if part.section == "round":
-        solid = _rod(job, part, start["x"])
+        solid = _rod(part, start["x"])
         made = frozenset(("bottom", "top", "outside", "inside"))
     return Workpiece(part, hand, solid, made, left_on, False, long, blank.length, blank.yields)
 
 
-def _rod(job: Job, part: Part, along: tuple[float, float]) -> Solid:
+def _rod(part: Part, along: tuple[float, float]) -> Solid:
     radius = part.thickness / 2
     return shape_solid(Cone("x", (part.width / 2, radius), along[0], along[0] + along[1], radius, radius))
 
@@ -361,13 +361,13 @@ def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     return Looked("there", taken <= there + 0.5, says)
 
 
-def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName]) -> Iterator[Looked]:
+def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName], bench: Bench) -> Iterator[Looked]:
     """Marks are measured from true faces of a piece that has its size. An end that a feature makes is marked by its line."""
-    yield piece_looked(task, piece)
+    yield piece_looked(task, piece, bench)
     if piece.long:
         there = piece.size("x")
         says = f"it is marked on the long piece, {mm(there)} mm where the card has {mm(piece.blank)}"
-        yield Looked("piece", there <= piece.blank + OVERSIZE, says)
+        yield Looked("piece", there <= piece.blank + bench.blank_over, says)
     needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
     wanted = measured | {face for name, face in needed.items() if name in task.needs}
     missing = sorted(wanted - piece.made - piece.laid_out, key=FACES.index)

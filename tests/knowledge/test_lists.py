@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from sequencer.knowledge.formats import DatedLimit
 from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.overlay import loosened
 
 KNOWLEDGE = load_knowledge()
 
@@ -136,3 +139,21 @@ def test_guards_and_holding_have_their_line() -> None:
         for item in items.values():
             assert item.line.endswith(".")
             assert item.what
+
+
+def test_figures_of_the_bench_are_those_a_plan_carries() -> None:
+    assert {name.replace("-", "_") for name in KNOWLEDGE.bench_figures} == {field.name for field in fields(KNOWLEDGE.bench)}
+    assert all(figure.value <= 1 for figure in KNOWLEDGE.bench_figures.values() if figure.unit == "share")
+    assert KNOWLEDGE.bench.tool_room == KNOWLEDGE.bench_figures["tool-room"].value
+
+
+def test_a_schools_own_bench_counts_and_is_said(tmp_path: Path) -> None:
+    lists = tmp_path / "operations" / "lists"
+    lists.mkdir(parents=True)
+    text = "vice-opens: {value: 150, unit: mm, means: how far our vices open, source: measured}\n"
+    (lists / "bench.yaml").write_text(text, encoding="utf-8")
+    own = load_knowledge(tmp_path)
+    assert own.bench.vice_opens == 150
+    assert own.bench.tool_room == KNOWLEDGE.bench.tool_room
+    (said,) = loosened(KNOWLEDGE, own)
+    assert said.what == "The school's own list gives 150 for vice-opens (how far our vices open); the shipped figure is 200."
