@@ -21,6 +21,8 @@ Level = Literal["eliminate", "substitute", "isolate", "engineering", "administra
 """Hierarchy of control, from the strongest (ISO 45001, 8.1.2; from memory)."""
 LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
 
+Power = Literal["machine", "powered-hand", "hand", "bench"]
+
 Cut = Literal[
     "saw-pass",
     "crosscut",
@@ -245,7 +247,7 @@ class StationKind:
     __pydantic_config__ = STRICT
     station: Text
     name: Text
-    power: Literal["machine", "powered-hand", "hand", "bench"]
+    power: Power
     words: Mapping[str, str] = field(default_factory=dict)
     what: Text
     figures: Mapping[str, Figure] = field(default_factory=dict)
@@ -278,6 +280,36 @@ class HazardControl:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Applies:
+    """Where a hazard is there besides what names it. All that is stated must hold.
+
+    workshop
+        In the room as a whole: a row of every risk assessment, of no step.
+    power
+        At every step where one of these cuts.
+    where
+        At steps at which this figure is more than 0.
+    unlisted_material
+        Where wood is cut that the list of materials does not have.
+    """
+
+    __pydantic_config__ = STRICT
+    workshop: bool = False
+    power: tuple[Power, ...] = ()
+    where: str = ""
+    unlisted_material: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class GhsStatement:
+    """What a hazard statement of the UN's globally harmonised system says (`lists/ghs.yaml`), by its code."""
+
+    __pydantic_config__ = STRICT
+    says: Text
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class Hazard:
     """The front matter of a file of `hazards/`; the body is the note for adults, Markdown.
 
@@ -285,6 +317,10 @@ class Hazard:
         The short form printed for students, at most twelve words.
     forbids
         Things from `lists/wear.yaml` that must not be worn; the stricter meaning wins over what another hazard asks.
+    applies
+        Where it is there besides the operations, stations, glues, finishes and materials that name it.
+    ghs
+        Codes of `lists/ghs.yaml` as found on labels of this family of products; the product's own sheet decides.
     """
 
     __pydantic_config__ = STRICT
@@ -295,8 +331,10 @@ class Hazard:
     blade: bool = False
     student: Text
     controls: Mapping[Level, tuple[HazardControl, ...]]
+    applies: Applies = field(default_factory=Applies)
     forbids: tuple[str, ...] = ()
     signs: tuple[str, ...] = ()
+    ghs: tuple[str, ...] = ()
     stop_when: Annotated[tuple[str, ...], Field(min_length=1)]
     first_aid: Text
     sources: Annotated[tuple[str, ...], Field(min_length=1)]
@@ -333,6 +371,8 @@ class WearItem:
     forbidden_code: str = ""
     drawing: Text
     forbidden_drawing: str = ""
+    note: str = ""
+    """What staff choose it by: classes and standards."""
     source: Text
 
 
@@ -347,6 +387,8 @@ class Material:
     tangential: float | None = None
     radial: float | None = None
     dust: Text
+    hazards: tuple[str, ...] = ()
+    """What it brings wherever it is cut."""
     source: Text
 
 
@@ -521,6 +563,7 @@ class Knowledge:
     verbs: tuple[str, ...]
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]
+    ghs: Mapping[str, GhsStatement]
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
     bench_figures: Mapping[BenchName, BenchFigure]

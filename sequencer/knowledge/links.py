@@ -20,6 +20,7 @@ from sequencer.knowledge.formats import (
     Hazard,
     Lies,
     Limit,
+    Material,
     Operation,
     StaffStep,
     StationKind,
@@ -62,6 +63,7 @@ class Names:
     hazards: Collection[str]
     verbs: Collection[str]
     bits: Collection[str]
+    ghs: Collection[str]
 
 
 def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
@@ -120,6 +122,17 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
                 if name:
                     check_name(report, what, name, known, (*at, "wear" if known is names.wear else what.split()[-1]))
     check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
+    check_names(report, "GHS statement in lists/ghs.yaml", hazard.ghs, names.ghs, ("ghs",))
+    if hazard.applies.where:
+        check_name(report, "figure", hazard.applies.where, QUANTITIES, ("applies", "where"))
+    if hazard.applies.workshop and (hazard.applies.power or hazard.applies.where or hazard.applies.unlisted_material):
+        report.error(
+            "applies",
+            ("applies",),
+            "It is said of the whole workshop and of some steps.",
+            "A hazard of the whole workshop stands once on the risk assessment, at no step.",
+            "Keep `workshop: true` or the rest.",
+        )
     if fault := _longest_sentence(hazard.student):
         report.error("sentence", ("student",), fault, remedy="Say it shorter.")
 
@@ -136,8 +149,8 @@ def check_lines(report: Report, items: Mapping[str, GuardItem | WearItem], names
             report.error("sentence", (name, "line"), fault, remedy="Write one short sentence that starts with a listed verb.")
 
 
-def check_their_hazards(report: Report, items: Mapping[str, Glue | FinishKind], names: Names) -> None:
-    """Glues and finishes name hazards that there are."""
+def check_their_hazards(report: Report, items: Mapping[str, Glue | FinishKind | Material], names: Names) -> None:
+    """Glues, finishes and materials name hazards that there are."""
     for name, item in items.items():
         check_names(report, "hazard", item.hazards, names.hazards, (name, "hazards"))
 

@@ -25,6 +25,7 @@ from sequencer.knowledge.formats import (
     DrillBit,
     FinishKind,
     FitClass,
+    GhsStatement,
     Glue,
     GuardItem,
     Hazard,
@@ -52,6 +53,7 @@ LISTS: Mapping[str, Any] = {
     "drill-bits": dict[str, DrillBit],
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
+    "ghs": dict[str, GhsStatement],
     "verbs": tuple[str, ...],
     "bench": dict[BenchName, BenchFigure],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
@@ -173,6 +175,7 @@ class _Reading:
             forbidden=tuple(key for items in worn for key, item in items.items() if item.forbidden_line),
             hazards=tuple(file.name for file in self.hazards),
             bits=self.keys("drill-bits"),
+            ghs=self.keys("ghs"),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
         places: dict[str, str] = {}
@@ -196,7 +199,7 @@ class _Reading:
         for name in ("guards", "holding", "wear"):
             for file in self.listed(name):
                 links.check_lines(file.report, file.value or {}, names)
-        for name in ("glues", "finishes"):
+        for name in ("glues", "finishes", "materials"):
             for file in self.listed(name):
                 links.check_their_hazards(file.report, file.value or {}, names)
         for file in self.listed("staff-steps"):
@@ -228,6 +231,7 @@ class _Reading:
             cutter_speeds=tuple(sorted(several("cutter-speeds"), key=lambda row: row.up_to)),
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
+            ghs=named("ghs"),
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),
         )

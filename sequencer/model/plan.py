@@ -270,7 +270,8 @@ class StationCard:
 
 @dataclass(frozen=True)
 class RiskRow:
-    """A row of the risk assessment: one hazard over all the steps it stands in, students' and staff's."""
+    """A row of the risk assessment: one hazard over all the steps it stands in, students' and staff's; a hazard of the whole
+    workshop has no steps."""
 
     hazard: str
     title: str
@@ -284,6 +285,8 @@ class RiskRow:
     stop_when: tuple[str, ...]
     first_aid: str
     sources: tuple[str, ...]
+    labels: tuple[str, ...] = ()
+    """Statements of the UN's globally harmonised system, as found on labels of this family of products."""
 
 
 @dataclass(frozen=True)

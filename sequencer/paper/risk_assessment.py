@@ -87,6 +87,8 @@ def risk_assessment(plan: Plan, size: PageSize, spare: float = 0.0) -> tuple[Pag
 
 
 def _who(row: RiskRow, by_number: dict[int, Step]) -> tuple[str, ...]:
+    if not row.steps:
+        return ("the whole workshop: every lesson",)
     who: dict[str, list[int]] = {}
     for number in row.steps:
         if number in by_number:
@@ -184,6 +186,10 @@ def _decided(plan: Plan) -> list[Paragraph]:
     ]
 
 
+def _labels(row: RiskRow) -> str:
+    return f"{' '.join(row.labels)} Read the product's own data sheet; it decides." if row.labels else ""
+
+
 def _of_hazard(row: RiskRow) -> list[Paragraph]:
     """What a hazard's file says beyond the row: controls not used here, when to stop, first aid, sources."""
     used = {control.text for control in row.controls}
@@ -191,6 +197,7 @@ def _of_hazard(row: RiskRow) -> list[Paragraph]:
     told = (
         tuple((f"{level}:", text) for level, text in more),
         (("Stop when:", " ".join(row.stop_when)), ("First aid:", row.first_aid)),
+        (("On labels of such products, as a rule (UN GHS):", _labels(row)),),
         (("Sources:", "; ".join(map(wording.source_words, row.sources))),),
     )
     kept = [tuple((lead, text) for lead, text in runs if text) for runs in told]

@@ -128,17 +128,22 @@ def _strictest(answers: Iterable[Who]) -> Who | None:
 
 
 def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
-    """A row for each hazard over the steps it stands in, gravest first; each control names the steps that use it."""
+    """A row for each hazard over the steps it stands in, gravest first; each control names the steps that use it. Hazards of
+    the whole workshop have no steps and stand behind."""
     found: dict[str, list[Step]] = {}
     for step in steps:
         for line in step.hazards:
             found.setdefault(line.name, []).append(step)
     severity = {"severe": 0, "serious": 1, "minor": 2}
     order = sorted(found, key=lambda name: (severity[shop.knowledge.hazards[name].severity], found[name][0].number))
-    return tuple(_risk_row(shop.knowledge.hazards[name], name, found[name]) for name in order)
+    everywhere = [name for name, hazard in shop.knowledge.hazards.items() if hazard.applies.workshop and name not in found]
+    everywhere.sort(key=lambda name: severity[shop.knowledge.hazards[name].severity])
+    rows = [_risk_row(shop.knowledge.hazards[name], name, found[name], shop) for name in order]
+    rows += [_risk_row(shop.knowledge.hazards[name], name, (), shop) for name in everywhere]
+    return tuple(rows)
 
 
-def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step]) -> RiskRow:
+def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> RiskRow:
     using: dict[Control, list[int]] = {}
     for step in steps:
         for control in controls_in_use(hazard, _in_use(step)):
@@ -160,6 +165,7 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step]) -> RiskRow:
         hazard.stop_when,
         hazard.first_aid,
         hazard.sources,
+        tuple(f"{code} {shop.knowledge.ghs[code].says}" for code in hazard.ghs),
     )
 
 
@@ -182,6 +188,8 @@ def _in_use(step: Step) -> set[str]:
 
 
 def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:
+    if not steps:
+        return whom
     cards = {step.card for step in steps}
     doing = [text for card, text in (("student", "students at the step"), ("staff", "staff at the step")) if card in cards]
     return (*doing, *(person for person in whom if person != "operator"))

@@ -169,17 +169,46 @@ def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
     )
 
 
-def _hazard_names(run: _Run, shop: Shop) -> tuple[str, ...]:
-    """Hazards of the operation, of the station, and of the glue or finish in use."""
-    extra: tuple[str, ...] = ()
+def _brought(run: _Run, shop: Shop) -> tuple[str, ...]:
+    """Hazards that the glue, the finish or the wood in use brings, gravest first."""
+    names: tuple[str, ...] = ()
     if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
-        extra = shop.knowledge.glues[shop.job.glue].hazards
+        names = shop.knowledge.glues[shop.job.glue].hazards
     if run.works[0].kind in ("coat", "dry"):
         for finish in shop.job.finish:
             if finish.what in shop.knowledge.finishes:
-                extra += shop.knowledge.finishes[finish.what].hazards
-    names = dict.fromkeys((*run.operation.hazards, *run.kind.hazards, *extra))
-    return tuple(name for name in names if name in shop.knowledge.hazards)
+                names += shop.knowledge.finishes[finish.what].hazards
+    if run.operation.cut != "none":
+        cut = [shop.material(shop.job.stock[shop.job.parts[part].stock]) for work in run.works for part, _ in work.parts]
+        names += tuple(name for material in cut if material for name in material.hazards)
+        names += tuple(name for name, hazard in shop.knowledge.hazards.items() if _meets(hazard, run, unlisted=None in cut))
+    return tuple(sorted(dict.fromkeys(names), key=lambda name: _SEVERITY[shop.knowledge.hazards[name].severity]))
+
+
+def _meets(hazard: Hazard, run: _Run, *, unlisted: bool) -> bool:
+    """Whether a hazard's own file says that it is there where this run cuts."""
+    applies = hazard.applies
+    return (
+        bool(applies.power or applies.where or applies.unlisted_material)
+        and (not applies.power or run.kind.power in applies.power)
+        and (not applies.where or any(way.figures.get(applies.where, 0.0) > 0 for way in run.ways))
+        and (not applies.unlisted_material or unlisted)
+    )
+
+
+def _hazard_names(run: _Run, brought: Sequence[str], knowledge: Knowledge) -> tuple[str, ...]:
+    """Hazards of the operation, of the station, and what glue, finish or wood bring; of these the severe ones first, since a
+    card prints the first two only."""
+    first = [
+        name for name in brought if knowledge.hazards[name].severity == "severe" and not knowledge.hazards[name].applies.power
+    ]
+    names = dict.fromkeys((*first, *run.operation.hazards, *run.kind.hazards, *brought))
+    return tuple(name for name in names if name in knowledge.hazards)
+
+
+def _worn_against(names: Iterable[str], knowledge: Knowledge) -> Iterator[str]:
+    """What the files of hazards ask to be worn."""
+    return (control.wear for name in names for control in knowledge.hazards[name].controls.get("ppe", ()) if control.wear)
 
 
 def hazard_lines(
@@ -259,8 +288,11 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     card: Card = "staff" if who.operator == "staff" else "student"
     step_kind: StepKind = "wait" if run.works[0].kind in ("cure", "dry") else "work"
     guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
-    names = _hazard_names(run, shop)
-    wear = wear_of((*operation.wear, *kind.wear), names, shop.knowledge)
+    brought = _brought(run, shop)
+    names = _hazard_names(run, brought, shop.knowledge)
+    by_hand = kind.power in ("hand", "bench") and operation.cut not in ("none", "sand")  # shavings and chips, little dust
+    worn = () if by_hand else _worn_against(brought, shop.knowledge)
+    wear = wear_of((*operation.wear, *kind.wear, *worn), names, shop.knowledge)
     hazards = hazard_lines(
         names, _names(guards), _names(holding), (each.name for each in wear if not each.forbidden), shop.knowledge
     )

@@ -22,12 +22,19 @@ TURNING = {
     "abrasive-contact",
     "band-blade-contact",
     "circular-blade-contact",
+    "crosscut-blade-contact",
     "drill-contact",
     "entanglement",
     "fret-blade-contact",
+    "freehand-curves",
     "kickback",
+    "lathe-tool-contact",
+    "mortise-chisel-contact",
     "planer-cutter-contact",
+    "reaching-behind",
+    "round-stock",
     "router-cutter-contact",
+    "spindle-cutter-contact",
     "spinning-work",
     "unguarded-cut",
 }
@@ -64,7 +71,7 @@ def reading_grade(text: str) -> float:
 def test_the_folder_and_the_loader_agree() -> None:
     files = {path.stem for path in data_folder("hazards").glob("*.md")} - {"README"}
     assert files == set(HAZARDS)
-    assert len(files) >= 29
+    assert len(files) >= 48
 
 
 @pytest.mark.parametrize("name", HAZARDS)
@@ -130,7 +137,9 @@ def test_turning_parts_forbid_gloves_loose_clothing_and_jewellery() -> None:
 
 def test_gloves_are_asked_for_only_where_nothing_turns() -> None:
     asking = {name for name in HAZARDS if any(item.wear == "gloves" for _, item in controls(KNOWLEDGE.hazards[name]))}
-    assert asking == {"finish-vapour", "glue-contact", "manual-handling", "oily-rags"}
+    products = {name for name in HAZARDS if KNOWLEDGE.hazards[name].ghs}
+    assert asking <= products | {"finish-vapour", "glue-contact", "manual-handling", "nut-oil", "oily-rags"}
+    assert {"epoxy-glue", "polyurethane-glue", "solvent-finish"} <= asking
 
 
 def test_a_step_never_ends_up_with_gloves_at_a_turning_part() -> None:
@@ -192,6 +201,9 @@ def test_wear_codes_are_those_of_the_standard() -> None:
     assert codes == {
         "eye-protection": ("M004", ""),
         "ear-protection": ("M003", ""),
+        "goggles": ("M004", ""),
+        "face-shield": ("M013", ""),
+        "respirator": ("M017", ""),
         "dust-mask": ("M016", ""),
         "apron": ("M026", ""),
         "gloves": ("M009", "P028"),
