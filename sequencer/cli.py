@@ -32,6 +32,9 @@ LOCAL_RULES = (
 )
 
 
+OWN_FOLDER = "the school's own folder of operations and hazards; without it the one that the workshop file names"
+
+
 class _Parser(argparse.ArgumentParser):
     """An argument parser whose complaints end with what to do, and whose help fits a narrow window."""
 
@@ -77,6 +80,7 @@ def _parser() -> argparse.ArgumentParser:
                 type=Path,
                 help="the workshop file; without it workshop.yaml beside the job file, or in the folder above",
             )
+            added.add_argument("--knowledge", metavar="DIR", type=Path, help=OWN_FOLDER)
         return added
 
     new = command("new", "start a job: writes a small job file and a workshop file to change", _new)
@@ -219,7 +223,7 @@ def _new(given: argparse.Namespace) -> int:
 def _check(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check
 
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     job = checked.job
     pieces = sum(part.count for part in job.parts.values())
     features = sum(len(part.features) for part in job.parts.values())
@@ -261,7 +265,7 @@ def _plan(given: argparse.Namespace) -> int:
 
     if given.json is not None:
         _no_input(given, given.json)
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     made, making = prove(plan(checked, _say), checked.job, _say)
     if given.json is not None:
         from sequencer.plan_file import write_plan
@@ -276,7 +280,7 @@ def _plan(given: argparse.Namespace) -> int:
 def _prove(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check, plan, prove
 
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     made, making = prove(plan(checked, _say), checked.job, _say)
     print(proof_text(made))
     return DONE if making.proof.held else REFUSED
@@ -285,7 +289,7 @@ def _prove(given: argparse.Namespace) -> int:
 def _why(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check, plan
 
-    made = plan(check(given.job, _workshop_of(given), _say), _say)
+    made = plan(check(given.job, _workshop_of(given), _say, own=given.knowledge), _say)
     print(reasons_text(made, given.first, given.second))
     return DONE
 
@@ -294,7 +298,7 @@ def _ways(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check
     from sequencer.planning.planner import task_names, ways_of
 
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     if has_errors(checked.findings):
         raise Refused(checked.findings)
     found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
@@ -332,7 +336,7 @@ def _papers(given: argparse.Namespace) -> int:
                 )
             ]
         )
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     made, making = prove(plan(checked, _say), checked.job, _say)
     return write_sheets(made, checked.job, making, given)
 
@@ -362,7 +366,7 @@ def _show(given: argparse.Namespace) -> int:
     from sequencer.pipeline import View, check, show
 
     _no_input(given, given.out)
-    checked = check(given.job, _workshop_of(given), _say)
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     view: View = "apart" if given.apart else "parts" if given.parts else "whole"
     show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)
     print(wrapped(f"Wrote {given.out}."))

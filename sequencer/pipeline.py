@@ -53,14 +53,15 @@ NOT_TRIED_DRY = Finding(
 )
 
 
-def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
-    """Read both files and the knowledge, and check the drawing.
+def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path | None = None) -> Checked:
+    """Read both files and the knowledge, and check the drawing. `own` is the school's own folder of knowledge; without it
+    the one that the workshop file names.
 
     Raises Unusable with every error of both files if either cannot be used.
     """
     from sequencer.design.checking import check_design, format_only_findings
     from sequencer.knowledge.loading import load_knowledge
-    from sequencer.knowledge.overlay import loosened
+    from sequencer.knowledge.overlay import change_findings
     from sequencer.reading.job import read_job
     from sequencer.reading.workshop import read_workshop
 
@@ -80,9 +81,7 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
     if job is None or workshop is None:
         raise Unusable(unusable)
     say("loading the knowledge")
-    own = workshop_file.parent / workshop.knowledge if workshop.knowledge else None
-    knowledge = load_knowledge(own, workshop.switched_off)
-    looser = loosened(load_knowledge(), knowledge) if own else ()
+    knowledge = load_knowledge(own or own_folder(workshop), workshop.switched_off)
     say("checking the drawing")
     drawn = (*check_design(job, knowledge), *format_only_findings(job))
     if has_errors(drawn):
@@ -92,7 +91,12 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent) -> Checked:
 
         say("trying the pieces dry")
         drawn += dry_fit(job, knowledge)
-    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *looser, *drawn))
+    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *change_findings(knowledge), *drawn))
+
+
+def own_folder(workshop: Workshop) -> Path | None:
+    """The folder of own knowledge that a workshop file names."""
+    return Path(workshop.knowledge) if workshop.knowledge else None
 
 
 def plan(checked: Checked, say: Say = _silent) -> Plan:

@@ -544,6 +544,44 @@ class BenchFigure:
     source: Text
 
 
+@dataclass(frozen=True, kw_only=True)
+class Record:
+    """Who made a change and why, as a school's own folder records it. `by` is a role, never a name."""
+
+    __pydantic_config__ = STRICT
+    by: Text
+    why: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Records:
+    """The file `changes.yaml` of a school's own folder: records by place, and operations, kinds of station, glues and
+    finishes that the school does without."""
+
+    __pydantic_config__ = STRICT
+    changes: Mapping[str, Record] = field(default_factory=dict)
+    switched_off: Mapping[str, Record] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Change:
+    """One thing in which the knowledge differs from the shipped.
+
+    about
+        Its place: the file and the keys in it, such as `operations/pillar-drill/figures/shortest`.
+    looser
+        What it asks for less than the shipped knowledge, in words; empty if nothing.
+    by, why
+        As recorded; empty if nobody is named.
+    """
+
+    about: str
+    text: str
+    looser: tuple[str, ...] = ()
+    by: str = ""
+    why: str = ""
+
+
 @dataclass(frozen=True)
 class Knowledge:
     """Everything the data folders say, checked: every name in it refers to something in it."""
@@ -567,6 +605,8 @@ class Knowledge:
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
     bench_figures: Mapping[BenchName, BenchFigure]
+    changes: tuple[Change, ...] = ()
+    """What the school has changed."""
 
     @property
     def bench(self) -> Bench:

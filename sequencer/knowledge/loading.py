@@ -1,7 +1,8 @@
 """Loads `operations/` and `hazards/`, checks them, and lays a school's own folder over them.
 
-A school's folder holds `operations/`, `operations/lists/` and `hazards/` as the shipped ones do. A station or hazard file of
-the same name replaces the shipped one, a new name adds one; lists are laid over entry by entry.
+A school's folder holds `operations/`, `operations/lists/` and `hazards/` as the shipped ones do, and `changes.yaml`, which
+says who made each change and why. A station or hazard file of the same name replaces the shipped one, or with
+`rest: as-shipped` is laid over it; a new name adds one; lists are laid over entry by entry.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from sequencer.knowledge import links
 from sequencer.knowledge.formats import (
     BenchFigure,
     BenchName,
+    Change,
     CutterSpeed,
     DatedLimit,
     DrillBit,
@@ -32,13 +34,15 @@ from sequencer.knowledge.formats import (
     Knowledge,
     Material,
     Operation,
+    Records,
     ScrewGauge,
     StaffStep,
     StationKind,
     WearItem,
 )
+from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
 from sequencer.reading.report import Report
-from sequencer.reading.tree import Tree, parse_tree, read_text
+from sequencer.reading.tree import Tree, laid_over, parse_tree, read_text
 from sequencer.reading.words import meant
 
 LISTS: Mapping[str, Any] = {
@@ -60,6 +64,11 @@ LISTS: Mapping[str, Any] = {
 }
 """The files of `operations/lists/` and what each holds."""
 
+REST, AS_SHIPPED = "rest", "as-shipped"
+"""The key and word by which a school's station file says that what it does not name is as shipped."""
+BY_ENTRY = ("figures", "operations", "words", "who")
+"""Keys of a station file that are then laid over entry by entry; the others as a whole."""
+
 
 def load_knowledge(own: Path | None = None, switched_off: Iterable[str] = ()) -> Knowledge:
     """The shipped knowledge with a school's own folder laid over it, less what is switched off by name.
@@ -69,8 +78,15 @@ def load_knowledge(own: Path | None = None, switched_off: Iterable[str] = ()) ->
     """
     reading = _Reading(own)
     reading.read()
-    knowledge = reading.knowledge()
-    return _without(knowledge, tuple(switched_off))
+    whole = reading.knowledge()
+    off = tuple(switched_off)
+    reading.check_records(whole, off)
+    if own is None and not off:
+        return whole
+    records = reading.records()
+    changes = changes_against(load_knowledge(), whole, records.changes) if own is not None else ()
+    names = dict.fromkeys((*records.switched_off, *off))
+    return replace(_without(whole, names), changes=(*changes, *(_off(name, records, whole) for name in names)))
 
 
 @cache
@@ -96,13 +112,15 @@ class _Reading:
     stations: list[_File] = field(default_factory=list)
     hazards: list[_File] = field(default_factory=list)
     lists: list[_File] = field(default_factory=list)
+    recorded: list[_File] = field(default_factory=list)
 
     def read(self) -> None:
         """Reads and checks every file. Unusable with all that is wrong."""
         if self.own is not None and not self.own.is_dir():
             self.refuse("no-such-folder", self.own, "There is no such folder.", "Check the name of the school's own folder.")
+        self.strangers()
         for name, paths in self.paths("operations", ".yaml").items():
-            self.take(self.stations, name, paths[-1], StationKind, "station")
+            self.take(self.stations, name, paths[-1], StationKind, "station", under=paths[0])
         for name, paths in self.paths("hazards", ".md").items():
             self.take(self.hazards, name, paths[-1], Hazard)
         for name, paths in self.paths("operations/lists", ".yaml").items():
@@ -111,6 +129,8 @@ class _Reading:
                     self.take(self.lists, name, path, LISTS[name])
                 else:
                     self.refuse("unknown-list", path, f"There is no list called '{name}'.", meant(name, LISTS))
+        if self.own is not None and (path := self.own / CHANGES_FILE).exists():
+            self.take(self.recorded, path.stem, path, Records)
         if self.findings:  # what a file that cannot be read at all would have named is not known
             self.stop()
         self.check()
@@ -126,10 +146,32 @@ class _Reading:
                     found.setdefault(path.stem, []).append(path)
         return dict(sorted(found.items()))
 
-    def take(self, files: list[_File], name: str, path: Path, form: Any, own_name: str = "") -> None:
-        """Reads one file; a key `own_name` must repeat the file's name."""
+    def strangers(self) -> None:
+        """Every file of the school's own folder is one that is read: a change must not be overlooked in silence."""
+        if self.own is None:
+            return
+        read = {
+            "": ("operations", "hazards", CHANGES_FILE),
+            "operations": ("lists", "*.yaml"),
+            "operations/lists": ("*.yaml",),
+            "hazards": ("*.md",),
+        }
+        for folder, names in read.items():
+            for path in sorted((self.own / folder).iterdir()) if (self.own / folder).is_dir() else ():
+                if not path.name.startswith(".") and path.stem != "README" and not any(map(path.match, names)):
+                    self.refuse(
+                        "unknown-file",
+                        path,
+                        f"'{(Path(folder) / path.name).as_posix()}' would not be read.",
+                        f"The folder holds operations/*.yaml, operations/lists/*.yaml, hazards/*.md and {CHANGES_FILE}.",
+                    )
+
+    def take(self, files: list[_File], name: str, path: Path, form: Any, own_name: str = "", under: Path | None = None) -> None:
+        """Reads one file; a key `own_name` must repeat the file's name. `under` is the shipped file it may be laid over."""
         try:
             tree = _tree(path)
+            if under is not None and isinstance(tree.data, dict) and REST in tree.data:
+                tree = self.over_the_shipped(tree, path, under)
         except Unusable as unusable:
             self.findings += unusable.findings
             return
@@ -146,6 +188,44 @@ class _Reading:
             )
         files.append(file)
 
+    def over_the_shipped(self, tree: Tree, path: Path, under: Path) -> Tree:
+        """The shipped station file with this one over it. Unusable if there is none, or if `rest` says anything else."""
+        report = Report(tree)
+        assert isinstance(tree.data, dict)
+        if tree.data.pop(REST) != AS_SHIPPED:
+            report.error("unknown-value", (REST,), f"'{REST}' can only be '{AS_SHIPPED}'.", "", "Leave it out to replace all.")
+        elif path == under:
+            names = [each.stem for each in data_folder("operations").glob("*.yaml")]
+            what = f"There is no shipped station called '{path.stem}' to take the rest from."
+            report.error("unknown-name", (REST,), what, remedy=meant(path.stem, names))
+        report.close()
+        return laid_over(_tree(under), tree, BY_ENTRY)
+
+    def records(self) -> Records:
+        """Who made the changes and why, as far as it is recorded."""
+        return self.recorded[0].value if self.recorded else Records()
+
+    def check_records(self, whole: Knowledge, off: tuple[str, ...]) -> None:
+        """What is switched off exists and may be, and every record stands for a change. Unusable with all that is wrong."""
+        self.findings += [
+            Finding("error", *fault[:1], name, *fault[1:]) for name in off if (fault := _not_to_be_off(name, whole))
+        ]
+        for file in self.recorded:
+            for name in file.value.switched_off:
+                if fault := _not_to_be_off(name, whole):
+                    file.report.error(fault[0], ("switched_off", name), *fault[1:])
+            places = [change.about for change in changes_against(load_knowledge(), whole, {})]
+            for name in file.value.changes:
+                if not any(covers(name, about) for about in places):
+                    file.report.error(
+                        "unknown-name",
+                        ("changes", name),
+                        f"Nothing in this folder changes '{name}'.",
+                        "A record that stands for nothing answers for nothing.",
+                        meant(name, {*places, *("/".join(place.split("/")[:2]) for place in places)}) or "Take it out.",
+                    )
+        self.stop()
+
     def refuse(self, code: str, path: Path, what: str, remedy: str) -> None:
         self.findings.append(Finding("error", code, path.name, what, remedy=remedy, place=Place(_called(path))))
 
@@ -156,7 +236,7 @@ class _Reading:
             raise Unusable(sorted(findings, key=_by_place))
 
     def files(self) -> tuple[_File, ...]:
-        return (*self.stations, *self.hazards, *self.lists)
+        return (*self.stations, *self.hazards, *self.lists, *self.recorded)
 
     def listed(self, name: str) -> tuple[_File, ...]:
         return tuple(file for file in self.lists if file.name == name)
@@ -276,25 +356,43 @@ def _with_operations(station: StationKind, change: Callable[[Operation], Operati
     return replace(station, operations={name: change(operation) for name, operation in station.operations.items()})
 
 
-def _without(knowledge: Knowledge, names: tuple[str, ...]) -> Knowledge:
-    """The knowledge less the operations of these names. A hazard cannot be switched off: a sheet would lose its warning."""
-    if not names:
-        return knowledge
-    known = {name for station in knowledge.stations.values() for name in station.operations}
-    wrong = [name for name in names if name not in known]
-    if wrong:
-        raise Unusable(
-            Finding("error", "hazard-switched-off", name, f"The hazard '{name}' is switched off, and hazards cannot be.",
-                    "A sheet would lose its warning in silence.", "Take it out; to word it otherwise, lay your own file over it.")
-            if name in knowledge.hazards
-            else Finding("error", "unknown-name", name, f"'{name}' is switched off; no operation is called that.",
-                         remedy=meant(name, known))
-            for name in wrong
-        )  # fmt: skip
+def _not_to_be_off(name: str, knowledge: Knowledge) -> tuple[str, str, str, str] | None:
+    """Code, what, why and remedy if this cannot be switched off. Hazards cannot: a sheet would lose its warning."""
+    operations = {name for station in knowledge.stations.values() for name in station.operations}
+    can = {*operations, *knowledge.stations, *knowledge.glues, *knowledge.finishes}
+    if name in can:
+        return None
+    if name in knowledge.hazards:
+        return (
+            "hazard-switched-off",
+            f"The hazard '{name}' is switched off, and hazards cannot be.",
+            "A sheet would lose its warning in silence.",
+            "Take it out; to word it otherwise, lay your own file over it.",
+        )
+    what = f"'{name}' is switched off; no operation, kind of station, glue or finish is called that."
+    return "unknown-name", what, "", meant(name, can)
+
+
+def _off(name: str, records: Records, knowledge: Knowledge) -> Change:
+    """The change that switching off makes."""
+    record = records.switched_off.get(name)
+    by, why = (record.by, record.why) if record else ("", "")
+    titles = {key: operation.name for kind in knowledge.stations.values() for key, operation in kind.operations.items()}
+    for things in (knowledge.finishes, knowledge.glues, knowledge.stations):
+        titles |= {key: thing.name for key, thing in things.items() if key not in titles}
+    return Change(name, f"“{titles[name]}” is switched off.", (), by, why)
+
+
+def _without(knowledge: Knowledge, names: Iterable[str]) -> Knowledge:
+    """The knowledge less what is switched off. A kind of station keeps its name and has no operation left."""
+    off = set(names)
     stations = {
         kind: replace(
-            station, operations={name: operation for name, operation in station.operations.items() if name not in names}
+            station,
+            operations={} if kind in off else {name: each for name, each in station.operations.items() if name not in off},
         )
         for kind, station in knowledge.stations.items()
     }
-    return replace(knowledge, stations=stations)
+    glues = {name: glue for name, glue in knowledge.glues.items() if name not in off}
+    finishes = {name: finish for name, finish in knowledge.finishes.items() if name not in off}
+    return replace(knowledge, stations=stations, glues=glues, finishes=finishes)

@@ -300,6 +300,18 @@ class DecisionLine:
 
 
 @dataclass(frozen=True)
+class ChangeLine:
+    """What the school has changed in the shipped knowledge, as printed on the risk assessment. `looser` says what it asks
+    for less; `by` and `why` are empty where they are not recorded."""
+
+    about: str
+    text: str
+    looser: str
+    by: str
+    why: str
+
+
+@dataclass(frozen=True)
 class ClassLine:
     """The class the plan is for."""
 
@@ -373,6 +385,8 @@ class Plan:
     """The task for those who finish early."""
     notes: tuple[str, ...] = ()
     """The teacher's own notes on the job and its parts, for staff and students."""
+    changes: tuple[ChangeLine, ...] = ()
+    """What the school has changed in the shipped knowledge."""
     limits: tuple[str, ...] = ()
     """Figures of noise and dust for the region, and what is known of the dust of the materials: for the risk assessment."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)

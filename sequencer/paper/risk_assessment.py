@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sequencer.model.plan import Control, Plan, RiskRow, Step
+from sequencer.model.plan import ChangeLine, Control, Plan, RiskRow, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
@@ -176,6 +176,7 @@ def _decided(plan: Plan) -> list[Paragraph]:
             ]
             or [_plain("None.")]
         ),
+        *([_heading("The school's own knowledge, against the shipped"), *map(_change, plan.changes)] if plan.changes else []),
         _heading("Staff must look at"),
         *(
             [Paragraph(((f"{each.subject}:", f"{each.what} {each.why} {each.remedy}"),)) for each in plan.findings]
@@ -188,6 +189,13 @@ def _decided(plan: Plan) -> list[Paragraph]:
 
 def _labels(row: RiskRow) -> str:
     return f"{' '.join(row.labels)} Read the product's own data sheet; it decides." if row.labels else ""
+
+
+def _change(change: ChangeLine) -> Paragraph:
+    """A change of the school's with what it loosens, who made it and why."""
+    looser = f" Loosened: {change.looser}." if change.looser else ""
+    who = f" Decided by {change.by}. {change.why}" if change.by else " Who made the change and why: not recorded."
+    return Paragraph(((f"{change.about}:", f"{change.text}{looser}{who}"),))
 
 
 def _of_hazard(row: RiskRow) -> list[Paragraph]:

@@ -12,6 +12,7 @@ from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Job
 from sequencer.model.plan import (
     Blank,
+    ChangeLine,
     Control,
     DecisionLine,
     LooseThing,
@@ -218,6 +219,11 @@ def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
             )
         )
     return tuple(lines)
+
+
+def change_lines(shop: Shop) -> tuple[ChangeLine, ...]:
+    """What the school has changed in the shipped knowledge, with who and why as recorded."""
+    return tuple(ChangeLine(each.about, each.text, "; ".join(each.looser), each.by, each.why) for each in shop.knowledge.changes)
 
 
 def note_lines(job: Job) -> tuple[str, ...]:

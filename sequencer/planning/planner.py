@@ -14,6 +14,7 @@ from sequencer.model.plan import ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
 from sequencer.planning.cards import (
     blank_lines,
+    change_lines,
     decision_lines,
     hardware_lines,
     jig_lines,
@@ -90,6 +91,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
         learning_aim=job.learning_aim,
         extension=job.extension,
         notes=note_lines(job),
+        changes=change_lines(shop),
         limits=limit_lines(shop),
         fingerprints=_fingerprints(steps, reasons),
     )

@@ -8,7 +8,7 @@ refused in plain words: aliases, tags, keys written twice, tabs, several documen
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
@@ -38,11 +38,13 @@ _BREAK = re.compile("\r\n|\r|\n")
 
 @dataclass(frozen=True)
 class Mark:
-    """Where a value was written: line and column of its key (from 1), and the keys that lead there."""
+    """Where a value was written: line and column of its key (from 1), and the keys that lead there; the file if it is not
+    the tree's own."""
 
     line: int
     column: int
     key: str
+    file: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,7 +59,9 @@ class Tree:
         """Where a value stands; for one that is not there, where the nearest thing around it stands."""
         known = next(steps[:end] for end in range(len(steps), -1, -1) if steps[:end] in self.marks)
         mark = self.marks[known]
-        return Place(self.file, mark.line, mark.column, dotted((*([mark.key] if mark.key else []), *steps[len(known) :])))
+        return Place(
+            mark.file or self.file, mark.line, mark.column, dotted((*([mark.key] if mark.key else []), *steps[len(known) :]))
+        )
 
     def at(self, steps: Steps) -> Data | None:
         """The value there, or `None`."""
@@ -70,6 +74,29 @@ class Tree:
             else:
                 return None
         return value
+
+
+def laid_over(under: Tree, over: Tree, by_entry: Collection[str]) -> Tree:
+    """A tree of keys over another: its keys replace those of the same name, those `by_entry` entry by entry. Both must be
+    mappings. Every value keeps the place where it was written."""
+    assert isinstance(under.data, dict)
+    assert isinstance(over.data, dict)
+    data, replaced = dict(under.data), list[Steps]()
+    for key, value in over.data.items():
+        known = data.get(key)
+        if key in by_entry and isinstance(known, dict) and isinstance(value, dict):
+            data[key] = {**known, **value}
+            replaced += [(key, name) for name in value]
+        else:
+            data[key] = value
+            replaced.append((key,))
+    hidden = set(replaced)
+    kept = {
+        steps: Mark(mark.line, mark.column, mark.key, mark.file or under.file)
+        for steps, mark in under.marks.items()
+        if steps[:1] not in hidden and steps[:2] not in hidden
+    }
+    return Tree(over.file, data, {**kept, **over.marks})
 
 
 def dotted(steps: Steps) -> str:

@@ -153,5 +153,5 @@ class WorkshopForm(Form):
     people: PeopleForm = Field(description="class and adults")
     time: TimeForm = Field(description="the timetable")
     policy: dict[Name, RuleForm] = Field(default_factory=dict, description="by kind of station or operation")
-    switched_off: Texts = Field((), description="operations and hazards the school does not use")
+    switched_off: Texts = Field((), description="operations, station kinds, glues, finishes the school does without")
     knowledge: str = Field("", description="folder of own operations/ and hazards/, seen from this file")

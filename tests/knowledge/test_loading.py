@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
@@ -13,9 +12,8 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import Choose, LieFace, Residue
+from sequencer.knowledge.formats import LieFace, Residue
 from sequencer.knowledge.loading import LISTS, load_knowledge
-from sequencer.knowledge.overlay import loosened
 from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES
 
@@ -152,23 +150,9 @@ def test_a_hazard_cannot_be_switched_off() -> None:
 
 def test_what_is_switched_off_must_exist() -> None:
     assert messages(None, "groove-on-sew") == [
-        "groove-on-sew: 'groove-on-sew' is switched off; no operation is called that. Did you mean 'groove-on-saw'?"
+        "groove-on-sew: 'groove-on-sew' is switched off; no operation, kind of station, glue or finish is called "
+        "that. Did you mean 'groove-on-saw'?"
     ]
-
-
-def test_what_an_own_file_loosens_is_said() -> None:
-    shipped = load_knowledge()
-    drill = shipped.stations["pillar-drill"]
-    name, operation = next((name, each) for name, each in drill.operations.items() if each.guards.all_of)
-    looser = replace(operation, guards=Choose(), who=replace(operation.who, supervision="room"))
-    own = replace(
-        shipped, stations={**shipped.stations, "pillar-drill": replace(drill, operations={**drill.operations, name: looser})}
-    )
-    (finding,) = loosened(shipped, own)
-    assert finding.subject == name
-    assert "no guard chuck-guard" in finding.what
-    assert "supervision room instead of watching" in finding.what
-    assert loosened(shipped, shipped) == ()
 
 
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:

@@ -1,0 +1,232 @@
+"""A school's own folder over the shipped knowledge: what it changes, who answers for it, and every mistake with its place."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from sequencer.findings import Refused, Unusable
+from sequencer.knowledge.formats import Change
+from sequencer.knowledge.loading import LISTS, load_knowledge
+from sequencer.knowledge.overlay import ENTRIES, ROWS, change_findings
+from sequencer.pipeline import check, plan
+from tests.made import ROOT, job, knowledge, workshop
+from tests.made import plan as made_plan
+
+EXAMPLE = ROOT / "examples" / "own-knowledge"
+CADDY = ROOT / "examples" / "herb-caddy" / "job.yaml"
+FULL = ROOT / "examples" / "workshops" / "full.yaml"
+
+
+def folder(at: Path, **files: str) -> Path:
+    """A folder of these files; `__` parts folders, `_` stands for a hyphen."""
+    for name, text in files.items():
+        path = at / name.replace("__", "/").replace("_", "-")
+        path = path.with_suffix(".md" if name.startswith("hazards") else ".yaml")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    return at
+
+
+def station(*lines: str, name: str = "pillar-drill") -> str:
+    return "\n".join((f"station: {name}", "rest: as-shipped", *lines, ""))
+
+
+def figure(name: str, default: str) -> str:
+    return f"figures: {{{name}: {{default: {default}, means: ours, source: common practice}}}}"
+
+
+def changes(own: Path) -> dict[str, Change]:
+    return {change.about: change for change in load_knowledge(own).changes}
+
+
+def messages(own: Path) -> list[str]:
+    with pytest.raises(Unusable) as caught:
+        load_knowledge(own)
+    return [str(finding) for finding in caught.value.findings]
+
+
+def test_the_example_changes_what_it_says_and_somebody_answers_for_all_of_it() -> None:
+    own = load_knowledge(EXAMPLE)
+    drill, shipped = own.stations["pillar-drill"], knowledge().stations["pillar-drill"]
+    assert (shipped.figures["shortest"].default, drill.figures["shortest"].default) == (75, 120)
+    assert set(drill.operations) - set(shipped.operations) == {"drill-hole-in-frame-jig"}
+    assert drill.operations["drill-through-hole"] == shipped.operations["drill-through-hole"]
+    assert own.hazards["low-sun"].severity == "serious"
+    assert own.materials["hall-floor-beech"].hardness == "hardwood"
+    assert own.stations["band-saw"].operations == {}
+    assert [(change.about, change.by) for change in own.changes] == [
+        ("operations/pillar-drill/figures/shortest", "Head of technology"),
+        ("operations/pillar-drill/operations/drill-hole-in-frame-jig", "Head of technology"),
+        ("hazards/low-sun", "Technician"),
+        ("lists/materials/hall-floor-beech", "Head of technology"),
+        ("band-saw", "Head of technology"),
+    ]
+    assert own.changes[0].text == "pillar drill: the figure shortest is 120; shipped it is 75."
+    assert all(not change.looser for change in own.changes)
+    assert change_findings(own) == ()
+
+
+def test_a_plan_with_the_example_lists_every_change_for_the_risk_assessment() -> None:
+    made = plan(check(CADDY, FULL, own=EXAMPLE))
+    assert [line.by for line in made.changes] == [change.by for change in load_knowledge(EXAMPLE).changes]
+    assert not {task.station_kind for task in made.tasks} & {"band-saw"}
+    assert made_plan("herb-caddy").changes == ()
+
+
+def test_the_workshop_file_s_folder_is_seen_from_the_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder(tmp_path / "school" / "ours", operations__pillar_drill=station(figure("shortest", "150")))
+    (tmp_path / "school" / "shop.yaml").write_text("knowledge: ours\n" + FULL.read_text("utf-8"), "utf-8")
+    monkeypatch.chdir(tmp_path)
+    seen = check(CADDY, Path("school/shop.yaml"))
+    assert seen.knowledge.stations["pillar-drill"].figures["shortest"].default == 150
+    assert [finding.code for finding in seen.findings] == ["change-not-recorded"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "about", "looser"),
+    [
+        (figure("shortest", "60"), "figures/shortest", "“too short to be held under the drill” is said less soon"),
+        (figure("thickest", "140"), "figures/thickest", "“too tall to go under the bit” is said less soon"),
+        ("who: {supervision: room}", "who", "supervision room instead of watching"),
+        ("set_up_by: student", "set_up_by", "set up by student instead of staff"),
+        ("wear: [apron, tied-hair, closed-shoes]", "wear", "no “eye-protection”"),
+        ("before_starting: [Tie back long hair.]", "before_starting", "no “Check that the chuck key is out.”"),
+        ("limits: []", "limits", "the limit “too short to be held under the drill” is gone or another"),
+    ],
+)
+def test_what_asks_for_less_is_said_and_refused_without_a_name(tmp_path: Path, lines: str, about: str, looser: str) -> None:
+    own = folder(tmp_path, operations__pillar_drill=station(lines))
+    about = f"operations/pillar-drill/{about}"
+    assert looser in changes(own)[about].looser
+    with pytest.raises(Refused) as refused:
+        plan(check(CADDY, FULL, own=own))
+    assert about in [finding.subject for finding in refused.value.findings if finding.code == "unnamed-loosening"]
+    folder(own, changes="changes: {operations/pillar-drill: {by: Head of technology, why: a class of six}}\n")
+    (said,) = (each for each in change_findings(load_knowledge(own)) if each.subject == about)
+    assert (said.level, said.code) == ("warning", "own-knowledge-loosens")
+    assert said.what.endswith("Decided by Head of technology: a class of six")
+
+
+@pytest.mark.parametrize("lines", [figure("shortest", "90"), figure("thickest", "80"), "who: {supervision: beside}"])
+def test_what_asks_for_more_is_no_loosening(tmp_path: Path, lines: str) -> None:
+    (change,) = load_knowledge(folder(tmp_path, operations__pillar_drill=station(lines))).changes
+    assert change.looser == ()
+
+
+def shipped_operation(kind: str, name: str) -> str:
+    text = (ROOT / "operations" / f"{kind}.yaml").read_text(encoding="utf-8")
+    found = re.search(rf"^  {name}:\n(?:    .*\n|\n)*", text, re.MULTILINE)
+    assert found
+    return found[0]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "looser"),
+    [
+        ("guards: {all_of: [chuck-guard]}", "guards: {}", "no guard chuck-guard"),
+        ("[backing-board, drill-vice]", "[backing-board]", "no holding drill-vice"),
+        ("at_most: 16", "at_most: 20", "the limit “drawn with a hole too large for this bit” is gone or another"),
+        ("needs: [face-side]", "needs: []", "no true surface face-side"),
+        ("    stop: Show", "    feed: Show", "staff no longer look before it goes on"),
+        ("    needs:", "    guards_off: [chuck-guard]\n    needs:", "normal guard chuck-guard comes off"),
+        ("    wear:", "    who: {operator: student, gate: none}\n    wear:", "gate none instead of signed-off"),
+    ],
+)
+def test_an_operation_that_asks_for_less_is_a_loosening(tmp_path: Path, old: str, new: str, looser: str) -> None:
+    text = shipped_operation("pillar-drill", "drill-through-hole")
+    assert old in text
+    own = folder(tmp_path, operations__pillar_drill=station("operations:", text.replace(old, new)))
+    assert looser in changes(own)["operations/pillar-drill/operations/drill-through-hole"].looser
+
+
+@pytest.mark.parametrize(
+    ("file", "text", "about", "looser"),
+    [
+        ("glues", "pva: {name: PVA, open_time: 5, cramp_time: 5, cure_time: 60, source: tin}", "glues/pva", "less time to set"),
+        ("cutter-speeds", "- {up_to: 20, most: 30000, source: ours}", "cutter-speeds", "up to 30000 rev/min"),
+        (
+            "materials", "western-red-cedar: {name: cedar, hardness: softwood, dust: Wood dust., source: ours}",
+            "materials/western-red-cedar", "what is known of its dust reads otherwise",
+        ),
+    ],
+)  # fmt: skip
+def test_an_entry_of_a_list_that_asks_for_less_is_a_loosening(
+    tmp_path: Path, file: str, text: str, about: str, looser: str
+) -> None:
+    path = tmp_path / "operations" / "lists" / f"{file}.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text(text + "\n", encoding="utf-8")
+    assert any(looser in each for each in changes(tmp_path)[f"lists/{about}"].looser)
+
+
+def test_a_hazard_that_warns_of_less_is_a_loosening(tmp_path: Path) -> None:
+    text = (ROOT / "hazards" / "entanglement.md").read_text(encoding="utf-8")
+    own = folder(tmp_path, hazards__entanglement=text.replace("severity: severe", "severity: minor"))
+    assert changes(own)["hazards/entanglement"].looser == ("severity minor instead of severe",)
+
+
+def test_a_kind_of_station_a_glue_and_an_operation_are_switched_off_with_who_and_why(tmp_path: Path) -> None:
+    record = "{by: Head, why: not used here}"
+    own = folder(
+        tmp_path, changes=f"switched_off: {{band-saw: {record}, pva: {record}, groove-on-saw: {record}}}\n"
+    )  # fmt: skip
+    seen = load_knowledge(own, ["drill-through-hole"])
+    assert seen.stations["band-saw"].operations == {}
+    assert "pva" not in seen.glues
+    assert "groove-on-saw" not in seen.stations["saw-bench"].operations
+    assert [(each.about, each.by) for each in seen.changes] == [
+        ("band-saw", "Head"),
+        ("pva", "Head"),
+        ("groove-on-saw", "Head"),
+        ("drill-through-hole", ""),
+    ]
+    assert [finding.code for finding in change_findings(seen)] == ["change-not-recorded"]
+
+
+@pytest.mark.parametrize(
+    ("files", "where", "message"),
+    [
+        ({"changes": "changes: {operations/lathe: {by: Head, why: x}}\n"}, "changes.yaml:1:", "Nothing in this folder changes"),
+        ({"changes": "changes: {operations/pillar-drill: {by: Head}}\n"}, "changes.yaml:1:", "'why' is missing."),
+        ({"changes": "chagnes: {}\n"}, "changes.yaml:1:", "'chagnes' is no key here. Did you mean 'changes'?"),
+        ({"changes": "changes: {\n"}, "changes.yaml:", "Did you mean|bracket|missing"),
+        ({"changes": "switched_off: {kickback: {by: H, why: x}}\n"}, "changes.yaml:1:", "hazards cannot be"),
+        ({"changes": "switched_off: {band-sew: {by: H, why: x}}\n"}, "changes.yaml:1:", "Did you mean 'band-saw'?"),
+        ({"changes": "[]\n"}, "changes.yaml:1:", "must be a set of keys"),
+        ({"operations__lathee": station(name="lathee")}, "lathee.yaml:2:", "no shipped station called 'lathee'"),
+        (
+            {"operations__pillar_drill": "station: pillar-drill\nrest: none\n"}, "pillar-drill.yaml:2:",
+            "'rest' can only be 'as-shipped'.",
+        ),
+        ({"operations__pillar_drill": station("figure: {}")}, "pillar-drill.yaml:3:", "Did you mean 'figures'?"),
+        (
+            {"operations__pillar_drill": station("hazards: [kick-back]")}, "pillar-drill.yaml:3:",
+            "There is no hazard called 'kick-back'. Did you mean 'kickback'?",
+        ),
+        ({"operation__pillar_drill": "station: x\n"}, "operation", "'operation' would not be read."),
+        ({"lists__glues": "pva: {}\n"}, "lists", "'lists' would not be read."),
+    ],
+)  # fmt: skip
+def test_every_mistake_has_its_place(tmp_path: Path, files: dict[str, str], where: str, message: str) -> None:
+    found = messages(folder(tmp_path, **files))
+    assert any(where in each and re.search(message.replace("?", r"\?"), each) for each in found), found
+
+
+def test_a_mistake_that_a_folder_makes_in_a_shipped_operation_is_placed_where_it_stands(tmp_path: Path) -> None:
+    text = shipped_operation("pillar-drill", "drill-through-hole").replace("bit: lip-and-spur", "bit: spoon")
+    (said,) = messages(folder(tmp_path, operations__pillar_drill=station("operations:", text)))
+    line = text.splitlines().index(next(line for line in text.splitlines() if "spoon" in line)) + 4
+    assert re.match(rf".*operations/pillar-drill\.yaml:{line}:\d+: operations\.drill-through-hole\.use\.bit: ", said), said
+
+
+def test_no_list_changes_unseen() -> None:
+    assert {*ENTRIES, *ROWS} == set(LISTS)
+
+
+def test_jobs_of_the_examples_are_not_touched_by_a_folder_elsewhere() -> None:
+    assert knowledge().changes == ()
+    assert workshop().knowledge == ""
+    assert job("herb-caddy").name
