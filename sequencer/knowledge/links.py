@@ -28,7 +28,7 @@ from sequencer.knowledge.formats import (
     WhoDefault,
 )
 from sequencer.knowledge.settings import SETTINGS, bit_of
-from sequencer.model.job import Fit
+from sequencer.model.job import Fit, HardwareKind
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.work import WORK_KINDS
 from sequencer.reading.expressions import ExpressionError, parse
@@ -333,6 +333,8 @@ class _Operation:
                 used = tuple(_names_in(self.report, value, self.figures, at))
                 if key not in function.optional:
                     self.feature_figures(used, at)
+        if (things := use.get("things")) is not None:
+            check_name(self.report, "kind of hardware", str(things), get_args(HardwareKind), (*self.at, "use", "things"))
         if bit := bit_of(self.operation):
             check_name(self.report, "kind of bit in lists/drill-bits.yaml", bit, self.names.bits, (*self.at, "use", "bit"))
         return function.gives

@@ -435,6 +435,12 @@ def coats(given: Given) -> tuple[Setting, ...]:
     )
 
 
+@settings("hardware", words={"things": None})
+def hardware(given: Given) -> tuple[Setting, ...]:
+    """Nothing to set. `things` says which sort of bought-in thing the operation fixes."""
+    return ()
+
+
 @settings("mortise", gives=("chisel", "depth"), figures={"chisel": "feature.width", "depth": "feature.depth"})
 def mortise(given: Given) -> tuple[Setting, ...]:
     """Chisel as wide as the mortise, depth stop at its depth."""

@@ -193,6 +193,10 @@ class Joint:
     place: Place | None = None
 
 
+HardwareKind = Literal["hinge", "catch", "knob", "glide", "other"]
+"""What sort of bought-in thing it is, for the way it is fixed."""
+
+
 @dataclass(frozen=True)
 class Hardware:
     """A bought-in thing: screws, hinges, dowels, glides. `count` is for one finished thing."""
@@ -204,6 +208,7 @@ class Hardware:
     length: float | None = None
     diameter: float | None = None
     note: str = ""
+    kind: HardwareKind = "other"
 
 
 @dataclass(frozen=True)

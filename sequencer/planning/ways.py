@@ -176,6 +176,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     obstacles = (
         *_purpose(operation, figures),
         *_finish(work, operation, shop),
+        *_hardware(work, operation, shop),
         *_service(station),
         *_guards(operation, station, shop),
         *_holding(operation, station, shop),
@@ -289,6 +290,16 @@ def _finish(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
     finish = shop.knowledge.finishes[shop.job.finish[finish_index(work)].what]
     if finish.kind != takes:
         yield Obstacle("purpose", f"It is not meant for {finish.name}.", "Use another way.")
+
+
+def _hardware(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
+    """A way of fixing hardware takes the sort of thing that its `use` names."""
+    takes = operation.use.get("things")
+    if work.kind != "hardware" or takes is None:
+        return
+    thing = shop.job.hardware[work.feature]
+    if thing.kind != takes:
+        yield Obstacle("purpose", f"It is not meant for {thing.what}.", "Use another way.")
 
 
 def _service(station: Station) -> Iterator[Obstacle]:

@@ -54,7 +54,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         if (made_overall := make_overall(name, measure, pieces))
     ]
     hardware = {
-        name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note)
+        name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note, each.kind)
         for name, each in report.forms(HardwareForm, ("hardware",), reader).items()
     }
     choice_forms = report.forms(ChoiceForm, ("choices",), reader)

@@ -14,7 +14,7 @@ from pydantic import Field, RootModel
 
 from sequencer.model.fields import ONE_OR_MORE, Distance, Face, Length, Offset
 from sequencer.model.frame import FaceName
-from sequencer.model.job import Aim, Fit, Fixing, Hardness, Surface
+from sequencer.model.job import Aim, Fit, Fixing, Hardness, HardwareKind, Surface
 from sequencer.model.job import Form as StockShape
 from sequencer.reading.forms import Count, Form, Format, Name, Pairs, Texts, Words
 
@@ -134,6 +134,7 @@ class HardwareForm(Form):
     """A bought-in thing."""
 
     what: Words = Field(description="what it is")
+    kind: HardwareKind = Field("other", description="what sort it is, for the way it is fixed")
     count: Count = Field(1, description="how many one finished thing has")
     gauge: Annotated[int, Field(ge=0, le=32)] | None = Field(None, description="gauge number of a wood screw")
     length: Length | None = Field(None, description="its length")

@@ -56,7 +56,7 @@ def test_an_adult_watches_edge_tools_and_saws_and_nobody_starts_untaught(
 ) -> None:
     for station, name, operation in by_hand:
         who = {key: getattr(operation.who, key) or getattr(station.who, key) for key in ("operator", "supervision", "gate")}
-        if who["operator"] == "nobody":
+        if who["operator"] != "student":
             continue
         assert who["gate"] == "instructed", name
         if EDGED & set(operation.hazards) and station.station != "marking-out":

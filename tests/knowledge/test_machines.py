@@ -49,7 +49,20 @@ def test_dangerous_machines_are_for_staff_and_stay_supervised_if_a_school_loosen
     assert all(operation.who.operator in (None, "staff") for operation in KNOWLEDGE.stations[kind].operations.values())
 
 
-@pytest.mark.parametrize("kind", ["pillar-drill", "disc-sander", "scroll-saw", "cordless-drill", "hollow-chisel-mortiser"])
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "pillar-drill",
+        "disc-sander",
+        "scroll-saw",
+        "cordless-drill",
+        "hollow-chisel-mortiser",
+        "belt-sander",
+        "bobbin-sander",
+        "hand-held-sanders",
+        "mains-drill",
+    ],
+)
 def test_students_at_machines_are_signed_off_and_watched(kind: str) -> None:
     who = KNOWLEDGE.stations[kind].who
     assert who.operator == "student"

@@ -49,8 +49,8 @@ def test_a_workshop_reads_and_names_what_there_is(name: str) -> None:
     assert {each.kind or each.name for each in shop.counted.values()} - set(known.holding) <= {"drying-place"}
 
 
-def test_the_full_workshop_has_every_kind_of_station() -> None:
-    assert {station.kind for station in workshop("full").stations.values()} == set(knowledge().stations)
+def test_the_well_equipped_workshop_has_every_kind_of_station() -> None:
+    assert {station.kind for station in workshop("well-equipped").stations.values()} == set(knowledge().stations)
 
 
 def test_the_hand_tool_workshop_has_no_machine() -> None:
