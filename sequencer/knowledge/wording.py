@@ -11,7 +11,11 @@ MOST_WORDS = 12
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _SENTENCE_END = re.compile(r"[.!?]\s+\S")
-_SECOND = re.compile(r"\b(?:and|then)\s+(?:then\s+)?(\w+)", re.IGNORECASE)
+_SECOND = re.compile(r"(?:\b(?:and|then)|;)\s+(?:then\s+)?(\w+)", re.IGNORECASE)
+_OTHER = re.compile(
+    r"(?:,|:|\bor)\s+(\w+)(?=\s+(?:the|a|an|it|them|this|that|your|its|both|each|every|all|any)\b)", re.IGNORECASE
+)
+"""A word after a comma, a colon or “or” that an object follows: a second verb, where others are mostly names of tools."""
 _PROMISE = re.compile(r"\b(?:safe|safely|compliant|approved)\b", re.IGNORECASE)
 
 
@@ -41,6 +45,6 @@ def imperative_faults(sentence: str, verbs: Collection[str]) -> Iterator[str]:
     first = re.match(r"\w+", sentence)
     if first is None or not first[0][0].isupper() or first[0].lower() not in verbs:
         yield f"'{first[0] if first else sentence}' is not in the list of verbs a sentence may start with."
-    for second in _SECOND.finditer(sentence):
+    for second in (*_SECOND.finditer(sentence), *_OTHER.finditer(sentence)):
         if second[1].lower() in verbs:
             yield f"'{second[0]}' is a second thing to do in one sentence."
