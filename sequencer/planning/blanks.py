@@ -95,6 +95,25 @@ def strip(
     return Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True)
 
 
+def after_first_end(blank: Workpiece, most: float) -> Workpiece:
+    """A blank when its first end is squared, which takes half of what it is over length, `most` mm at most."""
+    return _shorter(blank, end_trim(blank.waste, most))
+
+
+def before_first_end(piece: Workpiece, most: float) -> Workpiece:
+    """The blank that a piece of which one end is squared has come from: the other way round."""
+    return _shorter(piece, -min(most, piece.waste))
+
+
+def end_trim(over: float, most: float) -> float:
+    """What squaring its first end takes off a blank that is `over` mm over length."""
+    return min(most, max(over, 0.0) / 2)
+
+
+def _shorter(piece: Workpiece, by: float) -> Workpiece:
+    return replace(piece, length=piece.length - by, waste=piece.waste - by)
+
+
 def held(piece: Workpiece, end: float) -> Workpiece:
     """The piece with a holding end of at least `end` mm left behind the last cut: waste that is added for it."""
     return piece if piece.waste >= end else replace(piece, length=piece.length + end - piece.waste, waste=end)

@@ -57,7 +57,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     found += (*allowance_findings(job, groups), *decision_findings(job, works), *choice.findings)
     if has_errors(found):
         raise Refused(found)
-    reasons = find_reasons(job, choice.works, choice.ways, groups, knowledge.bench.tool_room)
+    reasons = find_reasons(job, choice.works, choice.ways, groups, knowledge.bench)
     tasks = {task.id: _timed(task, choice.works, job) for task in make_tasks(choice, shop)}
     order = put_in_order(
         [

@@ -5,15 +5,15 @@ Only what is demanded is said here; what merely saves a set-up is left to the or
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import permutations
 
 from sequencer.design.placing import place
 from sequencer.features.base import Feature
-from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite
+from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Job, Joint, Part
-from sequencer.model.plan import Reason, ReasonKind
+from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import Group, after_finish
 from sequencer.planning.ways import Way, finish_index
@@ -108,15 +108,14 @@ class _Cut:
 
 
 def find_reasons(
-    job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...], tool_room: float
+    job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...], bench: Bench
 ) -> tuple[Reason, ...]:
-    """Every reason of a job, once for each pair and kind, in a fixed order. `tool_room`: what a tool needs in front of the face
-    it works, mm."""
+    """Every reason of a job, once for each pair and kind, in a fixed order."""
     found: dict[tuple[str, str, ReasonKind], Reason] = {}
     for reason in (
-        *_part_reasons(job, works, ways),
+        *_part_reasons(job, works, ways, bench),
         *_group_reasons(job, works, ways, groups),
-        *_finishing_reasons(job, works, groups, tool_room),
+        *_finishing_reasons(job, works, groups, bench.tool_room),
         *_decided(job, works),
     ):
         if reason.before != reason.after:
@@ -124,7 +123,7 @@ def find_reasons(
     return tuple(found.values())
 
 
-def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason]:
+def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], bench: Bench) -> Iterator[Reason]:
     for part in job.parts.values():
         own = {work.feature: work for work in works.values() if work.part == part.name}
         for before, after, kind, sentence in _STOCK:
@@ -134,7 +133,7 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way]) 
         yield from _marking(own, cuts)
         loose = [cut for cut in cuts if cut.feature.when == "loose"]
         for first, second in permutations(loose, 2):
-            yield from _pair(first, second, part)
+            yield from _pair(first, second, part, bench)
 
 
 def _cut(work: Work, part: Part, ways: Mapping[str, Way]) -> _Cut:
@@ -209,7 +208,7 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
                     )
 
 
-def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
+def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reason]:
     """Why `first` comes before `second`, for two cuts of one part."""
     one, other = first.feature, second.feature
     if one.only and other.only and one.only != other.only:
@@ -241,6 +240,14 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 f"Square work first: the {second.name} takes away the straight {_face_called(face)} that the part is held by.",
                 TRADE,
             )
+    if not spoiled and one.nature in ("bored", "cut") and other.nature == "cut":
+        gone = next((face for face in one.measured_from() if _taken_along(first, second, part, face, bench)), None)
+        if gone and not any(_taken_along(second, first, part, face, bench) for face in other.measured_from()):
+            sentence = (
+                f"The {second.name} takes away the {_face_called(gone)} along the {first.name}, which {_is(first.name)} measured "
+                "from it."
+            )
+            yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
     meet = any(_meet(a, b) for a in first.boxes for b in second.boxes)
     if not meet:
         return
@@ -272,6 +279,43 @@ def _pair(first: _Cut, second: _Cut, part: Part) -> Iterator[Reason]:
                 TRADE,
                 f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
+
+
+def _taken_along(first: _Cut, second: _Cut, part: Part, face: FaceName, bench: Bench) -> bool:
+    """Whether a cut leaves too little of a long face along another one for that to be measured from it any more. Over an end a
+    rule is hooked: any of it will do."""
+    if axis_of(face) == "x":
+        return False
+    opened = axis_of(first.feature.opens()[0])
+    over = [axis for axis in others(axis_of(face)) if axis != opened] or list(others(axis_of(face)))
+    level = part.block.level(face)
+    # Each hole is measured by itself; of another cut the whole run counts.
+    runs = first.boxes if first.feature.nature == "bored" else (_around(first.boxes),)
+    for box in runs:
+        run = _longest(box, over)
+        rest = next(axis for axis in AXES if axis not in (axis_of(face), run))
+        low, high = box.span(run)
+        taken = sum(
+            max(0.0, min(high, other.span(run)[1]) - max(low, other.span(run)[0]))
+            for other in second.boxes
+            if _reaches(other, axis_of(face), level)
+            and other.span(rest)[0] <= TOUCH
+            and other.span(rest)[1] >= part.block.size(rest) - TOUCH
+        )
+        if taken > (1 - bench.fence_share) * (high - low):
+            return True
+    return False
+
+
+def _longest(box: Bounds, over: Iterable[Axis]) -> Axis:
+    return max(over, key=lambda axis: box.span(axis)[1] - box.span(axis)[0])
+
+
+def _around(boxes: tuple[Bounds, ...]) -> Bounds:
+    return Bounds(
+        Point(*(min(box.span(axis)[0] for box in boxes) for axis in AXES)),
+        Point(*(max(box.span(axis)[1] for box in boxes) for axis in AXES)),
+    )
 
 
 def _face_called(face: FaceName) -> str:

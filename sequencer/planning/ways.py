@@ -90,6 +90,8 @@ class Pieces:
     only_long: bool = False
     several: tuple[Workpiece, ...] = ()
     """For work on several parts: each of the pieces, every one of which must be within the limits."""
+    longest: float = float("inf")
+    """The longest that the piece by itself may be made: as the stock is bought, mm."""
 
 
 def find_ways(
@@ -231,6 +233,8 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
         piece = attempt.pieces.single
         if piece is not None and attempt.work.kind in ("first-end", "length") and piece.waste < least:
             piece = replace(piece, length=piece.length + least - piece.waste, waste=least)
+            if piece.length > attempt.pieces.longest:
+                return piece, (SHORT_STOCK,)
         return piece, ()
     if attempt.pieces.long is None:
         only_long = "It is done only in a long piece, and this cut does not run along the whole length."
@@ -240,10 +244,12 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
     piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
         return piece, ()
-    shortage = Obstacle(
-        "limit", "The stock does not give a long piece that this station can take.", "Buy longer stock, or use another way."
-    )
-    return None, (shortage,)
+    return None, (SHORT_STOCK,)
+
+
+SHORT_STOCK = Obstacle(
+    "limit", "The stock does not give a long piece that this station can take.", "Buy longer stock, or use another way."
+)
 
 
 GLUED = frozenset({"glue", "cure"})

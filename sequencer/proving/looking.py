@@ -132,7 +132,13 @@ def _ends_by_features(piece: Workpiece) -> bool:
 
 def _ends_part(task: Task) -> bool:
     """Whether the task cuts a part off its long piece by the shape of its end."""
-    return task.in_the_long and any(isinstance(layout.marks, Line) for layout in task.layouts)
+    return task.in_the_long and any(_end_of(layout.marks) is not None for layout in task.layouts)
+
+
+def _end_of(marks: Marks) -> FaceName | None:
+    """The end that a line makes; None for marks that make none."""
+    ends = marks.edges[:1] if isinstance(marks, Line) else ()
+    return next((face for face in ends if axis_of(face) == "x"), None)
 
 
 def _extents(layout: Layout, piece: Workpiece, bite: Bite) -> dict[Axis, Span]:
@@ -171,7 +177,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
         needs = needed.get(name)
         if needs is not None and not (isinstance(marks, Datum) and marks.face == needs):
             wanted.setdefault(needs, _WORKED_FROM)
-    ends = marks.edges[0] if isinstance(marks, Line) and marks.edges and axis_of(marks.edges[0]) == "x" else None
+    ends = _end_of(marks)
     free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
     spans = _extents(layout, piece, bite)
     for face in wanted:

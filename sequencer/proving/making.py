@@ -18,6 +18,7 @@ from sequencer.model.plan import Bench, Plan, Setting, Step, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
+from sequencer.planning.blanks import end_trim
 from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
@@ -288,7 +289,8 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
         body = box((0, 0, 0), (worked.length, worked.width, worked.thickness))
         return Workpiece(part, hand, body, everything, left_on, True)
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
-    first = min(plan.bench.first_end_trim, max(blank.length - part.worked.length, 0.0) / (1 if long else 2))
+    spare, most = blank.length - part.worked.length, plan.bench.first_end_trim
+    first = min(most, max(spare, 0.0)) if long else end_trim(spare, most)
     board = max(blank.length, *stock.lengths)
     over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
