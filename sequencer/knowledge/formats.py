@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from sequencer.model.fields import STRICT
+from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench
 from sequencer.model.workshop import Gate, Operator, Supervision
 
@@ -167,7 +168,7 @@ class Lies:
     down: LieFace = "behind"
     against: LieFace = ""
     stop: LieFace = ""
-    tool: Literal["above", "below", "beside"] = "above"
+    tool: Tool = "above"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -152,6 +152,11 @@ class Shoulders:
 Marks = Datum | Level | Off | Trough | Window | Spots | Line | Edges | Shoulders
 
 
+Tool = Literal["above", "below", "beside"]
+"""Where a cutter comes from: `above` (hand tools, drills, thicknesser), `below` (saw bench, router table, planer) or `beside`
+(discs, bands and blades that cut right through)."""
+
+
 @dataclass(frozen=True)
 class Lie:
     """How a piece lies when it is cut.
@@ -162,15 +167,12 @@ class Lie:
         The face against the fence, or that the fence of a hand tool runs along; None where nothing guides the cut.
     stop
         The end against a stop block; None without one.
-    tool
-        Where the cutter comes from: `above` (hand tools, drills, thicknesser), `below` (saw bench, router table, planer) or
-        `beside` (discs, bands and blades that cut right through).
     """
 
     down: FaceName
     against: FaceName | None = None
     stop: FaceName | None = None
-    tool: Literal["above", "below", "beside"] = "above"
+    tool: Tool = "above"
 
 
 @dataclass(frozen=True)

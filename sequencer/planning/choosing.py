@@ -151,7 +151,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
-        return Pieces(None, lambda shortest, longest, end: held(blank, end), only_long=True)
+        return Pieces(None, _long_piece(part, stock, blank), only_long=True)
     if work.kind in _BLANK_WORK:
         piece = blank or rough(part, stock)
         if _one_end_squared(work, shop):
@@ -192,7 +192,13 @@ def _mitred(part: Part) -> bool:
 
 def _long_piece(part: Part, stock: Stock, settled: Workpiece | None) -> LongPiece:
     if settled is not None and settled.long:
-        return lambda shortest, longest, end: held(settled, end)
+        most = max(stock.lengths, default=float("inf"))
+
+        def kept(shortest: float, longest: float, end: float) -> Workpiece | None:
+            piece = held(settled, end)
+            return piece if piece.length <= most else None
+
+        return kept
     return lambda shortest, longest, end: strip(part, stock, shortest, longest, max(END_TRIM, end))
 
 

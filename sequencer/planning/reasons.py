@@ -13,6 +13,7 @@ from sequencer.design.placing import place
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Job, Joint, Part
+from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import Group, after_finish
@@ -95,12 +96,13 @@ _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
 
 @dataclass(frozen=True)
 class _Cut:
-    """A feature's work with the boxes round its shapes and whether it is done in the long."""
+    """A feature's work with the boxes round its shapes and whether it is done in the long, and where the cutter comes from."""
 
     work: Work
     feature: Feature
     boxes: tuple[Bounds, ...]
     long: bool
+    tool: Tool
 
     @property
     def name(self) -> str:
@@ -139,7 +141,8 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
 def _cut(work: Work, part: Part, ways: Mapping[str, Way]) -> _Cut:
     assert work.drawn is not None
     boxes = tuple(bounds(shape) for shape in work.drawn.removes(part.block))
-    return _Cut(work, work.drawn, boxes, ways[work.id].in_the_long)
+    way = ways[work.id]
+    return _Cut(work, work.drawn, boxes, way.in_the_long, way.tool)
 
 
 def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
@@ -231,8 +234,8 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 "from.",
                 TRADE,
             )
-        elif one.nature in ("bored", "cut") and not _sawn_through(first) and spoiled & _held_by(one):
-            face = sorted(spoiled & _held_by(one), key=FACES.index)[0]
+        elif one.nature in ("bored", "cut") and not _sawn_through(first) and spoiled & _held_by(first, part, bench):
+            face = sorted(spoiled & _held_by(first, part, bench), key=FACES.index)[0]
             yield Reason(
                 first.work.id,
                 second.work.id,
@@ -328,14 +331,19 @@ def _is(name: str) -> str:
     return "are" if name.endswith("s") and not name.endswith("ss") else "is"
 
 
-def _held_by(feature: Feature) -> set[FaceName]:
-    """Faces a part rests on or is gripped by while a cut is made from its first open face."""
-    return {opposite(face) for face in feature.opens()[:1]} | {opposite(face) for face in feature.measured_from()}
+def _held_by(cut: _Cut, part: Part, bench: Bench) -> set[FaceName]:
+    """Faces a part rests on or is gripped by while a cut is made from its first open face: those it is measured from press
+    the opposite ones against something; of what a vice takes only one way, the two faces that it grips."""
+    rests, gripped = opposite(cut.feature.opens()[0]), {opposite(face) for face in cut.feature.measured_from()}
+    ways = [axis for axis in others(axis_of(rests)) if part.block.size(axis) <= bench.vice_opens]
+    if len(ways) == 1 and cut.tool != "below":
+        gripped |= {face for face in FACES if axis_of(face) == ways[0]}
+    return {rests} | gripped
 
 
 def _sawn_through(cut: _Cut) -> bool:
     """A slot or opening that a saw makes right through: it is held anywhere, so no shape takes its holding away."""
-    return cut.feature.nature == "cut" and cut.work.figures.get("feature.through") == 1.0
+    return cut.tool == "beside" and cut.work.figures.get("feature.through") == 1.0
 
 
 def _meet(a: Bounds, b: Bounds) -> bool:

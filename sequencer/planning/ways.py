@@ -16,6 +16,7 @@ from sequencer.knowledge.formats import Limit, Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
 from sequencer.model.frame import axis_of
 from sequencer.model.job import Aim
+from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.workshop import Station, Who
@@ -47,6 +48,8 @@ class Way:
         The piece as it is worked; `in_the_long` if that is a longer piece cut apart afterwards.
     minutes, set_up
         For one piece; once for a setting.
+    tool
+        Where the cutter comes from.
     """
 
     operation: str
@@ -61,6 +64,7 @@ class Way:
     minutes: float
     set_up: float
     guards_off: bool
+    tool: Tool
     obstacles: tuple[Obstacle, ...]
 
     @property
@@ -156,6 +160,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
         operation.minutes.each,
         operation.minutes.set_up,
         bool(operation.guards_off),
+        (operation.lies or kind.lies).tool,
         (*_purpose(operation, figures), missing),
     )
 
@@ -221,6 +226,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         _minutes(work, operation, shop),
         operation.minutes.set_up,
         bool(operation.guards_off),
+        (operation.lies or kind.lies).tool,
         obstacles,
     )
 

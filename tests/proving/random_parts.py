@@ -24,6 +24,7 @@ from sequencer.model.marks import Trough
 from sequencer.model.plan import Plan
 from sequencer.model.shapes import bounds_of
 from sequencer.planning.planner import make_plan
+from sequencer.solid.dry_fit import dry_fit
 from sequencer.solid.parts import feature_solid
 from sequencer.solid.solids import joined
 from tests.features.legal import KINDS, filled
@@ -186,7 +187,8 @@ def jobs(draw: Draw) -> Job:
     )
     job = legal(replace(job, parts={part.name: _sensible(part) for part in job.parts.values()}))
     if draw(some.booleans()):
-        job = legal(_joined(draw, job))
+        with_joint = legal(_joined(draw, job))
+        job = with_joint if not any(finding.level == "error" for finding in dry_fit(with_joint, knowledge())) else job
     return job
 
 

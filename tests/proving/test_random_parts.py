@@ -2,51 +2,38 @@
 
 from __future__ import annotations
 
+import pickle
+import subprocess
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
-from hypothesis import strategies as some
 
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Reason
 from sequencer.model.work import WORK_KINDS
 from sequencer.proving.making import SAME, carry_out
-from tests.made import WORKSHOPS
+from tests.made import ROOT
 from tests.proving import damage
-from tests.proving.random_parts import jobs, planned
+from tests.proving.drawn import Drawn
+from tests.proving.random_parts import planned
 
 FEWEST_PARTS, FEWEST_CUTS = 500, 3.0
 """Parts that must really be made, and cuts each has on average."""
 EVERY = 18
 """One reason in so many is broken."""
-RANDOM = settings(
-    max_examples=50,
-    deadline=None,
-    derandomize=True,
-    database=None,
-    phases=[Phase.generate],
-    suppress_health_check=list(HealthCheck),
-)
-
 Planned = tuple[Plan, Job]
 
 
 @cache
 def plans() -> tuple[Planned, ...]:
     """Random jobs planned, in both workshops, each without what the workshop has no way for."""
-    found: list[Planned] = []
-
-    @RANDOM
-    @given(jobs(), some.sampled_from(WORKSHOPS))
-    def plan(job: Job, shop: str) -> None:
-        found.append(planned(job, shop))
-
-    plan()
-    return tuple(found)
+    drawn = subprocess.run([sys.executable, "-m", "tests.proving.drawn"], cwd=ROOT, check=True, capture_output=True)
+    jobs: Drawn = pickle.loads(drawn.stdout)
+    return tuple(planned(job, shop) for job, shop in jobs)
 
 
 def test_random_parts_come_out_as_drawn() -> None:

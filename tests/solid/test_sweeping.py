@@ -128,8 +128,8 @@ def test_convex_bodies_sweep_the_hull_of_both_ends(
     points: list[tuple[float, float, float]], way: tuple[float, float, float], distance: float
 ) -> None:
     body = hull(points)
-    if body.volume < 50:
-        return
+    if body.volume < 50 or body.thickness < 0.5:
+        return  # a sliver is cleared away with the skins
     long = sqrt(sum(value**2 for value in way))
     step = [value / long * distance for value in way]
     there = body.moved(*step)
@@ -138,7 +138,8 @@ def test_convex_bodies_sweep_the_hull_of_both_ends(
     if passed.volume < 20 or passed.thickness < 0.1:
         return  # what slides along itself is hardly more than a touch
     space = box((-100, -100, -100), (100, 100, 100)) - body
-    assert volume(blocked(body, [space], Point(*way), distance)) == pytest.approx(passed.volume, rel=2e-3, abs=1.0)
+    # Clearing skins takes at most a hair's breadth off the surface of what is in the way.
+    assert volume(blocked(body, [space], Point(*way), distance)) == pytest.approx(passed.volume, abs=1.0 + 0.02 * passed.area)
 
 
 def test_a_side_with_many_cuts_is_looked_at_in_a_few_milliseconds() -> None:
