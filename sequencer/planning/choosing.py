@@ -15,8 +15,6 @@ from sequencer.planning.blanks import (
     END_TRIM,
     LEAST_PLANED,
     Workpiece,
-    after_first_end,
-    before_first_end,
     finished,
     held,
     rough,
@@ -25,9 +23,6 @@ from sequencer.planning.blanks import (
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, finish_index, ranked, shut_out
 from sequencer.planning.work import Work, words
-
-TOUCH = 1e-6
-"""Lengths nearer than this are the same, mm."""
 
 
 @dataclass(frozen=True)
@@ -76,9 +71,9 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
             # A blank grows to the longest holding end that any of its work asks for; all of it is then done on that length.
             for work in own:
                 choose(work, blanks)
-            pieces = [_whole_blank(work, chosen[work.id], shop) for work in own if work.id in chosen]
+            pieces = [chosen[work.id].piece for work in own if work.id in chosen]
             blank = max((blanks[part], *filter(None, pieces)), key=lambda piece: piece.length)
-            longer = blank.length > blanks[part].length + TOUCH
+            longer = blank.length > blanks[part].length
             blanks[part] = blank
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
@@ -153,24 +148,14 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
         return Pieces(None, _long_piece(part, stock, blank), only_long=True)
     if work.kind in _BLANK_WORK:
-        piece = blank or rough(part, stock)
-        if _one_end_squared(work, shop):
-            piece = after_first_end(piece, shop.knowledge.bench.first_end_trim)
-        return Pieces(piece, longest=max(stock.lengths, default=float("inf")))
+        trim = shop.knowledge.bench.first_end_trim if _one_end_squared(work, part) else 0.0
+        return Pieces(blank or rough(part, stock), longest=max(stock.lengths, default=float("inf")), trim=trim)
     return Pieces(finished(part))
 
 
-def _one_end_squared(work: Work, shop: Shop) -> bool:
+def _one_end_squared(work: Work, part: Part) -> bool:
     """Whether a blank has lost what squaring its first end takes when this work is done."""
-    features = shop.job.parts[work.part].features.values()
-    return work.kind == "length" and not any(feature.ends_part() for feature in features)
-
-
-def _whole_blank(work: Work, way: Way, shop: Shop) -> Workpiece | None:
-    """The blank that the piece a work is done on is cut from."""
-    if way.piece is None or way.piece.long or not _one_end_squared(work, shop):
-        return way.piece
-    return before_first_end(way.piece, shop.knowledge.bench.first_end_trim)
+    return work.kind == "length" and not any(feature.ends_part() for feature in part.features.values())
 
 
 _BLANK_WORK = frozenset({"face-side", "face-edge", "thickness", "width", "first-end", "length", "separate"})

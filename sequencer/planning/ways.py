@@ -20,7 +20,7 @@ from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.workshop import Station, Who
-from sequencer.planning.blanks import Workpiece
+from sequencer.planning.blanks import OVER_LENGTH, Workpiece, after_first_end, before_first_end
 from sequencer.planning.shop import Shop
 from sequencer.planning.who import authorised, default_who, may_do
 from sequencer.planning.work import Work
@@ -96,6 +96,8 @@ class Pieces:
     """For work on several parts: each of the pieces, every one of which must be within the limits."""
     longest: float = float("inf")
     """The longest that the piece by itself may be made: as the stock is bought, mm."""
+    trim: float = 0.0
+    """The most that squaring its first end has taken off the piece before this work, mm; the piece is given as it was."""
 
 
 def find_ways(
@@ -179,6 +181,9 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     }
     if piece is not None and work.drawn is not None:
         figures["blank.standing"] = _standing(piece, work.drawn)
+    if piece is not None and attempt.pieces.trim:
+        # The limits are for what squaring the first end has left; what is printed is the blank.
+        figures |= after_first_end(piece, attempt.pieces.trim).figures()
     who = may_do(kind, attempt.name, operation, shop.workshop)
     obstacles = (
         *_purpose(operation, figures),
@@ -195,6 +200,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     if work.kind == "rough-length" and piece is not None:
         # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
         figures["blank.length"] = piece.length - piece.waste
+    elif piece is not None:
+        figures |= piece.figures()
     settings: tuple[Setting, ...] = ()
     if not obstacles:
         known = shop.knowledge
@@ -237,8 +244,8 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
     least = at_station.get("station.least-remnant", 0.0)
     if not attempt.in_the_long:
         piece = attempt.pieces.single
-        if piece is not None and attempt.work.kind in ("first-end", "length") and piece.waste < least:
-            piece = replace(piece, length=piece.length + least - piece.waste, waste=least)
+        if piece is not None and attempt.work.kind in ("first-end", "length"):
+            piece = _long_enough(attempt, piece, at_station, least)
             if piece.length > attempt.pieces.longest:
                 return piece, (SHORT_STOCK,)
         return piece, ()
@@ -251,6 +258,25 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
     if piece is not None:
         return piece, ()
     return None, (SHORT_STOCK,)
+
+
+def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float) -> Workpiece:
+    """A blank with a holding end of `least` mm, and a little longer if that is all an operation asks of its length; both are
+    held against what squaring the first end leaves of it."""
+    piece = after_first_end(blank, attempt.pieces.trim)
+    asked = [
+        value
+        for limit in attempt.operation.limits
+        if limit.of == "blank.length" and limit.at_least
+        for value in [_value(_right(limit)[1], {**attempt.work.figures, **at_station, **piece.figures()})]
+        if value is not None
+    ]
+    missing = max((value - piece.length for value in asked), default=0.0)
+    missing = missing if 0.0 < missing <= OVER_LENGTH else 0.0
+    waste = max(piece.waste + missing, least)
+    if waste <= piece.waste:
+        return blank
+    return before_first_end(replace(piece, length=piece.length + waste - piece.waste, waste=waste), attempt.pieces.trim)
 
 
 SHORT_STOCK = Obstacle(

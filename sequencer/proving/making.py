@@ -139,7 +139,7 @@ class _Maker:
             looked.append(_strip_lasts(piece, figures))
         after = _made(task, layout, replace(piece, body=bite.left), figures)
         if cut.leaves:
-            after = replace(after, residue=(*after.residue, *((what, solid & bite.removed) for what, solid in cut.leaves)))
+            after = replace(after, residue=(*after.residue, *((what, solid & piece.body) for what, solid in cut.leaves)))
         if after.body.empty:
             looked.append(Looked("there", False, "nothing of the piece is left"))
             self._note(task, name, bite.taken, looked)
