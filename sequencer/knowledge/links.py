@@ -18,6 +18,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    Jig,
     Lies,
     Limit,
     Material,
@@ -30,7 +31,7 @@ from sequencer.knowledge.formats import (
 from sequencer.knowledge.settings import SETTINGS, bit_of
 from sequencer.model.job import Fit, HardwareKind
 from sequencer.model.quantities import QUANTITIES
-from sequencer.model.work import WORK_KINDS
+from sequencer.model.work import PART_WORK, WORK_KINDS
 from sequencer.reading.expressions import ExpressionError, parse
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Data, Steps
@@ -63,6 +64,7 @@ class Names:
     hazards: Collection[str]
     verbs: Collection[str]
     bits: Collection[str]
+    jigs: Mapping[str, Jig]
     ghs: Collection[str]
 
 
@@ -175,6 +177,23 @@ def check_fits(report: Report, fits: Collection[str]) -> None:
             report.error("missing", (), f"The fit '{name}' is missing.", "A joint may ask for it.", "Add it.")
 
 
+def check_jigs(report: Report, jigs: Mapping[str, Jig], names: Names) -> None:
+    """A jig is a way of holding that there is, and its sizes are sums of figures of the part and the feature."""
+    for name, jig in jigs.items():
+        if jig.serves_as:
+            check_name(report, "way of holding", jig.serves_as, names.holding, (name, "serves_as"))
+        for steps, text in jig.sums():
+            for figure in _names_in(report, text, (), (name, *steps)):
+                if not figure.startswith(("part.", "feature.")):
+                    report.error(
+                        "unknown-figure",
+                        (name, *steps),
+                        f"'{figure}' is no figure of a part or a feature.",
+                        "A jig is made before the piece lies at any station.",
+                        "Use figures that start with part. or feature.",
+                    )
+
+
 def check_station(report: Report, station: StationKind, names: Names) -> None:
     """All that a station file names."""
     check_names(report, "guard", station.guards, names.guards, ("guards",))
@@ -252,6 +271,7 @@ class _Operation:
                 self.feature_figures(_check_limit(self.report, limit, self.figures, at, sourced=key == "limits"), at)
         gives = self.settings()
         self.lies(gives)
+        self.jig(names)
         if "run-out" in operation.leaves and "station.run-out" not in self.figures:
             self.report.error(
                 "unknown-figure",
@@ -287,6 +307,32 @@ class _Operation:
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
         for key in ("stop", "if_wrong", "feed"):
             self.placeholders(getattr(operation, key), gives, (*self.at, key))
+
+    def jig(self, names: Names) -> None:
+        """The jig is on the list, and the work gives the figures that its sizes are made of; so with a jig that is one of
+        the ways of holding."""
+        held = {*self.operation.holding.all_of, *self.operation.holding.any_of}
+        if self.operation.jig:
+            check_name(self.report, "jig in lists/jigs.yaml", self.operation.jig, names.jigs, (*self.at, "jig"))
+        for name, jig in names.jigs.items():
+            if name == self.operation.jig:
+                self.jig_sizes(jig, (*self.at, "jig"))
+            elif jig.serves_as in held and self.station.power in ("hand", "bench"):
+                self.jig_sizes(jig, (*self.at, "holding"))
+
+    def jig_sizes(self, jig: Jig, at: Steps) -> None:
+        used = sorted({figure for _, text in jig.sums() for figure in _names_in(self.report, text, (), at)})
+        self.feature_figures(used, at)
+        for kind in (kind for kind in self.operation.makes if kind in WORK_KINDS):
+            unknown = ("feature.",) if kind in PART_WORK else ("feature.", "part.")
+            if lacking := [figure for figure in used if figure.startswith(unknown)]:
+                self.report.error(
+                    "unknown-figure",
+                    at,
+                    f"'{lacking[0]}', a size of the {jig.name}, is not known where the work is '{kind}'.",
+                    "The jig could not be given its size.",
+                    "Use another jig, or make this an operation of its own.",
+                )
 
     def where(self) -> None:
         """What is said only where a figure is more than 0 stands in a list, or it would never be said."""

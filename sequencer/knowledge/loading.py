@@ -31,6 +31,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    Jig,
     Knowledge,
     Material,
     Operation,
@@ -60,6 +61,7 @@ LISTS: Mapping[str, Any] = {
     "ghs": dict[str, GhsStatement],
     "verbs": tuple[str, ...],
     "bench": dict[BenchName, BenchFigure],
+    "jigs": dict[str, Jig],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
 }
 """The files of `operations/lists/` and what each holds."""
@@ -255,6 +257,7 @@ class _Reading:
             forbidden=tuple(key for items in worn for key, item in items.items() if item.forbidden_line),
             hazards=tuple(file.name for file in self.hazards),
             bits=self.keys("drill-bits"),
+            jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
@@ -282,6 +285,8 @@ class _Reading:
         for name in ("glues", "finishes", "materials"):
             for file in self.listed(name):
                 links.check_their_hazards(file.report, file.value or {}, names)
+        for file in self.listed("jigs"):
+            links.check_jigs(file.report, file.value or {}, names)
         for file in self.listed("staff-steps"):
             links.check_staff_steps(file.report, file.value or {}, names)
         if self.listed("fits"):
@@ -314,6 +319,7 @@ class _Reading:
             ghs=named("ghs"),
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),
+            jigs=named("jigs"),
         )
 
 

@@ -46,6 +46,7 @@ ENTRIES = {
     "ghs": "ghs",
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
+    "jigs": "jigs",
 }
 """Lists of entries by name, and where the knowledge holds them."""
 ROWS = {"cutter-speeds": "cutter_speeds", "limits": "limits", "verbs": "verbs"}

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sequencer.findings import Finding
+from sequencer.model.frame import Axis
 from sequencer.model.marks import Layout
 from sequencer.model.proof import Proof
 from sequencer.model.workshop import Who
@@ -324,6 +325,58 @@ class ClassLine:
 
 
 @dataclass(frozen=True)
+class JigHole:
+    """A hole right through a piece of a jig: the axis it runs along, its middle by the two other axes in alphabetical order."""
+
+    along: Axis
+    at: tuple[float, float]
+    diameter: float
+
+
+@dataclass(frozen=True)
+class JigBody:
+    """One piece of a jig where it stands: its near lower left corner and its size along x (to the right), y (away), z (up).
+    `outline`, in the jig's frame, where it is no plain block: by the two axes besides `along`, in alphabetical order.
+    """
+
+    low: tuple[float, float, float]
+    size: tuple[float, float, float]
+    along: Axis = "x"
+    outline: tuple[tuple[float, float], ...] = ()
+    holes: tuple[JigHole, ...] = ()
+
+
+@dataclass(frozen=True)
+class JigPiece:
+    """Alike pieces of a jig: the stock that is needed, longest side first, and where each stands."""
+
+    name: str
+    count: int
+    length: float
+    width: float
+    thickness: float
+    stock: str
+    bodies: tuple[JigBody, ...]
+
+
+@dataclass(frozen=True)
+class JigLine:
+    """A jig that is made before the lessons: what it is, what for, its pieces with sizes and stock, how it is checked."""
+
+    name: str
+    title: str
+    what: str
+    tasks: tuple[str, ...]
+    steps: tuple[int, ...]
+    uses: tuple[str, ...]
+    """What it is for, one line a feature or kind of work: `curve of the side`."""
+    pieces: tuple[JigPiece, ...]
+    fastening: str
+    checks: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True)
 class LooseThing:
     """A thing to lay out or count: tools and hardware, for one student and for the class."""
 
@@ -377,7 +430,7 @@ class Plan:
     decisions: tuple[DecisionLine, ...]
     hardware: tuple[LooseThing, ...]
     tools: tuple[LooseThing, ...]
-    jigs: tuple[str, ...]
+    jigs: tuple[JigLine, ...]
     findings: tuple[Finding, ...]
     bench: Bench
     learning_aim: str = ""

@@ -47,5 +47,11 @@ _ALL = (
     WorkKind("hardware", "fix", "Fix the hardware", "fix bought-in parts"),
 )
 
+PART_WORK = frozenset({
+    "rough-length", "face-marks", "face-side", "face-edge", "thickness", "width", "first-end", "length", "separate", "mark-out",
+    "trim",
+})  # fmt: skip
+"""Kinds of work on one part; the others are done to several together."""
+
 WORK_KINDS: dict[str, WorkKind] = {kind.name: kind for kind in _ALL}
 """Every kind of work that is no feature, in the usual order of a workshop."""

@@ -9,14 +9,17 @@ from typing import Literal
 from markupsafe import Markup
 
 from sequencer.findings import Finding
-from sequencer.model.plan import Blank, LooseThing, Plan, Step
+from sequencer.model.plan import Blank, JigLine, LooseThing, Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
+from sequencer.paper.jig_pictures import jig_picture
 from sequencer.paper.pages import Drawings, Page, PageSize, numbered, room_on
 from sequencer.paper.station_card import HEAD, StationRow, station_rows
 
 PICTURE = (72.0, 36.0)
 """Room for a picture, mm."""
+JIG_PICTURE = (76.0, 48.0)
+"""Room for the drawing of a jig, mm."""
 
 
 @dataclass(frozen=True)
@@ -39,13 +42,24 @@ class StaffRow:
 
 
 @dataclass(frozen=True)
-class StaffPart:
-    """One page of the preparation sheet: the work at the stations, or what to cut and lay out."""
+class JigEntry:
+    """A jig to make, with its drawing."""
 
-    kind: Literal["work", "lay-out"]
+    jig: JigLine
+    picture: Markup
+    picture_height: float
+    steps: str
+    """The steps it is for: `4, 7`."""
+
+
+@dataclass(frozen=True)
+class StaffPart:
+    """One page of the preparation sheet: the work at the stations, jigs to make, or what to cut and lay out."""
+
+    kind: Literal["work", "jigs", "lay-out"]
     stations: tuple[StaffEntry, ...] = ()
     blanks: tuple[Blank, ...] = ()
-    jigs: tuple[str, ...] = ()
+    jigs: tuple[JigEntry, ...] = ()
     things: tuple[tuple[str, tuple[tuple[LooseThing, LooseThing | None], ...]], ...] = ()
     """Title and rows of two things side by side."""
     findings: tuple[Finding, ...] = ()
@@ -65,14 +79,21 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
             rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
     room = room_on(size, spare=spare)
     lay_out = _laying_out(plan, room.width, room.height - HEAD)
+    jigs = filled(
+        [_jig_entry(jig) for jig in plan.jigs],
+        lambda entry: _jig_height(entry, room.width),
+        room.height - HEAD - JIGS_HEAD,
+        room.height - HEAD - JIGS_HEAD,
+    )
+    made = [StaffPart("jigs", jigs=tuple(group)) for group in jigs if group]
     groups = filled(rows, lambda row: _staff_height(row, room.width), room.height - 33, room.height - 33)
-    pages = [*([part] for part in lay_out), *([StaffPart("work", _by_station(group))] for group in groups if group)]
+    pages = [*([part] for part in (*lay_out, *made)), *([StaffPart("work", _by_station(group))] for group in groups if group)]
     return numbered(plan, pages, lambda entry: _staff_steps(entry, plan))
 
 
 def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
-    """What staff look at first, blanks and jigs, then the things to count, on as many pages as they need."""
-    first = StaffPart("lay-out", (), plan.blanks, plan.jigs, (), plan.findings, plan.notes)
+    """What staff look at first, blanks, then the things to count, on as many pages as they need."""
+    first = StaffPart("lay-out", (), plan.blanks, (), (), plan.findings, plan.notes)
     used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
     used += 13.0 if plan.findings else 0.0
     used += sum(height(note, width - 10, 10.5) for note in plan.notes) + (13.0 if plan.notes else 0.0)
@@ -80,7 +101,6 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
         max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6
         for blank in plan.blanks
     )
-    used += sum(height(jig, width - 7, 10.5) + 1.0 for jig in plan.jigs) + (11.0 if plan.jigs else 0.0)
     lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
     rows = [
         (title, pair, number == 0)
@@ -101,6 +121,27 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
         things = tuple((title, tuple(pairs)) for title, pairs in found.items())
         parts.append(replace(first, things=things) if not parts else StaffPart("lay-out", things=things))
     return parts
+
+
+JIGS_HEAD = 11.0
+"""Height of the heading over the jigs, mm."""
+
+
+def _jig_entry(jig: JigLine) -> JigEntry:
+    drawn = jig_picture(jig, *JIG_PICTURE)
+    return JigEntry(jig, Markup(drawn.svg), drawn.height, ", ".join(str(number) for number in jig.steps))
+
+
+def _jig_height(entry: JigEntry, width: float) -> float:
+    """How high a jig prints: its words on the left, its drawing and pieces on the right."""
+    jig, column = entry.jig, width - JIG_PICTURE[0] - 6.0
+    said = height(jig.title, column, 12, bold=True) + height(f"{jig.what}. For: {', '.join(jig.uses)}; steps", column, 10.5)
+    said += height(jig.fastening, column, 10.5) + sum(height(check, column - 7, 10.5) + 1.0 for check in jig.checks)
+    said += height(f"Source: {jig.source}", column, 9)
+    pieces = sum(
+        max(height(f"{piece.count} {piece.name}", 18, 10.5), height(piece.stock, 22, 10.5), 5.0) + 1.6 for piece in jig.pieces
+    )
+    return max(said, entry.picture_height + 2.0 + pieces) + 6.0
 
 
 def _by_station(rows: Sequence[StaffRow]) -> tuple[StaffEntry, ...]:

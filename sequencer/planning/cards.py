@@ -286,15 +286,3 @@ def _at_a_time(step: Step, tool: str) -> int:
     """How many of a tool one student needs: as many cramps as are set for a glue-up, of all else one."""
     cramps = [setting.value for setting in step.settings if setting.name == "cramps" and setting.value]
     return ceil(max(cramps)) if cramps and tool.endswith("cramp") else 1
-
-
-def jig_lines(choice: Choice, shop: Shop) -> tuple[str, ...]:
-    """Jigs to make before the lessons, each once."""
-    return tuple(
-        dict.fromkeys(
-            f"{jig} (for {words(work.feature)} of {words(work.part)})" if work.part else jig
-            for name, work in choice.works.items()
-            for jig in [shop.knowledge.stations[choice.ways[name].kind].operations[choice.ways[name].operation].jig]
-            if jig
-        )
-    )

@@ -17,7 +17,6 @@ from sequencer.planning.cards import (
     change_lines,
     decision_lines,
     hardware_lines,
-    jig_lines,
     limit_lines,
     note_lines,
     part_lines,
@@ -27,6 +26,7 @@ from sequencer.planning.cards import (
 )
 from sequencer.planning.choosing import choose_ways, face_words, pieces_for
 from sequencer.planning.groups import joint_groups
+from sequencer.planning.jigs import jig_lines
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
@@ -85,7 +85,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
         decisions=decision_lines(shop),
         hardware=hardware_lines(shop),
         tools=tool_lines(steps, shop),
-        jigs=jig_lines(choice, shop),
+        jigs=jig_lines(choice, steps, shop),
         findings=tuple(_by_name(finding) for finding in found),
         bench=knowledge.bench,
         learning_aim=job.learning_aim,

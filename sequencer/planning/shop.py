@@ -53,6 +53,24 @@ class Shop:
         """Work-holding at hand at a station."""
         return frozenset(station.holding) | self.counted_holding
 
+    @cached_property
+    def jig_for(self) -> dict[str, str]:
+        """Ways of holding that are jigs of the list, with the jig's name."""
+        return {jig.serves_as: name for name, jig in self.knowledge.jigs.items() if jig.serves_as}
+
+    def made_holding(self, kind: StationKind) -> frozenset[str]:
+        """The ways of holding a plan may rest on because it has them made: those that are jigs, at a hand bench. At a
+        machine or powered tool holding counts as a guard, and must be in the workshop file before it is relied on."""
+        return frozenset(self.jig_for) if kind.power in ("hand", "bench") else frozenset()
+
+    def held_by(self, kind: StationKind, operation: Operation, station: Station) -> tuple[str, ...]:
+        """The ways of holding an operation uses at a station: all it asks for, and of a choice the first at hand, else the
+        first that is made."""
+        there, made = self.holding(station), self.made_holding(kind)
+        choice = operation.holding.any_of
+        first = next((name for name in choice if name in there), None) or next((name for name in choice if name in made), None)
+        return tuple(dict.fromkeys((*operation.holding.all_of, *((first,) if first else ()))))
+
     def station_figures(self, kind: StationKind, station: Station) -> dict[str, float]:
         """`station.*` figures: the school's own where stated, else the shipped default; what neither states is absent."""
         figures = {f"station.{name}": figure.default for name, figure in kind.figures.items() if figure.default is not None}

@@ -160,13 +160,9 @@ def guards_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
 
 
 def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
-    """The work-holding of an operation: all that it asks for, and of a choice the first that is at hand."""
-    there = shop.holding(shop.workshop.stations[way.station])
-    first = next((name for name in operation.holding.any_of if name in there), None)
-    names = (*operation.holding.all_of, *((first,) if first else ()))
-    return tuple(
-        Guard(name, shop.knowledge.holding[name].name, shop.knowledge.holding[name].line) for name in dict.fromkeys(names)
-    )
+    """The work-holding of an operation: all that it asks for, and of a choice the first that is at hand or made."""
+    names = shop.held_by(shop.knowledge.stations[way.kind], operation, shop.workshop.stations[way.station])
+    return tuple(Guard(name, shop.knowledge.holding[name].name, shop.knowledge.holding[name].line) for name in names)
 
 
 def _brought(run: _Run, shop: Shop) -> tuple[str, ...]:

@@ -191,7 +191,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *_hardware(work, operation, shop),
         *_service(station),
         *_guards(operation, station, shop),
-        *_holding(operation, station, shop),
+        *_holding(kind, operation, station, shop),
         *short,
         *_limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *_cramps(work, figures, shop),
@@ -360,11 +360,11 @@ def _guards(operation: Operation, station: Station, shop: Shop) -> Iterator[Obst
     )
 
 
-def _holding(operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
+def _holding(kind: StationKind, operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
     yield from _named(
         operation.holding.all_of,
         operation.holding.any_of,
-        shop.holding(station),
+        shop.holding(station) | shop.made_holding(kind),
         "holding",
         {name: item.name for name, item in shop.knowledge.holding.items()},
         "is not at hand at",

@@ -62,6 +62,7 @@ def test_the_example_changes_what_it_says_and_somebody_answers_for_all_of_it() -
         ("operations/pillar-drill/operations/drill-hole-in-frame-jig", "Head of technology"),
         ("hazards/low-sun", "Technician"),
         ("lists/materials/hall-floor-beech", "Head of technology"),
+        ("lists/jigs/frame-jig", "Technician"),
         ("band-saw", "Head of technology"),
     ]
     assert own.changes[0].text == "pillar drill: the figure shortest is 120; shipped it is 75."

@@ -226,15 +226,28 @@ def test_blanks_are_counted_as_they_are_cut() -> None:
     assert f"{blank.pieces} blanks of {blank.length:g} mm, with spares" in said
 
 
-def test_screws_and_jigs_are_on_the_staff_sheet() -> None:
+def test_screws_are_on_the_staff_sheet() -> None:
     plan = proved("nest-box")
     assert plan.hardware
     drawings = Drawings(plan, job("nest-box"), making("nest-box"), {})
     said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))))
     for thing in plan.hardware:
         assert thing.name in said
+
+
+def test_jigs_are_on_the_staff_sheet_with_pieces_stock_and_drawing() -> None:
+    plan = proved("herb-caddy", "hand-tools")
+    assert plan.jigs
+    drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy", "hand-tools"), {})
+    root = ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))
+    said = _plain(_words(root))
     for jig in plan.jigs:
-        assert jig in said
+        assert jig.what[1:] in said
+        for piece in jig.pieces:
+            assert f"{piece.length:g} × {piece.width:g} × {piece.thickness:g}" in said
+            assert piece.stock in said
+        for check in jig.checks:
+            assert check in said
 
 
 def test_risk_assessment_leaves_judgement_to_the_school(folder: Path) -> None:
