@@ -93,6 +93,16 @@ def _parser() -> argparse.ArgumentParser:
     why.add_argument("second", metavar="B", help="another")
     ways = command("ways", "list every way of doing a piece of work, possible or not, and why", _ways, job=True)
     ways.add_argument("name", metavar="PART/FEATURE", help="a feature, such as side/floor-groove, or a task")
+    asked = command("knowledge", "look up what is known: lists, one thing in full, every way of making something", _knowledge)
+    asked.add_argument(
+        "words",
+        metavar="WORD",
+        nargs="+",
+        help="stations, operations, hazards or materials for a list; a name for that thing in full; or free words for every "
+        'way of making it, such as "stopped groove"',
+    )
+    asked.add_argument("--workshop", metavar="W", type=Path, help="a workshop file, to see what is there and possible")
+    asked.add_argument("--knowledge", metavar="DIR", type=Path, help=OWN_FOLDER)
     papers = command("papers", "write the sheets to print, as HTML and PDF", _papers, job=True)
     papers.add_argument("--out", metavar="DIR", type=Path, required=True, help="the folder to write into")
     papers.add_argument(
@@ -316,6 +326,19 @@ def _ways(given: argparse.Namespace) -> int:
             ]
         )
     print(ways_text(found))
+    return DONE
+
+
+def _knowledge(given: argparse.Namespace) -> int:
+    from sequencer.asking.answers import answer
+    from sequencer.knowledge.loading import load_knowledge
+    from sequencer.pipeline import own_folder
+    from sequencer.reading.workshop import read_workshop
+
+    workshop = read_workshop(given.workshop)[0] if given.workshop is not None else None
+    own = given.knowledge or (own_folder(workshop) if workshop is not None else None)
+    knowledge = load_knowledge(own, workshop.switched_off if workshop is not None else ())
+    print(answer(" ".join(given.words), knowledge, workshop))
     return DONE
 
 

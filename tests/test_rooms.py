@@ -24,6 +24,7 @@ ROOMS = (
     "proving",
     "paper",
     "pipeline",
+    "asking",
     "cli",
 )
 BESIDE = {"talk": "pipeline", "plan_file": "pipeline", "data": "findings", "__init__": "findings", "__main__": "cli"}

@@ -47,7 +47,7 @@ def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tupl
     Raises Refused, with all findings, if anything in the job has no possible way, the joints or reasons go in a circle,
     or an earlier finding is an error.
     """
-    shop = Shop(job, workshop, knowledge)
+    shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *job_findings(job)]
     if has_errors(found):
         raise Refused(found)
@@ -102,7 +102,7 @@ def ways_of(
 ) -> tuple[tuple[Work, tuple[Way, ...], Way | None], ...]:
     """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
     plan would take, if any. Empty if the name means nothing."""
-    shop = Shop(job, workshop, knowledge)
+    shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*workshop_findings(shop), *job_findings(job)]
     if has_errors(found):
         raise Refused(found)

@@ -15,10 +15,9 @@ EXTRACTION = "dust-extraction"
 
 
 @dataclass(frozen=True)
-class Shop:
-    """Job, workshop and knowledge together, with the look-ups planning needs."""
+class Premises:
+    """Workshop and knowledge together: what stands against an operation whatever is made."""
 
-    job: Job
     workshop: Workshop
     knowledge: Knowledge
 
@@ -78,11 +77,18 @@ class Shop:
 
     @cached_property
     def common_figures(self) -> Figures:
-        """Figures of class and room, and of the job's glue as `station.open-time` and the like."""
+        """Figures of class and room."""
         figures = {"class.students": float(self.workshop.students)}
         if self.workshop.temperature is not None:
             figures["room.temperature"] = self.workshop.temperature
         return figures
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shop(Premises):
+    """Job, workshop and knowledge together, with the look-ups planning needs."""
+
+    job: Job
 
     @cached_property
     def glue_figures(self) -> Figures:

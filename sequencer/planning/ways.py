@@ -13,6 +13,7 @@ from typing import Literal
 
 from sequencer.features.base import Feature, mm
 from sequencer.knowledge.formats import Limit, Operation, StationKind
+from sequencer.knowledge.links import FROM_GLUE
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
 from sequencer.model.frame import axis_of
 from sequencer.model.job import Aim
@@ -21,7 +22,7 @@ from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.workshop import Station, Who
 from sequencer.planning.blanks import OVER_LENGTH, Workpiece, after_first_end, before_first_end
-from sequencer.planning.shop import Shop
+from sequencer.planning.shop import Premises, Shop
 from sequencer.planning.who import authorised, default_who, may_do
 from sequencer.planning.work import Work
 from sequencer.reading.expressions import Expression, ExpressionError, parse
@@ -347,7 +348,7 @@ def _service(station: Station) -> Iterator[Obstacle]:
         )
 
 
-def _guards(operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
+def _guards(operation: Operation, station: Station, shop: Premises) -> Iterator[Obstacle]:
     yield from _named(
         operation.guards.all_of,
         operation.guards.any_of,
@@ -360,7 +361,7 @@ def _guards(operation: Operation, station: Station, shop: Shop) -> Iterator[Obst
     )
 
 
-def _holding(kind: StationKind, operation: Operation, station: Station, shop: Shop) -> Iterator[Obstacle]:
+def _holding(kind: StationKind, operation: Operation, station: Station, shop: Premises) -> Iterator[Obstacle]:
     yield from _named(
         operation.holding.all_of,
         operation.holding.any_of,
@@ -392,7 +393,7 @@ def _named(
         yield Obstacle(kind, f"The {choice} {lacking} {station}.", f"{verb} the {choice}, then name it in the workshop file.")
 
 
-def _people(kind: StationKind, operation: Operation, who: Who, shop: Shop) -> Iterator[Obstacle]:
+def _people(kind: StationKind, operation: Operation, who: Who, shop: Premises) -> Iterator[Obstacle]:
     if who.operator == "nobody":
         if default_who(kind, operation).operator != "nobody":
             yield Obstacle("who", f"The school's policy lets nobody do this at {kind.name.lower()}.", "Use another way.")
@@ -496,16 +497,7 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
         if not unknown and _value(right, figures) is None:
             yield Obstacle("figure", f"What {limit.of} is held against cannot be worked out here.", "Let staff decide.")
         elif unknown:
-            quantity = QUANTITIES[unknown[0]]
-            short = quantity.name.partition(".")[2]
-            where = (
-                f"State `{short}` for {station.name} in the workshop file"
-                if quantity.name.startswith("station.")
-                else "State the room's temperature in the workshop file"
-                if quantity.name == "room.temperature"
-                else "Give the drawing this size"
-            )
-            yield Obstacle("figure", f"It is not known here: {quantity.meaning}.", f"{where}; until then staff must decide.")
+            yield _unknown(unknown[0], station)
         elif not _holds(limit, figures):
             have, asked = figures[limit.of], right.value(figures)
             quantity = QUANTITIES[limit.of]
@@ -525,6 +517,53 @@ def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> It
                 else f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
                 missing,
             )
+
+
+def _unknown(name: str, station: Station) -> Obstacle:
+    quantity = QUANTITIES[name]
+    where = (
+        f"State `{name.partition('.')[2]}` for {station.name} in the workshop file"
+        if name.startswith("station.")
+        else "State the room's temperature in the workshop file"
+        if name == "room.temperature"
+        else "Give the drawing this size"
+    )
+    return Obstacle("figure", f"It is not known here: {quantity.meaning}.", f"{where}; until then staff must decide.")
+
+
+def stands_against(
+    kind: StationKind, name: str, operation: Operation, station: Station, premises: Premises, known: Figures
+) -> tuple[Obstacle, ...]:
+    """What stands against an operation at a station before any piece is drawn: purpose, service, guards, holding, people,
+    figures of station and room that nobody has stated, and limits that hold for every piece with the figures `known`."""
+    figures = {**premises.common_figures, **known, **premises.station_figures(kind, station)}
+    settled = []
+    unstated: list[str] = []
+    for limit in operation.limits:
+        asked = [each for each in (limit.of, *_right(limit)[1].names) if each not in figures and each not in FROM_GLUE]
+        unstated += [each for each in asked if each.startswith(("station.", "room."))]
+        if all(each in figures for each in (limit.of, *_right(limit)[1].names)):
+            settled.append(limit)
+    return (
+        *_purpose(operation, figures),
+        *_service(station),
+        *_guards(operation, station, premises),
+        *_holding(kind, operation, station, premises),
+        *(_unknown(each, station) for each in dict.fromkeys(unstated)),
+        *_limits(tuple(settled), figures, station),
+        *_people(kind, operation, may_do(kind, name, operation, premises.workshop), premises),
+    )
+
+
+def purposes_against(operation: Operation, known: Figures) -> tuple[Obstacle, ...]:
+    """What an operation is not meant for, as far as the figures known say it."""
+    return tuple(_purpose(operation, known))
+
+
+def comparison_of(limit: Limit) -> tuple[str, Expression]:
+    """What a limit compares with: `at least` and the like, and the sum that follows."""
+    comparison, right = _right(limit)
+    return _BOUNDS[comparison], right
 
 
 def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0, for_class: bool = False) -> list[Way]:

@@ -61,7 +61,7 @@ def shop(
     school = replace(
         school, stations={each.name: each for each in stations}, adults=adults, counted=school.counted if counted else {}
     )
-    return Shop(job("herb-caddy"), school, replace(knowledge(), stations={"slotter": slotter}))
+    return Shop(job=job("herb-caddy"), workshop=school, knowledge=replace(knowledge(), stations={"slotter": slotter}))
 
 
 def ways(slotter: StationKind, *stations: Station, piece: Workpiece = PIECE, **other: Any) -> tuple[Way, ...]:

@@ -227,7 +227,7 @@ def test_equal_input_gives_an_equal_plan_in_whatever_order_the_parts_stand(job: 
 @RANDOM
 @given(jobs(), workshops())
 def test_every_limit_of_what_is_chosen_holds(job: Job, shop: Workshop) -> None:
-    seen = Shop(job, shop, knowledge())
+    seen = Shop(job=job, workshop=shop, knowledge=knowledge())
     try:
         choice = choose_ways([*part_work(job), *group_work(job, joint_groups(job))], seen)
     except Refused:

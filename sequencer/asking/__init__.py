@@ -1,0 +1,1 @@
+"""What the knowledge says, asked by name or in free words."""
