@@ -14,7 +14,16 @@ from sequencer.model.marks import Edges, Layout, Lie, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups.by_hand import by_hand
-from sequencer.paper.set_ups.machines import disc_sander, mortiser, pillar_drill, router_table, surface_planer, thicknesser
+from sequencer.paper.set_ups.machines import (
+    belt_sander,
+    bobbin_sander,
+    disc_sander,
+    mortiser,
+    pillar_drill,
+    router_table,
+    surface_planer,
+    thicknesser,
+)
 from sequencer.paper.set_ups.saw_tables import band_saw, mitre_saw, saw_bench, scroll_saw
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid, nothing
@@ -28,6 +37,8 @@ STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
     "surface-planer": surface_planer,
     "thicknesser": thicknesser,
     "disc-sander": disc_sander,
+    "belt-sander": belt_sander,
+    "bobbin-sander": bobbin_sander,
     "pillar-drill": pillar_drill,
     "hollow-chisel-mortiser": mortiser,
 }

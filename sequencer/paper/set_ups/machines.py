@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import hypot
+from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.model.frame import FaceName, Point, axis_of
@@ -22,6 +23,8 @@ BLOCK_RADIUS = 35.0
 """Of a planer's cutter block; only for the drawing."""
 DISC = 110.0
 """Radius of a sanding disc; only for the drawing."""
+BELT, BOBBIN = 100.0, 20.0
+"""Width of a sanding belt, radius of a bobbin; only for the drawing."""
 BEARING = 13.0
 """Diameter of the bearing of a profile cutter whose card states no width."""
 CRAMP_PAD, CRAMP_BAR, CRAMP_IN = 8.0, 8.0, 18.0
@@ -134,6 +137,28 @@ def thicknesser(piece: Subject) -> Scene:
 
 def disc_sander(piece: Subject) -> Scene:
     """The wood flat on the table, its end against the half of the disc that turns down."""
+    return _sander(piece, "disc")
+
+
+def belt_sander(piece: Subject) -> Scene:
+    """The wood flat on the table, its end against the upright run of the belt that goes down to the table."""
+    return _sander(piece, "belt")
+
+
+def bobbin_sander(piece: Subject) -> Scene:
+    """The wood flat on the table, the bobbin upright where the waste of a curve was, against the sawn edge."""
+    laid = lay(piece, {piece.lie.down: DOWN})
+    cut, top = laid.cut, laid.bounds.high.z
+    middle = (cut.low.x + cut.high.x) / 2, (cut.low.y + cut.high.y) / 2
+    radius = min(BOBBIN, min(cut.size("x"), cut.size("y")) / 2)
+    bobbin = upright(*middle, (0.0, top + BOBBIN), radius)
+    x, y = room_for(laid, "x", 30.0), room_for(laid, "y", 30.0)
+    at = Point(middle[0], middle[1] - radius - ON_IT, top + BOBBIN)
+    turn = Arrow(at, Point(at.x - radius - 10.0, at.y, at.z), "", True)
+    return scene_of(laid, [Thing(bobbin, "tool", name="bobbin"), table(x, y)], sizes=sizes_of(laid), arrows=(turn,))
+
+
+def _sander(piece: Subject, name: Literal["disc", "belt"]) -> Scene:
     lie = piece.lie
     radius = DISC
     worked = _worked_face(piece)
@@ -148,11 +173,14 @@ def disc_sander(piece: Subject) -> Scene:
     # A whole end is shown at its finished length; of a corner that is still to be rounded the tip just touches.
     whole = cut.size("x") > laid.bounds.size("x") - 0.01
     face = cut.low.y if whole else cut.high.y
-    wheel = shape_solid(Cone("y", (centre + 0.5 * radius, 0.0), face, face + 12.0, radius, radius))
+    if name == "disc":
+        wheel = shape_solid(Cone("y", (centre + 0.5 * radius, 0.0), face, face + 12.0, radius, radius))
+    else:
+        wheel = block((centre - BELT / 2, centre + BELT / 2), (face, face + 12.0), (0.0, radius))
     x, y = room_for(laid, "x", 30.0), laid.bounds.span("y")
     x = (min(x[0], centre - 0.6 * radius), max(x[1], centre + 0.6 * radius))
     around = [
-        Thing(above(wheel) & block((-FAR, x[1]), (-FAR, FAR), (0.0, FAR)), "tool", name="disc"),
+        Thing(above(wheel) & block((-FAR, x[1]), (-FAR, FAR), (0.0, FAR)), "tool", name=name),
         table(x, (y[0] - 15.0, face - 1.0 if face > y[0] else face)),
     ]
     left = centre - 0.2 * radius
