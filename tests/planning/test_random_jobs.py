@@ -322,6 +322,9 @@ def _check_steps(plan: Plan, shop: Workshop) -> None:
         operation = kind.operations[tasks[step.tasks[0]].operation]
         fitted = {*station.guards, *(["dust-extraction"] if station.extraction else [])}
         at_hand = {*station.holding, *(thing.kind or name for name, thing in shop.counted.items())}
+        if kind.power in ("hand", "bench"):  # what is a jig of the list is made for a hand bench, and stands among the jigs
+            made = [known.jigs[line.name] for line in plan.jigs if step.number in line.steps]
+            at_hand |= {jig.serves_as for jig in made}
         for asked, there in ((operation.guards, fitted), (operation.holding, at_hand)):
             assert set(asked.all_of) <= there, step.id
             assert not asked.any_of or set(asked.any_of) & there, step.id

@@ -17,6 +17,7 @@ from tests.features.samples import make
 from tests.made import knowledge, workshop
 from tests.outside.bench import board
 
+PLAIN = {"face": "outside", "gauge": 8, "at": {"left": 60}, "countersunk": False}
 HOLLOW = [
     {"at": {"left": 150, "top": 0}},
     {"arc_to": {"left": 300, "top": 0}, "radius": 120, "turn": "left"},
@@ -26,6 +27,14 @@ WAYS: list[tuple[str, str, dict[str, Any], dict[str, float]]] = [
     ("chamfer-end-on-belt", "chamfer", {"edges": ["inside/left"], "size": 3}, {}),
     ("sand-curve-on-bobbin", "outline", {"edge": "top", "points": HOLLOW}, {}),
     ("drill-hole-by-mains-drill", "hole", {"face": "inside", "at": {"left": 60, "bottom": 45}, "diameter": 12}, {}),
+    (
+        "drill-plain-screw-holes-by-mains-drill",
+        "screw-holes",
+        {"face": "outside", "gauge": 8, "at": {"left": 60}, "countersunk": False},
+        {},
+    ),
+    ("sand-opening-on-bobbin", "cut-out", {"at": {"left": 100, "top": 0}, "length": 120, "width": 40, "radius": 20}, {}),
+    ("cut-mitre-on-sled", "mitre", {"end": "left", "long": "bottom"}, {}),
     ("router-plane-housing", "housing", {"face": "inside", "from": "left", "distance": 100, "width": 15, "depth": 5}, {}),
     ("router-plane-rebate", "rebate", {"edge": "inside/left", "width": 12, "depth": 5}, {}),
     ("spokeshave-chamfer", "chamfer", {"edges": ["inside/top"], "size": 6}, {}),
