@@ -135,10 +135,10 @@ def _high(paragraph: Paragraph, width: float) -> float:
     if paragraph.kind == "line":
         return 7.0
     if paragraph.kind == "heading":
-        return 0.95 * height(said, width, 10.5, bold=True) + 3.0
+        return height(said, width, 10.5, bold=True) + 3.0
     if paragraph.kind == "tick":
-        return 0.96 * height(said, width - 6.5, _SMALL) + 0.7
-    return 0.96 * height(said, width - 0.5, _SMALL)
+        return height(said, width - 6.5, _SMALL) + 0.7
+    return height(said, width - 0.5, _SMALL)
 
 
 def _kept_together(paragraphs: Sequence[Paragraph]) -> list[list[Paragraph]]:
