@@ -44,7 +44,7 @@ def settings_of(name: str, figures: Mapping[str, float]) -> dict[str, float | No
     ("tool", "stations"),
     [
         ("below", {"saw-bench", "router-table", "surface-planer"}),
-        ("beside", {"band-saw", "scroll-saw", "mitre-saw", "disc-sander", "belt-sander", "bobbin-sander"}),
+        ("beside", {"band-saw", "scroll-saw", "mitre-saw", "pull-over-saw", "disc-sander", "belt-sander", "bobbin-sander"}),
         ("above", {"thicknesser", "pillar-drill", "hollow-chisel-mortiser"}),
     ],
 )
@@ -104,6 +104,7 @@ def test_a_fence_has_a_face_and_a_stop_block_an_end() -> None:
     stopped = {name for name in OPERATIONS if lies_of(name).stop}
     assert stopped == {
         "crosscut-with-sled", "cut-apart-on-sled", "rough-cut-on-mitre-saw", "crosscut-on-mitre-saw", "cut-apart-on-mitre-saw",
+        "rough-cut-on-pull-over-saw", "crosscut-on-pull-over-saw", "cut-apart-on-pull-over-saw",
     }  # fmt: skip
 
 

@@ -42,7 +42,10 @@ def test_every_machine_asks_how_short_the_piece_is_and_says_what_to_do_if_it_wen
     assert operation.minutes.each > 0
 
 
-@pytest.mark.parametrize("kind", ["saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw"])
+STAFF_MACHINES = ["saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw", "pull-over-saw"]
+
+
+@pytest.mark.parametrize("kind", STAFF_MACHINES)
 def test_dangerous_machines_are_for_staff_and_stay_supervised_if_a_school_loosens_that(kind: str) -> None:
     who = KNOWLEDGE.stations[kind].who
     assert (who.operator, who.supervision, who.gate) == ("staff", "beside", "signed-off")
@@ -249,3 +252,14 @@ def test_a_combined_bit_is_called_so_where_it_countersinks() -> None:
         if operation.use.get("bit") == "drill-countersink" and "screw-holes" in operation.makes:
             assert "combined drill and countersink bit" in " ".join(operation.instructions.card), name
             assert any("flush" in each for each in operation.instructions.check), name
+
+
+def test_a_pull_over_saw_only_crosscuts_and_cannot_run_at_anyone() -> None:
+    station = KNOWLEDGE.stations["pull-over-saw"]
+    assert {kind for operation in station.operations.values() for kind in operation.makes} == {
+        "rough-length", "first-end", "length", "separate",
+    }  # fmt: skip
+    for name, operation in station.operations.items():
+        assert {"stroke-stop", "head-return", "blade-enclosure", "self-closing-guard"} <= set(operation.guards.all_of), name
+        assert "machine-clamp" in operation.holding.all_of, name
+        assert "Let the saw go back behind the fence." in operation.instructions.card, name

@@ -24,13 +24,14 @@ from sequencer.paper.set_ups.machines import (
     surface_planer,
     thicknesser,
 )
-from sequencer.paper.set_ups.saw_tables import band_saw, mitre_saw, saw_bench, scroll_saw
+from sequencer.paper.set_ups.saw_tables import band_saw, mitre_saw, pull_over_saw, saw_bench, scroll_saw
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid, nothing
 
 STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
     "saw-bench": saw_bench,
     "mitre-saw": mitre_saw,
+    "pull-over-saw": pull_over_saw,
     "band-saw": band_saw,
     "scroll-saw": scroll_saw,
     "router-table": router_table,

@@ -186,6 +186,15 @@ def _stop_size(laid: Laid, piece: Subject, at: float, beside: float, way: Direct
 
 def mitre_saw(piece: Subject) -> Scene:
     """The wood against the fence at the back, the blade down in the cut."""
+    return _at_back_fence(piece, pulled=False)
+
+
+def pull_over_saw(piece: Subject) -> Scene:
+    """As the mitre saw, but the blade is pulled through the wood, from behind the fence towards the viewer."""
+    return _at_back_fence(piece, pulled=True)
+
+
+def _at_back_fence(piece: Subject, *, pulled: bool) -> Scene:
     marks = piece.marks
     laid, at, side = _across(piece, BACK)
     kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
@@ -207,8 +216,10 @@ def mitre_saw(piece: Subject) -> Scene:
     if "machine-clamp" in piece.holding:
         around.append(_clamp(laid, side, thick, rim))
     sizes = list(_stop_size(laid, piece, at, low, FRONT)) or list(sizes_of(laid))
-    top, lower = (plane.point(0.0, rim + GUARD + up) for up in (25.0, 3.0))
-    return scene_of(laid, around, sizes=sizes, arrows=(Arrow(top, lower, "", True), *notes_of(laid)))
+    over = rim + GUARD
+    ends = ((0.0, over + 6.0), (-70.0, over + 6.0)) if pulled else ((0.0, over + 25.0), (0.0, over + 3.0))
+    start, stop = (plane.point(along, up) for along, up in ends)
+    return scene_of(laid, around, sizes=sizes, arrows=(Arrow(start, stop, "", True), *notes_of(laid)))
 
 
 def _guard(plane: CutPlane, radius: float, kerf: float, rim: float) -> Solid:
