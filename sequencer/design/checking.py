@@ -9,6 +9,7 @@ from sequencer.design.closing import joints_that_do_not_close, outside_measures,
 from sequencer.design.cuts import close_cuts, nothing_left
 from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
 from sequencer.design.fixing import screws, wood_that_cannot_move
+from sequencer.design.interlocking import corners_that_interlock, slopes_for_the_wood
 from sequencer.design.joining import stock_is_solid
 from sequencer.design.material import parts_against_stock
 from sequencer.design.placing import place
@@ -35,10 +36,12 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *nothing_left(job),
         *close_cuts(job),
         *parts_against_stock(job),
+        *slopes_for_the_wood(job),
         *placement.findings,
         *joints_that_do_not_close(job, placement),
         *outside_measures(job, placement),
         *halvings_together(job, placement),
+        *corners_that_interlock(job),
         *tenons_in_mortises(job, placement),
         *sections_by_fit(job, placement, knowledge),
         *panels_between(job, placement, knowledge),

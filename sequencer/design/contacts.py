@@ -8,7 +8,7 @@ shoulder. From two patches, and what the joint says besides, follow the turns th
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
 
@@ -16,7 +16,9 @@ from sequencer.design.bodies import Body, around
 from sequencer.design.poses import Direction, Pose, Turn, face_towards, normal
 from sequencer.features.base import NEAR, Feature
 from sequencer.features.channel import Trenched
-from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others
+from sequencer.features.dovetail_end import DovetailEnd
+from sequencer.features.interlocking import Interlocking
+from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others, sign_of
 from sequencer.model.job import Joint, Seat
 from sequencer.model.shapes import Bounds, Prism
 
@@ -75,6 +77,13 @@ def _floor_patch(own: Body, feature: Feature, opened: FaceName, spot: int = 0) -
     )
 
 
+def _mouth_patch(own: Body, feature: Interlocking, face: FaceName) -> Patch:
+    """The face that the shoulder of the other board closes on, walled by the ends of the sockets or gaps."""
+    (end,) = own.faces((feature.end,))
+    spans: dict[Axis, Span] = {"x": own.block.span(end, 0.0, feature.length), "y": (0.0, own.block.width)}
+    return Patch(normal(face), own.block.level(face), spans, walls={"x": Direction("x", sign_of(end))})
+
+
 def _standing(own: Body, feature: Feature, end: FaceName) -> tuple[float, Bounds] | None:
     """What stands at an end after a feature is cut: (level of the shoulder, box of what is left). None if nothing is."""
     block, axis = own.block, axis_of(end)
@@ -127,6 +136,8 @@ def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) ->
     feature = own.feature(seat.feature)
     if feature is None:
         return ()
+    if isinstance(feature, Interlocking):
+        return tuple(_mouth_patch(own, feature, face) for face in own.faces(feature.mouths()))
     opens = own.faces(feature.opens())
     if seat.face:
         opens = tuple(face for face in opens if face == seat.face) or opens
@@ -147,6 +158,11 @@ def _entering_patches(own: Body, its: Seat, seat: Feature | None) -> tuple[Patch
     feature = own.feature(its.feature)
     if feature is None:
         return ()
+    if isinstance(feature, Interlocking):
+        (end,) = own.faces((feature.end,))
+        return (replace(_face_patch(own.block, end), level=own.block.inward(end, feature.length)),)
+    if isinstance(feature, DovetailEnd):
+        return tuple(_face_patch(own.block, end) for end in own.faces((feature.end,)))
     if feature.kind == "tenon":
         tenon = tenon_of(own, feature)
         if tenon is None:

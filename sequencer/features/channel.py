@@ -85,7 +85,7 @@ class Trenched(Feature):
     most: ClassVar[float] = 1 / 2
     depth_source: ClassVar[str] = COMMON
 
-    gives: ClassVar = (
+    gives: ClassVar[tuple[str, ...]] = (
         "feature.width",
         "feature.depth",
         "feature.length",

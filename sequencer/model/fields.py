@@ -135,6 +135,11 @@ Edge = Annotated[
 
 _ANGLE_SCHEMA = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": "an angle in degrees, over 0 and under 90"}
 
+_SLOPE_SCHEMA = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": "a slope of 1 in so many: 4 to 12"}
+
+Slope = Annotated[float, BeforeValidator(_number), Field(ge=4, le=12), WithJsonSchema(_SLOPE_SCHEMA)]
+"""The slope of a dovetail: how far along it runs out by 1."""
+
 Faces = Annotated[tuple[Face, ...], Field(min_length=1), ONE_OR_MORE]
 """One face or a list of faces."""
 

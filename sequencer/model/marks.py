@@ -46,6 +46,14 @@ class Trough:
     """Two lines parallel to the face `beside`, from `distance` to `distance` + `width`; `depth` down from `face`.
 
     It runs from end to end of its third axis but for `stops`: how far it is held back from a face at its end.
+
+    reach
+        A face at its end and how far it runs in from there, where it is not held back from the other end.
+    leans
+        How far its near and its far side lean outwards below the face, degrees from square: a dovetail is wider below.
+    count, pitch
+        Several alike, each `pitch` further than the one before. Of the first and the last only what is on the piece is cut:
+        between tails a half pin at an edge is the rest of a whole one.
     """
 
     face: FaceName
@@ -54,6 +62,10 @@ class Trough:
     width: float
     depth: float
     stops: tuple[tuple[FaceName, float], ...] = ()
+    reach: tuple[FaceName, float] | None = None
+    leans: tuple[float, float] = (0.0, 0.0)
+    count: int = 1
+    pitch: float = 0.0
     kind: Literal["trough"] = "trough"
 
 
@@ -196,7 +208,8 @@ def mirrored_marks(marks: Marks) -> Marks:
         return replace(marks, face=mirrored(marks.face))
     if isinstance(marks, Trough):
         stops = tuple((mirrored(face), gap) for face, gap in marks.stops)
-        return replace(marks, face=mirrored(marks.face), beside=mirrored(marks.beside), stops=stops)
+        reach = None if marks.reach is None else (mirrored(marks.reach[0]), marks.reach[1])
+        return replace(marks, face=mirrored(marks.face), beside=mirrored(marks.beside), stops=stops, reach=reach)
     if isinstance(marks, Window):
         first, second = (_other_hand(each) for each in marks.sides)
         corners = tuple((mirrored(one), mirrored(two)) for one, two in marks.rounded)
@@ -233,7 +246,8 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
     if isinstance(marks, Level):
         faces = [marks.face]
     elif isinstance(marks, Trough):
-        faces = [marks.beside, marks.face, *(face for face, _ in marks.stops)]
+        reach = [] if marks.reach is None else [marks.reach[0]]
+        faces = [marks.beside, marks.face, *(face for face, _ in marks.stops), *reach]
     elif isinstance(marks, Window):
         faces = [*(each.face for each in marks.sides), marks.face]
     elif isinstance(marks, Spots):

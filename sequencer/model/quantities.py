@@ -52,6 +52,8 @@ _ALL = (
     Quantity("feature.head-depth", "mm", "depth of a countersink or counterbore; 0 if there is none"),
     Quantity("feature.radius", "mm", "smallest radius of a curve; 0 for square corners"),
     Quantity("feature.angle", "deg", "angle of a mitre, bevel, chamfer or taper from square"),
+    Quantity("feature.slope", "count", "of a dovetail: it slopes 1 in so many"),
+    Quantity("feature.sloping", "count", "sides of a dovetail housing or of its end that slope: 1 or 2"),
     Quantity("feature.remaining", "mm", "wood left under or beside the cut at its thinnest"),
     Quantity("feature.count", "count", "how many alike cuts the feature has on one part"),
     Quantity("feature.stopped", "count", "ends at which the cut stops inside the part: 0, 1 or 2"),

@@ -7,7 +7,20 @@ from dataclasses import replace
 from sequencer.knowledge.formats import LieFace, Lies, Operation, StationKind
 from sequencer.model.frame import FaceName, axis_of, mirrored, opposite
 from sequencer.model.job import Part
-from sequencer.model.marks import Between, Datum, Layout, Level, Lie, Marks, Off, Shoulders, Window, mirrored_lie, mirrored_marks
+from sequencer.model.marks import (
+    Between,
+    Datum,
+    Layout,
+    Level,
+    Lie,
+    Marks,
+    Off,
+    Shoulders,
+    Window,
+    mirrored_lie,
+    mirrored_marks,
+    opened_face,
+)
 from sequencer.planning.ways import Way
 from sequencer.planning.work import CLOSE, Work
 
@@ -94,6 +107,7 @@ def _faces(work: Work, part: Part) -> tuple[FaceName, FaceName]:
     feature = work.drawn
     if feature is None:
         return part.face_side, part.face_edge
-    opened = feature.opens()[0]
+    # Tails are drawn on a broad face and sawn down from the end.
+    opened = opened_face(feature.marks(part.block)) or feature.opens()[0]
     square = (face for face in feature.measured_from() if axis_of(face) != axis_of(opened))
     return opened, next(square, part.face_edge)

@@ -11,6 +11,10 @@ from itertools import permutations
 
 from sequencer.design.placing import place
 from sequencer.features.base import Feature
+from sequencer.features.channel import Trenched
+from sequencer.features.dovetail_pins import DovetailPins
+from sequencer.features.dovetailing import Dovetailing
+from sequencer.features.dovetails import Dovetails
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Job, Joint, Part
 from sequencer.model.marks import Tool
@@ -21,6 +25,8 @@ from sequencer.planning.ways import Way, finish_index
 from sequencer.planning.work import WHOLE, Work, words
 
 TRADE = "common practice"
+MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
+HIDDEN = "W. Noyes, Handwork in Wood, 1910, ch. VIII: the groove comes before the joint, so that a tail hides its end"
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
 GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
@@ -254,6 +260,15 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
     meet = any(_meet(a, b) for a in first.boxes for b in second.boxes)
     if not meet:
         return
+    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail.",
+            HIDDEN,
+            "A channel that runs out beside a tail shows on the outside.",
+        )
     if one.nature == "bored" and other.nature == "cut":
         yield Reason(
             first.work.id,
@@ -481,7 +496,11 @@ def _seat_first(job: Job, works: Mapping[str, Work], joint: Joint) -> Iterator[R
         return
     its = works.get(f"{job.part_of(joint.its.piece).name}/{joint.its.feature}/cut")
     seat = works.get(f"{job.part_of(joint.seat.piece).name}/{joint.seat.feature}/cut")
-    if its and seat and its.drawn and seat.drawn and its.drawn.nature == seat.drawn.nature == "cut":
+    if its and seat and isinstance(its.drawn, Dovetails) and isinstance(seat.drawn, DovetailPins):
+        sentence = f"The {words(seat.feature)} are marked with a knife from the finished {words(its.feature)}."
+        harm = "Tails that are not quite as drawn do not go between pins cut to the drawing."
+        yield Reason(its.id, seat.id, "fit", sentence, MARKED_FROM, harm)
+    elif its and seat and its.drawn and seat.drawn and its.drawn.nature == seat.drawn.nature == "cut":
         sentence = f"Either could be cut first; the {words(seat.feature)} is, so that the {words(its.feature)} is fitted to it."
         yield Reason(seat.id, its.id, "choice", sentence, TRADE)
 

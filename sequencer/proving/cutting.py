@@ -233,12 +233,54 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     for face, gap in marks.stops:
         if gap and axis_of(face) == run:
             along[is_high(face)] = piece.level(face) - sign_of(face) * gap
+    if marks.reach is not None and axis_of(marks.reach[0]) == run:
+        face = marks.reach[0]
+        along[not is_high(face)] = piece.level(face) - sign_of(face) * card.setting("reach", marks.reach[1])
+    if along[0] >= along[1]:
+        raise NoCut("what is set out leaves nothing to cut")
+    pitch = card.setting("pitch", marks.pitch)
+    strips = [
+        (near + number * pitch, far + number * pitch) for number in range(marks.count) for near, far in _strips(card, marks)
+    ]
+    if any(marks.leans):
+        leaning = (_leaning(card, marks, piece, beside, opened, strip) for strip in strips)
+        return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor)
     bodies = []
-    for near, far in _strips(card, marks):
+    for near, far in strips:
         low, high = piece.inside(beside, near, far)
         across = _open_sides(piece, axis_of(beside), (low, high))
         bodies.append(block_of({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): depth}))
     return Cut(joined(bodies), opened, floor)
+
+
+def _leaning(
+    card: Card, marks: Trough, piece: Workpiece, beside: FaceName, opened: FaceName, strip: Span
+) -> list[tuple[float, float]]:
+    """The section of a channel whose sides lean outwards below the face, square to its run; it stands a little over the face.
+    A cutter of that shape is set by where it is widest, at the floor."""
+    depth = card.setting("height", card.setting("depth", marks.depth))
+    slopes = [tan(radians(card.setting("angle", lean))) if lean else 0.0 for lean in marks.leans]
+    over = -OVER
+    low, high = piece.spans[axis_of(opened)]
+    down = depth if depth < high - low - 1e-6 else high - low + OVER
+    near, far = strip
+    if "cutter" in card.settings:
+        near, far = near + depth * slopes[0], far - depth * slopes[1]
+    corners = [
+        (near - over * slopes[0], over),
+        (far + over * slopes[1], over),
+        (far + down * slopes[1], down),
+        (near - down * slopes[0], down),
+    ]
+    if corners[0][0] >= corners[1][0]:
+        raise NoCut("the sides of the cut meet below its face")
+    first = others(next(axis for axis in AXES if axis not in (axis_of(opened), axis_of(beside))))[0]
+    top = piece.spans[axis_of(opened)][is_high(opened)]
+    outline = []
+    for across, into in corners:
+        side, level = piece.level(beside) - sign_of(beside) * across, top - sign_of(opened) * into
+        outline.append((side, level) if axis_of(beside) == first else (level, side))
+    return outline
 
 
 def _between(piece: Workpiece, lines: Between, width: float | None = None) -> Span:

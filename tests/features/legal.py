@@ -207,10 +207,70 @@ def outline(draw: Draw, block: Block) -> dict[str, Any]:
     return {"edge": "top", "points": [{"at": at} for at in (ends[0], *inner, ends[1])]}
 
 
+def tails(draw: Draw, block: Block) -> dict[str, Any]:
+    """So few and so flat that something is left of each at its shoulder: a quarter of the width at least."""
+    count = draw(some.integers(1, 4))
+    pin = block.width / (count + 1) * share(draw, 0.1, 0.3)
+    typed: dict[str, Any] = {"end": draw(some.sampled_from(ENDS)), "tails": count, "pin": pin, "slope": share(draw, 6, 8)}
+    if draw(some.booleans()):
+        typed["half_pin"] = pin * share(draw, 0.4, 1.0)
+    return typed
+
+
+def flattest(block: Block, typed: dict[str, Any]) -> float:
+    """How long the tails may be for a third of their width to be left at the shoulder."""
+    tail = (block.width - (typed["tails"] + 1) * typed["pin"]) / typed["tails"]
+    return float(tail / 3 * typed["slope"])
+
+
+def dovetails(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = tails(draw, block)
+    return typed | {"length": min(block.length / 2, flattest(block, typed)) * share(draw, 0.2, 1.0)}
+
+
+def dovetail_pins(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = tails(draw, block)
+    deepest = min(block.thickness, flattest(block, typed))
+    typed |= {"length": share(draw, 5, 40), "face": draw(some.sampled_from(BROAD))}
+    if deepest < block.thickness or draw(some.booleans()):
+        typed["depth"] = deepest * share(draw, 0.2, 0.9)
+    return typed
+
+
+def dovetail_housing(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = channel(draw, block)
+    typed |= {"slope": share(draw, 6, 8), "sides": draw(some.sampled_from(["both", "near", "far"]))}
+    return typed | {"depth": min(typed["depth"], typed["width"] / 3 * typed["slope"])}
+
+
+def dovetail_end(draw: Draw, block: Block) -> dict[str, Any]:
+    slope = share(draw, 6, 8)
+    return {
+        "end": draw(some.sampled_from(ENDS)),
+        "length": min(block.length / 2, block.thickness / 3 * slope) * share(draw, 0.1, 1.0),
+        "slope": slope,
+        "sides": draw(some.sampled_from(["both", "inside", "outside"])),
+    }
+
+
+def finger_joint(draw: Draw, block: Block) -> dict[str, Any]:
+    return {
+        "end": draw(some.sampled_from(ENDS)),
+        "length": block.length / 2 * share(draw, 0.05, 1.0),
+        "finger": block.width / 2 * share(draw, 0.1, 1.0),
+        "start": draw(some.sampled_from(["finger", "gap"])),
+    }
+
+
 KINDS = {
     "bevel": bevel,
     "chamfer": chamfer,
     "cut-out": cut_out,
+    "dovetail-end": dovetail_end,
+    "dovetail-housing": dovetail_housing,
+    "dovetail-pins": dovetail_pins,
+    "dovetails": dovetails,
+    "finger-joint": finger_joint,
     "groove": channel,
     "halving": channel,
     "hole": hole,

@@ -27,6 +27,29 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"at": {"left": 30, "bottom": 0}, "length": 240, "width": 12, "radius": 8},
         {"at": {"left": 60, "top": 20}, "length": 60, "width": 40, "radius": 20},
     ],
+    "dovetail-end": [
+        {"end": "left", "length": 6, "slope": 6},
+        {"end": "right", "length": 6, "slope": 8, "sides": "outside"},
+    ],
+    "dovetail-housing": [
+        {"face": "inside", "from": "left", "distance": 40, "width": 15, "depth": 6, "slope": 6},
+        {"face": "outside", "from": "right", "distance": 100, "width": 18, "depth": 6, "slope": 8, "sides": "far"},
+        {"face": "inside", "from": "left", "distance": 60, "width": 18, "depth": 6, "slope": 6, "stops": {"top": 15}},
+    ],
+    "dovetail-pins": [
+        {"end": "right", "tails": 3, "pin": 6, "slope": 6, "length": 12},
+        {"end": "left", "tails": 3, "pin": 6, "half_pin": 5, "slope": 8, "length": 12, "depth": 13},
+        {"end": "left", "tails": 2, "pin": 8, "slope": 6, "length": 15, "depth": 13, "face": "outside"},
+    ],
+    "dovetails": [
+        {"end": "left", "tails": 3, "pin": 6, "slope": 6, "length": 15},
+        {"end": "right", "tails": 3, "pin": 6, "half_pin": 5, "slope": 8, "length": 13},
+    ],
+    "finger-joint": [
+        {"end": "left", "length": 15, "finger": 10},
+        {"end": "right", "length": 18, "finger": 10, "start": "gap"},
+        {"end": "right", "length": 18, "finger": 12, "start": "gap"},
+    ],
     "groove": [
         {"face": "inside", "from": "bottom", "distance": 8, "width": 6, "depth": 6},
         {"face": "top", "from": "inside", "distance": 6, "width": 6, "depth": 8, "stops": {"left": 20, "right": 30}},

@@ -81,6 +81,12 @@ def quarter(corner: Flat, inwards: Flat, radius: float) -> list[Flat]:
 
 
 def trough_solid(block: Block, marks: Trough) -> Solid:
+    if any(marks.leans):
+        return joined(leaning_solid(block, marks, number * marks.pitch) for number in range(marks.count))
+    each = replace(marks, count=1)
+    if marks.count > 1:
+        moved = (replace(each, distance=marks.distance + number * marks.pitch) for number in range(marks.count))
+        return joined(trough_solid(block, one) for one in moved)
     run = next(axis for axis in AXES if axis not in (axis_of(marks.face), axis_of(marks.beside)))
     along = [0.0, block.size(run)]
     for face, gap in marks.stops:
@@ -88,6 +94,25 @@ def trough_solid(block: Block, marks: Trough) -> Solid:
     across = between(block, Between(marks.beside, marks.distance, marks.distance + marks.width))
     into = down(block, marks.face, marks.depth)
     return square({run: (along[0], along[1]), axis_of(marks.beside): across, axis_of(marks.face): into})
+
+
+def leaning_solid(block: Block, marks: Trough, moved: float) -> Solid:
+    run = next(axis for axis in AXES if axis not in (axis_of(marks.face), axis_of(marks.beside)))
+    along = [0.0, block.size(run)]
+    for face, gap in marks.stops:
+        along[is_high(face)] = plane(block, face, gap)
+    if marks.reach is not None:
+        low, high = between(block, Between(marks.reach[0], 0.0, marks.reach[1]))
+        along = [low, high]
+    first, _ = others(run)
+    near, far = marks.distance + moved, marks.distance + moved + marks.width
+    outs = [marks.depth * tan(radians(lean)) for lean in marks.leans]
+    corners = [(near, 0.0), (far, 0.0), (far + outs[1], marks.depth), (near - outs[0], marks.depth)]
+    outline = []
+    for across, into in corners:
+        spot = {axis_of(marks.beside): plane(block, marks.beside, across), axis_of(marks.face): plane(block, marks.face, into)}
+        outline.append((spot[first], spot[others(run)[1]]))
+    return prism(run, [outline], along[0], along[1])
 
 
 def window_solid(block: Block, marks: Window) -> Solid:
@@ -237,6 +262,35 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         "chamfer",
         {"edges": ["inside/top", "inside/bottom", "top/inside"], "size": 3},
         Edges((("inside", "top"), ("inside", "bottom")), 3, False),
+    ),
+    # Angles: 1 in 6 is 9.4623 degrees, 1 in 8 7.1250 (tables of tangents).
+    (
+        "dovetails",
+        {"end": "left", "tails": 3, "pin": 6, "slope": 6, "length": 15},
+        # (90 - 4 x 6) / 3 = 22 to a tail.
+        Trough("left", "bottom", 0, 6, 15, leans=(9.4623, 9.4623), count=4, pitch=28),
+    ),
+    (
+        "dovetail-pins",
+        {"end": "left", "tails": 3, "pin": 6, "half_pin": 5, "slope": 8, "length": 12, "depth": 13},
+        # (90 - 2 x 5 - 2 x 6) / 3 = 22.6667 to a tail, 13 / 8 = 1.625 less on each side at the mouth.
+        Trough("inside", "bottom", 6.625, 19.4167, 13, reach=("left", 12), leans=(7.1250, 7.1250), count=3, pitch=28.6667),
+    ),
+    (
+        "dovetail-housing",
+        {"face": "inside", "from": "left", "distance": 40, "width": 15, "depth": 6, "slope": 6},
+        Trough("inside", "left", 41, 13, 6, leans=(9.4623, 9.4623)),
+    ),
+    (
+        "dovetail-end",
+        {"end": "right", "length": 6, "slope": 8, "sides": "outside"},
+        Trough("right", "outside", -18, 18, 6, leans=(7.1250, 7.1250), pitch=36),
+    ),
+    (
+        "finger-joint",
+        {"end": "right", "length": 18, "finger": 12, "start": "gap"},
+        # Gaps at 0, 24, 48 and 72 of 90.
+        Trough("right", "bottom", 0, 12, 18, count=4, pitch=24),
     ),
     ("cut-out", {"length": 100, "width": 40}, Window("inside", (Between("left", 100, 200), Between("bottom", 25, 65)))),
     (

@@ -23,7 +23,22 @@ from sequencer.model.marks import (
 from sequencer.model.plan import Plan, Task
 
 POSITION = frozenset(
-    {"fence", "shift", "height", "depth", "stop", "size", "distance", "width", "chisel", "blade", "cutter", "bit"}
+    {
+        "fence",
+        "shift",
+        "height",
+        "depth",
+        "stop",
+        "size",
+        "distance",
+        "width",
+        "chisel",
+        "blade",
+        "cutter",
+        "bit",
+        "reach",
+        "pitch",
+    }
 )
 """Settings that say where or how large a cut is."""
 

@@ -82,6 +82,23 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
     # the board less the tenon over its length
     ("tenon", {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10}, (WIDE * THICK - 50 * 6) * 30),
     ("tenon", {"end": "right", "length": 25, "thickness": 8, "width": 40, "from_outside": 0}, (WIDE * THICK - 40 * 8) * 25),
+    # Four pins at the tips of three tails, and six flanks that run in by 15 / 6 = 2.5.
+    ("dovetails", {"end": "left", "tails": 3, "pin": 6, "slope": 6, "length": 15}, (4 * 6 * 15 + 6 * 2.5 * 15 / 2) * THICK),
+    # Three sockets, on average narrower than a tail at its tip by one flank of 13 / 8 = 1.625.
+    (
+        "dovetail-pins",
+        {"end": "left", "tails": 3, "pin": 6, "half_pin": 5, "slope": 8, "length": 12, "depth": 13},
+        3 * ((WIDE - 2 * 5 - 2 * 6) / 3 - 1.625) * 13 * 12,
+    ),
+    # Gaps at 0, 24, 48 and 72 of 90.
+    ("finger-joint", {"end": "right", "length": 18, "finger": 12, "start": "gap"}, 4 * 12 * 18 * THICK),
+    # 15 wide at the floor, and on both sides 1 less at the face.
+    (
+        "dovetail-housing",
+        {"face": "inside", "from": "left", "distance": 40, "width": 15, "depth": 6, "slope": 6},
+        (13 + 15) / 2 * 6 * WIDE,
+    ),
+    ("dovetail-end", {"end": "left", "length": 6, "slope": 6}, 2 * 6 * 1 / 2 * WIDE),
     # outlines: a corner sawn off, and the board less what stays
     (
         "outline",
