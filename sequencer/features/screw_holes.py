@@ -12,9 +12,10 @@ from pydantic import Field
 from sequencer.features.base import NEAR, finding, mm, refuse, register
 from sequencer.features.bored import Bored, Head, countersink
 from sequencer.features.placing import all_references, bounding
+from sequencer.features.rows import Row
 from sequencer.findings import Finding
-from sequencer.model.fields import STRICT, Distance, Face, Length, Spots
-from sequencer.model.frame import AXIS_WORDS, Axis, Block, FaceName, axis_of, opposite
+from sequencer.model.fields import Face, Length, Spots
+from sequencer.model.frame import Axis, Block, FaceName, axis_of
 
 EDGES_SOURCE = (
     "LVL Handbook Europe 2025, Table 5.1 (pattern of Eurocode 5): predrilled, unloaded edge 3 d and end 7 d, "
@@ -36,18 +37,6 @@ def head_width(gauge: int) -> float:
     """Diameter of a countersunk head, mm, from the rule gauge = 2 x (width in sixteenths of an inch) - 2 as trade
     newsletters print it, to the tenth of a millimetre as tables and cards give it."""
     return round((gauge + 2) / 2 / 16 * 25.4, 1)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Row:
-    """Holes in a straight row, evenly spaced: `first` from the face `from`, `last` from the face opposite."""
-
-    __pydantic_config__ = STRICT
-
-    from_: Annotated[Face, Field(alias="from")]
-    first: Distance
-    last: Distance
-    count: Annotated[int, Field(ge=2, le=100)]
 
 
 @register
@@ -78,25 +67,14 @@ class ScrewHoles(Bored):
                 f"the hole is {mm(self.diameter)} mm wide; the head of a gauge {self.gauge} screw, about "
                 f"{mm(head_width(self.gauge))} mm, would fall through"
             )
-        if self.row is None:
-            return
-        along = axis_of(self.row.from_)
-        if along == axis_of(self.face):
-            raise refuse(f"the row is in the {self.face} face; it cannot start from the {self.row.from_} face")
-        if len(self.at) > 1 or along in map(axis_of, self.at[0]):
-            raise refuse(
-                f"the row runs along the {AXIS_WORDS[along]}; beside it `at` takes one distance, from an edge along the row"
-            )
+        if self.row is not None:
+            self.row.refuse(self.face, self.at)
 
     def enters(self) -> FaceName:
         return self.face
 
     def places(self, block: Block) -> tuple[Mapping[FaceName, float], ...]:
-        row = self.row
-        if row is None:
-            return self.at
-        step = (block.size(axis_of(row.from_)) - row.first - row.last) / (row.count - 1)
-        return tuple(self.at[0] | {row.from_: row.first + number * step} for number in range(row.count))
+        return self.at if self.row is None else self.row.places(block, self.at[0])
 
     def bit(self) -> float:
         return self.diameter if self.diameter is not None else clearance(self.gauge)
@@ -110,20 +88,12 @@ class ScrewHoles(Bored):
     def measured_from(self) -> tuple[FaceName, ...]:
         if self.row is None:
             return all_references(self.face, self.at)
-        ends = ({face: 0.0} for face in (self.row.from_, opposite(self.row.from_)))
-        return all_references(self.face, [self.at[0] | end for end in ends])
+        return all_references(self.face, [self.at[0] | {end: 0.0} for end in self.row.ends])
 
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
         yield from super().check(block, grain)
-        if self.row is not None and self.row.first + self.row.last >= block.size(axis_of(self.row.from_)):
-            yield finding(
-                self,
-                "error",
-                "row-too-long",
-                f"The row of screw holes starts {mm(self.row.first)} mm from one end and stops {mm(self.row.last)} mm from the "
-                f"other; the part measures {mm(block.size(axis_of(self.row.from_)))} mm there.",
-                remedy="Make `first` and `last` smaller.",
-            )
+        if self.row is not None:
+            yield from self.row.check(self, block)
 
     def near_edges(self, block: Block, grain: Axis) -> Iterator[Finding]:
         for face, gap in self.margins(block):

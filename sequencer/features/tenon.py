@@ -1,28 +1,49 @@
-"""Tenon: the end of a part cut thinner and narrower, to enter a mortise."""
+"""Tenon: the end of a part cut thinner and narrower, to enter a mortise; bare-faced, haunched or plain."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
-from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, register
-from sequencer.features.placing import Span, at_an_end, lines_across, point
+from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, refuse, register
+from sequencer.features.placing import Span, at_an_end, lines_across, point, prism
 from sequencer.findings import Finding
-from sequencer.model.fields import Distance, Face, Length
-from sequencer.model.frame import Axis, Block, FaceName
+from sequencer.model.fields import STRICT, Distance, Face, Length
+from sequencer.model.frame import Axis, Block, FaceName, axis_of
+from sequencer.model.marks import Haunch as MarkedHaunch
 from sequencer.model.marks import Marks, Shoulders
 from sequencer.model.shapes import Shape, box
 
 THICKNESS_SOURCE = "W. Fairham, Woodwork Joints: a third of the thickness; Building Construction vol. 3: a quarter to a third"
 WIDTH_SOURCE = "Building Construction vol. 3: at most 5 times its thickness; rules of thumb of a boatbuilding course: 6 times"
+BAREFACED_SOURCE = "common practice: with one shoulder only the tenon may be up to two thirds of the thickness"
+HAUNCH_SOURCE = (
+    "rules of thumb of a boatbuilding course: a haunch is about a cube of the tenon's thickness; W. Fairham, Woodwork Joints: as "
+    "wide and deep as the groove it fills"
+)
+HAUNCH_LEAST, HAUNCH_MOST = 1 / 2, 2.0
+"""A haunch stands out between these shares of the tenon's thickness: common practice about the rule of one."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Haunch:
+    """The stub left on a tenon at the edge `side`, out to that edge: `length` out from the shoulder; `sloping` falls to the
+    shoulder at the edge, and does not show."""
+
+    __pydantic_config__ = STRICT
+
+    side: Face
+    length: Length
+    form: Literal["square", "sloping"] = "square"
 
 
 @register
 @dataclass(frozen=True, kw_only=True)
 class Tenon(Feature):
     """At an `end`, `length` long, `thickness` thick, `width` wide (the whole width without one); centred unless
-    `from_bottom` or `from_outside` say how wide the shoulder is there."""
+    `from_bottom` or `from_outside` say how wide the shoulder is there. `from_outside: 0` makes it bare-faced, with one
+    shoulder only. `haunch` leaves a stub beside it."""
 
     gives: ClassVar = (
         "feature.length",
@@ -30,6 +51,7 @@ class Tenon(Feature):
         "feature.thickness",
         "feature.depth",
         "feature.remaining",
+        "feature.haunch",
         "feature.count",
     )
 
@@ -43,9 +65,18 @@ class Tenon(Feature):
     width: Length | None = None
     from_bottom: Distance | None = None
     from_outside: Distance | None = None
+    haunch: Haunch | None = None
 
     def __post_init__(self) -> None:
         at_an_end(self.title, self.end)
+        if self.haunch is None:
+            return
+        if axis_of(self.haunch.side) != "y":
+            raise refuse(f"a haunch stands at the top or the bottom edge; {self.haunch.side} is neither")
+        if self.haunch.length >= self.length:
+            raise refuse(
+                f"the haunch is {mm(self.haunch.length)} mm long; it must be shorter than the tenon, {mm(self.length)} mm"
+            )
 
     def section(self, block: Block) -> tuple[Span, Span]:
         """Where the tenon lies along the width and along the thickness."""
@@ -75,14 +106,36 @@ class Tenon(Feature):
             "top": ((high, block.width), cheek),
             "bottom": ((0.0, low), cheek),
         }
-        return tuple(box(along, *spans) for face, spans in waste.items() if depths[face] and cheek[0] < cheek[1])
+        return tuple(
+            self._beside_haunch(block, *spans) if self.haunch is not None and face == self.haunch.side else box(along, *spans)
+            for face, spans in waste.items()
+            if depths[face] and cheek[0] < cheek[1]
+        )
+
+    def _beside_haunch(self, block: Block, wide: Span, cheek: Span) -> Shape:
+        """What comes off at the edge of the haunch: all of it beyond the haunch, square or down to the shoulder."""
+        assert self.haunch is not None
+        inner, outer = wide if self.haunch.side == "top" else wide[::-1]
+        tip, shoulder = block.level(self.end), block.inward(self.end, self.length)
+        out = block.inward(self.end, self.length - self.haunch.length)
+        at_edge = out if self.haunch.form == "square" else shoulder
+        corners: tuple[dict[Axis, float], ...] = (
+            {"x": tip, "y": inner},
+            {"x": tip, "y": outer},
+            {"x": at_edge, "y": outer},
+            {"x": out, "y": inner},
+        )
+        return prism("z", corners, cheek)
 
     def marks(self, block: Block) -> Marks:
         wide = block.width if self.width is None else self.width
         gaps: dict[FaceName, float | None] = {"bottom": self.from_bottom, "outside": self.from_outside}
         at = {face: gap for face, gap in gaps.items() if gap is not None}
         keeps = lines_across(block, at, "y", wide), lines_across(block, at, "z", self.thickness)
-        return Shoulders(self.end, self.length, keeps)
+        haunch = self.haunch
+        if haunch is None:
+            return Shoulders(self.end, self.length, keeps)
+        return Shoulders(self.end, self.length, keeps, MarkedHaunch(haunch.side, haunch.length, haunch.form == "sloping"))
 
     def figures(self, block: Block) -> dict[str, float]:
         (low, high), _ = self.section(block)
@@ -92,6 +145,7 @@ class Tenon(Feature):
             "feature.thickness": self.thickness,
             "feature.depth": max(self.shoulders(block).values()),
             "feature.remaining": min(self.thickness, high - low),
+            "feature.haunch": self.haunch.length if self.haunch is not None else 0.0,
             "feature.count": 1.0,
         }
 
@@ -117,6 +171,11 @@ class Tenon(Feature):
             sizes.append(size("z", back, front))
         if depths["inside"]:
             sizes.append(size("z", front, block.thickness))
+        if self.haunch is not None:
+            out = block.inward(self.end, self.length - self.haunch.length)
+            edge = high if self.haunch.side == "top" else low
+            root: dict[Axis, float] = {"x": shoulder, "y": edge, "z": front}
+            sizes.append(Dimension("x", point(root), point(root | {"x": out}), mm(self.haunch.length)))
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:
@@ -168,19 +227,23 @@ class Tenon(Feature):
             )
             return
         yield from outside_part(self, block)
-        share = self.thickness / block.thickness
+        share, depths = self.thickness / block.thickness, self.shoulders(block)
+        barefaced = (depths["inside"] == 0.0) != (depths["outside"] == 0.0)
+        most, words = (2 / 3, "two thirds") if barefaced else (1 / 2, "a half")
         # A tenon as thick as the part has its shoulders on the edges; the rule is for shoulders on the faces.
-        if share < 1 / 4 - NEAR or 1 / 2 + NEAR < share < 1 - NEAR:
+        if share < 1 / 4 - NEAR or most + NEAR < share < 1 - NEAR:
+            usual = block.thickness * (1 / 2 if barefaced else 1 / 3)
             yield finding(
                 self,
                 "warning",
                 "tenon-thickness",
-                f"The tenon is {mm(self.thickness)} mm thick in {mm(block.thickness)} mm of wood; "
-                f"a quarter to a half is {mm(block.thickness / 4)} to {mm(block.thickness / 2)} mm.",
+                f"The {'bare-faced ' if barefaced else ''}tenon is {mm(self.thickness)} mm thick in {mm(block.thickness)} mm of "
+                f"wood; a quarter to {words} is {mm(block.thickness / 4)} to {mm(block.thickness * most)} mm.",
                 why="A thin tenon breaks; a thick one leaves weak shoulders and a weak mortise.",
-                remedy=f"Make it about {mm(block.thickness / 3)} mm.",
-                source=THICKNESS_SOURCE,
+                remedy=f"Make it about {mm(usual)} mm.",
+                source=BAREFACED_SOURCE if barefaced else THICKNESS_SOURCE,
             )
+        yield from self._haunch_check(block)
         if high - low > 6 * self.thickness + NEAR:
             yield finding(
                 self,
@@ -200,4 +263,28 @@ class Tenon(Feature):
                 why="Short grain breaks away.",
                 remedy="Let the grain run along the tenon.",
                 source="common practice",
+            )
+
+    def _haunch_check(self, block: Block) -> Iterator[Finding]:
+        """A haunch needs an edge to stand at, and stands out about as far as the tenon is thick."""
+        haunch = self.haunch
+        if haunch is None:
+            return
+        if not self.shoulders(block)[haunch.side]:
+            yield finding(
+                self,
+                "error",
+                "no-haunch",
+                f"The tenon reaches the {haunch.side} edge of the part, where its haunch is to stand: nothing is left for it.",
+                remedy="Make the tenon narrower, or move it away from that edge.",
+            )
+        elif not HAUNCH_LEAST - NEAR <= haunch.length / self.thickness <= HAUNCH_MOST + NEAR:
+            yield finding(
+                self,
+                "warning",
+                "haunch-length",
+                f"The haunch stands {mm(haunch.length)} mm out and the tenon is {mm(self.thickness)} mm thick.",
+                why="A short haunch does not keep the edge from twisting; a long one weakens the end of the mortised part.",
+                remedy=f"Make it about {mm(self.thickness)} mm long.",
+                source=HAUNCH_SOURCE,
             )

@@ -490,3 +490,17 @@ def lapped_pins(given: Given) -> tuple[Setting, ...]:
 def sloped_channel(given: Given) -> tuple[Setting, ...]:
     """A channel with sloped sides between its lines on the face: slope and depth."""
     return (_slope(given), _set("depth", "depth", given.figures["depth"]))
+
+
+@settings(
+    "disc-slots",
+    gives=("depth", "disc", "cutter"),
+    figures={"depth": "feature.depth", "disc": "station.cutter-diameter", "cutter": "station.cutter-width"},
+)
+def disc_slots(given: Given) -> tuple[Setting, ...]:
+    """How deep the disc of a slot cutter is plunged; its diameter, which makes the length of the slot, and its width."""
+    return (
+        _set("depth", "depth stop", given.figures["depth"]),
+        _set("disc", "disc across", given.figures["disc"]),
+        _set("cutter", "disc cuts a slot of", given.figures["cutter"]),
+    )

@@ -54,6 +54,8 @@ class Trough:
     count, pitch
         Several alike, each `pitch` further than the one before. Of the first and the last only what is on the piece is cut:
         between tails a half pin at an edge is the rest of a whole one.
+    twin
+        The same is cut from the opposite face too, the piece turned over.
     """
 
     face: FaceName
@@ -66,6 +68,7 @@ class Trough:
     leans: tuple[float, float] = (0.0, 0.0)
     count: int = 1
     pitch: float = 0.0
+    twin: bool = False
     kind: Literal["trough"] = "trough"
 
 
@@ -79,11 +82,26 @@ class Between:
 
 
 @dataclass(frozen=True)
+class Ramp:
+    """A cut beside a window, as wide as that: down from `face`, from the line `near` as deep as `deep`, evenly to the line
+    `far` as deep as `shallow`. Both lines are measured from `side`. Equal depths make a flat floor."""
+
+    face: FaceName
+    side: FaceName
+    near: float
+    far: float
+    deep: float
+    shallow: float
+
+
+@dataclass(frozen=True)
 class Window:
     """An opening in `face`: everything between two pairs of lines, `depth` down from the face, or right through.
 
     rounded
         Its corners that are rounded to `radius`, each as the two faces it lies towards.
+    ramps
+        What is chiselled to its own lines at the ends of it: a recess for a haunch, the slopes for wedges.
     """
 
     face: FaceName
@@ -91,6 +109,7 @@ class Window:
     depth: float | None = None
     radius: float = 0.0
     rounded: tuple[tuple[FaceName, FaceName], ...] = ()
+    ramps: tuple[Ramp, ...] = ()
     kind: Literal["window"] = "window"
 
 
@@ -110,6 +129,20 @@ class Spots:
     head_depth: float = 0.0
     conical: bool = False
     kind: Literal["spots"] = "spots"
+
+
+@dataclass(frozen=True)
+class Plunges:
+    """Slots that a disc of `diameter` cuts when it is plunged into `face`: `width` across `along`, `depth` at the middle of
+    each, which lies at one of `places`."""
+
+    face: FaceName
+    places: tuple[Spot, ...]
+    along: Axis
+    diameter: float
+    width: float
+    depth: float
+    kind: Literal["plunges"] = "plunges"
 
 
 @dataclass(frozen=True)
@@ -151,17 +184,28 @@ class Edges:
 
 
 @dataclass(frozen=True)
+class Haunch:
+    """What a tenon leaves standing between its edge and the face `side`: `out` from the shoulder at the tenon, and as far at
+    that face, or falling to the shoulder there if it is `sloping`."""
+
+    side: FaceName
+    out: float
+    sloping: bool
+
+
+@dataclass(frozen=True)
 class Shoulders:
-    """A tenon: the shoulder line squared round, `length` from the end face `end`; beyond it only what lies between both
-    pairs of lines stays."""
+    """A tenon or tongue: the shoulder line squared round, `length` from the face `end`; beyond it only what lies between
+    every pair of lines stays, and the haunch."""
 
     end: FaceName
     length: float
-    keeps: tuple[Between, Between]
+    keeps: tuple[Between, ...]
+    haunch: Haunch | None = None
     kind: Literal["shoulders"] = "shoulders"
 
 
-Marks = Datum | Level | Off | Trough | Window | Spots | Line | Edges | Shoulders
+Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Shoulders
 
 
 Tool = Literal["above", "below", "beside"]
@@ -213,16 +257,17 @@ def mirrored_marks(marks: Marks) -> Marks:
     if isinstance(marks, Window):
         first, second = (_other_hand(each) for each in marks.sides)
         corners = tuple((mirrored(one), mirrored(two)) for one, two in marks.rounded)
-        return replace(marks, face=mirrored(marks.face), sides=(first, second), rounded=corners)
-    if isinstance(marks, Spots):
+        ramps = tuple(replace(each, face=mirrored(each.face), side=mirrored(each.side)) for each in marks.ramps)
+        return replace(marks, face=mirrored(marks.face), sides=(first, second), rounded=corners, ramps=ramps)
+    if isinstance(marks, Spots | Plunges):
         return replace(marks, face=mirrored(marks.face), places=tuple(_spot(each) for each in marks.places))
     if isinstance(marks, Line):
         edges = tuple(mirrored(face) for face in marks.edges)
         return replace(marks, points=tuple(_spot(each) for each in marks.points), edges=edges)
     if isinstance(marks, Edges):
         return replace(marks, edges=tuple((mirrored(one), mirrored(two)) for one, two in marks.edges))
-    first, second = (_other_hand(each) for each in marks.keeps)
-    return replace(marks, end=mirrored(marks.end), keeps=(first, second))
+    haunch = None if marks.haunch is None else replace(marks.haunch, side=mirrored(marks.haunch.side))
+    return replace(marks, end=mirrored(marks.end), keeps=tuple(_other_hand(each) for each in marks.keeps), haunch=haunch)
 
 
 def mirrored_lie(lie: Lie) -> Lie:
@@ -250,7 +295,7 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
         faces = [marks.beside, marks.face, *(face for face, _ in marks.stops), *reach]
     elif isinstance(marks, Window):
         faces = [*(each.face for each in marks.sides), marks.face]
-    elif isinstance(marks, Spots):
+    elif isinstance(marks, Spots | Plunges):
         faces = [*(face for spot in marks.places for face, _ in spot), marks.face]
     elif isinstance(marks, Line):
         faces = [face for spot in marks.points for face, _ in spot]
@@ -263,7 +308,7 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
 
 def opened_face(marks: Marks) -> FaceName | None:
     """The face a cut is made into and marked on; None where it goes round the piece or along an axis both ways."""
-    if isinstance(marks, Trough | Window | Spots):
+    if isinstance(marks, Trough | Window | Spots | Plunges):
         return marks.face
     return None
 

@@ -51,6 +51,8 @@ _ALL = (
     Quantity("feature.head-diameter", "mm", "diameter of a countersink or counterbore at the face; 0 if there is none"),
     Quantity("feature.head-depth", "mm", "depth of a countersink or counterbore; 0 if there is none"),
     Quantity("feature.radius", "mm", "smallest radius of a curve; 0 for square corners"),
+    Quantity("feature.haunch", "mm", "how far the haunch of a tenon stands out, or its recess goes in; 0 if there is none"),
+    Quantity("feature.flare", "mm", "how much wider a mortise for wedges is at each end on its far side; 0 if it is straight"),
     Quantity("feature.angle", "deg", "angle of a mitre, bevel, chamfer or taper from square"),
     Quantity("feature.slope", "count", "of a dovetail: it slopes 1 in so many"),
     Quantity("feature.sloping", "count", "sides of a dovetail housing or of its end that slope: 1 or 2"),

@@ -78,8 +78,7 @@ def _gauged(marks: Marks, part: Part) -> Marks:
         first, second = (from_true(lines) for lines in marks.sides)
         return replace(marks, sides=(first, second))
     if isinstance(marks, Shoulders):
-        first, second = (from_true(lines) for lines in marks.keeps)
-        return replace(marks, keeps=(first, second))
+        return replace(marks, keeps=tuple(from_true(lines) for lines in marks.keeps))
     return marks
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, pi, radians, sin, tan
+from math import acos, cos, pi, radians, sin, tan
 
 from sequencer.model.frame import AXES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
 from sequencer.model.marks import (
@@ -19,6 +19,8 @@ from sequencer.model.marks import (
     Lie,
     Line,
     Off,
+    Plunges,
+    Ramp,
     Shoulders,
     Spot,
     Spots,
@@ -42,6 +44,8 @@ DUST = 1e-3
 """The difference of two volumes below this, mm3, is rounding."""
 ROUND = 16
 """Chords of a rounded edge or corner, as the drawing has them."""
+CHORDS = 32
+"""Chords of the segment that a disc cuts, as the drawing has them."""
 
 Span = tuple[float, float]
 
@@ -128,6 +132,8 @@ def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, f
         return _window(card, marks, lie, piece)
     if isinstance(marks, Spots):
         return _spots(card, marks, lie, piece)
+    if isinstance(marks, Plunges):
+        return _plunges(card, marks, lie, piece)
     if isinstance(marks, Line):
         return Cut(_line(card, marks, piece))
     if isinstance(marks, Edges):
@@ -226,7 +232,8 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     opened = _entered(lie, marks.face)
     if axis_of(opened) == axis_of(beside):
         raise NoCut(f"the {opened} is worked and the {beside} guides it: they do not meet")
-    depth, floor = _sunk(piece, opened, card.setting("height", card.setting("depth", marks.depth)))
+    deep = card.setting("height", card.setting("depth", marks.depth))
+    depth, floor = _sunk(piece, opened, deep)
     run = next(axis for axis in AXES if axis not in (axis_of(opened), axis_of(beside)))
     along = list(piece.spans[run])
     along = [along[0] - OVER, along[1] + OVER]
@@ -245,12 +252,14 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     if any(marks.leans):
         leaning = (_leaning(card, marks, piece, beside, opened, strip) for strip in strips)
         return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor)
+    depths = [depth, _sunk(piece, opposite(opened), deep)[0]] if marks.twin else [depth]
     bodies = []
     for near, far in strips:
         low, high = piece.inside(beside, near, far)
         across = _open_sides(piece, axis_of(beside), (low, high))
-        bodies.append(block_of({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): depth}))
-    return Cut(joined(bodies), opened, floor)
+        bodies += [block_of({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): each}) for each in depths]
+    # Under a cut from both faces the wood is what stays between them, which the finished piece is held against.
+    return Cut(joined(bodies), opened, None if marks.twin else floor)
 
 
 def _leaning(
@@ -305,7 +314,56 @@ def _window(card: Card, marks: Window, lie: Lie, piece: Workpiece) -> Cut:
     first, second = others(axis_of(opened))
     spans = {axis: _open_sides(piece, axis, span) for axis, span in spans.items()}
     outline = _rounded(spans[first], spans[second], marks.radius, [set(corner) for corner in marks.rounded], first, second)
-    return Cut(prism(axis_of(opened), [outline], *down), opened, floor)
+    body = prism(axis_of(opened), [outline], *down)
+    ramps = [_ramp(each, spans, piece) for each in marks.ramps]
+    return Cut(joined([body, *ramps]) if ramps else body, opened, floor)
+
+
+def _ramp(ramp: Ramp, window: Mapping[Axis, Span], piece: Workpiece) -> Solid:
+    """The slope or step beside a window, chiselled to the lines: a prism across the window's narrow way."""
+    along, into = axis_of(ramp.side), axis_of(ramp.face)
+    across = next(axis for axis in AXES if axis not in (along, into))
+    first, second = others(across)
+    sign = sign_of(ramp.face)
+    top, mouth = piece.level(ramp.face), piece.level(ramp.face) + sign * OVER
+    near, far = (piece.level(ramp.side) - sign_of(ramp.side) * distance for distance in (ramp.near, ramp.far))
+    if abs(far - piece.level(ramp.side)) < 1e-6:
+        far += sign_of(ramp.side) * OVER
+    corners: list[dict[Axis, float]] = [
+        {along: near, into: mouth},
+        {along: near, into: top - sign * ramp.deep},
+        {along: far, into: top - sign * ramp.shallow},
+        {along: far, into: mouth},
+    ]
+    return prism(across, [[(corner[first], corner[second]) for corner in corners]], *window[across])
+
+
+def _plunges(card: Card, marks: Plunges, lie: Lie, piece: Workpiece) -> Cut:
+    """Slots by a disc that is plunged in to its depth stop: the part of the disc below the face."""
+    opened = _entered(lie, marks.face)
+    axis, sign = axis_of(opened), sign_of(opened)
+    if axis != axis_of(marks.face):
+        raise NoCut(f"it is set out on the {marks.face} and the {opened} is worked")
+    diameter, width = card.setting("disc", marks.diameter), card.setting("cutter", marks.width)
+    depth = card.setting("depth", marks.depth)
+    top = piece.spans[axis][is_high(opened)]
+    across = next(other for other in AXES if other not in (axis, marks.along))
+    first, second = others(across)
+    radius = diameter / 2
+    if not 0 < depth < radius:
+        raise NoCut(f"a disc of {diameter:g} mm is not plunged {depth:g} mm deep")
+    half = acos((radius - depth) / radius)
+    slots = []
+    for place in marks.places:
+        at = spot_at(piece, place)
+        turns = [half * (2 * number / CHORDS - 1) for number in range(CHORDS + 1)]
+        rim = [
+            {marks.along: at[marks.along] + radius * sin(t), axis: top + sign * (radius - depth - radius * cos(t))} for t in turns
+        ]
+        out = [{**rim[end], axis: top + sign * OVER} for end in (-1, 0)]
+        outline = [(corner[first], corner[second]) for corner in (*rim, *out)]
+        slots.append(prism(across, [outline], at[across] - width / 2, at[across] + width / 2))
+    return Cut(joined(slots), opened, top - sign * depth)
 
 
 def _rounded(
@@ -466,7 +524,7 @@ def _edge(piece: Workpiece, edge: tuple[FaceName, FaceName], reach: float, round
 
 def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
     """The end cut back to the shoulder line but for the tenon between its lines."""
-    length = card.setting("distance", marks.length)
+    length = card.setting("distance", card.setting("fence", marks.length))
     along = piece.inside(marks.end, 0.0, length)
     along = (along[0], along[1] + OVER) if is_high(marks.end) else (along[0] - OVER, along[1])
     thick = card.settings.get("width")
@@ -479,7 +537,28 @@ def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
             raise NoCut(f"the card gives shoulders {depth:g} mm deep, and the lines of the tenon lie {deepest:g} mm in")
     whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
     sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
-    return block_of(whole) - block_of({**sides, end: (-FAR, FAR)})
+    stays = block_of({**dict.fromkeys(AXES, (-FAR, FAR)), **sides})
+    return block_of(whole) - (stays if marks.haunch is None else joined([stays, _haunch(marks, length, kept, piece)]))
+
+
+def _haunch(marks: Shoulders, length: float, kept: Mapping[Axis, Span], piece: Workpiece) -> Solid:
+    """What stands of a haunch between the tenon and the edge of the piece."""
+    haunch = marks.haunch
+    assert haunch is not None
+    along, over = axis_of(marks.end), axis_of(haunch.side)
+    across = next(axis for axis in AXES if axis not in (along, over))
+    shoulder = piece.level(marks.end) - sign_of(marks.end) * length
+    tip, beyond = shoulder + sign_of(marks.end) * haunch.out, shoulder - sign_of(marks.end) * OVER
+    inner, outer = kept[over][is_high(haunch.side)], piece.level(haunch.side)
+    corners: list[dict[Axis, float]] = [
+        {along: beyond, over: inner},
+        {along: tip, over: inner},
+        *([] if haunch.sloping else [{along: tip, over: outer}]),
+        {along: shoulder, over: outer},
+        {along: beyond, over: outer},
+    ]
+    first, second = others(across)
+    return prism(across, [[(corner[first], corner[second]) for corner in corners]], *_open_sides(piece, across, kept[across]))
 
 
 def _shoulder_depths(piece: Workpiece, axis: Axis, kept: Span) -> Span:

@@ -46,6 +46,11 @@ CLOSE = 0.5
 Figures = Mapping[str, float]
 """A station's own figures by name."""
 
+KERF = 2.0
+"""A cut no wider than this is one kerf of a hand saw, mm: common practice, about 1."""
+SOME_WOOD = 0.1
+"""Share of a kerf that must find wood."""
+
 _SIZED = frozenset({"thickness", "width", "length", "separate", "first-end", "face-side", "face-edge", "rough-length"})
 _WORKED_FROM = "it is worked from"
 
@@ -289,7 +294,11 @@ def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Benc
     # A piece that has its size lies within its block: then all that is removed counts.
     oversize = any(piece.size(axis) > block.size(axis) + FLAT for axis in AXES)
     taken = (bite.removed & whole).volume if oversize else bite.taken
-    need = bench.hole_share if isinstance(layout.marks, Spots) else bench.wood_share
+    marks = layout.marks
+    need = bench.hole_share if isinstance(marks, Spots) else bench.wood_share
+    if isinstance(marks, Trough) and marks.width <= KERF:
+        # A kerf is sawn through what there is, such as the cheeks of a tenon; any wood will do.
+        need = SOME_WOOD
     if taken >= need * _box_in(whole.bounds, bite.cut.body.bounds):
         return Looked("there", True, f"the wood it cuts is there, {taken:.0f} mm3")
     # What it would take is no square block, or is not all there: measured exactly.

@@ -158,6 +158,64 @@ def tenon(draw: Draw, block: Block) -> dict[str, Any]:
     return typed | {name: gap for name, gap in where.items() if draw(some.booleans())}
 
 
+def haunched_tenon(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = tenon(draw, block)
+    side = draw(some.sampled_from(["top", "bottom"]))
+    low = block.width - typed["width"] if side == "bottom" else 0.0
+    haunch = {
+        "side": side,
+        "length": typed["length"] * share(draw, 0.1, 0.8),
+        "form": draw(some.sampled_from(["square", "sloping"])),
+    }
+    return typed | {"from_bottom": low, "haunch": haunch}
+
+
+def mortise(draw: Draw, block: Block) -> dict[str, Any]:
+    return blind_or_through(draw, block, opening(draw, block))
+
+
+def tongue(draw: Draw, block: Block) -> dict[str, Any]:
+    back, thick = strip(draw, block.thickness)
+    typed = {"edge": draw(some.sampled_from([*ENDS, "top", "bottom"])), "length": share(draw, 3, 20), "thickness": thick}
+    return typed | draw(some.sampled_from([{}, {"from_outside": back}, {"from_outside": 0}]))
+
+
+def bridle(draw: Draw, block: Block) -> dict[str, Any]:
+    back, thick = strip(draw, block.thickness)
+    return {"end": draw(some.sampled_from(ENDS)), "length": share(draw, 10, 60), "thickness": thick, "from_outside": back}
+
+
+def bridle_tongue(draw: Draw, block: Block) -> dict[str, Any]:
+    edge = draw(some.sampled_from([*ENDS, "top", "bottom"]))
+    distance, width = strip(draw, block.size(axis_of(edge)))
+    return {"from": edge, "distance": distance, "width": width, "depth": block.thickness * share(draw, 0.1, 0.4)}
+
+
+def wedge_kerfs(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = {
+        "end": draw(some.sampled_from(ENDS)),
+        "length": share(draw, 10, 50),
+        "from_bottom": block.width * share(draw, 0.1, 0.4),
+    }
+    several = {"count": draw(some.integers(2, 3)), "apart": block.width * share(draw, 0.1, 0.2)}
+    return typed | draw(some.sampled_from([{}, several]))
+
+
+def dowel_holes(draw: Draw, block: Block) -> dict[str, Any]:
+    row = {"from": draw(some.sampled_from(ENDS)), "first": share(draw, 10, 40), "last": share(draw, 10, 40), "count": 3}
+    return {
+        "face": draw(some.sampled_from(["top", "bottom"])),
+        "diameter": block.thickness / 3,
+        "dowel": share(draw, 20, 50),
+        "row": row,
+    }
+
+
+def biscuit_slots(draw: Draw, block: Block) -> dict[str, Any]:
+    row = {"from": draw(some.sampled_from(ENDS)), "first": 35.0, "last": 35.0, "count": 2}
+    return {"face": draw(some.sampled_from(["top", "bottom"])), "depth": share(draw, 6, 12), "row": row}
+
+
 def mitre(draw: Draw, block: Block) -> dict[str, Any]:
     long = draw(some.sampled_from(["inside", "outside"]))
     return {"end": draw(some.sampled_from(ENDS)), "long": long, "angle": share(draw, 10, 60)}
@@ -264,6 +322,12 @@ def finger_joint(draw: Draw, block: Block) -> dict[str, Any]:
 
 KINDS = {
     "bevel": bevel,
+    "biscuit-slots": biscuit_slots,
+    "bridle": bridle,
+    "bridle-tongue": bridle_tongue,
+    "dowel-holes": dowel_holes,
+    "tongue": tongue,
+    "wedge-kerfs": wedge_kerfs,
     "chamfer": chamfer,
     "cut-out": cut_out,
     "dovetail-end": dovetail_end,
@@ -279,13 +343,13 @@ KINDS = {
     "notch": notch,
     "outline": outline,
     "rebate": rebate,
-    "mortise": lambda draw, block: blind_or_through(draw, block, opening(draw, block)),
+    "mortise": mortise,
     "round-over": round_over,
     "rounded-corner": rounded_corner,
     "screw-holes": screw_holes,
     "slot": slot,
     "taper": taper,
-    "tenon": tenon,
+    "tenon": lambda draw, block: haunched_tenon(draw, block) if draw(some.booleans()) else tenon(draw, block),
 }
 
 

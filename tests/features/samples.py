@@ -16,6 +16,19 @@ from sequencer.model.shapes import Cone, Prism, Shape
 BOARD = Block(300.0, 90.0, 18.0)
 
 SAMPLES: dict[str, list[dict[str, Any]]] = {
+    "biscuit-slots": [
+        {"face": "top", "depth": 10, "row": {"from": "left", "first": 60, "last": 60, "count": 2}},
+        {"face": "left", "depth": 10, "at": {"bottom": 45}},
+        {"face": "inside", "depth": 8, "at": [{"left": 20, "bottom": 45}], "along": "width"},
+    ],
+    "bridle": [
+        {"end": "left", "length": 45, "thickness": 6, "from_outside": 6},
+        {"end": "right", "length": 30, "thickness": 8, "from_outside": 5},
+    ],
+    "bridle-tongue": [
+        {"from": "left", "distance": 105, "width": 90, "depth": 6},
+        {"from": "right", "distance": 60, "width": 40, "depth": 5},
+    ],
     "bevel": [{"edge": "top", "low": "inside", "angle": 30}, {"edge": "left", "low": "outside", "angle": 15, "leave": 6}],
     "chamfer": [
         {"edges": ["inside/top", "inside/bottom"], "size": 3},
@@ -50,6 +63,17 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"end": "right", "length": 18, "finger": 10, "start": "gap"},
         {"end": "right", "length": 18, "finger": 12, "start": "gap"},
     ],
+    "dowel-holes": [
+        {"face": "top", "diameter": 8, "dowel": 40, "row": {"from": "left", "first": 40, "last": 40, "count": 3}},
+        {"face": "left", "diameter": 6, "dowel": 36, "at": [{"bottom": 25}, {"top": 25}]},
+        {
+            "face": "inside",
+            "diameter": 8,
+            "dowel": 32,
+            "depth": 12,
+            "at": [{"right": 30, "bottom": 25}, {"right": 30, "top": 25}],
+        },
+    ],
     "groove": [
         {"face": "inside", "from": "bottom", "distance": 8, "width": 6, "depth": 6},
         {"face": "top", "from": "inside", "distance": 6, "width": 6, "depth": 8, "stops": {"left": 20, "right": 30}},
@@ -74,6 +98,16 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
     "mortise": [
         {"face": "top", "at": {"left": 40}, "length": 30, "width": 6, "depth": 25},
         {"face": "inside", "at": {"right": 50}, "length": 40, "width": 12, "along": "width"},
+        {"face": "top", "at": {"left": 20}, "length": 40, "width": 6, "depth": 25, "haunch": {"side": "left", "depth": 8}},
+        {
+            "face": "top",
+            "at": {"right": 30},
+            "length": 40,
+            "width": 6,
+            "flare": 3,
+            "haunch": {"side": "right", "depth": 8, "length": 20, "form": "sloping"},
+        },
+        {"face": "left", "length": 30, "width": 8, "depth": 25, "ends": "round"},
     ],
     "notch": [
         {"edge": "top", "from": "left", "distance": 60, "length": 40, "depth": 20},
@@ -117,6 +151,31 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
     "tenon": [
         {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10},
         {"end": "right", "length": 25, "thickness": 8, "width": 40, "from_outside": 0},
+        {
+            "end": "left",
+            "length": 30,
+            "thickness": 6,
+            "width": 60,
+            "from_bottom": 0,
+            "haunch": {"side": "top", "length": 8},
+        },
+        {
+            "end": "right",
+            "length": 30,
+            "thickness": 6,
+            "width": 60,
+            "from_bottom": 30,
+            "haunch": {"side": "bottom", "length": 8, "form": "sloping"},
+        },
+    ],
+    "tongue": [
+        {"edge": "top", "length": 6, "thickness": 6},
+        {"edge": "left", "length": 8, "thickness": 9, "from_outside": 0},
+        {"edge": "bottom", "length": 6, "thickness": 6, "from_outside": 4},
+    ],
+    "wedge-kerfs": [
+        {"end": "left", "length": 25, "from_bottom": 20, "count": 2, "apart": 49},
+        {"end": "right", "length": 20, "from_bottom": 40, "width": 1.2},
     ],
 }
 

@@ -14,6 +14,7 @@ from sequencer.features.base import mm
 from sequencer.features.channel import Trenched
 from sequencer.features.opening import Opening
 from sequencer.features.tenon import Tenon
+from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, FACES, Block, axis_of
 from sequencer.model.shapes import bounds, bounds_of, mirror
 
@@ -127,7 +128,7 @@ def test_the_figures_are_the_bounds_of_the_shapes(made: Made) -> None:
     feature, block = made
     figures, around = feature.figures(block), bounds_of(feature.removes(block))
     if isinstance(feature, Trenched):
-        trench = feature.trench()
+        trench, around = feature.trench(), bounds_of(feature.removes(block)[:1])
         assert around.size(axis_of(trench.beside)) == pytest.approx(trench.width)
         assert around.size(axis_of(trench.face)) == pytest.approx(figures["feature.depth"])
         assert around.size(trench.run) == pytest.approx(figures["feature.width" if feature.kind == "notch" else "feature.length"])
@@ -143,10 +144,22 @@ def test_the_figures_are_the_bounds_of_the_shapes(made: Made) -> None:
         left = block.length * block.width * block.thickness - sum(map(volume, feature.removes(block)))
         body = (block.length - feature.length) * block.width * block.thickness
         tongue = figures["feature.length"] * figures["feature.width"] * figures["feature.thickness"]
-        assert left == pytest.approx(body + tongue)
+        assert left == pytest.approx(body + tongue + _haunch(feature, block))
+    elif isinstance(feature, Tongue):
+        assert around.size(axis_of(feature.edge)) == pytest.approx(figures["feature.length"])
+        assert max(bounds(shape).size("z") for shape in feature.removes(block)) == pytest.approx(figures["feature.depth"])
     else:
-        sizes = [around.size(axis) for axis in AXES]
+        alone = [bounds(shape) for shape in feature.removes(block)]
+        sizes = [each.size(axis) for each in (around, *alone) for axis in AXES]
         assert any(size == pytest.approx(figures["feature.depth"]) for size in sizes)
+
+
+def _haunch(feature: Tenon, block: Block) -> float:
+    """The volume of a haunch: as long as it stands out, as wide as the tenon leaves, half of that if it slopes."""
+    if feature.haunch is None:
+        return 0.0
+    wide = feature.shoulders(block)[feature.haunch.side]
+    return feature.haunch.length * wide * feature.thickness * (1.0 if feature.haunch.form == "square" else 0.5)
 
 
 @settings(max_examples=200, deadline=None)

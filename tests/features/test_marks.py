@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import astuple, replace
 from itertools import pairwise
-from math import cos, hypot, pi, radians, sin, tan
+from math import acos, cos, hypot, pi, radians, sin, tan
 from pathlib import Path
 from typing import Any
 
@@ -23,8 +23,11 @@ from sequencer.model.job import Part
 from sequencer.model.marks import (
     Between,
     Edges,
+    Haunch,
     Line,
     Marks,
+    Plunges,
+    Ramp,
     Shoulders,
     Spot,
     Spots,
@@ -91,9 +94,11 @@ def trough_solid(block: Block, marks: Trough) -> Solid:
     along = [0.0, block.size(run)]
     for face, gap in marks.stops:
         along[is_high(face)] = plane(block, face, gap)
-    across = between(block, Between(marks.beside, marks.distance, marks.distance + marks.width))
     into = down(block, marks.face, marks.depth)
-    return square({run: (along[0], along[1]), axis_of(marks.beside): across, axis_of(marks.face): into})
+    faces = [into, down(block, opposite(marks.face), marks.depth)] if marks.twin else [into]
+    across = between(block, Between(marks.beside, marks.distance, marks.distance + marks.width))
+    spans: dict[Axis, Span] = {run: (along[0], along[1]), axis_of(marks.beside): across}
+    return joined(square(spans | {axis_of(marks.face): each}) for each in faces)
 
 
 def leaning_solid(block: Block, marks: Trough, moved: float) -> Solid:
@@ -124,7 +129,10 @@ def window_solid(block: Block, marks: Window) -> Solid:
         one, two = sorted(corner, key=axis_of)
         outer = spans[first][is_high(one)], spans[second][is_high(two)]
         corners.append(prism(deep, [quarter(outer, (-sign_of(one), -sign_of(two)), marks.radius)], *spans[deep]))
-    return square(spans) - joined(corners)
+    narrow = min(marks.sides, key=lambda lines: lines.far - lines.near)
+    ramps = [ramp_solid(block, each, spans[axis_of(narrow.face)]) for each in marks.ramps]
+    body = square(spans) - joined(corners) if corners else square(spans)
+    return joined([body, *ramps])
 
 
 def spots_solid(block: Block, marks: Spots) -> Solid:
@@ -197,10 +205,47 @@ def edges_solid(block: Block, marks: Edges) -> Solid:
     return joined(bodies)
 
 
+def plunges_solid(block: Block, marks: Plunges) -> Solid:
+    deep = axis_of(marks.face)
+    across = next(axis for axis in AXES if axis not in (deep, marks.along))
+    discs = []
+    for place in marks.places:
+        at = {axis_of(face): plane(block, face, distance) for face, distance in place}
+        radius, centre = marks.diameter / 2, marks.depth - marks.diameter / 2
+        half = acos(-centre / radius)
+        turns = [half * (number / 16 - 1) for number in range(33)]
+        rim = [(at[marks.along] + radius * sin(t), plane(block, marks.face, centre + radius * cos(t))) for t in turns]
+        outline = rim if marks.along < deep else [(b, a) for a, b in rim]
+        discs.append(prism(across, [outline], at[across] - marks.width / 2, at[across] + marks.width / 2))
+    return joined(discs)
+
+
+def ramp_solid(block: Block, ramp: Ramp, across: Span) -> Solid:
+    along, into = axis_of(ramp.side), axis_of(ramp.face)
+    run = next(axis for axis in AXES if axis not in (along, into))
+    near, far = plane(block, ramp.side, ramp.near), plane(block, ramp.side, ramp.far)
+    mouth = plane(block, ramp.face, -0.0)
+    corners = [(near, mouth), (near, plane(block, ramp.face, ramp.deep)), (far, plane(block, ramp.face, ramp.shallow))]
+    corners += [(far, mouth)] if ramp.shallow else []
+    outline = corners if along < into else [(b, a) for a, b in corners]
+    return prism(run, [outline], *across)
+
+
+def haunch_solid(block: Block, marks: Shoulders, cheek: Span, edge: Span) -> Solid:
+    haunch = marks.haunch
+    assert haunch is not None
+    shoulder, tip = plane(block, marks.end, marks.length), plane(block, marks.end, marks.length - haunch.out)
+    inner, outer = edge[is_high(haunch.side)], plane(block, haunch.side, 0.0)
+    corners = [(shoulder, inner), (tip, inner), *([] if haunch.sloping else [(tip, outer)]), (shoulder, outer)]
+    return prism("z", [corners], *cheek)
+
+
 def shoulders_solid(block: Block, marks: Shoulders) -> Solid:
-    along = down(block, marks.end, marks.length)
-    stays = {axis_of(lines.face): between(block, lines) for lines in marks.keeps} | {"x": along}
-    return square({"x": along, "y": (0.0, block.width), "z": (0.0, block.thickness)}) - square(stays)
+    end, along = axis_of(marks.end), down(block, marks.end, marks.length)
+    whole: dict[Axis, Span] = {axis: (0.0, block.size(axis)) for axis in AXES} | {end: along}
+    stays = whole | {axis_of(lines.face): between(block, lines) for lines in marks.keeps}
+    waste = square(whole) - square(stays)
+    return waste if marks.haunch is None else waste - haunch_solid(block, marks, stays["z"], stays["y"])
 
 
 def waste(block: Block, marks: Marks) -> Solid:
@@ -211,6 +256,8 @@ def waste(block: Block, marks: Marks) -> Solid:
         return window_solid(block, marks)
     if isinstance(marks, Spots):
         return spots_solid(block, marks)
+    if isinstance(marks, Plunges):
+        return plunges_solid(block, marks)
     if isinstance(marks, Line):
         return line_solid(block, marks)
     if isinstance(marks, Edges):
@@ -458,6 +505,62 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         "taper",
         {"edge": "top", "from": "left", "start": 80, "amount": 20},
         Line("z", ((("left", 80), ("top", 0)), (("right", 0), ("top", 20))), ("top", "right")),
+    ),
+    (
+        "biscuit-slots",
+        {"face": "top", "depth": 10, "row": {"from": "left", "first": 60, "last": 60, "count": 2}},
+        Plunges("top", ((("left", 60), ("outside", 9)), (("left", 240), ("outside", 9))), "x", 100, 4, 10),
+    ),
+    (
+        "bridle",
+        {"end": "left", "length": 45, "thickness": 6, "from_outside": 6},
+        Trough("left", "outside", 6, 6, 45),
+    ),
+    (
+        "bridle-tongue",
+        {"from": "left", "distance": 105, "width": 90, "depth": 6},
+        Trough("inside", "left", 105, 90, 6, twin=True),
+    ),
+    (
+        "dowel-holes",
+        {"face": "left", "diameter": 6, "dowel": 36, "at": [{"bottom": 25}, {"top": 25}]},
+        # Half of 36, and 2 for the glue.
+        Spots("left", ((("bottom", 25), ("outside", 9)), (("top", 25), ("outside", 9))), 6, 20),
+    ),
+    (
+        "mortise",
+        {"face": "top", "at": {"left": 20}, "length": 40, "width": 6, "depth": 25, "haunch": {"side": "left", "depth": 8}},
+        Window(
+            "top",
+            (Between("left", 20, 60), Between("outside", 6, 12)),
+            25,
+            ramps=(Ramp("top", "left", 20, 0, 8, 8),),
+        ),
+    ),
+    (
+        "mortise",
+        {"face": "top", "at": {"right": 30}, "length": 40, "width": 6, "flare": 3},
+        # Three quarters of 90 slope.
+        Window(
+            "top",
+            (Between("right", 30, 70), Between("outside", 6, 12)),
+            ramps=(Ramp("bottom", "left", 230, 227, 67.5, 0), Ramp("bottom", "right", 30, 27, 67.5, 0)),
+        ),
+    ),
+    (
+        "tongue",
+        {"edge": "left", "length": 8, "thickness": 9, "from_outside": 0},
+        Shoulders("left", 8, (Between("outside", 0, 9),)),
+    ),
+    (
+        "wedge-kerfs",
+        {"end": "left", "length": 25, "from_bottom": 20, "count": 2, "apart": 49},
+        Trough("left", "bottom", 20, 1, 25, count=2, pitch=49),
+    ),
+    (
+        "tenon",
+        {"end": "right", "length": 30, "thickness": 6, "width": 60, "from_bottom": 0, "haunch": {"side": "top", "length": 8}},
+        Shoulders("right", 30, (Between("bottom", 0, 60), Between("outside", 6, 12)), Haunch("top", 8, False)),
     ),
     (
         "tenon",

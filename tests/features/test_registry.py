@@ -17,12 +17,16 @@ KINDS = feature_kinds()
 def test_the_kinds_of_the_trade_are_there() -> None:
     assert list(KINDS) == [
         "bevel",
+        "biscuit-slots",
+        "bridle",
+        "bridle-tongue",
         "chamfer",
         "cut-out",
         "dovetail-end",
         "dovetail-housing",
         "dovetail-pins",
         "dovetails",
+        "dowel-holes",
         "finger-joint",
         "groove",
         "halving",
@@ -39,6 +43,8 @@ def test_the_kinds_of_the_trade_are_there() -> None:
         "slot",
         "taper",
         "tenon",
+        "tongue",
+        "wedge-kerfs",
     ]
 
 

@@ -33,7 +33,8 @@ def by_hand(knowledge: Knowledge) -> list[tuple[StationKind, str, Operation]]:
 
 def test_hands_make_every_feature_and_do_every_kind_of_work(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
     made = {kind for _, _, operation in by_hand for kind in operation.makes}
-    assert {*feature_kinds(), *WORK_KINDS} - made == set()
+    # A slot in the shape of a segment is made by a disc only; by hand the joint is dowelled or tongued instead.
+    assert {*feature_kinds(), *WORK_KINDS} - made == {"biscuit-slots"}
 
 
 def test_wood_is_held_wherever_an_edge_cuts_it(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
@@ -126,9 +127,9 @@ def test_both_hands_on_a_chisel_need_a_vice_or_a_cramp(by_hand: list[tuple[Stati
             assert firm & set(operation.holding.all_of) or set(operation.holding.any_of) <= firm, name
 
 
-def test_hammer_blows_are_warned_of_only_where_nails_are_driven(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
+def test_hammer_blows_are_warned_of_only_where_something_is_driven(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
     warned = {name for station, name, operation in by_hand if "hammer-blow" in {*operation.hazards, *station.hazards}}
-    assert warned == {name for _, name, operation in by_hand if "nail" in operation.makes}
+    assert warned == {name for _, name, operation in by_hand if {"nail", "wedge", "dowel", "key"} & {*operation.makes}}
 
 
 def test_eyes_are_covered_where_points_and_bits_are_driven(by_hand: list[tuple[StationKind, str, Operation]]) -> None:

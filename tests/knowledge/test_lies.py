@@ -169,9 +169,10 @@ def bored_blind() -> list[tuple[str, StationKind, Operation]]:
 def test_every_hole_that_stops_in_the_wood_shows_the_point_of_its_bit() -> None:
     blind = {name for name, _, _ in bored_blind()}
     assert len(blind) == 6
-    bored_for_chisels = {"machine-blind-mortise", "bore-and-pare-mortise", "chisel-blind-slot"}
+    bored_for_chisels = {"machine-blind-mortise", "bore-and-pare-mortise", "bore-and-chisel-round-mortise", "chisel-blind-slot"}
+    for_dowels = {"drill-dowel-holes", "bore-dowel-holes-by-hand"}
     pointed = {name for name, (_, each) in OPERATIONS.items() if "drill point" in each.leaves}
-    assert pointed == blind | bored_for_chisels | {"brace-counterbored-hole"}
+    assert pointed == blind | for_dowels | bored_for_chisels | {"brace-counterbored-hole"}
 
 
 def test_wood_is_left_below_the_point_of_every_bit() -> None:

@@ -14,6 +14,7 @@ from sequencer.model.marks import (
     Line,
     Marks,
     Off,
+    Plunges,
     Shoulders,
     Spot,
     Spots,
@@ -112,7 +113,7 @@ def moved_marks(marks: Marks) -> Marks:
     if isinstance(marks, Window):
         first, second = marks.sides
         return replace(marks, sides=(replace(first, near=first.near + 1.0, far=first.far + 1.0), second))
-    if isinstance(marks, Spots):
+    if isinstance(marks, Spots | Plunges):
         return replace(marks, places=tuple(_moved(spot) for spot in marks.places))
     if isinstance(marks, Line):
         return replace(marks, points=tuple(_moved(spot) for spot in marks.points))

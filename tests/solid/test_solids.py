@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi, radians, sin, tan
+from math import asin, pi, radians, sin, tan
 from time import perf_counter
 from typing import Any
 
@@ -99,6 +99,41 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
         (13 + 15) / 2 * 6 * WIDE,
     ),
     ("dovetail-end", {"end": "left", "length": 6, "slope": 6}, 2 * 6 * 1 / 2 * WIDE),
+    # a haunch leaves its own block; a sloping one half of it
+    (
+        "tenon",
+        {"end": "left", "length": 30, "thickness": 6, "width": 60, "from_bottom": 0, "haunch": {"side": "top", "length": 8}},
+        (WIDE * THICK - 60 * 6) * 30 - 30 * 6 * 8,
+    ),
+    (
+        "tenon",
+        {"end": "right", "length": 30, "thickness": 6, "width": 60, "from_bottom": 30,
+         "haunch": {"side": "bottom", "length": 8, "form": "sloping"}},
+        (WIDE * THICK - 60 * 6) * 30 - 30 * 6 * 8 / 2,
+    ),
+    # the recess of a haunch, and the two slopes for wedges over three quarters of the width
+    (
+        "mortise",
+        {"face": "top", "at": {"left": 20}, "length": 40, "width": 6, "depth": 25, "haunch": {"side": "left", "depth": 8}},
+        40 * 6 * 25 + 20 * 6 * 8,
+    ),
+    ("mortise", {"face": "top", "length": 40, "width": 6, "flare": 3}, 40 * 6 * WIDE + 2 * 3 * 0.75 * WIDE / 2 * 6),
+    ("tongue", {"edge": "top", "length": 6, "thickness": 6}, LONG * 6 * 12),
+    ("tongue", {"edge": "left", "length": 8, "thickness": 9, "from_outside": 0}, WIDE * 8 * 9),
+    ("bridle", {"end": "left", "length": 45, "thickness": 6, "from_outside": 6}, 45 * 6 * WIDE),
+    ("bridle-tongue", {"from": "left", "distance": 105, "width": 90, "depth": 6}, 2 * 90 * 6 * WIDE),
+    ("wedge-kerfs", {"end": "left", "length": 25, "from_bottom": 20, "count": 2, "apart": 49}, 2 * 25 * 1 * THICK),
+    (
+        "dowel-holes",
+        {"face": "top", "diameter": 8, "dowel": 40, "row": {"from": "left", "first": 40, "last": 40, "count": 3}},
+        3 * cylinder(8, 22),
+    ),
+    # a segment of a regular polygon: 32 triangles about the middle of the disc, less the triangle over the chord
+    (
+        "biscuit-slots",
+        {"face": "left", "depth": 10, "at": {"bottom": 45}},
+        4 * (32 * 50 * 50 / 2 * sin(2 * asin(30 / 50) / 32) - 30 * 40),
+    ),
     # outlines: a corner sawn off, and the board less what stays
     (
         "outline",

@@ -180,15 +180,19 @@ def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
     if laid.way(marks.end) == Direction("z", 1):
         # In the vice the cheeks are sawn: the lines beside the saw.
         thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
-        (across,) = (axis_of(lines.face) for lines in marks.keeps if lines is not thin)
-        side = laid.near(across)
+        side = laid.near(_beside(marks, thin))
         at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
         yield from _between(laid, thin, at, unit(laid.way(marks.end)))
         return
-    for lines, other in zip(marks.keeps, reversed(marks.keeps), strict=True):
-        side = laid.near(axis_of(other.face))
+    for lines in marks.keeps:
+        side = laid.near(_beside(marks, lines))
         at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
         yield from _between(laid, lines, at, unit(laid.way(marks.end)))
+
+
+def _beside(marks: Shoulders, lines: Between) -> Axis:
+    """The axis of a tenon's end along which these of its lines run."""
+    return next(axis for axis in others(axis_of(marks.end)) if axis != axis_of(lines.face))
 
 
 def _along_edge(laid: Laid, face: FaceName, near: float, far: float) -> Size:
