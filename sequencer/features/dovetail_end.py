@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan, degrees
 from typing import ClassVar, Literal
 
-from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, register
+from sequencer.features.base import NEAR, Dimension, Feature, angle_label, finding, mm, outside_part, register
 from sequencer.features.dovetailing import slope_of_the_trade
 from sequencer.features.placing import at_an_end
 from sequencer.findings import Finding
@@ -107,6 +107,9 @@ class DovetailEnd(Feature):
         for face in self.faces:
             start, stop = Point(shoulder, 0.0, block.level(face)), Point(shoulder, 0.0, block.inward(face, into))
             sizes.append(Dimension("z", start, stop, mm(into)))
+        label = angle_label(self.angle, into, self.length)
+        slope = Point(shoulder, 0.0, block.inward(self.faces[0], into))
+        sizes.append(Dimension("x", Point(tip, 0.0, front), Point(shoulder, 0.0, front), label, slope))
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:

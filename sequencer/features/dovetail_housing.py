@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan, degrees
 from typing import ClassVar, Literal
 
-from sequencer.features.base import NEAR, finding, mm, register
+from sequencer.features.base import NEAR, Dimension, angle_label, finding, mm, register
 from sequencer.features.channel import Channel, held_back
 from sequencer.features.dovetailing import slope_of_the_trade
 from sequencer.features.placing import prism
@@ -70,6 +70,18 @@ class DovetailHousing(Channel):
             "feature.slope": self.slope,
             "feature.sloping": float(sum(1 for lean in self.leans if lean)),
         }
+
+    def dimensions(self, block: Block) -> tuple[Dimension, ...]:
+        """Those of the lines on the face, and the slope of a side below them."""
+        near, far = self.mouth()
+        lines = replace(self.trench(), distance=near, width=far - near)
+        start, _ = lines.extent(block)
+        over = (far, self.distance + self.width) if self.sides == "far" else (near, self.distance)
+        corner, arm, slope = (
+            lines.point(block, start, *at) for at in ((over[0], 0.0), (over[0], self.depth), (over[1], self.depth))
+        )
+        label = angle_label(max(self.leans), self.depth / self.slope, self.depth)
+        return (*lines.dimensions(block), Dimension(axis_of(self.face), corner, arm, label, slope))
 
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
         near, far = self.mouth()

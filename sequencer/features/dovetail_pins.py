@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-from sequencer.features.base import NEAR, Dimension, finding, mm, outside_part, refuse, register
+from sequencer.features.base import NEAR, Dimension, angle_label, finding, mm, outside_part, refuse, register
 from sequencer.features.checks import left_under
 from sequencer.features.dovetailing import LAP_SOURCE, Dovetailing
 from sequencer.findings import Finding
@@ -99,6 +99,10 @@ class DovetailPins(Dovetailing):
             sizes.append(across(high - spacing.flare, high + spacing.pin + spacing.flare))
         if self.depth is not None:
             sizes.append(Dimension("z", Point(tip, low, mouth), Point(tip, low, floor), mm(self.depth)))
+        inner_low = low + spacing.flare
+        label = angle_label(self.angle, spacing.flare, self.reach(block))
+        arm, slope = Point(tip, inner_low, floor), Point(tip, low, floor)
+        sizes.append(Dimension("z", Point(tip, inner_low, mouth), arm, label, slope))
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-from sequencer.features.base import NEAR, Dimension, finding, mm, outside_part, register
+from sequencer.features.base import NEAR, Dimension, angle_label, finding, mm, outside_part, register
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.findings import Finding
 from sequencer.model.frame import Axis, Block, FaceName, Point
@@ -84,6 +84,9 @@ class Dovetails(Dovetailing):
         ]
         if self.tails > 1:
             sizes.append(across(high, high + spacing.pin))
+        arm, slope = Point(shoulder, high, front), Point(shoulder, high - spacing.flare, front)
+        label = angle_label(self.angle, spacing.flare, self.length)
+        sizes.append(Dimension("x", Point(tip, high, front), arm, label, slope))
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:
