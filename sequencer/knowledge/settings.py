@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
-from math import ceil
+from math import ceil, radians, tan
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import CutterSpeed, DrillBit, Operation, ScrewGauge
@@ -342,16 +342,94 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
     """
     cutter, height, deepest = given.figures["cutter"], given.figures["height"], given.figures["deepest_pass"]
     passes = None if height is None or not deepest else max(1, ceil(round(height / deepest, 9)))
-    fastest = next((row.most for row in given.request.cutter_speeds if cutter is not None and cutter <= row.up_to), None)
-    speed = "staff decide the speed" if fastest is None else f"at most {spoken(fastest, 'rev/min')}, and no more than its mark"
     heights = "{} above the table"
     if height is not None and passes is not None and passes > 1:
         heights = ", ".join(spoken(height * number / passes, "mm") for number in range(1, passes)) + ", then {} above the table"
     return (
-        _set("cutter", "cutter", cutter, text=f"{{}} {given.words['kind']}, {speed}"),
+        _set("cutter", "cutter", cutter, text=f"{{}} {given.words['kind']}, {_cutter_speed(given, cutter)}"),
         _set("passes", "passes", passes, ""),
         _set("fence", f"fence to {given.words['to']}", given.figures["fence"]),
         _set("height", "cutter height", height, text=heights),
+    )
+
+
+def _cutter_speed(given: Given, cutter: float | None) -> str:
+    """The highest speed for a cutter of a diameter, in words."""
+    fastest = next((row.most for row in given.request.cutter_speeds if cutter is not None and cutter <= row.up_to), None)
+    return "staff decide the speed" if fastest is None else f"at most {spoken(fastest, 'rev/min')}, and no more than its mark"
+
+
+@settings(
+    "finger-carrier",
+    gives=("cutter", "pitch", "distance", "height"),
+    figures={"cutter": "feature.width", "distance": "feature.distance", "height": "feature.depth"},
+)
+def finger_carrier(given: Given) -> tuple[Setting, ...]:
+    """A carrier with a pin at the router table: the cutter as wide as a finger, from one gap to the next twice that, the first
+    gap as far from the bottom edge as drawn, the height as the fingers are long. Plain geometry."""
+    cutter = given.figures["cutter"]
+    return (
+        _set("cutter", "cutter", cutter, text=f"{{}} straight cutter, {_cutter_speed(given, cutter)}"),
+        _set("pitch", "from one gap to the next", None if cutter is None else 2 * cutter),
+        _set("distance", "bottom edge to the first gap", given.figures["distance"]),
+        _set("height", "cutter height", given.figures["height"], text="{} above the carrier"),
+    )
+
+
+@settings(
+    "dovetail-passes",
+    gives=("clear", "cutter", "passes", "fence", "shift", "height", "angle"),
+    figures={
+        "cutter": "station.dovetail-cutter",
+        "width": "feature.width",
+        "fence": "feature.distance",
+        "height": "feature.depth",
+        "angle": "feature.angle",
+    },
+)
+def dovetail_passes(given: Given) -> tuple[Setting, ...]:
+    """A dovetail housing w wide at its floor by passes of a dovetail cutter of diameter d at full height h: its neck is
+    k = d - 2 h tan(angle), so n = 1 + ceil((w - d) / k) passes, the fence moved by (w - d) / (n - 1) between them, leave no
+    ridge; a straight cutter no wider than the neck clears the middle first. Plain geometry. Not possible if w < d or k <= 0.
+    """
+    cutter, width, height, angle = (given.figures[name] for name in ("cutter", "width", "height", "angle"))
+    neck = passes = shift = None
+    if cutter is not None and width is not None and height is not None and angle is not None:
+        narrow = cutter - 2 * height * tan(radians(angle))
+        if narrow > 0 and width >= cutter:
+            neck = float(int(narrow))
+            passes = 1 + ceil(round((width - cutter) / narrow, 9))
+            shift = (width - cutter) / (passes - 1) if passes > 1 else 0.0
+    return (
+        _set("clear", "first", neck, text=f"straight cutter of at most {{}}, {_cutter_speed(given, neck)}"),
+        _set("cutter", "then", cutter, text=f"dovetail cutter, {{}} at its widest, {_cutter_speed(given, cutter)}"),
+        _set("passes", "passes", None if passes is None else float(passes), ""),
+        _set("fence", "fence to the near side of the cutter, at its widest", given.figures["fence"]),
+        _set("shift", "fence moved out for each further pass", shift),
+        _set("height", "cutter height", height, text="{} above the table, in one pass"),
+        _set("angle", "sides of the cutter", angle, "deg"),
+    )
+
+
+@settings(
+    "dovetail-end-passes",
+    gives=("cutter", "fence", "height", "angle"),
+    figures={
+        "cutter": "station.dovetail-cutter",
+        "fence": "feature.depth",
+        "height": "feature.length",
+        "angle": "feature.angle",
+    },
+)
+def dovetail_end_passes(given: Given) -> tuple[Setting, ...]:
+    """A sloped end by a dovetail cutter, the piece upright along a false fence: as much of the cutter shows, at its widest, as
+    the slope runs in; its height is the length of the end. Plain geometry."""
+    cutter = given.figures["cutter"]
+    return (
+        _set("cutter", "cutter", cutter, text=f"dovetail cutter, {{}} at its widest, {_cutter_speed(given, cutter)}"),
+        _set("fence", "false fence to the outside of the cutter, at its widest", given.figures["fence"]),
+        _set("height", "cutter height", given.figures["height"], text="{} above the table, in one pass"),
+        _set("angle", "sides of the cutter", given.figures["angle"], "deg"),
     )
 
 

@@ -101,6 +101,7 @@ _ALL = (
     Quantity("station.largest-diameter", "mm", "largest bit the station may drive"),
     Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
     Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
+    Quantity("station.dovetail-cutter", "mm", "diameter of the dovetail cutter at its widest"),
     Quantity("station.vice-opening", "mm", "widest piece the drill vice takes between its jaws"),
     Quantity("station.run-out", "mm", "length at each end that planing may leave not to size"),
     Quantity("station.throat", "mm", "from the middle of the spindle or blade to the frame behind it"),

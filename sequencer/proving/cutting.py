@@ -212,11 +212,14 @@ def _strips(card: Card, marks: Trough) -> list[Span]:
     """The stretches a channel is cut in, as distances from the face it is measured from: one for each pass of a saw."""
     fence = card.setting("fence", card.setting("distance", marks.distance))
     if "passes" in card.settings and "shift" in card.settings:
-        kerf = card.figures.get("kerf")
+        kerf = card.settings.get("cutter", card.figures.get("kerf"))
         if kerf is None:
             raise NoCut("the kerf of the blade is not known")
         passes, shift = round(card.settings["passes"]), card.settings["shift"]
         return [(fence + number * shift, fence + number * shift + kerf) for number in range(passes)]
+    if card.kind == "dovetail-end" and "fence" in card.settings:
+        # At its widest the cutter stands so far out of the false fence, on whichever face is against that.
+        return [(marks.distance - fence, marks.distance + marks.width + fence)]
     if card.kind == "rebate" and "fence" in card.settings:
         # A rebate's fence is set to the far side of the cutter or blade, the rest of which stands inside the fence.
         return [(-OVER, fence)]
