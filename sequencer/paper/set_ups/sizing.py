@@ -92,16 +92,19 @@ def _trough(laid: Laid, marks: Trough) -> Iterator[Size]:
     piece = laid.subject
     across, deep = axis_of(marks.beside), axis_of(marks.face)
     run = next(axis for axis in AXES if axis not in (across, deep))
-    end = laid.near(run)
+    end = laid.near(run) if marks.reach is None else marks.reach[0]
     gap = next((gap for face, gap in marks.stops if face == end), 0.0)
     at = {run: piece.inward(end, gap), deep: piece.level(marks.face)}
-    far = marks.distance + marks.width
+    # Of the first of several alike, part may lie off the piece.
+    near, far = max(marks.distance, 0.0), max(marks.distance + marks.width, 0.0)
     away = unit(laid.way(end))
-    yield _size(laid, marks.beside, 0.0, marks.distance, at, away)
-    yield _size(laid, marks.beside, marks.distance, far, at, away)
+    yield _size(laid, marks.beside, 0.0, near, at, away)
+    yield _size(laid, marks.beside, near, far, at, away)
+    if marks.count > 1 and marks.distance + marks.pitch < piece.bounds.size(across):
+        yield _size(laid, marks.beside, far, marks.distance + marks.pitch, at, away)
     beyond = unit(laid.way(marks.beside).reversed)
     yield _size(laid, marks.face, 0.0, marks.depth, {run: at[run], across: piece.inward(marks.beside, far)}, beyond)
-    for face, distance in marks.stops:
+    for face, distance in (*marks.stops, *([marks.reach] if marks.reach is not None else [])):
         side = laid.near(across)
         line = {across: piece.level(side), deep: piece.level(marks.face)}
         yield _size(laid, face, 0.0, distance, line, unit(laid.way(side)))
