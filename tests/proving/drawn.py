@@ -1,7 +1,7 @@
 """The random jobs of the tests, drawn in a process of their own: `python -m tests.proving.drawn` writes them to its output.
 
-What hypothesis draws depends on the numbers that stand in the modules loaded at the time; here these are always the same, so
-that every run of the tests has the same jobs, however many workers share it.
+What hypothesis draws depends on the numbers that stand in the modules loaded at the time. Here it is given none, so that every
+run of the tests has the same jobs, however many workers share it and whatever is changed elsewhere.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import sys
 
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as some
+from hypothesis.internal.conjecture import providers
 
 from sequencer.model.job import Job
 from tests.made import WORKSHOPS
@@ -41,4 +42,5 @@ def draw() -> Drawn:
 
 
 if __name__ == "__main__":
+    providers._get_local_constants = providers.Constants
     sys.stdout.buffer.write(pickle.dumps(draw()))
