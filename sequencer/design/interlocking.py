@@ -81,18 +81,18 @@ def slopes_for_the_wood(job: Job) -> Iterator[Finding]:
     """A note on each dovetail that slopes as the other kind of wood wants it."""
     for part in job.parts.values():
         stock = job.stock.get(part.stock)
-        usual = {"softwood": STEEPEST, "hardwood": FLATTEST}.get(stock.hardness if stock is not None else "unknown")
+        usual = {"softwood": STEEPEST, "hardwood": FLATTEST}.get(stock.hardness) if stock is not None else None
+        if stock is None or usual is None:
+            continue
         for feature in part.features.values():
-            if not isinstance(feature, Dovetails | DovetailEnd) or usual is None:
+            if not isinstance(feature, Dovetails | DovetailEnd) or not STEEPEST <= feature.slope <= FLATTEST:
                 continue
-            if abs(feature.slope - usual) > 1 + NEAR and STEEPEST <= feature.slope <= FLATTEST:
+            if abs(feature.slope - usual) > 1 + NEAR:
                 yield Finding(
                     "note",
                     "slope-for-the-wood",
                     f"{part.name}/{feature.name}",
-                    f"The slope is 1 in {mm(feature.slope)}; in {stock.hardness if stock else ''} 1 in {mm(usual)} is usual.",
-                    "",
-                    "",
-                    part.place_of(feature.name),
-                    SLOPE_SOURCE,
+                    f"The slope is 1 in {mm(feature.slope)}; in {stock.hardness} 1 in {mm(usual)} is usual.",
+                    place=part.place_of(feature.name),
+                    source=SLOPE_SOURCE,
                 )
