@@ -175,7 +175,7 @@ def mortise(draw: Draw, block: Block) -> dict[str, Any]:
 
 
 def tongue(draw: Draw, block: Block) -> dict[str, Any]:
-    back, thick = strip(draw, block.thickness)
+    back, thick = strip(draw, block.thickness * 0.9)
     typed = {"edge": draw(some.sampled_from([*ENDS, "top", "bottom"])), "length": share(draw, 3, 20), "thickness": thick}
     return typed | draw(some.sampled_from([{}, {"from_outside": back}, {"from_outside": 0}]))
 

@@ -10,7 +10,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from sequencer.features import Dimension, Feature
-from sequencer.features.base import mm
 from sequencer.features.channel import Trenched
 from sequencer.features.opening import Opening
 from sequencer.features.tenon import Tenon
@@ -55,7 +54,10 @@ def dimensions_say_their_length(feature: Feature, block: Block) -> None:
             says = re.match(r"([\d.]+) degrees", size.label)
             assert says is not None
             assert isclose(degrees(atan2(rise, run)), float(says.group(1)), abs_tol=0.051), size
-            assert size.label.endswith(("45 degrees", f": {mm(rise)} in {mm(run)}"))
+            said = re.search(r": ([\d.]+) in ([\d.]+)$", size.label)
+            assert said is not None or size.label.endswith("45 degrees"), size
+            assert said is None or isclose(rise, float(said.group(1)), abs_tol=0.051), size
+            assert said is None or isclose(run, float(said.group(2)), abs_tol=0.051), size
         else:
             number = re.search(r"\d+(\.\d)?", size.label)
             assert number is not None
