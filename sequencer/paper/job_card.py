@@ -305,7 +305,7 @@ def _height(entry: CardEntry, width: float) -> float:
     said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.3 for sentence in entry.instructions)
     care = max(8.4, 0.94 * height(entry.guard_line, _CARE - 14.4, 10, bold=True) + 0.6) + 1.6
     care += max(8.4, 0.94 * height(entry.hazard_line, _CARE - 12.6, 10) + 0.6) + 1.0
-    if len(entry.wear) > 3:
+    if len(entry.wear) > 4:
         care += 10.6 + 0.94 * height(entry.wear_line, _CARE - 2.4, 9)
     elif entry.wear:
         care += max(10.2, 0.94 * height(entry.wear_line, _CARE - 2.6 - 8.2 * len(entry.wear), 9)) + 0.5

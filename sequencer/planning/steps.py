@@ -287,7 +287,8 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     brought = _brought(run, shop)
     names = _hazard_names(run, brought, shop.knowledge)
     by_hand = kind.power in ("hand", "bench") and operation.cut not in ("none", "sand")  # shavings and chips, little dust
-    worn = () if by_hand else _worn_against(brought, shop.knowledge)
+    # While glue cures or a coat dries nobody handles it.
+    worn = () if by_hand or step_kind == "wait" else _worn_against(brought, shop.knowledge)
     wear = wear_of((*operation.wear, *kind.wear, *worn), names, shop.knowledge)
     hazards = hazard_lines(
         names, _names(guards), _names(holding), (each.name for each in wear if not each.forbidden), shop.knowledge
