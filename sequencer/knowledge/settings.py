@@ -360,23 +360,6 @@ def _cutter_speed(given: Given, cutter: float | None) -> str:
 
 
 @settings(
-    "finger-carrier",
-    gives=("cutter", "pitch", "distance", "height"),
-    figures={"cutter": "feature.width", "distance": "feature.distance", "height": "feature.depth"},
-)
-def finger_carrier(given: Given) -> tuple[Setting, ...]:
-    """A carrier with a pin at the router table: the cutter as wide as a finger, from one gap to the next twice that, the first
-    gap as far from the bottom edge as drawn, the height as the fingers are long. Plain geometry."""
-    cutter = given.figures["cutter"]
-    return (
-        _set("cutter", "cutter", cutter, text=f"{{}} straight cutter, {_cutter_speed(given, cutter)}"),
-        _set("pitch", "from one gap to the next", None if cutter is None else 2 * cutter),
-        _set("distance", "bottom edge to the first gap", given.figures["distance"]),
-        _set("height", "cutter height", given.figures["height"], text="{} above the carrier"),
-    )
-
-
-@settings(
     "dovetail-passes",
     gives=("clear", "cutter", "passes", "fence", "shift", "height", "angle"),
     figures={

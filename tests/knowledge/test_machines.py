@@ -90,9 +90,7 @@ def test_no_other_operation_takes_a_guard_off() -> None:
     off = {
         name for station in KNOWLEDGE.stations.values() for name, operation in station.operations.items() if operation.guards_off
     }
-    # In the finger-joint carrier the board stands upright over the cutter: box and cover of the carrier enclose it instead.
-    assert off == {"groove-on-saw", "rebate-on-saw", "rout-finger-joint"}
-    assert "carrier-guard" in KNOWLEDGE.stations["router-table"].operations["rout-finger-joint"].guards.all_of
+    assert off == {"groove-on-saw", "rebate-on-saw"}
 
 
 def test_ripping_needs_knife_hood_and_push_stick() -> None:

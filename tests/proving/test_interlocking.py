@@ -28,10 +28,6 @@ JOBS: dict[str, tuple[Job, str]] = {
     "through dovetails": (THROUGH, "full"),
     "lapped dovetails": (LAPPED, "full"),
     "fingers by hand": (finger_corner(), "full"),
-    "fingers at the router table": (
-        by_way(finger_corner(), side__fingers="rout-finger-joint", front__gaps="rout-finger-joint"),
-        "well-equipped",
-    ),
     "shelf by hand": (shelf(stop=20), "full"),
     "shelf at the router table": (
         by_way(

@@ -27,8 +27,6 @@ BELT, BOBBIN = 100.0, 20.0
 """Width of a sanding belt, radius of a bobbin; only for the drawing."""
 BEARING = 13.0
 """Diameter of the bearing of a profile cutter whose card states no width."""
-CARRIER, CARRIER_HIGH = 18.0, 100.0
-"""Thickness and height of the back of a carrier that a board stands against; only for the drawing."""
 CRAMP_PAD, CRAMP_BAR, CRAMP_IN = 8.0, 8.0, 18.0
 """Radius of the pad of a cramp, thickness of its bar, and how far in from the edges it stands; only for the drawing."""
 
@@ -68,9 +66,6 @@ def router_table(piece: Subject) -> Scene:
         Thing(rail - opening if middle + across > -2.0 else rail, "tool", name="fence"),
         table(x, (y[0] - 25.0, FENCE + 10.0)),
     ]
-    if "finger-carrier" in piece.holding:
-        behind, sides = laid.bounds.span("x")[1], laid.bounds.span("y")
-        around.append(Thing(block((behind, behind + CARRIER), sides, (0.0, CARRIER_HIGH)), "behind", name="carrier"))
     sizes = [Size(Point(-across, middle, 0.0), Point(-across, middle, height), mm(height), unit(LEFT))]
     if fence:
         sizes.insert(0, Size(Point(x[0], 0.0, 0.0), Point(x[0], -fence, 0.0), mm(fence), unit(LEFT)))
