@@ -266,3 +266,24 @@ def test_the_readme_explains_every_key() -> None:
     for level in LEVELS:
         assert f"`{level}`" in text
     assert not CLAIMS.search(text)
+
+
+@pytest.mark.parametrize(
+    ("name", "brings"),
+    [
+        ("polyurethane", "polyurethane-glue"),
+        ("urea-formaldehyde", "urea-formaldehyde-glue"),
+        ("epoxy", "epoxy-glue"),
+        ("hide-glue", "hot-hide-glue"),
+        ("danish-oil", "oil-finish"),
+        ("linseed-oil", "oil-finish"),
+        ("tung-oil", "nut-oil"),
+        ("oil-varnish", "solvent-finish"),
+        ("water-based-varnish", "water-based-finish"),
+        ("water-based-paint", "water-based-finish"),
+        ("shellac", "shellac-finish"),
+        ("wax", "wax-finish"),
+    ],
+)
+def test_a_glue_or_finish_brings_the_hazard_of_its_family(name: str, brings: str) -> None:
+    assert brings in {**KNOWLEDGE.glues, **KNOWLEDGE.finishes}[name].hazards

@@ -43,7 +43,7 @@ USUAL = (
     "bevel", "chamfer", "cut-out", "groove", "halving", "hole", "housing", "mitre", "mortise", "notch", "outline", "rebate",
     "round-over", "rounded-corner", "screw-holes", "slot", "taper", "tenon",
 )  # fmt: skip
-"""Kinds that make sense on a part by themselves; joints of two matching parts have random tests of their own."""
+"""Kinds that make sense on a part by themselves, in the sizes of `_usual`."""
 WANTED = 9
 """Cuts drawn for a part; those that make no sense together or have no way here are left out."""
 
