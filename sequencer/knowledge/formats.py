@@ -188,7 +188,7 @@ class Operation:
     guards, holding
         Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
     settings
-        Name of a function in `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
+        Name of a function of `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
     lies
         How the piece lies for it, the whole of it; without one as the station says.
     leaves

@@ -1,0 +1,108 @@
+"""Settings of cutters that turn fast: router table and slot cutter."""
+
+from __future__ import annotations
+
+from math import ceil, radians, tan
+
+from sequencer.knowledge.settings.base import Given, setting, settings, spoken
+from sequencer.model.plan import Setting
+
+
+@settings(
+    "router-passes",
+    gives=("cutter", "passes", "fence", "height"),
+    figures={"cutter": "feature.width", "fence": "feature.distance", "height": "feature.depth", "deepest_pass": None},
+    words={"kind": "straight cutter", "to": "the near side of the cutter"},
+)
+def router_passes(given: Given) -> tuple[Setting, ...]:
+    """Cutter, fence and height on a router table. The depth is reached in n = ceil(depth / deepest pass) equal passes. The
+    cutter's text names the highest speed for its diameter (`lists/cutter-speeds.yaml`); its own mark wins.
+    """
+    cutter, height, deepest = given.figures["cutter"], given.figures["height"], given.figures["deepest_pass"]
+    passes = None if height is None or not deepest else max(1, ceil(round(height / deepest, 9)))
+    heights = "{} above the table"
+    if height is not None and passes is not None and passes > 1:
+        heights = ", ".join(spoken(height * number / passes, "mm") for number in range(1, passes)) + ", then {} above the table"
+    return (
+        setting("cutter", "cutter", cutter, text=f"{{}} {given.words['kind']}, {cutter_speed(given, cutter)}"),
+        setting("passes", "passes", passes, ""),
+        setting("fence", f"fence to {given.words['to']}", given.figures["fence"]),
+        setting("height", "cutter height", height, text=heights),
+    )
+
+
+@settings(
+    "dovetail-passes",
+    gives=("clear", "cutter", "passes", "fence", "shift", "height", "angle"),
+    figures={
+        "cutter": "station.dovetail-cutter",
+        "width": "feature.width",
+        "fence": "feature.distance",
+        "height": "feature.depth",
+        "angle": "feature.angle",
+    },
+)
+def dovetail_passes(given: Given) -> tuple[Setting, ...]:
+    """A dovetail housing w wide at its floor by passes of a dovetail cutter of diameter d at full height h: its neck is
+    k = d - 2 h tan(angle), so n = 1 + ceil((w - d) / k) passes, the fence moved by (w - d) / (n - 1) between them, leave no
+    ridge; a straight cutter no wider than the neck clears the middle first. Plain geometry. Not possible if w < d or k <= 0.
+    """
+    cutter, width, height, angle = (given.figures[name] for name in ("cutter", "width", "height", "angle"))
+    neck = passes = shift = None
+    if cutter is not None and width is not None and height is not None and angle is not None:
+        narrow = cutter - 2 * height * tan(radians(angle))
+        if narrow > 0 and width >= cutter:
+            neck = float(int(narrow))
+            passes = 1 + ceil(round((width - cutter) / narrow, 9))
+            shift = (width - cutter) / (passes - 1) if passes > 1 else 0.0
+    return (
+        setting("clear", "first", neck, text=f"straight cutter of at most {{}}, {cutter_speed(given, neck)}"),
+        setting("cutter", "then", cutter, text=f"dovetail cutter, {{}} at its widest, {cutter_speed(given, cutter)}"),
+        setting("passes", "passes", None if passes is None else float(passes), ""),
+        setting("fence", "fence to the near side of the cutter, at its widest", given.figures["fence"]),
+        setting("shift", "fence moved out for each further pass", shift),
+        setting("height", "cutter height", height, text="{} above the table, in one pass"),
+        setting("angle", "sides of the cutter", angle, "deg"),
+    )
+
+
+@settings(
+    "dovetail-end-passes",
+    gives=("cutter", "fence", "height", "angle"),
+    figures={
+        "cutter": "station.dovetail-cutter",
+        "fence": "feature.depth",
+        "height": "feature.length",
+        "angle": "feature.angle",
+    },
+)
+def dovetail_end_passes(given: Given) -> tuple[Setting, ...]:
+    """A sloped end by a dovetail cutter, the piece upright along a false fence: as much of the cutter shows, at its widest, as
+    the slope runs in; its height is the length of the end. Plain geometry."""
+    cutter = given.figures["cutter"]
+    return (
+        setting("cutter", "cutter", cutter, text=f"dovetail cutter, {{}} at its widest, {cutter_speed(given, cutter)}"),
+        setting("fence", "false fence to the outside of the cutter, at its widest", given.figures["fence"]),
+        setting("height", "cutter height", given.figures["height"], text="{} above the table, in one pass"),
+        setting("angle", "sides of the cutter", given.figures["angle"], "deg"),
+    )
+
+
+@settings(
+    "disc-slots",
+    gives=("depth", "disc", "cutter"),
+    figures={"depth": "feature.depth", "disc": "station.cutter-diameter", "cutter": "station.cutter-width"},
+)
+def disc_slots(given: Given) -> tuple[Setting, ...]:
+    """How deep the disc of a slot cutter is plunged; its diameter, which makes the length of the slot, and its width."""
+    return (
+        setting("depth", "depth stop", given.figures["depth"]),
+        setting("disc", "disc across", given.figures["disc"]),
+        setting("cutter", "disc cuts a slot of", given.figures["cutter"]),
+    )
+
+
+def cutter_speed(given: Given, cutter: float | None) -> str:
+    """The highest speed for a cutter of a diameter, in words."""
+    fastest = next((row.most for row in given.request.cutter_speeds if cutter is not None and cutter <= row.up_to), None)
+    return "staff decide the speed" if fastest is None else f"at most {spoken(fastest, 'rev/min')}, and no more than its mark"

@@ -1,0 +1,69 @@
+"""Settings of saws: fence, height, passes, stop block. Plain geometry."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from sequencer.knowledge.settings.base import Given, setting, settings
+from sequencer.model.plan import Setting
+
+
+@settings(
+    "stop-distance",
+    gives=("stop",),
+    figures={"stop": "part.length"},
+    words={"of": "stop block to the near side of the blade"},
+)
+def stop_distance(given: Given) -> tuple[Setting, ...]:
+    """Place of a stop block, or of a mark: the length of the piece, to the near side of the blade. Plain geometry."""
+    return (setting("stop", given.words["of"], given.figures["stop"]),)
+
+
+@settings("rip-fence", gives=("fence", "height"), figures={"fence": "part.width", "height": None}, words={"above": "the table"})
+def rip_fence(given: Given) -> tuple[Setting, ...]:
+    """Fence at the finished width, measured to the near side of the blade, so that the kerf falls in the waste; height of
+    blade or guide above the table. Plain geometry."""
+    return (
+        setting("fence", "fence to the near side of the blade", given.figures["fence"]),
+        setting("height", f"height above {given.words['above']}", given.figures["height"]),
+    )
+
+
+@settings(
+    "tilted-rip",
+    gives=("angle", "fence", "height"),
+    figures={"angle": "feature.angle", "fence": "feature.remaining", "height": None},
+)
+def tilted_rip(given: Given) -> tuple[Setting, ...]:
+    """A bevel along an edge by a blade that leans away from the fence. The piece lies on the face the bevel narrows, so the
+    near side of the blade comes through the table at what remains of that face; the height is measured upright. Plain
+    geometry."""
+    return (
+        setting("angle", "blade tilted", given.figures["angle"], "deg", "{} from square"),
+        setting("fence", "fence to the near side of the blade, at the table", given.figures["fence"]),
+        setting("height", "blade height above the table", given.figures["height"]),
+    )
+
+
+@settings(
+    "saw-passes",
+    gives=("passes", "fence", "shift", "height"),
+    figures={"width": "feature.width", "kerf": "station.kerf", "fence": "feature.distance", "height": "feature.depth"},
+)
+def saw_passes(given: Given) -> tuple[Setting, ...]:
+    """A channel of width w by passes of a blade of kerf k: n = ceil(w / k) passes, the fence moved by
+    s = (w - k) / (n - 1) between them; the first pass has its near side at the fence distance. Not possible if w < k.
+    Plain geometry: the first and the last kerf lie on the two sides of the channel, and s never exceeds k.
+    """
+    width, kerf = given.figures["width"], given.figures["kerf"]
+    passes = shift = None
+    if width is not None and kerf is not None and 0 < kerf <= width:
+        # A width that is a whole number of kerfs needs no pass more because of rounding.
+        passes = ceil(round(width / kerf, 9))
+        shift = (width - kerf) / (passes - 1) if passes > 1 else 0.0
+    return (
+        setting("passes", "passes", passes, ""),
+        setting("fence", "fence to the near side of the blade", given.figures["fence"]),
+        setting("shift", "fence moved away for each pass", shift, text="{}" if shift else "none, one pass"),
+        setting("height", "blade height above the table", given.figures["height"]),
+    )
