@@ -14,8 +14,9 @@ from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Workshop
 from sequencer.paper.wording import source_words
+from sequencer.planning.limits import Obstacle
+from sequencer.planning.obstacles import purposes_against, stands_against
 from sequencer.planning.shop import Premises
-from sequencer.planning.ways import Obstacle, purposes_against, stands_against
 from sequencer.planning.who import default_who, in_words, may_do
 from sequencer.talk import WIDTH, wrapped
 

@@ -9,7 +9,7 @@ from sequencer.knowledge.formats import Choose, GuardItem, Limit, StationKind
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.quantities import QUANTITIES
 from sequencer.paper.wording import source_words
-from sequencer.planning.ways import comparison_of
+from sequencer.planning.limits import comparison_of
 from sequencer.reading.expressions import ExpressionError
 
 _UNITS = {"count": "", "deg": " degrees", "degC": " degrees C"}

@@ -20,9 +20,10 @@ from sequencer.planning.blanks import (
     rough,
     strip,
 )
+from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways, finish_index, ranked, shut_out
-from sequencer.planning.work import Work, words
+from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
+from sequencer.planning.work import Work, finish_index, words
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,8 @@ from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import Group, after_finish
-from sequencer.planning.ways import Way, finish_index
-from sequencer.planning.work import WHOLE, Work, words
+from sequencer.planning.ways import Way
+from sequencer.planning.work import WHOLE, Work, finish_index, words
 
 TRADE = "common practice"
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"

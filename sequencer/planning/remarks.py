@@ -8,8 +8,8 @@ from difflib import get_close_matches
 from sequencer.findings import Finding
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
+from sequencer.planning.obstacles import CRAMPS
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import CRAMPS
 from sequencer.planning.work import Work
 
 

@@ -1,44 +1,35 @@
-"""Ways: every operation that can make a piece of work is tried against geometry, station, guards and who may do it.
-
-What is not possible keeps its reasons with figures and remedies. What is possible is ranked by the teacher's aim; a cut
-for which normal guards must come off never wins by being quicker.
+"""Ways: every operation that can make a piece of work is tried against geometry, station, guards and who may do it. What is
+not possible keeps its reasons with figures and remedies.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
-from typing import Literal
 
-from sequencer.features.base import Feature, mm
-from sequencer.knowledge.formats import Limit, Operation, StationKind
-from sequencer.knowledge.links import FROM_GLUE
+from sequencer.features.base import Feature
+from sequencer.knowledge.formats import Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
 from sequencer.model.frame import axis_of
-from sequencer.model.job import Aim
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
-from sequencer.model.quantities import QUANTITIES, Figures
+from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
 from sequencer.planning.blanks import OVER_LENGTH, Workpiece, after_first_end, before_first_end
-from sequencer.planning.shop import Premises, Shop
-from sequencer.planning.who import authorised, default_who, may_do
-from sequencer.planning.work import Work
-from sequencer.reading.expressions import Expression, ExpressionError, parse
-
-ObstacleKind = Literal["purpose", "station", "service", "guard", "holding", "limit", "figure", "who"]
-
-
-@dataclass(frozen=True)
-class Obstacle:
-    """Why a way is not possible, and the nearest remedy."""
-
-    kind: ObstacleKind
-    what: str
-    remedy: str
-    short_by: float = 0.0
-    """For limits: how far the figure is from what is asked, in the figure's unit."""
+from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
+from sequencer.planning.obstacles import (
+    cramps_against,
+    finish_against,
+    guards_against,
+    hardware_against,
+    holding_against,
+    people_against,
+    purpose_against,
+    service_against,
+)
+from sequencer.planning.shop import Shop
+from sequencer.planning.who import may_do
+from sequencer.planning.work import Work, finish_index
 
 
 @dataclass(frozen=True)
@@ -164,7 +155,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
         operation.minutes.set_up,
         bool(operation.guards_off),
         (operation.lies or kind.lies).tool,
-        (*_purpose(operation, figures), missing),
+        (*purpose_against(operation, figures), missing),
     )
 
 
@@ -187,16 +178,16 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         figures |= after_first_end(piece, attempt.pieces.trim).figures()
     who = may_do(kind, attempt.name, operation, shop.workshop)
     obstacles = (
-        *_purpose(operation, figures),
-        *_finish(work, operation, shop),
-        *_hardware(work, operation, shop),
-        *_service(station),
-        *_guards(operation, station, shop),
-        *_holding(kind, operation, station, shop),
+        *purpose_against(operation, figures),
+        *finish_against(work, operation, shop),
+        *hardware_against(work, operation, shop),
+        *service_against(station),
+        *guards_against(operation, station, shop),
+        *holding_against(kind, operation, station, shop),
         *short,
-        *_limits_of_all(operation.limits, figures, attempt.pieces.several, station),
-        *_cramps(work, figures, shop),
-        *_people(kind, operation, who, shop),
+        *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
+        *cramps_against(work, figures, shop),
+        *people_against(kind, operation, who, shop),
     )
     if work.kind == "rough-length" and piece is not None:
         # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
@@ -269,7 +260,7 @@ def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least:
         value
         for limit in attempt.operation.limits
         if limit.of == "blank.length" and limit.at_least
-        for value in [_value(_right(limit)[1], {**attempt.work.figures, **at_station, **piece.figures()})]
+        for value in [value_of(right_of(limit)[1], {**attempt.work.figures, **at_station, **piece.figures()})]
         if value is not None
     ]
     missing = max((value - piece.length for value in asked), default=0.0)
@@ -298,12 +289,6 @@ def finish_figures(work: Work, shop: Shop) -> Figures:
     return figures if known is None else figures | {"finish.dry-time": known.dry_time}
 
 
-def finish_index(work: Work) -> int:
-    """Which finish of the job a coat or its drying belongs to, from its name `finish-2-coat-1`; 0 if there is one."""
-    head = work.feature.partition("-coat-")[0]
-    return int(head.removeprefix("finish-")) - 1 if head.startswith("finish-") else 0
-
-
 def _minutes(work: Work, operation: Operation, shop: Shop) -> float:
     """Minutes for one piece: each cut its time; setting and drying take what glue and finish need."""
     if work.kind == "cure" and shop.glue_figures:
@@ -313,292 +298,7 @@ def _minutes(work: Work, operation: Operation, shop: Shop) -> float:
     return operation.minutes.each * work.figures.get("feature.count", 1.0)
 
 
-def _purpose(operation: Operation, figures: Figures) -> Iterator[Obstacle]:
-    for limit in operation.applies:
-        if any(name not in figures for name in (limit.of, *_right(limit)[1].names)):
-            continue
-        if not _holds(limit, figures):
-            yield Obstacle("purpose", f"It is not meant for this: the piece is {limit.says}.", "Use another way.")
-
-
-def _finish(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
-    """A way of putting on a finish takes the kinds of finish that its `use` names."""
-    takes = operation.use.get("finishes")
-    if work.kind != "coat" or takes is None:
-        return
-    finish = shop.knowledge.finishes[shop.job.finish[finish_index(work)].what]
-    if finish.kind != takes:
-        yield Obstacle("purpose", f"It is not meant for {finish.name}.", "Use another way.")
-
-
-def _hardware(work: Work, operation: Operation, shop: Shop) -> Iterator[Obstacle]:
-    """A way of fixing hardware takes the sort of thing that its `use` names."""
-    takes = operation.use.get("things")
-    if work.kind != "hardware" or takes is None:
-        return
-    thing = shop.job.hardware[work.feature]
-    if thing.kind != takes:
-        yield Obstacle("purpose", f"It is not meant for {thing.what}.", "Use another way.")
-
-
-def _service(station: Station) -> Iterator[Obstacle]:
-    if station.out_of_service:
-        yield Obstacle(
-            "service", f"{station.name} is out of service: {station.out_of_service}.", f"Put {station.name} back into service."
-        )
-
-
-def _guards(operation: Operation, station: Station, shop: Premises) -> Iterator[Obstacle]:
-    yield from _named(
-        operation.guards.all_of,
-        operation.guards.any_of,
-        shop.fitted(station),
-        "guard",
-        {name: item.name for name, item in shop.knowledge.guards.items()},
-        "is not fitted at",
-        "Fit",
-        station.name,
-    )
-
-
-def _holding(kind: StationKind, operation: Operation, station: Station, shop: Premises) -> Iterator[Obstacle]:
-    yield from _named(
-        operation.holding.all_of,
-        operation.holding.any_of,
-        shop.holding(station) | shop.made_holding(kind),
-        "holding",
-        {name: item.name for name, item in shop.knowledge.holding.items()},
-        "is not at hand at",
-        "Provide",
-        station.name,
-    )
-
-
-def _named(
-    all_of: tuple[str, ...],
-    any_of: tuple[str, ...],
-    there: frozenset[str],
-    kind: ObstacleKind,
-    titles: Mapping[str, str],
-    lacking: str,
-    verb: str,
-    station: str,
-) -> Iterator[Obstacle]:
-    for name in all_of:
-        if name not in there:
-            title = titles[name].lower()
-            yield Obstacle(kind, f"The {title} {lacking} {station}.", f"{verb} the {title}, then name it in the workshop file.")
-    if any_of and not there.intersection(any_of):
-        choice = " or ".join(titles[name].lower() for name in any_of)
-        yield Obstacle(kind, f"The {choice} {lacking} {station}.", f"{verb} the {choice}, then name it in the workshop file.")
-
-
-def _people(kind: StationKind, operation: Operation, who: Who, shop: Premises) -> Iterator[Obstacle]:
-    if who.operator == "nobody":
-        if default_who(kind, operation).operator != "nobody":
-            yield Obstacle("who", f"The school's policy lets nobody do this at {kind.name.lower()}.", "Use another way.")
-        return
-    if kind.power in ("machine", "powered-hand") and not authorised(kind.station, shop.workshop):
-        doing = "operate" if who.operator == "staff" else "supervise"
-        yield Obstacle(
-            "who",
-            f"No adult in the workshop file is authorised to {doing} the {kind.name.lower()}.",
-            "Name an authorised adult, or use another way.",
-        )
-
-
 def _standing(piece: Workpiece, feature: Feature) -> float:
     """How high the piece stands when the tool comes from above into the face a cut opens, mm."""
     axis = axis_of(feature.opens()[0])
     return {"x": piece.length, "y": piece.width, "z": piece.thickness}[axis]
-
-
-def _cramps(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacle]:
-    """Cramps enough and long enough for one student's glue-up, as far as the workshop file counts them."""
-    if work.kind != "glue" or not figures.get("joint.cramps"):
-        return
-    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
-    reach, needed = figures["joint.reach"], figures["joint.cramps"]
-    long_enough = sum(thing.count for thing in cramps if thing.reach is None or thing.reach >= reach)
-    if cramps and long_enough < needed:
-        yield Obstacle(
-            "holding",
-            f"It takes {mm(needed)} cramps that open {mm(reach)} mm, and the workshop counts {long_enough}.",
-            "Count more or longer cramps in the workshop file, or glue the parts up in smaller groups.",
-        )
-
-
-CRAMPS = "sash-cramps"
-"""What counted things serve as where they cramp a glue-up."""
-
-
-@cache
-def _expression(text: str) -> Expression:
-    return parse(text)
-
-
-def _right(limit: Limit) -> tuple[str, Expression]:
-    """The comparison a limit makes and its right-hand side."""
-    for comparison in ("at_least", "at_most", "more_than", "less_than"):
-        text = getattr(limit, comparison)
-        if text:
-            return comparison, _expression(text)
-    raise ValueError("a limit compares nothing")  # the loader refuses such files
-
-
-def _value(right: Expression, figures: Figures) -> float | None:
-    """The right-hand side of a limit; None where the figures divide by zero."""
-    try:
-        return right.value(figures)
-    except ExpressionError:
-        return None
-
-
-def _holds(limit: Limit, figures: Figures) -> bool:
-    comparison, right = _right(limit)
-    have, asked = figures[limit.of], _value(right, figures)
-    if asked is None:
-        return False
-    return {
-        "at_least": have >= asked - 1e-6,
-        "at_most": have <= asked + 1e-6,
-        "more_than": have > asked,
-        "less_than": have < asked,
-    }[comparison]
-
-
-_BOUNDS = {"at_least": "at least", "at_most": "at most", "more_than": "more than", "less_than": "less than"}
-_CHANGES = {
-    "length": ("longer", "shorter"),
-    "width": ("wider", "narrower"),
-    "thickness": ("thicker", "thinner"),
-    "depth": ("deeper", "shallower"),
-    "diameter": ("larger", "smaller"),
-}
-"""How a figure grows and shrinks, by the last word of its name; `more` and `less` for the rest."""
-_UNITS = {"count": "", "deg": " degrees", "degC": " degrees C"}
-
-
-def _limits_of_all(
-    limits: tuple[Limit, ...], figures: Figures, several: tuple[Workpiece, ...], station: Station
-) -> Iterator[Obstacle]:
-    """The limits for the piece, or for each of several pieces; what stands against more than one is said once."""
-    if not several:
-        yield from _limits(limits, figures, station)
-        return
-    found = (each for piece in several for each in _limits(limits, {**figures, **piece.figures()}, station))
-    yield from dict.fromkeys(found)
-
-
-def _limits(limits: tuple[Limit, ...], figures: Figures, station: Station) -> Iterator[Obstacle]:
-    for limit in limits:
-        comparison, right = _right(limit)
-        unknown = [name for name in (limit.of, *sorted(right.names)) if name not in figures]
-        if not unknown and _value(right, figures) is None:
-            yield Obstacle("figure", f"What {limit.of} is held against cannot be worked out here.", "Let staff decide.")
-        elif unknown:
-            yield _unknown(unknown[0], station)
-        elif not _holds(limit, figures):
-            have, asked = figures[limit.of], right.value(figures)
-            quantity = QUANTITIES[limit.of]
-            unit = _UNITS.get(quantity.unit, f" {quantity.unit}")
-            larger, smaller = _CHANGES.get(limit.of.rpartition(".")[2], ("more", "less"))
-            missing = abs(asked - have)
-            amount = f"{mm(missing)}{unit}" if mm(missing) != "0" else "a little"
-            says = f"The piece is {limit.says}"
-            if quantity.unit != "count" or quantity.name.startswith("joint."):
-                shown = (mm(have), mm(asked)) if mm(have) != mm(asked) or have == asked else (f"{have:.2f}", f"{asked:.2f}")
-                says += f": {quantity.meaning} is {shown[0]}{unit}, {_BOUNDS[comparison]} {shown[1]}{unit} is needed"
-            yield Obstacle(
-                "limit",
-                f"{says}.",
-                "Use another way."
-                if quantity.unit == "count"
-                else f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
-                missing,
-            )
-
-
-def _unknown(name: str, station: Station) -> Obstacle:
-    quantity = QUANTITIES[name]
-    where = (
-        f"State `{name.partition('.')[2]}` for {station.name} in the workshop file"
-        if name.startswith("station.")
-        else "State the room's temperature in the workshop file"
-        if name == "room.temperature"
-        else "Give the drawing this size"
-    )
-    return Obstacle("figure", f"It is not known here: {quantity.meaning}.", f"{where}; until then staff must decide.")
-
-
-def stands_against(
-    kind: StationKind, name: str, operation: Operation, station: Station, premises: Premises, known: Figures
-) -> tuple[Obstacle, ...]:
-    """What stands against an operation at a station before any piece is drawn: purpose, service, guards, holding, people,
-    figures of station and room that nobody has stated, and limits that hold for every piece with the figures `known`."""
-    figures = {**premises.common_figures, **known, **premises.station_figures(kind, station)}
-    settled = []
-    unstated: list[str] = []
-    for limit in operation.limits:
-        asked = [each for each in (limit.of, *_right(limit)[1].names) if each not in figures and each not in FROM_GLUE]
-        unstated += [each for each in asked if each.startswith(("station.", "room."))]
-        if all(each in figures for each in (limit.of, *_right(limit)[1].names)):
-            settled.append(limit)
-    return (
-        *_purpose(operation, figures),
-        *_service(station),
-        *_guards(operation, station, premises),
-        *_holding(kind, operation, station, premises),
-        *(_unknown(each, station) for each in dict.fromkeys(unstated)),
-        *_limits(tuple(settled), figures, station),
-        *_people(kind, operation, may_do(kind, name, operation, premises.workshop), premises),
-    )
-
-
-def purposes_against(operation: Operation, known: Figures) -> tuple[Obstacle, ...]:
-    """What an operation is not meant for, as far as the figures known say it."""
-    return tuple(_purpose(operation, known))
-
-
-def comparison_of(limit: Limit) -> tuple[str, Expression]:
-    """What a limit compares with: `at least` and the like, and the sum that follows."""
-    comparison, right = _right(limit)
-    return _BOUNDS[comparison], right
-
-
-def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0, for_class: bool = False) -> list[Way]:
-    """The possible ways, best first by the aim. Ties break by name, so equal input gives equal order.
-
-    `for_class`: work done for the whole class before the lessons, such as cutting blanks off boards; staff do it if they
-    can.
-    A way for which normal guards come off ranks last whatever its time: risk is never traded for time. Work that staff do
-    for a class is preferred in the long, work that students do piece by piece.
-    """
-
-    possible = (way for way in ways if way.possible)
-    return sorted(possible, key=lambda way: _rank(way, aim, pieces, for_class))
-
-
-def shut_out(ways: tuple[Way, ...], taken: Way, aim: Aim, pieces: float, for_class: bool) -> list[Way]:
-    """The ways that would come before the one taken, were it not for a guard or holding that is missing or a station out
-    of service."""
-    mendable = {"guard", "holding", "service"}
-    return [
-        way
-        for way in ways
-        if way.obstacles
-        and {each.kind for each in way.obstacles} <= mendable
-        and _rank(way, aim, pieces, for_class) < _rank(taken, aim, pieces, for_class)
-    ]
-
-
-def _rank(way: Way, aim: Aim, pieces: float, for_class: bool) -> tuple[object, ...]:
-    staff = (way.who.operator == "staff") != for_class
-    time = way.minutes * pieces + way.set_up
-    wrong_length = way.in_the_long != (way.who.operator == "staff")
-    by_aim: tuple[object, ...] = {
-        "most-by-students": (staff, wrong_length, time),
-        "least-time": (time, wrong_length, staff),
-        "fewest-set-ups": (way.set_up, wrong_length, time),
-    }[aim]
-    return (way.guards_off, *by_aim, way.operation, way.in_the_long)

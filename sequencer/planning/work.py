@@ -407,3 +407,9 @@ def _beyond(job: Job, joint: Joint) -> float:
         return taking.block.size(axis_of(joint.seat.face))
     feature = taking.features[joint.seat.feature]
     return taking.block.size(axis_of(feature.opens()[0])) - feature.figures(taking.block).get("feature.depth", 0.0)
+
+
+def finish_index(work: Work) -> int:
+    """Which finish of the job a coat or its drying belongs to, from its name `finish-2-coat-1`; 0 if there is one."""
+    head = work.feature.partition("-coat-")[0]
+    return int(head.removeprefix("finish-")) - 1 if head.startswith("finish-") else 0

@@ -8,8 +8,9 @@ from typing import Any
 from sequencer.knowledge.formats import Figure, Instructions, Limit, Operation, StationKind, Times, WhoDefault
 from sequencer.model.workshop import Adult, Station
 from sequencer.planning.blanks import Workpiece
+from sequencer.planning.limits import Obstacle
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import Obstacle, Pieces, Way, find_ways
+from sequencer.planning.ways import Pieces, Way, find_ways
 from sequencer.planning.work import Work
 from tests.made import job, knowledge, workshop
 

@@ -9,8 +9,10 @@ import pytest
 from sequencer.knowledge.formats import Choose, Figure, Limit
 from sequencer.model.job import Aim
 from sequencer.model.workshop import Adult, Station, Who
+from sequencer.planning.limits import Obstacle
 from sequencer.planning.planner import task_names, ways_of
-from sequencer.planning.ways import Obstacle, Way, ranked
+from sequencer.planning.ranking import ranked
+from sequencer.planning.ways import Way
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, workshop
 from tests.planning.bench import kind, limit, obstacles, operation, ways
 
