@@ -15,9 +15,12 @@ from typing import Literal
 from sequencer.design.bodies import Body, around
 from sequencer.design.poses import Direction, Pose, Turn, face_towards, normal
 from sequencer.features.base import NEAR, Feature
+from sequencer.features.bridle import Bridle
+from sequencer.features.bridle_tongue import BridleTongue
 from sequencer.features.channel import Trenched
 from sequencer.features.dovetail_end import DovetailEnd
 from sequencer.features.interlocking import Interlocking
+from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others, sign_of
 from sequencer.model.job import Joint, Seat
 from sequencer.model.shapes import Bounds, Prism
@@ -129,6 +132,28 @@ def tenon_of(own: Body, feature: Feature) -> tuple[FaceName, float, Bounds] | No
     return None
 
 
+def _astride_patches(own: Body, feature: Feature) -> Iterator[Patch]:
+    """What a bridle sits astride: the edges of a piece where both its broad faces are cut thinner, in the middle or at an
+    end. The root of the fork comes down on either edge."""
+    if isinstance(feature, BridleTongue):
+        spans: dict[Axis, Span] = {axis: around(own.boxes(feature)).span(axis) for axis in AXES}
+        spans["z"] = (feature.depth, own.block.thickness - feature.depth)
+        run, walls = feature.trench().run, dict[Axis, Direction]()
+    else:
+        tenon = tenon_of(own, feature)
+        if tenon is None:
+            return
+        end, _, box = tenon
+        spans, run = {axis: box.span(axis) for axis in AXES}, "y"
+        walls = {"x": Direction("x", sign_of(end))}
+    beside = next(axis for axis in others("z") if axis != run)
+    for high in (False, True):
+        face = face_at(run, high)
+        across = {side: spans[side] for side in others(run)}
+        bounded: frozenset[Axis] = frozenset(("z",) if walls else ("z", beside))
+        yield Patch(normal(face), spans[run][high], across, bounded, walls)
+
+
 def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) -> tuple[Patch, ...]:
     """Where the other piece is borne on, the likeliest first."""
     if not seat.feature:
@@ -141,9 +166,11 @@ def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) ->
     opens = own.faces(feature.opens())
     if seat.face:
         opens = tuple(face for face in opens if face == seat.face) or opens
+    if isinstance(entering, Bridle):
+        return tuple(_astride_patches(own, feature))
     patches = tuple(_floor_patch(own, feature, face, spot) for face in opens)
-    if entering is not None and entering.kind == "tenon":
-        # The shoulder closes on the face; the tenon itself may stop short of the floor.
+    if isinstance(entering, Tongue) or (entering is not None and entering.kind == "tenon"):
+        # The shoulder closes on the face; tenon or tongue may stop short of the floor.
         return tuple(
             Patch(each.normal, own.block.level(face), each.spans, each.bounded, each.walls, each.run)
             for each, face in zip(patches, opens, strict=True)
@@ -170,6 +197,16 @@ def _entering_patches(own: Body, its: Seat, seat: Feature | None) -> tuple[Patch
         end, shoulder, box = tenon
         spans = {side: box.span(side) for side in others("x")}
         return (Patch(normal(end), shoulder, spans, stands=box.size("x")),)
+    if isinstance(feature, Tongue):
+        (edge,) = own.faces((feature.edge,))
+        found = _standing(own, feature, edge)
+        if found is None:
+            return ()
+        spans = {side: found[1].span(side) for side in others(axis_of(edge))}
+        return (Patch(normal(edge), found[0], spans, stands=feature.length),)
+    if isinstance(feature, Bridle):
+        (end,) = own.faces((feature.end,))
+        return (_floor_patch(own, feature, end),)
     opens = own.faces(feature.opens())
     if feature.kind == "rebate" and seat is not None and seat.kind not in ("rebate", "halving"):
         # A rebate that enters a channel leaves a tongue: its tip bears on the floor.

@@ -11,6 +11,7 @@ from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON, MOVEMENT_SOURCE, panel_most, panel_room, tenon_most
 from sequencer.features.base import NEAR, mm
 from sequencer.features.channel import Trenched
+from sequencer.features.tongue import Tongue
 from sequencer.findings import Finding, Level
 from sequencer.knowledge.formats import Knowledge, Material
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
@@ -95,7 +96,7 @@ def _section(placement: Placement, bearing: Bearing, axis: Axis) -> float:
 
 
 def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
-    """A tenon's length against the depth of a blind mortise."""
+    """The length of a tenon or tongue against the depth of what it enters."""
     for joint in _alike_once(job):
         bearing = placement.bearing(joint.name)
         if bearing is None or not bearing.its.stands:
@@ -109,14 +110,18 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
         if depth >= own.block.size(into) - NEAR:
             continue
         tenon, room = bearing.its.stands, depth - bearing.its.stands
+        title = "tongue" if isinstance(seat_feature(job, joint.its), Tongue) else "tenon"
         if room < -NEAR:
             yield Finding(
                 "error",
                 "tenon-too-long",
                 joint.name,
-                f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: {mm(-room)} mm too long.",
+                f"The {title} {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: {mm(-room)} mm too "
+                "long.",
                 "It meets the bottom before the shoulder closes.",
-                f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper.",
+                f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper."
+                if title == "tenon"
+                else f"Make the tongue at most {mm(depth)} mm long, or the {mortise.title} deeper.",
                 joint.place,
                 COMMON,
             )

@@ -77,6 +77,10 @@ class Feature:
     within: Annotated[str, Field(alias="in")] = ""
     """The feature of the same part it is measured from (`in: tenon`); its lines may then stand where faces do."""
 
+    def on(self, block: Block) -> Feature:
+        """The same feature as it is said best on a part of this size; most are said as they are drawn."""
+        return self
+
     def removes(self, block: Block) -> tuple[Shape, ...]:
         """The shapes it takes away from the part."""
         raise NotImplementedError

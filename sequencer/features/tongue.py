@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, refuse, register
@@ -22,7 +22,7 @@ LENGTH_SOURCE = "W. Noyes, Handwork in Wood, 1910: a panel groove is about as de
 @dataclass(frozen=True, kw_only=True)
 class Tongue(Feature):
     """Along the face `edge`, an edge or end of the part: `length` out, `thickness` thick, over the whole edge; centred unless
-    `from_outside` says how wide the shoulder is there. `from_outside: 0` makes it bare-faced, with one shoulder only."""
+    `from_outside` or `from_inside` says how wide the shoulder is there; 0 makes it bare-faced, with one shoulder only."""
 
     gives: ClassVar = (
         "feature.length",
@@ -41,13 +41,24 @@ class Tongue(Feature):
     length: Length
     thickness: Length
     from_outside: Distance | None = None
+    from_inside: Distance | None = None
 
     def __post_init__(self) -> None:
         if axis_of(self.edge) == "z":
             raise refuse(f"a tongue runs along an edge or end of the part; {self.edge} is a broad face")
+        if self.from_outside is not None and self.from_inside is not None:
+            raise refuse("the tongue is measured from the outside and from the inside; take `from_outside` or `from_inside` out")
+
+    def on(self, block: Block) -> Tongue:
+        """One whose only shoulder is in the outside face is measured from the inside face, which stays whole."""
+        depths = self.shoulders(block)
+        alone = depths["outside"] > 0.0 and depths["inside"] == 0.0 and self.section(block)[1] < block.thickness + NEAR
+        return replace(self, from_outside=None, from_inside=0.0) if alone else self
 
     def section(self, block: Block) -> Span:
         """Where the tongue lies in the thickness."""
+        if self.from_inside is not None:
+            return block.thickness - self.from_inside - self.thickness, block.thickness - self.from_inside
         back = (block.thickness - self.thickness) / 2 if self.from_outside is None else self.from_outside
         return back, back + self.thickness
 
@@ -71,7 +82,8 @@ class Tongue(Feature):
         )
 
     def marks(self, block: Block) -> Marks:
-        at: dict[FaceName, float] = {} if self.from_outside is None else {"outside": self.from_outside}
+        stated: dict[FaceName, float | None] = {"outside": self.from_outside, "inside": self.from_inside}
+        at = {face: distance for face, distance in stated.items() if distance is not None}
         return Shoulders(self.edge, self.length, (lines_across(block, at, "z", self.thickness),))
 
     def figures(self, block: Block) -> dict[str, float]:
@@ -99,10 +111,16 @@ class Tongue(Feature):
         return tuple(sizes)
 
     def opens(self) -> tuple[FaceName, ...]:
-        faces: tuple[FaceName, ...] = ("inside",) if self.from_outside == 0 else ("inside", "outside")
+        faces: tuple[FaceName, ...] = ("inside", "outside")
+        if self.from_outside == 0:
+            faces = ("inside",)
+        elif self.from_inside == 0:
+            faces = ("outside",)
         return (*faces, self.edge)
 
     def measured_from(self) -> tuple[FaceName, ...]:
+        if self.from_inside is not None:
+            return (self.edge, "inside")
         return (self.edge, "outside", *(() if self.from_outside is not None else ("inside",)))
 
     def lines(self, block: Block) -> dict[str, tuple[FaceName, float]]:

@@ -406,6 +406,8 @@ def _beyond(job: Job, joint: Joint) -> float:
     if joint.seat.face:
         return taking.block.size(axis_of(joint.seat.face))
     feature = taking.features[joint.seat.feature]
+    if feature.kind == "bridle":
+        return taking.block.size(axis_of(feature.opens()[1]))
     return taking.block.size(axis_of(feature.opens()[0])) - feature.figures(taking.block).get("feature.depth", 0.0)
 
 

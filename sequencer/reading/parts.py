@@ -179,7 +179,7 @@ def _read_features(
         feature = _read_feature(name, written, at, block, read, report, reader)
         if feature is None:
             continue
-        read[name] = feature
+        read[name] = feature.on(block) if block else feature
         if feature.only and not handed:
             report.error("only", (*at, "only"), "'only' names a hand, and the part is not handed.", remedy="Add 'handed: true'.")
         if block:

@@ -1,14 +1,20 @@
 """Poses keep distances; joints put pieces where a drawing by hand puts them; what does not meet is measured."""
 
+from __future__ import annotations
+
 from math import dist
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.design.checking import check_design
 from sequencer.design.placing import place
 from sequencer.design.poses import TURNS, Pose
-from sequencer.model.frame import Point
+from sequencer.model.frame import Block, Point
+from sequencer.model.job import Part
+from tests.made import knowledge
 
 from .jobs import box, cross, feature, job, joint, mitred_frame, part, tenon_frame
 
@@ -143,6 +149,61 @@ def test_tongue_bears_on_the_floor_of_its_housing() -> None:
     inside = placement.face_plane("end", "inside")[1]
     assert high - low == 15
     assert inside in (20, 25)  # the tongue lies along the inside face of the end
+
+
+def test_a_tongue_is_centred_in_its_groove_and_its_shoulders_close() -> None:
+    """The tongue is 1 mm shorter than the groove is deep: the edges meet, the tongue does not touch the floor."""
+    low = part("low", "board", 300, 90, 15, feature("slit", "groove", face="top", from_="outside", distance=5, width=5, depth=8))
+    high = part("high", "board", 300, 60, 15, feature("feather", "tongue", edge="bottom", length=7, thickness=5))
+    placement = place(job([low, high], [joint("edge", "high/feather", "low/slit", flush="left")]))
+    assert placement.findings == ()
+    assert placement.span("high", "y") == (83, 143)
+    assert placement.span("high", "z") == (0, 15)
+
+
+@pytest.mark.parametrize(("typed", "opens"), [({"from_outside": 9}, "outside"), ({"from_outside": 0}, "inside"), ({}, "inside")])
+def test_a_tongue_says_which_face_it_opens(typed: dict[str, Any], opens: str) -> None:
+    tongue = feature("feather", "tongue", edge="left", length=8, thickness=9, **typed).on(Block(200, 90, 18))
+    assert tongue.opens()[0] == opens
+    assert {face for face in ("inside", "outside") if face in tongue.opens()} == {
+        face for face, depth in tongue.shoulders(Block(200, 90, 18)).items() if depth
+    }
+
+
+def test_a_tongue_longer_than_its_groove_is_found() -> None:
+    low = part("low", "board", 300, 90, 15, feature("slit", "groove", face="top", from_="outside", distance=5, width=5, depth=5))
+    high = part("high", "board", 300, 60, 15, feature("feather", "tongue", edge="bottom", length=7, thickness=5))
+    drawn = job([low, high], [joint("edge", "high/feather", "low/slit", flush="left")])
+    (found,) = [each for each in check_design(drawn, knowledge()) if each.level == "error"]
+    assert found.what == "The tongue high/feather is 7 mm long and low/slit is 5 mm deep: 2 mm too long."
+    assert found.remedy == "Make the tongue at most 5 mm long, or the groove deeper."
+
+
+def _forked(name: str) -> Part:
+    return part(name, "board", 200, 45, 15, feature("fork", "bridle", end="right", length=45, thickness=5, from_outside=5))
+
+
+def test_a_bridle_comes_down_over_the_middle_of_a_rail() -> None:
+    cut = feature("waist", "bridle-tongue", from_="left", distance=100, width=45, depth=5)
+    rail = part("rail", "board", 300, 45, 15, cut)
+    placement = place(job([rail, _forked("leg")], [joint("tee", "leg/fork", "rail/waist", align="inside")]))
+    assert placement.findings == ()
+    assert placement.span("leg", "x") == (100, 145)
+    assert placement.span("leg", "z") == (0, 15)
+    assert placement.span("leg", "y") == (-155, 45)
+
+
+@pytest.mark.parametrize("its_tenon", [True, False])
+def test_a_corner_bridle_closes_whichever_piece_is_said_to_enter(its_tenon: bool) -> None:
+    rail = part("rail", "board", 300, 45, 15, feature("tenon", "tenon", end="right", length=45, thickness=5))
+    how = {"align": {"inside": "inside"}, "flush": {"right": "bottom"} if not its_tenon else {"bottom": "right"}}
+    names = ("rail/tenon", "post/fork") if its_tenon else ("post/fork", "rail/tenon")
+    drawn = job([rail, _forked("post")], [joint("corner", *names, **how)])
+    placement = place(drawn)
+    assert placement.findings == ()
+    assert placement.span("post", "x") == (255, 300)
+    assert placement.span("post", "z") == (0, 15)
+    assert [each.code for each in check_design(drawn, knowledge()) if each.level == "error"] == []
 
 
 def test_a_rod_is_centred_in_its_holes() -> None:

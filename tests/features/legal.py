@@ -175,9 +175,11 @@ def mortise(draw: Draw, block: Block) -> dict[str, Any]:
 
 
 def tongue(draw: Draw, block: Block) -> dict[str, Any]:
-    back, thick = strip(draw, block.thickness * 0.9)
+    back, thick = strip(draw, block.thickness)
     typed = {"edge": draw(some.sampled_from([*ENDS, "top", "bottom"])), "length": share(draw, 3, 20), "thickness": thick}
-    return typed | draw(some.sampled_from([{}, {"from_outside": back}, {"from_outside": 0}]))
+    return typed | draw(
+        some.sampled_from([{}, {"from_outside": back}, {"from_outside": 0}, {"from_inside": 0}, {"from_inside": back}])
+    )
 
 
 def bridle(draw: Draw, block: Block) -> dict[str, Any]:
@@ -358,4 +360,4 @@ def features(draw: Draw) -> tuple[Feature, Block]:
     """A legal feature and its board."""
     block = draw(blocks())
     kind = draw(some.sampled_from(sorted(KINDS)))
-    return make(kind, **filled(KINDS[kind](draw, block))), block
+    return make(kind, **filled(KINDS[kind](draw, block))).on(block), block

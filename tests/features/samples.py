@@ -172,6 +172,7 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"edge": "top", "length": 6, "thickness": 6},
         {"edge": "left", "length": 8, "thickness": 9, "from_outside": 0},
         {"edge": "bottom", "length": 6, "thickness": 6, "from_outside": 4},
+        {"edge": "right", "length": 8, "thickness": 9, "from_inside": 0},
     ],
     "wedge-kerfs": [
         {"end": "left", "length": 25, "from_bottom": 20, "count": 2, "apart": 49},
