@@ -22,6 +22,8 @@ Text = Annotated[str, Field(min_length=1)]
 Level = Literal["eliminate", "substitute", "isolate", "engineering", "administrative", "ppe"]
 """Hierarchy of control, from the strongest (ISO 45001, 8.1.2; from memory)."""
 LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
+BEFORE_RULES = LEVELS[:4]
+"""The levels that do not rest on what people do or wear."""
 
 Power = Literal["machine", "powered-hand", "hand", "bench"]
 
@@ -274,12 +276,13 @@ class StationKind:
 
 @dataclass(frozen=True, kw_only=True)
 class HazardControl:
-    """One control. `guard`, `holding` or `wear` names the thing that carries it out, so that a plan can say it is used."""
+    """One control. `guard`, `holding`, `tool` or `wear` names what carries it out, so that a plan can say it is used."""
 
     __pydantic_config__ = STRICT
     text: Text
     guard: str = ""
     holding: str = ""
+    tool: str = ""
     wear: str = ""
 
 

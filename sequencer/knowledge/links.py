@@ -66,6 +66,8 @@ class Names:
     bits: Collection[str]
     jigs: Mapping[str, Jig]
     ghs: Collection[str]
+    tools: Collection[str] | None
+    """What operations have laid out; None while a station file cannot be read."""
 
 
 def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
@@ -117,12 +119,14 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
     for level, controls in hazard.controls.items():
         for number, control in enumerate(controls):
             at = ("controls", level, number)
-            for what, name, known in (
-                ("guard", control.guard, names.guards), ("way of holding", control.holding, names.holding),
-                ("thing to wear", control.wear, names.wear),
-            ):  # fmt: skip
-                if name:
-                    check_name(report, what, name, known, (*at, "wear" if known is names.wear else what.split()[-1]))
+            for key, what, name, known in (
+                ("guard", "guard", control.guard, names.guards),
+                ("holding", "way of holding", control.holding, names.holding),
+                ("tool", "tool of an operation", control.tool, names.tools),
+                ("wear", "thing to wear", control.wear, names.wear),
+            ):
+                if name and known is not None:
+                    check_name(report, what, name, known, (*at, key))
     check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
     check_names(report, "GHS statement in lists/ghs.yaml", hazard.ghs, names.ghs, ("ghs",))
     if hazard.applies.where:

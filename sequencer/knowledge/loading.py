@@ -247,6 +247,16 @@ class _Reading:
         """The names in a list, also where an entry of it is wrong."""
         return tuple(key for file in self.listed(name) if isinstance(data := file.report.tree.data, dict) for key in data)
 
+    def tools(self) -> set[str] | None:
+        """What operations have laid out; None while a station file cannot be read."""
+        kinds = [file.value for file in self.stations]
+        read = [kind for kind in kinds if kind is not None]
+        return (
+            {tool for kind in read for each in kind.operations.values() for tool in each.tools}
+            if len(read) == len(kinds)
+            else None
+        )
+
     def check(self) -> None:
         """Checks all that the files name."""
         worn = [file.value for file in self.listed("wear") if file.value is not None]
@@ -259,6 +269,7 @@ class _Reading:
             bits=self.keys("drill-bits"),
             jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
+            tools=self.tools(),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
         places: dict[str, str] = {}

@@ -24,7 +24,7 @@ from sequencer.model.plan import (
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice
 from sequencer.planning.shop import Shop
-from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, thing_name, wear_of
+from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 
@@ -91,11 +91,7 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
         names = tuple(dict.fromkeys(hazard.name for step in used for hazard in step.hazards))
         wear = wear_of((*kind.wear, *(each.name for step in used for each in step.wear)), names, shop.knowledge)
         hazards = hazard_lines(
-            names,
-            [each.name for each in guards],
-            [each.name for each in holding],
-            [each.name for each in wear if not each.forbidden],
-            shop.knowledge,
+            names, in_use(guards, holding, {tool for step in used for tool in step.tools}, wear), shop.knowledge
         )
         cards.append(
             StationCard(
@@ -147,7 +143,7 @@ def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
 def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> RiskRow:
     using: dict[Control, list[int]] = {}
     for step in steps:
-        for control in controls_in_use(hazard, _in_use(step)):
+        for control in controls_in_use(hazard, _there(step)):
             using.setdefault(control, []).append(step.number)
     for step in steps:
         for control in _arrangements(step):
@@ -162,7 +158,7 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> R
         hazard.severity,
         tuple(step.number for step in steps),
         used,
-        controls_besides(hazard, {thing for step in steps for thing in _in_use(step)}),
+        controls_besides(hazard, {thing for step in steps for thing in _there(step)}),
         hazard.stop_when,
         hazard.first_aid,
         hazard.sources,
@@ -182,10 +178,8 @@ def _arrangements(step: Step) -> list[Control]:
     return [Control("administrative", text) for text in said if text]
 
 
-def _in_use(step: Step) -> set[str]:
-    """Guards, holding and equipment in use at a step."""
-    worn = {each.name for each in step.wear if not each.forbidden}
-    return worn | {thing.name for things in (step.guards, step.holding) for thing in things}
+def _there(step: Step) -> set[str]:
+    return in_use(step.guards, step.holding, step.tools, step.wear)
 
 
 def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:

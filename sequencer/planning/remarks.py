@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 
 from sequencer.findings import Finding
+from sequencer.knowledge.formats import BEFORE_RULES
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
 from sequencer.planning.obstacles import CRAMPS
@@ -174,7 +175,29 @@ def plan_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
                     remedy="Let staff decide them and write them on the card, or state the missing figures in the workshop file.",
                 )
             )
-    return found
+    return [*found, *blade_findings(shop, steps)]
+
+
+def blade_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
+    """Steps at which nothing but rules, supervision and what is worn stands between a hand and an edge."""
+    bare: dict[str, list[int]] = {}
+    for step in steps:
+        for hazard in step.hazards:
+            blade = step.kind == "work" and shop.knowledge.hazards[hazard.name].blade
+            if blade and not any(control.level in BEFORE_RULES for control in hazard.controls):
+                bare.setdefault(hazard.title, []).append(step.number)
+    return [
+        Finding(
+            "warning",
+            "blade-by-rules-only",
+            title,
+            f"Nothing but rules and what is worn stands against it: {title.lower()}, in "
+            f"{'step' if len(numbers) == 1 else 'steps'} {', '.join(map(str, numbers))}.",
+            "Rules are forgotten and gloves do not stop a blade: a guard, work-holding or another way of making comes first.",
+            "Name a guard or way of holding of the hazard's file in the operation, or leave the step to staff.",
+        )
+        for title, numbers in bare.items()
+    ]
 
 
 def decision_findings(job: Job, works: list[Work]) -> tuple[Finding, ...]:

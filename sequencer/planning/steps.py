@@ -207,11 +207,13 @@ def _worn_against(names: Iterable[str], knowledge: Knowledge) -> Iterator[str]:
     return (control.wear for name in names for control in knowledge.hazards[name].controls.get("ppe", ()) if control.wear)
 
 
-def hazard_lines(
-    names: Iterable[str], guards: Iterable[str], holding: Iterable[str], wear: Iterable[str], knowledge: Knowledge
-) -> tuple[HazardLine, ...]:
-    """Hazards, gravest first, each with the controls that this use of guards, holding and equipment carries out."""
-    there = {*guards, *holding, *wear}
+def in_use(guards: Iterable[Guard], holding: Iterable[Guard], tools: Iterable[str], wear: Iterable[Wear]) -> set[str]:
+    """The names of what is there at a step to carry out controls."""
+    return {thing.name for thing in (*guards, *holding)} | {*tools} | {each.name for each in wear if not each.forbidden}
+
+
+def hazard_lines(names: Iterable[str], there: set[str], knowledge: Knowledge) -> tuple[HazardLine, ...]:
+    """Hazards, gravest first, each with the controls that the guards, holding, tools and equipment which are there carry out."""
     ordered = sorted(names, key=lambda name: _SEVERITY[knowledge.hazards[name].severity])
     return tuple(
         HazardLine(name, hazard.name, hazard.student, controls_in_use(hazard, there))
@@ -226,7 +228,7 @@ def controls_in_use(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
         Control(level, control.text)
         for level in LEVELS
         for control in hazard.controls.get(level, ())
-        if {control.guard, control.holding, control.wear} & there
+        if {control.guard, control.holding, control.tool, control.wear} & there
     )
 
 
@@ -290,9 +292,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     # While glue cures or a coat dries nobody handles it.
     worn = () if by_hand or step_kind == "wait" else _worn_against(brought, shop.knowledge)
     wear = wear_of((*operation.wear, *kind.wear, *worn), names, shop.knowledge)
-    hazards = hazard_lines(
-        names, _names(guards), _names(holding), (each.name for each in wear if not each.forbidden), shop.knowledge
-    )
+    hazards = hazard_lines(names, in_use(guards, holding, operation.tools, wear), shop.knowledge)
     lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
@@ -447,9 +447,7 @@ def _staff_step(
 ) -> Step:
     staff = shop.knowledge.staff_steps[kind]
     names = [name for name in staff.hazards if name in shop.knowledge.hazards] or [hazard.name for hazard in work.hazards]
-    hazards = hazard_lines(
-        names, _names(work.guards), _names(work.holding), (each.name for each in work.wear if not each.forbidden), shop.knowledge
-    )
+    hazards = hazard_lines(names, in_use(work.guards, work.holding, (), work.wear), shop.knowledge)
     return replace(
         work,
         id=f"{work.id}/{kind}",

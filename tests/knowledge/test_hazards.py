@@ -11,13 +11,12 @@ from xml.etree import ElementTree
 import pytest
 
 from sequencer.data import data_folder
-from sequencer.knowledge.formats import LEVELS, Hazard, HazardControl
+from sequencer.knowledge.formats import BEFORE_RULES, LEVELS, Hazard, HazardControl, Operation, StationKind
 from sequencer.knowledge.loading import load_knowledge
 
 KNOWLEDGE = load_knowledge()
 HAZARDS = sorted(KNOWLEDGE.hazards)
 SIGNS = data_folder("cards") / "signs"
-BEFORE_RULES = ("eliminate", "substitute", "isolate", "engineering")
 TURNING = {
     "abrasive-contact",
     "band-blade-contact",
@@ -38,6 +37,7 @@ TURNING = {
     "spinning-work",
     "unguarded-cut",
 }
+TOOLS = {tool for station in KNOWLEDGE.stations.values() for operation in station.operations.values() for tool in operation.tools}
 CLAIMS = re.compile(r"\b((un)?safe\w*|complian\w*|complies|approved|certified)\b", re.IGNORECASE)
 HEADINGS = ["What goes wrong", "Early signs", "What the plan can change", "Supervision"]
 
@@ -110,14 +110,36 @@ def test_a_turning_blade_has_a_named_guard(name: str) -> None:
     assert [item for level, item in controls(KNOWLEDGE.hazards[name]) if level in BEFORE_RULES and item.guard]
 
 
+@pytest.mark.parametrize(
+    ("station", "operation"),
+    [(station, operation) for station in KNOWLEDGE.stations.values() for operation in station.operations.values()],
+    ids=[name for station in KNOWLEDGE.stations.values() for name in station.operations],
+)
+def test_no_operation_rests_on_rules_and_equipment_alone_against_a_blade(station: StationKind, operation: Operation) -> None:
+    """Whatever of its guards and ways of holding a workshop has, one of them stands before a hand."""
+    always = {*operation.guards.all_of, *operation.holding.all_of, *operation.tools}
+    for name in {*station.hazards, *operation.hazards}:
+        hazard = KNOWLEDGE.hazards[name]
+        carries = {
+            thing
+            for level, item in controls(hazard)
+            if level in BEFORE_RULES
+            for thing in (item.guard, item.holding, item.tool)
+            if thing
+        }
+        choices = [{*asked.any_of} for asked in (operation.guards, operation.holding) if asked.any_of]
+        assert not hazard.blade or always & carries or any(choice <= carries for choice in choices), name
+
+
 @pytest.mark.parametrize("name", HAZARDS)
 def test_each_control_is_carried_out_by_one_thing_that_is_listed(name: str) -> None:
     for level, item in controls(KNOWLEDGE.hazards[name]):
-        assert sum(map(bool, (item.guard, item.holding, item.wear))) <= 1
+        assert sum(map(bool, (item.guard, item.holding, item.tool, item.wear))) <= 1
         assert not item.guard or item.guard in KNOWLEDGE.guards
         assert not item.holding or item.holding in KNOWLEDGE.holding
         assert not item.wear or item.wear in KNOWLEDGE.wear
-        assert not (item.guard or item.holding) or level in BEFORE_RULES
+        assert not (item.guard or item.holding or item.tool) or level in BEFORE_RULES
+        assert not item.tool or item.tool in TOOLS
         assert not item.wear or level in {"administrative", "ppe"}
 
 
