@@ -1,5 +1,6 @@
-"""What comes of every feature kind in every workshop, and when each guard is missing in turn: a method, or a refusal with its
-reasons. `python -m tests.outcomes` prints the table for reading; the tests hold every line of it to what is true.
+"""What comes of every feature kind in a full and in a bare workshop, and when each guard is missing in turn: every way of making
+it, sound or not possible and why. `python -m tests.outcomes [KIND ...]` prints the table for reading; `test_outcomes.py` holds
+every line of it to what is true.
 """
 
 from __future__ import annotations
@@ -7,19 +8,23 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 
 from sequencer.design.checking import check_design
 from sequencer.features.base import Feature
 from sequencer.findings import Finding, Refused, has_errors
-from sequencer.model.job import Job, Part, Stock
-from sequencer.model.plan import Plan, Task
+from sequencer.knowledge.formats import Operation
+from sequencer.model.job import Decision, Job, Part, Stock
+from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Workshop
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
+from sequencer.planning.ways import Way
 from sequencer.proving.making import carry_out
 from tests.features.samples import BOARD, SAMPLES, make
-from tests.made import knowledge, workshop
+from tests.made import knowledge, without_guard, workshop
 
-SHOPS = ("well-equipped", "full", "hand-tools")
+SHOPS = ("well-equipped", "hand-tools")
+SUBJECT = "part/cut/cut"
 
 
 @dataclass(frozen=True)
@@ -28,94 +33,129 @@ class Case:
 
     kind: str
     number: int
-    feature: Feature
     job: Job
 
     @property
-    def subject(self) -> str:
-        """The task that cuts it."""
-        return f"part/{self.feature.name}/cut"
+    def name(self) -> str:
+        """Kind and number, as tests and the table show it."""
+        return f"{self.kind} {self.number}"
+
+
+@cache
+def cases() -> tuple[Case, ...]:
+    """Every sample of every kind that its own checks find nothing wrong with on its board."""
+    return tuple(
+        Case(kind, number, job)
+        for kind, samples in SAMPLES.items()
+        for number, fields in enumerate(samples, 1)
+        for job in [_job(replace(make(kind, **fields), name="cut"))]
+        if not has_errors(check_design(job, knowledge()))
+    )
+
+
+def _job(feature: Feature) -> Job:
+    part = Part("part", "A", 2, "stock", BOARD.length, BOARD.width, BOARD.thickness, {"cut": feature})
+    stock = Stock("stock", "radiata pine", "board", BOARD.width, BOARD.thickness, (2400.0,))
+    return Job("Outcome", {}, {"stock": stock}, {"part": part}, {})
+
+
+@cache
+def operations() -> dict[str, Operation]:
+    """Every operation by its name."""
+    return {name: operation for kind in knowledge().stations.values() for name, operation in kind.operations.items()}
+
+
+def ways(job: Job, shop: Workshop) -> tuple[Way, ...]:
+    """Every way meant for the feature, possible or not."""
+    ((_, found, _),) = ways_of(SUBJECT, job, shop, knowledge())
+    return tuple(way for way in found if way.meant)
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of a case in a workshop: a plan with the task that cuts the feature, or the errors of the refusal."""
+    """What a plan took, or the errors it was refused for; whether its proof held."""
 
     plan: Plan | None
-    task: Task | None
     held: bool
     errors: tuple[Finding, ...]
 
     @property
-    def says(self) -> str:
-        """In one line."""
-        if self.task is None or self.plan is None:
-            return "refused: " + " | ".join(f"{each.what} -> {each.remedy}" for each in self.errors)
-        step = next(step for step in self.plan.steps if self.task.id in step.tasks)
-        guards = ", ".join(guard.title for guard in step.guards) or "no guard"
-        who = step.who.operator if step.who.operator == "staff" else f"student, {step.who.supervision}, {step.who.gate}"
-        long = ", in the long" if self.task.in_the_long else ""
-        proof = "" if self.held else "  NOT PROVED"
-        return f"{self.task.operation} at {self.task.station} ({who}{long}; {guards}){proof}"
+    def way(self) -> str:
+        """The operation that was taken; empty where the plan was refused."""
+        return next(task.operation for task in self.plan.tasks if task.id == SUBJECT) if self.plan else ""
+
+    @property
+    def in_the_long(self) -> bool:
+        """Whether that is done in the long."""
+        return any(task.in_the_long for task in self.plan.tasks if task.id == SUBJECT) if self.plan else False
+
+    @property
+    def step(self) -> Step | None:
+        """The step that cuts the feature."""
+        steps = self.plan.steps if self.plan else ()
+        return next((step for step in steps if SUBJECT in step.tasks and step.kind == "work"), None)
 
 
-def cases() -> Iterator[Case]:
-    """Every sample of every kind that its own checks find nothing wrong with on its board."""
-    for kind, samples in SAMPLES.items():
-        for number, fields in enumerate(samples, 1):
-            feature = replace(make(kind, **fields), name="cut")
-            part = Part("part", "A", 2, "stock", BOARD.length, BOARD.width, BOARD.thickness, {"cut": feature})
-            stock = Stock("stock", "radiata pine", "board", BOARD.width, BOARD.thickness, (2400.0,))
-            job = Job("Outcome", {}, {"stock": stock}, {"part": part}, {})
-            if not has_errors(check_design(job, knowledge())):
-                yield Case(kind, number, feature, job)
-
-
-def outcome(case: Case, shop: Workshop) -> Outcome:
-    """The plan of a case in a workshop, carried out; or why there is none."""
+def outcome(job: Job, shop: Workshop, way: str = "") -> Outcome:
+    """The plan of a job in a workshop, carried out; or why there is none. `way` is what the teacher decides for."""
+    if way:
+        job = replace(job, decisions=(Decision(SUBJECT, "Head of technology", "to see what comes of it", way=way),))
     try:
-        plan = make_plan(case.job, shop, knowledge())
+        plan = make_plan(job, shop, knowledge())
     except Refused as refused:
-        return Outcome(None, None, False, tuple(each for each in refused.findings if each.level == "error"))
-    task = next(task for task in plan.tasks if task.id == case.subject)
-    return Outcome(plan, task, carry_out(plan, case.job).proof.held, ())
+        return Outcome(None, False, tuple(each for each in refused.findings if each.level == "error"))
+    return Outcome(plan, carry_out(plan, job).proof.held, ())
 
 
-def guards_of(shop: Workshop) -> tuple[str, ...]:
-    """Every guard fitted anywhere, extraction among them."""
-    fitted = {guard for station in shop.stations.values() for guard in station.guards}
-    return (*sorted(fitted), *(["dust-extraction"] if any(each.extraction for each in shop.stations.values()) else []))
+def guards_asked(job: Job, shop: Workshop) -> tuple[str, ...]:
+    """The guards that the possible ways ask for."""
+    asked = (operations()[way.operation].guards for way in ways(job, shop) if way.possible)
+    return tuple(sorted({name for guards in asked for name in (*guards.all_of, *guards.any_of)}))
 
 
-def without_guard(shop: Workshop, guard: str) -> Workshop:
-    """The workshop with a guard taken off every station."""
-    stations = {
-        name: replace(
-            station,
-            guards=tuple(each for each in station.guards if each != guard),
-            extraction=station.extraction and guard != "dust-extraction",
-        )
-        for name, station in shop.stations.items()
-    }
-    return replace(shop, stations=stations)
+def _says(job: Job, shop: Workshop) -> Iterator[str]:
+    """The lines of the table for one feature in one workshop."""
+    taken = outcome(job, shop)
+    if not taken.plan:
+        yield "REFUSED"
+    for way in ways(job, shop):
+        operation = operations()[way.operation]
+        long = ", in the long" if way.in_the_long else ""
+        if not way.possible:
+            yield f"  no  {way.operation}{long}: {' '.join(each.what for each in way.obstacles)}"
+            continue
+        forced = outcome(job, shop, way.operation)
+        mark = "TAKE" if (way.operation, way.in_the_long) == (taken.way, taken.in_the_long) else " or "
+        step = forced.step
+        if step is None:
+            yield f"{mark}  {way.operation}{long}: REFUSED WHEN DECIDED: {' | '.join(each.what for each in forced.errors)}"
+            continue
+        who = "staff" if step.who.operator == "staff" else f"student, {step.who.supervision}, {step.who.gate}"
+        guards = ", ".join(each.name for each in step.guards) or "-"
+        holding = ", ".join(each.name for each in step.holding) or "-"
+        off = f"; OFF {', '.join(operation.guards_off)}" if operation.guards_off else ""
+        settings = "; ".join(f"{each.label} {each.text}" for each in step.settings) or "-"
+        proof = "" if forced.held else "  NOT PROVED"
+        yield f"{mark}  {way.operation}{long} ({who}; {guards}{off}; held by {holding}): {settings}{proof}"
+    for guard in guards_asked(job, shop):
+        without = outcome(job, without_guard(shop, guard))
+        if without.way != taken.way:
+            yield f"      without {guard}: {without.way or 'REFUSED'}"
 
 
 def main() -> None:
-    """Print the table: only what a missing guard changes is said."""
+    """Print the table."""
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("kinds", nargs="*", help="these kinds only")
     wanted = options.parse_args().kinds
     for case in cases():
         if wanted and case.kind not in wanted:
             continue
-        print(f"\n{case.kind} {case.number}: {SAMPLES[case.kind][case.number - 1]}", flush=True)
+        print(f"\n{case.name}: {SAMPLES[case.kind][case.number - 1]}", flush=True)
         for name in SHOPS:
-            whole = outcome(case, workshop(name))
-            print(f"  {name}: {whole.says}", flush=True)
-            for guard in guards_of(workshop(name)):
-                changed = outcome(case, without_guard(workshop(name), guard))
-                if changed.says != whole.says:
-                    print(f"    without {guard}: {changed.says}", flush=True)
+            print(f"  {name}", flush=True)
+            for line in _says(case.job, workshop(name)):
+                print(f"    {line}", flush=True)
 
 
 if __name__ == "__main__":
