@@ -175,6 +175,18 @@ class Lies:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ToolSize:
+    """A tool whose size follows from a setting: which, by its name under `tools`; by what name of `lists/tool-sizes.yaml` a
+    station lists those it has; whether a larger or a smaller one does as well."""
+
+    __pydantic_config__ = STRICT
+    of: Text
+    setting: Text
+    tool: Text
+    fits: Literal["same", "or-larger", "or-smaller"] = "same"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Operation:
     """One operation at one kind of station.
 
@@ -199,6 +211,8 @@ class Operation:
         `may`: lengthwise cuts can be worked in a longer piece; `never`; `always`.
     guards_off
         Normal guards that cannot stay for this cut; putting them back is a step of its own straight after.
+    tool_sizes
+        Tools whose size follows from a setting: where the station lists the sizes it has, one must fit.
     jig
         The jig to be made for it, by its name in `lists/jigs.yaml`.
     spoils_edge_tools
@@ -225,6 +239,7 @@ class Operation:
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
     tools: tuple[str, ...] = ()
+    tool_sizes: tuple[ToolSize, ...] = ()
     jig: str = ""
     minutes: Times
     instructions: Instructions
@@ -484,6 +499,18 @@ class DrillBit:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SizedTools:
+    """Tools that come in sizes (`lists/tool-sizes.yaml`): how far one may be off, mm; `narrowest`, the figure of a station
+    that the smallest of them states."""
+
+    __pydantic_config__ = STRICT
+    name: Text
+    within: Annotated[float, Field(ge=0, le=1)]
+    narrowest: str = ""
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class CutterSpeed:
     """Highest speed of a router cutter up to a diameter (`lists/cutter-speeds.yaml`), mm and rev/min."""
 
@@ -678,6 +705,7 @@ class Knowledge:
     fits: Mapping[str, FitClass]
     screws: Mapping[int, ScrewGauge]
     drill_bits: Mapping[str, DrillBit]
+    tool_sizes: Mapping[str, SizedTools]
     cutter_speeds: tuple[CutterSpeed, ...]
     verbs: tuple[str, ...]
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""

@@ -23,6 +23,7 @@ from sequencer.knowledge.formats import (
     Limit,
     Material,
     Operation,
+    SizedTools,
     StaffStep,
     StationKind,
     WearItem,
@@ -64,6 +65,8 @@ class Names:
     hazards: Collection[str]
     verbs: Collection[str]
     bits: Collection[str]
+    sized: Collection[str]
+    """Tools that come in sizes."""
     jigs: Mapping[str, Jig]
     ghs: Collection[str]
     tools: Collection[str] | None
@@ -159,6 +162,13 @@ def check_their_hazards(report: Report, items: Mapping[str, Glue | FinishKind | 
     """Glues, finishes and materials name hazards that there are."""
     for name, item in items.items():
         check_names(report, "hazard", item.hazards, names.hazards, (name, "hazards"))
+
+
+def check_tool_sizes(report: Report, items: Mapping[str, SizedTools]) -> None:
+    """What the smallest of a station's tools states is a figure of a station."""
+    for name, item in items.items():
+        if item.narrowest:
+            check_name(report, "figure of a station", f"station.{item.narrowest}", QUANTITIES, (name, "narrowest"))
 
 
 def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Names) -> None:
@@ -276,6 +286,7 @@ class _Operation:
         gives = self.settings()
         self.lies(gives)
         self.jig(names)
+        self.tool_sizes(gives)
         if "run-out" in operation.leaves and "station.run-out" not in self.figures:
             self.report.error(
                 "unknown-figure",
@@ -311,6 +322,14 @@ class _Operation:
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
         for key in ("stop", "if_wrong", "feed"):
             self.placeholders(getattr(operation, key), gives, (*self.at, key))
+
+    def tool_sizes(self, gives: Collection[str]) -> None:
+        """A tool that comes in sizes is on the list, is laid out, and its size is set."""
+        for number, size in enumerate(self.operation.tool_sizes):
+            at = (*self.at, "tool_sizes", number)
+            check_name(self.report, "tool in lists/tool-sizes.yaml", size.of, self.names.sized, (*at, "of"))
+            check_name(self.report, f"setting of '{self.operation.settings}'", size.setting, gives, (*at, "setting"))
+            check_name(self.report, "tool of this operation", size.tool, self.operation.tools, (*at, "tool"))
 
     def jig(self, names: Names) -> None:
         """The jig is on the list, and the work gives the figures that its sizes are made of; so with a jig that is one of

@@ -37,6 +37,7 @@ from sequencer.knowledge.formats import (
     Operation,
     Records,
     ScrewGauge,
+    SizedTools,
     StaffStep,
     StationKind,
     WearItem,
@@ -56,6 +57,7 @@ LISTS: Mapping[str, Any] = {
     "fits": dict[str, FitClass],
     "screws": dict[int, ScrewGauge],
     "drill-bits": dict[str, DrillBit],
+    "tool-sizes": dict[str, SizedTools],
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
     "ghs": dict[str, GhsStatement],
@@ -267,6 +269,7 @@ class _Reading:
             forbidden=tuple(key for items in worn for key, item in items.items() if item.forbidden_line),
             hazards=tuple(file.name for file in self.hazards),
             bits=self.keys("drill-bits"),
+            sized=self.keys("tool-sizes"),
             jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
             tools=self.tools(),
@@ -298,6 +301,8 @@ class _Reading:
                 links.check_their_hazards(file.report, file.value or {}, names)
         for file in self.listed("jigs"):
             links.check_jigs(file.report, file.value or {}, names)
+        for file in self.listed("tool-sizes"):
+            links.check_tool_sizes(file.report, file.value or {})
         for file in self.listed("staff-steps"):
             links.check_staff_steps(file.report, file.value or {}, names)
         if self.listed("fits"):
@@ -324,6 +329,7 @@ class _Reading:
             fits=named("fits"),
             screws=named("screws"),
             drill_bits=named("drill-bits"),
+            tool_sizes=named("tool-sizes"),
             cutter_speeds=tuple(sorted(several("cutter-speeds"), key=lambda row: row.up_to)),
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),

@@ -24,6 +24,7 @@ from sequencer.knowledge.formats import (
     Material,
     Operation,
     Record,
+    SizedTools,
     StaffStep,
     StationKind,
 )
@@ -43,6 +44,7 @@ ENTRIES = {
     "fits": "fits",
     "screws": "screws",
     "drill-bits": "drill_bits",
+    "tool-sizes": "tool_sizes",
     "ghs": "ghs",
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
@@ -226,6 +228,7 @@ def _operation_looser(before: StationKind, was: Operation, kind: StationKind, no
         yield from _people_looser(what, scale, old_answer, getattr(now.who, what) or getattr(kind.who, what))
     yield from _limits_looser(was.limits, now.limits)
     yield from _limits_looser(was.applies, now.applies)
+    yield from (f"no size asked of the {each.tool}" for each in was.tool_sizes if each not in now.tool_sizes)
     if was.stop and not now.stop:
         yield "staff no longer look before it goes on"
 
@@ -323,6 +326,9 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
     elif isinstance(was, DrillBit):
         if now.speeds != was.speeds:
             yield "other speeds"
+    elif isinstance(was, SizedTools):
+        if now.within > was.within:
+            yield f"a tool may be {now.within:g} mm off"
     elif isinstance(was, Material):
         if now.dust != was.dust:
             yield "what is known of its dust reads otherwise"

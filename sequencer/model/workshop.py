@@ -53,6 +53,8 @@ class Station:
         Work-holding at hand there (drill vice, sled, bench hook), by the knowledge's names.
     figures
         The school's own figures by short name (`shortest`, `kerf`), mm; they win over shipped defaults.
+    sizes
+        Sizes at hand of tools that come in sizes (`bits`, `chisels`), mm, rising; what is not named is not stated.
     speeds
         Spindle speeds it can be set to, rev/min, rising; empty if not stated.
     """
@@ -66,6 +68,7 @@ class Station:
     brake: bool = False
     emergency_stop: bool = False
     figures: Mapping[str, float] = field(default_factory=dict)
+    sizes: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     speeds: tuple[float, ...] = ()
     noise: float | None = None
     out_of_service: str = ""

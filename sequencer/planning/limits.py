@@ -14,7 +14,7 @@ from sequencer.model.workshop import Station
 from sequencer.planning.blanks import Workpiece
 from sequencer.reading.expressions import Expression, ExpressionError, parse
 
-ObstacleKind = Literal["purpose", "station", "service", "guard", "holding", "limit", "figure", "who"]
+ObstacleKind = Literal["purpose", "station", "service", "guard", "holding", "size", "limit", "figure", "who"]
 
 
 @dataclass(frozen=True)

@@ -22,9 +22,9 @@ def ranked(ways: tuple[Way, ...], aim: Aim, pieces: float = 1.0, for_class: bool
 
 
 def shut_out(ways: tuple[Way, ...], taken: Way, aim: Aim, pieces: float, for_class: bool) -> list[Way]:
-    """The ways that would come before the one taken, were it not for a guard or holding that is missing or a station out
-    of service."""
-    mendable = {"guard", "holding", "service"}
+    """The ways that would come before the one taken, were it not for a guard, holding or size of tool that is missing or a
+    station out of service."""
+    mendable = {"guard", "holding", "size", "service"}
     return [
         way
         for way in ways

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import BEFORE_RULES
+from sequencer.knowledge.formats import BEFORE_RULES, StationKind
+from sequencer.knowledge.settings import bit_of
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
 from sequencer.planning.obstacles import CRAMPS
@@ -52,6 +53,18 @@ def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
                         remedy=f"Did you mean one of: {', '.join(kind.holding) or 'none'}?",
                     )
                 )
+        known = _sizes_of(kind)
+        for name in station.sizes:
+            if name not in known:
+                found.append(
+                    Finding(
+                        "warning",
+                        "unknown-sizes",
+                        station.name,
+                        f"{station.name} lists sizes of {name}, which nothing there asks for.",
+                        remedy=f"Sizes asked for at this kind of station: {', '.join(known) or 'none'}.",
+                    )
+                )
     if shop.job.glue and shop.job.glue not in shop.knowledge.glues:
         found.append(
             Finding(
@@ -74,6 +87,13 @@ def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
                 )
             )
     return tuple(found)
+
+
+def _sizes_of(kind: StationKind) -> tuple[str, ...]:
+    """What a station of a kind may list the sizes of: tools by the list, and kinds of bit."""
+    operations = [operation for operation in kind.operations.values() if operation.tool_sizes]
+    tools = [size.of for operation in operations for size in operation.tool_sizes]
+    return tuple(dict.fromkeys((*tools, *filter(None, map(bit_of, operations)))))
 
 
 def _region_findings(shop: Shop) -> list[Finding]:

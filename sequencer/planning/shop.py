@@ -71,8 +71,13 @@ class Premises:
         return tuple(dict.fromkeys((*operation.holding.all_of, *((first,) if first else ()))))
 
     def station_figures(self, kind: StationKind, station: Station) -> dict[str, float]:
-        """`station.*` figures: the school's own where stated, else the shipped default; what neither states is absent."""
+        """`station.*` figures: the school's own where stated, or where the smallest of its tools states them, else the shipped
+        default; what neither states is absent."""
         figures = {f"station.{name}": figure.default for name, figure in kind.figures.items() if figure.default is not None}
+        for name, sizes in station.sizes.items():
+            tools = self.knowledge.tool_sizes.get(name)
+            if tools is not None and tools.narrowest in kind.figures:
+                figures[f"station.{tools.narrowest}"] = sizes[0]
         return figures | {f"station.{name}": value for name, value in station.figures.items()}
 
     @cached_property

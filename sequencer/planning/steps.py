@@ -17,6 +17,7 @@ from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shop import EXTRACTION, Shop
+from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, hardware_of
 
@@ -328,10 +329,14 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
-        tools=operation.tools,
+        tools=tuple(dict.fromkeys(tool for way in run.ways for tool in _tools(operation, way, shop))),
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(_notes(run, shop)),
     )
+
+
+def _tools(operation: Operation, way: Way, shop: Shop) -> tuple[str, ...]:
+    return laid_out(operation, way.settings, shop.workshop.stations[way.station], shop)
 
 
 def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:

@@ -28,6 +28,7 @@ from sequencer.planning.obstacles import (
     service_against,
 )
 from sequencer.planning.shop import Shop
+from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.who import may_do
 from sequencer.planning.work import Work, finish_index
 
@@ -195,20 +196,10 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     elif piece is not None:
         figures |= piece.figures()
     settings: tuple[Setting, ...] = ()
-    if not obstacles:
-        known = shop.knowledge
-        settings = SETTINGS[operation.settings].work(
-            Request(
-                figures,
-                operation.use,
-                station.speeds,
-                attempt.hardness,
-                attempt.words,
-                known.screws,
-                known.drill_bits,
-                known.cutter_speeds,
-            )
-        )
+    if not obstacles or operation.tool_sizes:
+        settings = _settings(attempt, figures, station, shop)
+        obstacles = (*obstacles, *sizes_against(operation, settings, station, shop, work.drawn is not None))
+    settings = () if obstacles else settings
     if any(setting.text == STAFF_DECIDE for setting in settings) and who.operator == "student":
         # A figure that nobody knows is for staff to decide, so the step is theirs.
         who = replace(who, operator="staff")
@@ -227,6 +218,22 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         bool(operation.guards_off),
         (operation.lies or kind.lies).tool,
         obstacles,
+    )
+
+
+def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) -> tuple[Setting, ...]:
+    known = shop.knowledge
+    return SETTINGS[attempt.operation.settings].work(
+        Request(
+            figures,
+            attempt.operation.use,
+            station.speeds,
+            attempt.hardness,
+            attempt.words,
+            known.screws,
+            known.drill_bits,
+            known.cutter_speeds,
+        )
     )
 
 

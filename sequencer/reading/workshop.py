@@ -87,6 +87,7 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         brake=form.brake,
         emergency_stop=form.emergency_stop,
         figures=figures,
+        sizes={tool: tuple(sorted(set(sizes))) for tool, sizes in form.sizes.items()},
         speeds=tuple(sorted(set(form.speeds))),
         noise=form.noise,
         out_of_service=form.out_of_service,

@@ -66,6 +66,8 @@ Figures = Annotated[
     ),
 ]
 
+Lengths = Annotated[tuple[Length, ...], ONE_OR_MORE, Field(min_length=1)]
+
 
 class StationForm(Form):
     """One or several alike stations."""
@@ -78,6 +80,7 @@ class StationForm(Form):
     brake: bool = Field(False, description="braked run-down")
     emergency_stop: bool = Field(False, description="emergency stop in reach")
     figures: Figures = Field(default_factory=dict, description="its own figures; they win over shipped defaults")
+    sizes: dict[Name, Lengths] = Field(default_factory=dict, description="sizes at hand of bits, chisels, plough irons, cutters")
     speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], ONE_OR_MORE] = Field((), description="spindle speeds, rev/min")
     noise: Annotated[float, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
     out_of_service: str = Field("", description="the reason, while it must not be used")
