@@ -128,7 +128,7 @@ def _ways(meaning: Meant, knowledge: Knowledge, premises: Premises | None) -> st
     for made in meaning.kinds:
         title = feature_kinds()[made].says if made in feature_kinds() else WORK_KINDS[made].meaning
         said = f", {', '.join(meaning.said)}" if meaning.said else ""
-        lines = [wrapped(f"{made}{said}: {title}")]
+        lines = [wrapped(f"{made}{said}: {title}"), *_called(made, knowledge)]
         makers = [
             (kind, name, operation)
             for kind in knowledge.stations.values()
@@ -166,6 +166,14 @@ class _Way:
     station: Station | None
     purpose: str
     against: tuple[Obstacle, ...]
+
+
+def _called(kind: str, knowledge: Knowledge) -> Iterator[str]:
+    """What a kind of feature or work is called elsewhere."""
+    term = knowledge.terms.get(kind.replace("-", " "))
+    if term is not None:
+        regions = (("AU", term.AU), ("NZ", term.NZ), ("UK", term.UK), ("US", term.US))
+        yield wrapped("also called: " + "; ".join(f"{', '.join(words)} ({region})" for region, words in regions if words))
 
 
 def _way(kind: StationKind, name: str, operation: Operation, premises: Premises | None, figures: Figures) -> _Way:

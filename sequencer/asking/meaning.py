@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sequencer.features import feature_kinds
 from sequencer.findings import Finding, Unusable
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.formats import Knowledge, Term
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.reading.words import meant
@@ -85,6 +85,8 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
     """What a question means. Unusable, with the nearest names, if nothing in the knowledge matches any of its words."""
     every = things(knowledge)
     text = " ".join(question.lower().split())
+    if not any(text in (thing.name, thing.title.lower()) for thing in every):
+        text = in_our_words(text, knowledge.terms)
     kinds = _kind_words()
     for thing in every:
         if text.replace(" ", "-") == thing.name or text == thing.title.lower():
@@ -118,6 +120,14 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
             )
         ]
     )
+
+
+def in_our_words(text: str, terms: Mapping[str, Term]) -> str:
+    """A text in small letters with words of other regions replaced by ours, the longest first."""
+    pairs = {other.lower(): name.lower() for name, term in terms.items() for other in term.elsewhere}
+    for other in sorted(pairs, key=len, reverse=True):
+        text = re.sub(rf"\b{re.escape(other)}(s?)\b", rf"{pairs[other]}\1", text)
+    return text
 
 
 def _said(text: str) -> tuple[tuple[str, ...], Figures, str]:

@@ -323,6 +323,23 @@ class Applies:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Term:
+    """What a word of ours is called elsewhere, by region (`lists/terms.yaml`)."""
+
+    __pydantic_config__ = STRICT
+    AU: tuple[Text, ...] = ()
+    NZ: tuple[Text, ...] = ()
+    UK: tuple[Text, ...] = ()
+    US: tuple[Text, ...] = ()
+    source: Text
+
+    @property
+    def elsewhere(self) -> tuple[str, ...]:
+        """Every other word, once."""
+        return tuple(dict.fromkeys((*self.AU, *self.NZ, *self.UK, *self.US)))
+
+
+@dataclass(frozen=True, kw_only=True)
 class GhsStatement:
     """What a hazard statement of the UN's globally harmonised system says (`lists/ghs.yaml`), by its code."""
 
@@ -711,6 +728,8 @@ class Knowledge:
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]
     ghs: Mapping[str, GhsStatement]
+    terms: Mapping[str, Term]
+    """Words of ours that are others elsewhere."""
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
     bench_figures: Mapping[BenchName, BenchFigure]

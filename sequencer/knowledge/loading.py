@@ -40,6 +40,7 @@ from sequencer.knowledge.formats import (
     SizedTools,
     StaffStep,
     StationKind,
+    Term,
     WearItem,
 )
 from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
@@ -61,6 +62,7 @@ LISTS: Mapping[str, Any] = {
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
     "ghs": dict[str, GhsStatement],
+    "terms": dict[str, Term],
     "verbs": tuple[str, ...],
     "bench": dict[BenchName, BenchFigure],
     "jigs": dict[str, Jig],
@@ -334,6 +336,7 @@ class _Reading:
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
             ghs=named("ghs"),
+            terms=named("terms"),
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),
             jigs=named("jigs"),

@@ -46,6 +46,7 @@ ENTRIES = {
     "drill-bits": "drill_bits",
     "tool-sizes": "tool_sizes",
     "ghs": "ghs",
+    "terms": "terms",
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
     "jigs": "jigs",

@@ -124,6 +124,26 @@ def test_words_are_understood(question: str, kinds: tuple[str, ...], said: tuple
     assert (meaning.kinds, meaning.said, meaning.unused) == (kinds, said, ())
 
 
+@pytest.mark.parametrize(
+    ("question", "kind"),
+    [
+        ("dado", "housing"),
+        ("stopped rabbets", "rebate"),
+        ("box joint", "finger-joint"),
+        ("sliding dovetail", "dovetail-housing"),
+        ("half-lap", "halving"),
+        ("miter", "mitre"),
+        ("open mortise", "bridle"),
+    ],
+)
+def test_the_words_of_other_regions_mean_ours(question: str, kind: str) -> None:
+    assert understand(question, knowledge()).kinds == (kind,)
+
+
+def test_a_kind_is_told_with_what_it_is_called_elsewhere() -> None:
+    assert "also called: rabbet (US)" in answer("rebate", knowledge())
+
+
 def test_words_nothing_is_made_of_are_said() -> None:
     assert "Not used of the question: purple." in answer("purple groove", knowledge())
 
