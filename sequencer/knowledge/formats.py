@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.model.fields import STRICT
 from sequencer.model.frame import Axis
 from sequencer.model.marks import Tool
@@ -538,21 +539,6 @@ class CutterSpeed:
 
 
 @dataclass(frozen=True, kw_only=True)
-class DatedLimit:
-    """A limit of one region (`lists/limits.yaml`), true from a date until another."""
-
-    __pydantic_config__ = STRICT
-    region: Text
-    about: Text
-    value: float
-    unit: Text
-    starts: str = ""
-    ends: str = ""
-    note: str = ""
-    source: Text
-
-
-@dataclass(frozen=True, kw_only=True)
 class StaffStep:
     """What staff do at a machine around a step (`lists/staff-steps.yaml`): `set-up` before it, `guards-back` after a cut
     for which normal guards came off. `first` and `last` go round the operation's own sentences for setting.
@@ -727,6 +713,8 @@ class Knowledge:
     verbs: tuple[str, ...]
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]
+    measures: Mapping[str, Measure]
+    regions: Mapping[str, Region]
     ghs: Mapping[str, GhsStatement]
     terms: Mapping[str, Term]
     """Words of ours that are others elsewhere."""

@@ -46,6 +46,9 @@ FROM_GLUE = frozenset({"station.open-time", "station.cramp-time", "station.cure-
 FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 """Figures of features that planning works out for every kind."""
 
+TITLES = ("source", "sources", "regulator", "laws")
+"""Keys that hold titles and names which are not ours."""
+
 _WORDS = ("part", "name", "face", "from")
 """Placeholders that are no figures."""
 
@@ -77,7 +80,7 @@ def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
     """No text says that something is safe, compliant or approved; titles of sources may."""
     if isinstance(data, dict):
         for key, value in data.items():
-            if key not in ("source", "sources"):
+            if key not in TITLES:
                 check_promises(report, value, (*steps, key))
     elif isinstance(data, list):
         for number, value in enumerate(data):

@@ -17,13 +17,12 @@ from pydantic import TypeAdapter
 
 from sequencer.data import data_folder
 from sequencer.findings import Finding, Place, Unusable
-from sequencer.knowledge import links
+from sequencer.knowledge import links, region_checks
 from sequencer.knowledge.formats import (
     BenchFigure,
     BenchName,
     Change,
     CutterSpeed,
-    DatedLimit,
     DrillBit,
     FinishKind,
     FitClass,
@@ -44,6 +43,7 @@ from sequencer.knowledge.formats import (
     WearItem,
 )
 from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
+from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, laid_over, parse_tree, read_text
 from sequencer.reading.words import meant
@@ -61,6 +61,8 @@ LISTS: Mapping[str, Any] = {
     "tool-sizes": dict[str, SizedTools],
     "cutter-speeds": tuple[CutterSpeed, ...],
     "limits": tuple[DatedLimit, ...],
+    "measures": dict[str, Measure],
+    "regions": dict[str, Region],
     "ghs": dict[str, GhsStatement],
     "terms": dict[str, Term],
     "verbs": tuple[str, ...],
@@ -307,8 +309,24 @@ class _Reading:
             links.check_tool_sizes(file.report, file.value or {})
         for file in self.listed("staff-steps"):
             links.check_staff_steps(file.report, file.value or {}, names)
+        self.check_regions()
         if self.listed("fits"):
             links.check_fits(self.listed("fits")[-1].report, self.keys("fits"))
+
+    def check_regions(self) -> None:
+        """Checks regions, measures and dated figures against each other."""
+        names = region_checks.RegionNames(
+            {name: item for file in self.listed("measures") for name, item in (file.value or {}).items()},
+            tuple(file.name for file in self.stations),
+            region_checks.jurisdictions(each for file in self.listed("limits") for each in file.value or ()),
+            region_checks.codes({name: item for file in self.listed("regions") for name, item in (file.value or {}).items()}),
+        )
+        for file in self.listed("measures"):
+            region_checks.check_measures(file.report, file.value or {}, names)
+        for file in self.listed("limits"):
+            region_checks.check_records(file.report, file.value or (), names)
+        for file in self.listed("regions"):
+            region_checks.check_regions(file.report, file.value or {}, names)
 
     def knowledge(self) -> Knowledge:
         """Everything joined; a station's limits stand in front of each of its operations' own."""
@@ -335,6 +353,8 @@ class _Reading:
             cutter_speeds=tuple(sorted(several("cutter-speeds"), key=lambda row: row.up_to)),
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
+            measures=named("measures"),
+            regions=named("regions"),
             ghs=named("ghs"),
             terms=named("terms"),
             staff_steps=named("staff-steps"),

@@ -28,6 +28,8 @@ from sequencer.knowledge.formats import (
     StaffStep,
     StationKind,
 )
+from sequencer.knowledge.region_changes import measure_looser, records_looser, region_looser
+from sequencer.knowledge.region_forms import Measure, Region
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 from sequencer.reading.expressions import ExpressionError, parse
 
@@ -50,6 +52,8 @@ ENTRIES = {
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
     "jigs": "jigs",
+    "measures": "measures",
+    "regions": "regions",
 }
 """Lists of entries by name, and where the knowledge holds them."""
 ROWS = {"cutter-speeds": "cutter_speeds", "limits": "limits", "verbs": "verbs"}
@@ -134,15 +138,24 @@ def _changes(shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
         for key, entry in entries.items():
             about = f"lists/{name}/{key}"
             if key not in known:
-                yield Change(about, f"{_title(entry, key)} is added to the list {name}.")
+                looser = tuple(region_looser(None, entry)) if isinstance(entry, Region) else ()
+                yield Change(about, f"{_title(entry, key)} is added to the list {name}.", looser)
             elif entry != known[key]:
                 looser = tuple(_entry_looser(known[key], entry))
                 yield Change(about, f"{_title(entry, key)} is replaced in the list {name}.", looser)
     for name, attribute in ROWS.items():
         rows = [row for row in getattr(own, attribute) if row not in getattr(shipped, attribute)]
         if rows:
-            looser = tuple(_speeds_looser(shipped.cutter_speeds, rows)) if name == "cutter-speeds" else ()
+            looser = tuple(_rows_looser(name, shipped, own, rows))
             yield Change(f"lists/{name}", f"{_count(len(rows), 'entry', 'entries')} added to the list {name}.", looser)
+
+
+def _rows_looser(name: str, shipped: Knowledge, own: Knowledge, rows: Iterable[Any]) -> Iterator[str]:
+    """What the rows added to a list ask for less."""
+    if name == "cutter-speeds":
+        yield from _speeds_looser(shipped.cutter_speeds, rows)
+    elif name == "limits":
+        yield from records_looser(shipped, own)
 
 
 def _count(number: int, one: str, many: str) -> str:
@@ -333,6 +346,10 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
     elif isinstance(was, Material):
         if now.dust != was.dust:
             yield "what is known of its dust reads otherwise"
+    elif isinstance(was, Region):
+        yield from region_looser(was, now)
+    elif isinstance(was, Measure):
+        yield from measure_looser(was, now)
     elif isinstance(was, StaffStep):
         yield from (f"no “{each}”" for each in (*was.first, *was.last) if each not in (*now.first, *now.last))
     elif isinstance(was, BenchFigure) and now.value != was.value:

@@ -140,6 +140,8 @@ class Workshop:
     pairs: bool = False
     rules: tuple[Rule, ...] = ()
     region: str = "generic"
+    limits: Mapping[str, float] = field(default_factory=dict)
+    """The school's own limits by measure of the knowledge; they count where they are stricter than the region's."""
     switched_off: tuple[str, ...] = ()
     """Operations of the knowledge the school does not use, by name."""
     knowledge: str = ""

@@ -8,6 +8,7 @@ from math import ceil
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard
+from sequencer.knowledge.regions import counts_in, region_named
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Job
 from sequencer.model.plan import (
@@ -230,7 +231,7 @@ def note_lines(job: Job) -> tuple[str, ...]:
 def limit_lines(shop: Shop) -> tuple[str, ...]:
     """Figures of noise and dust on record for the region (all regions where it is generic), and the dust of the materials.
     Never a permission: the law in force comes first."""
-    region = shop.workshop.region.upper()
+    region = region_named(shop.workshop.region, shop.knowledge)
     lines = [
         f"{limit.region}, {words(limit.about)}: {mm(limit.value)} {limit.unit}"
         + (f" from {limit.starts}" if limit.starts else "")
@@ -238,7 +239,7 @@ def limit_lines(shop: Shop) -> tuple[str, ...]:
         + (f" ({limit.note})" if limit.note else "")
         + f". Source: {limit.source}."
         for limit in shop.knowledge.limits
-        if region in ("GENERIC", limit.region.upper())
+        if counts_in(limit, region)
     ]
     for stock in shop.job.stock.values():
         material = shop.material(stock)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from datetime import date
 from hashlib import sha256
 from pathlib import PurePath
 
@@ -29,6 +30,7 @@ from sequencer.planning.groups import joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
+from sequencer.planning.region import region_findings
 from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
@@ -41,14 +43,18 @@ PLAN_VERSION = "1"
 """Version of the plan's published JSON form."""
 
 
-def make_plan(job: Job, workshop: Workshop, knowledge: Knowledge, findings: tuple[Finding, ...] = ()) -> Plan:
-    """A plan of making a job in a workshop. `findings` of earlier stages are carried into it.
+def make_plan(
+    job: Job, workshop: Workshop, knowledge: Knowledge, findings: tuple[Finding, ...] = (), *, day: date | None = None
+) -> Plan:
+    """A plan of making a job in a workshop. `findings` of earlier stages are carried into it. `day` is the date whose limits
+    hold; without one the strictest of all their records do, whatever their dates.
 
     Raises Refused, with all findings, if anything in the job has no possible way, the joints or reasons go in a circle,
     or an earlier finding is an error.
     """
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
-    found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *job_findings(job)]
+    found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *region_findings(shop, day)]
+    found += job_findings(job)
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)

@@ -17,7 +17,7 @@ from sequencer.planning.work import Work
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
     """Names of the workshop and job files that the knowledge does not have."""
-    found: list[Finding] = [*_region_findings(shop), *_people_findings(shop)]
+    found: list[Finding] = [*_people_findings(shop)]
     for station in shop.workshop.stations.values():
         if station.kind not in shop.knowledge.stations:
             found.append(
@@ -94,22 +94,6 @@ def _sizes_of(kind: StationKind) -> tuple[str, ...]:
     operations = [operation for operation in kind.operations.values() if operation.tool_sizes]
     tools = [size.of for operation in operations for size in operation.tool_sizes]
     return tuple(dict.fromkeys((*tools, *filter(None, map(bit_of, operations)))))
-
-
-def _region_findings(shop: Shop) -> list[Finding]:
-    regions = sorted({limit.region for limit in shop.knowledge.limits})
-    if shop.workshop.region == "generic" or shop.workshop.region.upper() in {region.upper() for region in regions}:
-        return []
-    return [
-        Finding(
-            "warning",
-            "unknown-region",
-            "region",
-            f"No figures are known for the region {shop.workshop.region}.",
-            "Limits of noise and dust are then not printed; the law where you are holds all the same.",
-            f"Use generic or one of: {', '.join(regions)}.",
-        )
-    ]
 
 
 def _people_findings(shop: Shop) -> list[Finding]:

@@ -53,6 +53,7 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
             Rule(about, each.operator, each.supervision, each.gate, each.by, each.why) for about, each in head.policy.items()
         ),
         region=head.region,
+        limits=head.limits,
         switched_off=head.switched_off,
         knowledge=knowledge,
         note=head.note,

@@ -15,6 +15,7 @@ import pytest
 
 from sequencer.features import Feature, feature_kinds
 from sequencer.knowledge.formats import FinishKind, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.links import TITLES
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faults, promise
 from sequencer.model.quantities import QUANTITIES
@@ -42,7 +43,8 @@ EDGED = frozenset({"saw-pass", "crosscut", "saw-to-line", "bore", "rout", "plane
 PROPER = {
     *("V-block", "V-shaped", "G-cramp", "PVA", "MDF", "OSB", "UV", "CO2", "LED", "RCD", "Forstner"),
     *("European", "American", "Scots", "Norway", "Australian", "English", "Baltic", "New", "Zealand", "Australia"),
-    *("GHS", "ISO", "EN", "Celsius", "Staff"),
+    *("GHS", "ISO", "EN", "Celsius", "Staff", "MAN"),
+    *("Great", "Britain", "Northern", "Ireland", "Kingdom", "States", "Union", "Victoria"),
 }
 """Words with a capital that no sentence begins and that name no maker: abbreviations of the trade, standards, countries and
 the people a trade term is called after."""
@@ -51,8 +53,8 @@ CODE = re.compile(r"[A-Z]{1,4}\d+[\w+]*|[A-Z]\b")
 
 
 def texts(value: object, place: str = "", key: str = "") -> Iterator[tuple[str, str]]:
-    """Every text of ours in the knowledge with its place; titles of sources and botanical names are not ours."""
-    if key in ("source", "sources", "botanical"):
+    """Every text of ours in the knowledge with its place; titles of sources and laws and botanical names are not ours."""
+    if key in ("botanical", *TITLES):
         return
     if isinstance(value, str):
         yield place, value
