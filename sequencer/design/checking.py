@@ -11,6 +11,7 @@ from sequencer.design.fitting import halvings_together, panels_between, sections
 from sequencer.design.fixing import screws, wood_that_cannot_move
 from sequencer.design.interlocking import corners_that_interlock, slopes_for_the_wood
 from sequencer.design.joining import stock_is_solid
+from sequencer.design.loose_pieces import loose_pieces_fit
 from sequencer.design.material import parts_against_stock
 from sequencer.design.placing import place
 from sequencer.design.rebates import rebates_that_hold, rebates_that_leave_room
@@ -48,6 +49,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *rebates_that_hold(job, placement),
         *rebates_that_leave_room(job, placement),
         *screws(job, placement),
+        *loose_pieces_fit(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),
     )

@@ -20,6 +20,7 @@ from sequencer.features.bridle_tongue import BridleTongue
 from sequencer.features.channel import Trenched
 from sequencer.features.dovetail_end import DovetailEnd
 from sequencer.features.interlocking import Interlocking
+from sequencer.features.mortise import Mortise
 from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, axis_of, face_at, is_high, opposite, others, sign_of
 from sequencer.model.job import Joint, Seat
@@ -59,7 +60,9 @@ def _face_patch(block: Block, face: FaceName) -> Patch:
 def _floor_patch(own: Body, feature: Feature, opened: FaceName, spot: int = 0) -> Patch:
     """The floor of what a feature opens in a face, with its walls; of several alike holes that of one spot."""
     spots = own.spots(feature)
-    block, box, axis = own.block, around(spots[min(spot, len(spots) - 1)]), axis_of(opened)
+    # A mortise holds a tenon by its own walls, not by a flare or the recess for a haunch.
+    block, axis, boxes = own.block, axis_of(opened), spots[min(spot, len(spots) - 1)]
+    box = boxes[0] if isinstance(feature, Mortise) else around(boxes)
     low, high = box.span(axis)
     through = low <= NEAR and high >= block.size(axis) - NEAR
     bounded, walls = set(), {}

@@ -144,7 +144,7 @@ class Piece:
 
 
 Fit = Literal["housed", "sliding", "driven", "sheet-panel", "sheet-panel-glued", "solid-panel", "loose-pivot", "face", "lapped"]
-Fixing = Literal["glue", "screws", "nails", "key", "wedge", "dowels", "dry"]
+Fixing = Literal["glue", "screws", "nails", "key", "wedge", "dowels", "biscuits", "dry"]
 
 
 @dataclass(frozen=True)

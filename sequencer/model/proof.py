@@ -24,6 +24,7 @@ CheckName = Literal[
     "fit",
     "way-in",
     "joined",
+    "loose",
 ]
 """What a check looks at.
 
@@ -52,6 +53,8 @@ drawing
 clash, fit, way-in, joined
     Parts do not stand in each other; the pieces of each joint meet; each part can be brought to its place; all that is drawn
     joined is.
+loose
+    Dowels and biscuits go home in both their holes with room to spare; wedges find their kerf and room to spread.
 """
 
 

@@ -24,7 +24,9 @@ from sequencer.solid.solids import Solid
 
 MOST = 6
 """Pictures in one step; more would leave the page."""
-_FIXING = frozenset({"glue", "screw", "nail", "fit-dry"})
+_UNDRAWN = frozenset({"make-dowels", "make-wedges"})
+"""Work on loose pieces, which are no parts of the drawing."""
+_FIXING = frozenset({"glue", "screw", "nail", "fit-dry", "key"})
 _TOGETHER = _FIXING | {"dry-fit", "clean-inside"}
 """Work on what comes together: it is shown apart, with its ways in."""
 
@@ -106,6 +108,8 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return ()
     tasks = [pictured.tasks[name] for name in step.tasks]
     kinds = {task.kind for task in tasks}
+    if kinds <= _UNDRAWN:
+        return ()
     cuts = list(_cuts(step, tasks, pictured))
     if cuts:
         return tuple(cuts)

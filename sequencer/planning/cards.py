@@ -24,6 +24,7 @@ from sequencer.model.plan import (
 )
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice
+from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
 from sequencer.planning.who import in_words
@@ -251,10 +252,11 @@ def limit_lines(shop: Shop) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lines))
 
 
-def hardware_lines(shop: Shop) -> tuple[LooseThing, ...]:
+def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:
     """Bought-in things for one student and for the class."""
     students = shop.workshop.students
-    return tuple(LooseThing(thing_name(thing), thing.count, thing.count * students) for thing in shop.job.hardware.values())
+    named = (LooseThing(thing_name(thing), thing.count, thing.count * students) for thing in shop.job.hardware.values())
+    return (*named, *to_buy(shop.job, choice.works, students))
 
 
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:

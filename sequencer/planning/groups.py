@@ -17,6 +17,7 @@ FIXINGS = {
     "glue": "glue",
     "dowels": "glue",
     "wedge": "glue",
+    "biscuits": "glue",
     "screws": "screw",
     "nails": "nail",
     "key": "fit-dry",
@@ -52,8 +53,19 @@ class Group:
     also: tuple[str, ...] = ()
 
 
+DRY = ("fit-dry", "key")
+"""Kinds of work that close a joint without glue or metal: it is tried as it is made."""
+
+
+def is_key(joint: Joint) -> bool:
+    """Whether the entering piece is itself a key, driven in; a tenon that a key holds is only put together dry."""
+    return "key" in joint.fixed and joint.fit == "driven"
+
+
 def fixing_of(joint: Joint) -> str:
-    """The kind of work that closes a joint: gluing if it is glued at all, else the first fixing named."""
+    """The kind of work that closes a joint: driving a key, gluing if it is glued at all, else the first fixing named."""
+    if is_key(joint):
+        return "key"
     kinds = [FIXINGS[fixing] for fixing in joint.fixed]
     return "glue" if "glue" in kinds else kinds[0]
 
@@ -278,7 +290,7 @@ def _plain_name(job: Job, joints: list[Joint]) -> str:
 
 def _kind_rank(key: Key) -> tuple[int, int]:
     """Named sub-assemblies first, then what is glued, then what is screwed or nailed on, then what is only put in."""
-    return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry"].index(key[1]))
+    return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry", "key"].index(key[1]))
 
 
 def _why_after(name: str, earlier: list[Joint], joints: tuple[Joint, ...]) -> tuple[str, bool]:

@@ -89,7 +89,7 @@ def make_plan(
         stations=station_cards(steps, shop),
         risks=risk_rows(steps, shop),
         decisions=decision_lines(shop),
-        hardware=hardware_lines(shop),
+        hardware=hardware_lines(shop, choice),
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, steps, shop),
         findings=tuple(_by_name(finding) for finding in found),

@@ -20,7 +20,8 @@ from sequencer.model.job import Job, Joint, Part
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
-from sequencer.planning.groups import Group, after_finish
+from sequencer.planning.groups import DRY, Group, after_finish
+from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WHOLE, Work, finish_index, words
 
@@ -390,7 +391,7 @@ def _last(group: Group) -> str:
 
 
 def _fixing(group: Group) -> str:
-    acts = {"glue": "glue", "screw": "screw", "nail": "nail", "fit-dry": "fit"}
+    acts = {"glue": "glue", "screw": "screw", "nail": "nail", "fit-dry": "fit", "key": "key"}
     return f"{group.name}/{group.fixing}/{acts[group.fixing]}"
 
 
@@ -405,7 +406,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
         title = "whole" if group.name == WHOLE else words(group.name)
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
         fixing = _fixing(group)
-        trying = f"{group.name}/dry-fit/try" if group.fixing != "fit-dry" else fixing
+        trying = f"{group.name}/dry-fit/try" if group.fixing not in DRY else fixing
         cleaning = f"{group.name}/clean-inside/clean"
         in_joints = _joint_features(job, group)
         for work in works.values():
@@ -472,6 +473,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                 WET,
             )
         yield from _also_fixed(group)
+        yield from loose_reasons(group, works, trying, cleaning, fixing, _last(group))
         for piece in group.captured:
             name = job.part_of(piece).name
             for work in works.values():
@@ -598,7 +600,7 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...], tool_
         elif made and _in_the_way(job, work, group, tool_room):
             sentence = "The waste is trimmed before what is joined next comes to stand there, in the way of the saw."
             yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
-            if group.fixing != "fit-dry":
+            if group.fixing not in DRY:
                 sentence = "The waste is off before what comes to stand there is tried in place."
                 yield Reason(work.id, f"{group.name}/dry-fit/try", "fit", sentence, TRADE)
 

@@ -16,6 +16,7 @@ from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.laying_out import layouts_of
+from sequencer.planning.loose_work import use_line
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
@@ -25,6 +26,10 @@ MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
 risk assessment carry all of them, gravest first."""
 
+WITH_GLUE = ("glue", "dowel", "biscuit", "wedge")
+"""Kinds of work with wet glue."""
+USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
+"""Kinds of work that take the hardware of their joints."""
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
 SET_UP_WHO = Who("staff", "beside", "signed-off")
 
@@ -169,7 +174,7 @@ def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
 def _brought(run: _Run, shop: Shop) -> tuple[str, ...]:
     """Hazards that the glue, the finish or the wood in use brings, gravest first."""
     names: tuple[str, ...] = ()
-    if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
+    if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         names = shop.knowledge.glues[shop.job.glue].hazards
     if run.works[0].kind in ("coat", "dry"):
         for finish in shop.job.finish:
@@ -363,11 +368,13 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
             yield f"Cut it off the long piece, about {mm(run.way.piece.length)} mm."
         else:
             yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
-    if run.works[0].kind == "glue" and shop.job.glue in shop.knowledge.glues:
+    if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
-    wanted = {joint for work in run.works if work.kind in ("screw", "nail", "fit-dry") for joint in work.joints}
-    for name, count in hardware_of(shop.job, wanted).items():
+    wanted = {joint for work in run.works if work.kind in USES for joint in work.joints}
+    named = hardware_of(shop.job, wanted)
+    for name, count in named.items():
         yield f"Use: {count} {thing_name(shop.job.hardware[name])}."
+    yield from (line for work in run.works if not named for line in [use_line(work)] if line)
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note

@@ -6,23 +6,47 @@ from collections.abc import Iterator
 
 from sequencer.findings import Finding
 from sequencer.model.frame import AXIS_WORDS, axis_of
-from sequencer.model.job import Job, Part
+from sequencer.model.job import Job, Joint, Part
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.groups import Group
+from sequencer.planning.groups import Group, is_key
+from sequencer.planning.loose import LoosePieces
 
 MOST_ALLOWANCE = 60.0
 """Most waste that is left on a part until it is joined, mm: more is a slip of the pen (common practice)."""
 
-_BY_HAND = {
-    "wedge": "Wedges are glued with their joint; sawing the slots and driving the wedges is not planned as a step of its own.",
-    "key": "Keys are put in with their joint; fitting and driving them is not planned as a step of its own.",
-    "dowels": "Dowels are glued with their joint; boring for them is planned only where the drawing has the holes.",
+_UNDRAWN = {
+    "wedge": (
+        "the drawing has no tenon in a mortise with a flare for them: sawing and driving them is not planned.",
+        "Draw the joint as a tenon into a through mortise with `flare`, and `wedge-kerfs` in the tenon if it is split.",
+    ),
+    "key": (
+        "the drawing has no key: making and driving it is not planned.",
+        "Draw each key as a part of its own, in a joint with `fixed: key, fit: driven`.",
+    ),
+    "dowels": (
+        "the drawing has no dowel holes that meet there: boring and dowels are not planned.",
+        "Draw `dowel-holes` in both faces that meet.",
+    ),
+    "biscuits": (
+        "the drawing has no biscuit slots that meet there: slots and biscuits are not planned.",
+        "Draw `biscuit-slots` in both faces that meet.",
+    ),
 }
+"""Fixings that need more of the drawing than their word: what is missing, and what to draw."""
+
+
+def _is_drawn(job: Job, joint: Joint, fixing: str, loose: LoosePieces) -> bool:
+    """Whether the drawing has what a fixing needs to be planned."""
+    if fixing != "key":
+        return not loose.none_for(joint.name, fixing)
+    held = {joint.enters_piece, joint.seat.piece}
+    return is_key(joint) or any(is_key(other) and other.seat.piece in held for other in job.joints.values())
 
 
 def job_findings(job: Job) -> tuple[Finding, ...]:
     """Findings about parts and joints, before any way is looked for."""
     found: list[Finding] = []
+    loose = LoosePieces(job)
     if all(job.stock[part.stock].form == "bought" for part in job.parts.values()) and not job.joints:
         found.append(
             Finding(
@@ -48,17 +72,10 @@ def job_findings(job: Job) -> tuple[Finding, ...]:
                 )
             )
         for fixing in joint.fixed:
-            if fixing in _BY_HAND:
-                found.append(
-                    Finding(
-                        "warning",
-                        "not-planned",
-                        joint.name,
-                        _BY_HAND[fixing],
-                        remedy="Plan it with the class by hand.",
-                        place=joint.place,
-                    )
-                )
+            if fixing in _UNDRAWN and not _is_drawn(job, joint, fixing, loose):
+                lacks, remedy = _UNDRAWN[fixing]
+                what = f"{joint.name} is to be held by {fixing}, and {lacks}"
+                found.append(Finding("warning", "not-planned", joint.name, what, remedy=remedy, place=joint.place))
     if not job.glue and any("glue" in joint.fixed for joint in job.joints.values()):
         found.append(
             Finding(

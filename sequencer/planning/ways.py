@@ -283,7 +283,7 @@ SHORT_STOCK = Obstacle(
 )
 
 
-GLUED = frozenset({"glue", "cure"})
+GLUED = frozenset({"glue", "cure", "dowel", "biscuit", "wedge"})
 
 
 def finish_figures(work: Work, shop: Shop) -> Figures:

@@ -14,7 +14,8 @@ from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.groups import Group, after_finish, fixing_of
+from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
+from sequencer.planning.loose import MADE, LoosePieces
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -220,6 +221,7 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
         found.append(Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, times=times))
 
     cleaned: set[str] = set()
+    loose = LoosePieces(job)
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
@@ -235,7 +237,7 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
             **_screw_figures(job, group),
         }
         later = place * 0.01
-        if group.fixing != "fit-dry":
+        if group.fixing not in DRY:
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times)
             dirty = [piece for piece in group.pieces if piece not in cleaned and _made(job, job.part_of(piece))]
             cleaned |= set(dirty)
@@ -248,6 +250,16 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
             add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing)
         if group.fixing == "glue":
             add(group.name, "cure", parts, figures, later=later, joints=joints)
+        for number, those in enumerate(loose.of(group), 1):
+            # Of a second size the work has a name of its own.
+            more = f"-{number}" if number > 1 else ""
+            about = figures | those.figures
+            for kind, times in (
+                *([(MADE[those.kind], those.count)] if those.kind in MADE and not those.bought else []),
+                (those.kind, those.pairs),
+                *([("flush", those.pairs)] if those.kind == "wedge" else []),
+            ):
+                add(group.name, kind, parts, about, name=f"{kind}{more}", later=later, joints=those.joints, times=times)
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
     everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
     outside = tuple((name, count) for name, count in everything if name not in late)

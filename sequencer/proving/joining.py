@@ -13,7 +13,8 @@ from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
-from sequencer.planning.groups import FIXINGS
+from sequencer.planning.groups import FIXINGS, is_key
+from sequencer.proving.loose import Loose
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.clashing import clashes
 from sequencer.solid.parts import standing_solids
@@ -38,6 +39,7 @@ class Joining:
         self.tried: dict[str, int] = dict(self.sets)
         """Pieces that have been put together dry, with those joined for good, by group."""
         self.fixed: dict[str, set[str]] = {}
+        self.loose = Loose(job, placement)
         self._placed: dict[str, tuple[Workpiece, Solid]] = {}
 
     def pieces_of(self, joint: str) -> tuple[str, str]:
@@ -147,11 +149,31 @@ class Joining:
             one, two = (self.sets[name] for name in self.pieces_of(joint))
             self.sets = {name: one if number == two else number for name, number in self.sets.items()}
 
+    def put_in(self, joints: Sequence[str], kind: str, pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
+        """Dowels, biscuits or wedges go in: dowels and biscuits before the joint is closed, wedges while it is wet."""
+        for joint in joints:
+            glued = "glue" in self.fixed.get(joint, set())
+            if glued != (kind == "wedge"):
+                yield Looked("there", False, f"{joint} is {'glued up already' if glued else 'not closed yet'}")
+        names = [name for joint in joints for name in self.pieces_of(joint) if name in self.placement.poses]
+        standing = {name: self.placed(name, pieces) for name in names}
+        yield from self.loose.look(joints, kind, standing)
+        for joint in joints:
+            self.fixed.setdefault(joint, set()).add(kind)
+
+    def lacking(self, joints: Sequence[str], kind: str) -> Iterator[Looked]:
+        """Whether a joint is glued before its dowels or biscuits are in, or left alone before its wedges are."""
+        for joint in joints:
+            wanted = {each for each in self.loose.needed(joint) if (each == "wedge") == (kind == "cure")}
+            missing = sorted(wanted - self.fixed.get(joint, set()))
+            if missing:
+                yield Looked("there", False, f"{joint} has no {' and no '.join(missing)} in it yet")
+
     def _done(self, joint: Joint) -> bool:
         """Whether everything has been done that fixes a joint; one without glue or metal goes in with its neighbours."""
-        kinds = {FIXINGS[fixing] for fixing in joint.fixed} - {"fit-dry"}
+        kinds = {"key"} if is_key(joint) else {FIXINGS[fixing] for fixing in joint.fixed} - {"fit-dry"}
         done = self.fixed.get(joint.name, set())
-        return bool(done) and kinds <= done
+        return bool(done) and kinds | self.loose.needed(joint.name) <= done
 
     def _gap(self, joint: str, pieces: Mapping[Key, Workpiece]) -> float:
         """How far the pieces of a joint are from each other, mm; 0 if one has no place."""

@@ -32,7 +32,8 @@ SAME = 0.5
 Key = tuple[str, Hand | None]
 """A part and a hand of it: pieces that are made alike."""
 
-_JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry"})
+_JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry", "key"})
+_PUT_IN = frozenset({"dowel", "biscuit", "wedge"})
 _FIXING = _JOINING - {"dry-fit"}
 
 
@@ -102,6 +103,10 @@ class _Maker:
                     self._cut(task, layout)
             elif task.kind in _JOINING:
                 self._join(task)
+            elif task.kind in _PUT_IN:
+                self._note(task, self._named(task), 0.0, self.joining.put_in(task.joints, task.kind, self.pieces))
+            elif task.kind == "cure":
+                self._note(task, self._named(task), 0.0, self.joining.lacking(task.joints, task.kind))
             elif task.kind in ("mark-out", "face-marks"):
                 self._mark(task)
             elif task.kind == "clean-inside":
@@ -187,11 +192,16 @@ class _Maker:
         looked = list(self.joining.look(task.joints, self.pieces, task.kind == "dry-fit"))
         if task.kind == "screw":
             looked.append(self._holes(names))
+        if task.kind == "glue":
+            looked += self.joining.lacking(task.joints, task.kind)
         if task.kind in _FIXING:
             self.joining.close(task.joints, task.kind)
         else:
             self.joining.try_dry(task.joints)
         self._note(task, ", ".join(names), 0.0, looked)
+
+    def _named(self, task: Task) -> str:
+        return ", ".join(dict.fromkeys(piece for joint in task.joints for piece in self.joining.pieces_of(joint)))
 
     def _holes(self, names: tuple[str, ...]) -> Looked:
         """A screw needs its hole: those of the pieces it joins are bored."""

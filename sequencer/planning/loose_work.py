@@ -1,0 +1,83 @@
+"""Dowels, biscuits and wedges as work of their own: what to lay out, what to buy, when each is made, put in and trimmed. mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.features.base import mm
+from sequencer.model.job import Job
+from sequencer.model.plan import LooseThing, Reason
+from sequencer.planning.groups import Group
+from sequencer.planning.work import WHOLE, Work, hardware_of
+
+TRADE = "common practice"
+ROSS = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise 8: shoulders clamped up before the wedges are driven"
+OPEN = "A joint that does not close is found when it can no longer be eased."
+GRABS = "Glue grabs while somebody looks for what is missing, and the joint stays open."
+PLURAL: Mapping[str, str] = {"dowel": "dowels", "biscuit": "biscuits", "wedge": "wedges"}
+
+
+def use_line(work: Work) -> str:
+    """What to lay out for making or putting in loose pieces, as a card prints it; empty for other work."""
+    if "joint.loose" not in work.figures:
+        return ""
+    count, length, width, thick = (
+        work.figures[f"joint.{name}"] for name in ("loose", "loose-length", "loose-width", "loose-thickness")
+    )
+    return {
+        "make-dowels": f"Use: dowel rod, diameter {mm(width)} mm, for {count:g} dowels {mm(length)} mm long.",
+        "dowel": f"Use: {count:g} dowels, diameter {mm(width)} x {mm(length)} mm.",
+        "biscuit": f"Use: {count:g} biscuits, {mm(length)} x {mm(width)} mm.",
+        "make-wedges": f"Use: an offcut with straight grain, {mm(width)} mm thick, for {count:g} wedges.",
+        "wedge": f"Use: {count:g} wedges, {mm(length)} x {mm(width)} x {mm(thick)} mm.",
+    }.get(work.kind, "")
+
+
+def to_buy(job: Job, works: Mapping[str, Work], students: int) -> Iterator[LooseThing]:
+    """Dowel rod and biscuits that the drawing does not name among its hardware."""
+    for work in works.values():
+        name = use_line(work).removeprefix("Use: ").removesuffix(".")
+        if work.kind in ("make-dowels", "biscuit") and not hardware_of(job, work.joints):
+            count = int(work.figures["joint.loose"])
+            yield LooseThing(name.removeprefix(f"{count} ").partition(", for ")[0], count, count * students)
+
+
+def loose_reasons(
+    group: Group, works: Mapping[str, Work], trying: str, cleaning: str, fixing: str, last: str
+) -> Iterator[Reason]:
+    """When the loose pieces of a group are made, put in and trimmed."""
+    own = [work for work in works.values() if work.id.startswith(f"{group.name}/") and "joint.loose" in work.figures]
+    for work in own:
+        if work.kind in ("make-dowels", "make-wedges"):
+            yield from _made_first(work, own, trying, fixing)
+        elif work.kind in ("dowel", "biscuit"):
+            those = PLURAL[work.kind]
+            yield Reason(trying, work.id, "fit", f"The joint is tried before its {those} are glued in.", TRADE, OPEN)
+            if cleaning in works:
+                sentence = f"Faces are cleaned before {those} stand out of them."
+                yield Reason(cleaning, work.id, "reach", sentence, TRADE, "What stands out keeps abrasive off the face.")
+            sentence = f"The {those} are in one part before the other is pushed on."
+            yield Reason(work.id, fixing, "sequence", sentence, TRADE)
+        elif work.kind == "wedge":
+            yield Reason(fixing, work.id, "sequence", "The cramps close the shoulders before the wedges lock them.", ROSS)
+            yield Reason(work.id, last, "sequence", "The joint is left alone when its wedges are in.", ROSS)
+        elif work.kind == "flush":
+            sentence = "Wedges are sawn off when the glue holds them."
+            yield Reason(last, work.id, "cure", sentence, ROSS, "The saw pulls a wedge out of wet glue.")
+            sentence = "What stands out is off before the outside is cleaned."
+            yield Reason(
+                work.id, f"{WHOLE}/clean-up/clean", "surface", sentence, TRADE, "A wedge that stands out stops the plane."
+            )
+
+
+def _made_first(work: Work, own: list[Work], trying: str, fixing: str) -> Iterator[Reason]:
+    """Dowels are made before the joint is tried with them, wedges before the glue is opened."""
+    what = work.kind.removeprefix("make-").removesuffix("s")
+    if what == "dowel":
+        yield Reason(work.id, trying, "fit", "The joint is tried with its dowels.", TRADE, "A shallow hole is found too late.")
+    else:
+        yield Reason(work.id, fixing, "sequence", "The wedges lie ready before the glue is opened.", TRADE, GRABS)
+    for other in own:
+        if other.kind == what and other.joints == work.joints:
+            sentence = f"The {PLURAL[what]} are made before they are put in."
+            yield Reason(work.id, other.id, "sequence", sentence, TRADE, GRABS)
