@@ -20,7 +20,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.ways import Way
 from sequencer.proving.making import carry_out
-from tests.features.samples import BOARD, SAMPLES, make
+from tests.features.samples import SAMPLES, block_of, make
 from tests.made import knowledge, without_guard, workshop
 
 SHOPS = ("well-equipped", "hand-tools")
@@ -54,8 +54,9 @@ def cases() -> tuple[Case, ...]:
 
 
 def _job(feature: Feature) -> Job:
-    part = Part("part", "A", 2, "stock", BOARD.length, BOARD.width, BOARD.thickness, {"cut": feature})
-    stock = Stock("stock", "radiata pine", "board", BOARD.width, BOARD.thickness, (2400.0,))
+    block = block_of(feature.kind)
+    part = Part("part", "A", 2, "stock", block.length, block.width, block.thickness, {"cut": feature})
+    stock = Stock("stock", "radiata pine", "board", block.width, block.thickness, (2400.0,))
     return Job("Outcome", {}, {"stock": stock}, {"part": part}, {})
 
 

@@ -9,7 +9,7 @@ from sequencer.design.poses import Pose, Turn
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, Block, FaceName, Point, axis_of, mirrored, others
 from sequencer.model.job import Job, Part, Piece
-from sequencer.model.shapes import Bounds, Cone, Prism, Shape, bounds, box, mirror
+from sequencer.model.shapes import Bounds, Cone, Prism, Rind, Shape, bounds, box, mirror
 
 
 @dataclass(frozen=True)
@@ -93,6 +93,9 @@ def _marks(shape: Shape) -> Iterator[tuple[Point, float]]:
 
     if isinstance(shape, Prism):
         yield from ((at(end, *corner), 0.0) for corner in shape.outline for end in (shape.start, shape.stop))
+    elif isinstance(shape, Rind):
+        corners = (shape.low, (shape.high[0], shape.low[1]), shape.high, (shape.low[0], shape.high[1]))
+        yield from ((at(end, *corner), 0.0) for corner in corners for end in (shape.start, shape.stop))
     elif isinstance(shape, Cone):
         yield at(shape.start, *shape.centre), shape.radius_start
         yield at(shape.stop, *shape.centre), shape.radius_stop

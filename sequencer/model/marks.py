@@ -205,7 +205,17 @@ class Shoulders:
     kind: Literal["shoulders"] = "shoulders"
 
 
-Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Shoulders
+@dataclass(frozen=True)
+class Profile:
+    """Made round about the middle of its section: at each of `stations`, so far from the face `end`, the piece is so much
+    across; straight from one to the next. What lies before the first and beyond the last stays as it is."""
+
+    end: FaceName
+    stations: tuple[tuple[float, float], ...]
+    kind: Literal["profile"] = "profile"
+
+
+Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Shoulders | Profile
 
 
 Tool = Literal["above", "below", "beside"]
@@ -266,6 +276,8 @@ def mirrored_marks(marks: Marks) -> Marks:
         return replace(marks, points=tuple(_spot(each) for each in marks.points), edges=edges)
     if isinstance(marks, Edges):
         return replace(marks, edges=tuple((mirrored(one), mirrored(two)) for one, two in marks.edges))
+    if isinstance(marks, Profile):
+        return replace(marks, end=mirrored(marks.end))
     haunch = None if marks.haunch is None else replace(marks.haunch, side=mirrored(marks.haunch.side))
     return replace(marks, end=mirrored(marks.end), keeps=tuple(_other_hand(each) for each in marks.keeps), haunch=haunch)
 
@@ -301,6 +313,9 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
         faces = [face for spot in marks.points for face, _ in spot]
     elif isinstance(marks, Edges):
         faces = [face for edge in marks.edges for face in edge]
+    elif isinstance(marks, Profile):
+        # The middle of a stick is found from all its long faces.
+        faces = [marks.end, "bottom", "top", "outside", "inside"]
     elif isinstance(marks, Shoulders):
         faces = [marks.end, *(each.face for each in marks.keeps)]
     return tuple(dict.fromkeys(faces))

@@ -1,4 +1,5 @@
-"""Neutral shapes: what a feature removes, in the part's frame, in mm. Prisms, cones and turned shapes; nothing else.
+"""Neutral shapes: what a feature removes, in the part's frame, in mm. Prisms, cones, turned shapes and what is left round
+one; nothing else.
 
 Drawings and solids know only these; no list of feature kinds stands there.
 """
@@ -50,7 +51,27 @@ class Turned:
     profile: tuple[tuple[float, float], ...]
 
 
-Shape = Prism | Cone | Turned
+@dataclass(frozen=True)
+class Rind:
+    """What comes off a square stick that is made round: the block between two corners, `low` and `high` along the two other
+    axes in alphabetical order, less a cylinder or cone along the axis."""
+
+    axis: Axis
+    centre: tuple[float, float]
+    start: float
+    stop: float
+    radius_start: float
+    radius_stop: float
+    low: tuple[float, float]
+    high: tuple[float, float]
+
+    @property
+    def core(self) -> Cone:
+        """What stays."""
+        return Cone(self.axis, self.centre, self.start, self.stop, self.radius_start, self.radius_stop)
+
+
+Shape = Prism | Cone | Turned | Rind
 
 
 @dataclass(frozen=True)
@@ -97,6 +118,8 @@ def _spans(shape: Shape) -> tuple[tuple[float, float], tuple[float, float], tupl
     if isinstance(shape, Prism):
         first, second = zip(*shape.outline, strict=True)
         return (shape.start, shape.stop), (min(first), max(first)), (min(second), max(second))
+    if isinstance(shape, Rind):
+        return (shape.start, shape.stop), (shape.low[0], shape.high[0]), (shape.low[1], shape.high[1])
     if isinstance(shape, Cone):
         along, radius = (shape.start, shape.stop), max(shape.radius_start, shape.radius_stop)
     else:
@@ -127,7 +150,7 @@ def mirror(shape: Shape, length: float) -> Shape:
     if shape.axis == "x":
         if isinstance(shape, Prism):
             return replace(shape, start=length - shape.stop, stop=length - shape.start)
-        if isinstance(shape, Cone):
+        if isinstance(shape, Cone | Rind):
             return replace(
                 shape,
                 start=length - shape.stop,
@@ -139,4 +162,8 @@ def mirror(shape: Shape, length: float) -> Shape:
     # For axes y and z the first of the two other axes is x.
     if isinstance(shape, Prism):
         return replace(shape, outline=tuple((length - x, other) for x, other in shape.outline))
-    return replace(shape, centre=(length - shape.centre[0], shape.centre[1]))
+    centre = (length - shape.centre[0], shape.centre[1])
+    if isinstance(shape, Rind):
+        low, high = (length - shape.high[0], shape.low[1]), (length - shape.low[0], shape.high[1])
+        return replace(shape, centre=centre, low=low, high=high)
+    return replace(shape, centre=centre)

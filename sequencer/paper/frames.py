@@ -6,16 +6,16 @@ A view frame names the axes anew: x to the right, y up, z towards the viewer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, pi, sin
 
 from sequencer.model.frame import AXES, Axis, Block, FaceName, Point, others
-from sequencer.model.shapes import Cone, Prism, Shape
+from sequencer.model.shapes import Cone, Prism, Rind, Shape
 
 Flat = tuple[float, float]
 Spot = tuple[float, float, float]
-Cut = Prism | Cone
+Cut = Prism | Cone | Rind
 """A shape as the views work with it."""
 
 _CHORDS = 32
@@ -94,6 +94,9 @@ class Frame:
         radii = (shape.radius_start, shape.radius_stop)
         if ends[0] > ends[1]:
             ends, radii = (ends[1], ends[0]), (radii[1], radii[0])
+        if isinstance(shape, Rind):
+            low, high = zip(*(sorted(pair) for pair in zip(flat(shape.low), flat(shape.high), strict=True)), strict=True)
+            return Rind(target, flat(shape.centre), *ends, *radii, low, high)
         return Cone(target, flat(shape.centre), *ends, *radii)
 
 
@@ -119,7 +122,7 @@ def circle(centre: Flat, radius: float) -> tuple[Flat, ...]:
 
 def _plain(shape: Shape) -> list[Cut]:
     """A shape as prisms and cones: cylinders become many-sided prisms, turned shapes a row of cones."""
-    if isinstance(shape, Prism):
+    if isinstance(shape, Prism | Rind):
         return [shape]
     if isinstance(shape, Cone):
         if abs(shape.radius_start - shape.radius_stop) < 1e-9:
@@ -138,13 +141,13 @@ def _within(shape: Cut, low: Spot, high: Spot) -> Cut | None:
     start, stop = max(shape.start, low[index]), min(shape.stop, high[index])
     if stop - start < 1e-9:
         return None
-    if isinstance(shape, Cone):
+    if isinstance(shape, Cone | Rind):
 
         def radius(at: float) -> float:
             share = (at - shape.start) / (shape.stop - shape.start)
             return shape.radius_start + share * (shape.radius_stop - shape.radius_start)
 
-        return Cone(shape.axis, shape.centre, start, stop, radius(start), radius(stop))
+        return replace(shape, start=start, stop=stop, radius_start=radius(start), radius_stop=radius(stop))
     outline: Sequence[Flat] = shape.outline
     for side, axis in enumerate(others(shape.axis)):
         outline = _cut_back(outline, side, low[AXES.index(axis)], True)

@@ -9,7 +9,7 @@ from math import atan2, cos, hypot, pi, sin
 
 from sequencer.features.base import Dimension
 from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, Point
-from sequencer.model.shapes import Cone, Prism, Shape, bounds
+from sequencer.model.shapes import Cone, Prism, Rind, Shape, bounds
 from sequencer.paper import dimensioning
 from sequencer.paper.breaking import Kept, Places, Strip, joined, zigzag
 from sequencer.paper.dimensioning import Size
@@ -303,7 +303,7 @@ class View:
             around = bounds(shape)
             middle = self.frame.spot(Point(*((a + b) / 2 for a, b in zip(around.low, around.high, strict=True))))
             spot = middle[0] if edge.level else middle[1]
-            radii = (shape.radius_start, shape.radius_stop) if isinstance(shape, Cone) else (around.size("y") / 2,)
+            radii = (shape.radius_start, shape.radius_stop) if isinstance(shape, Cone | Rind) else (around.size("y") / 2,)
             if abs((low + high) / 2 - spot) < 0.01 and any(abs(high - low - 2 * radius) < 0.01 for radius in radii):
                 return True
         return False

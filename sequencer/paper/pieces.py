@@ -25,7 +25,7 @@ from sequencer.model.frame import (
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Line
 from sequencer.model.plan import Plan, Step, Task
-from sequencer.model.shapes import Prism, Shape, Turned, bounds_of, box, mirror
+from sequencer.model.shapes import Prism, Rind, Shape, Turned, bounds_of, box, mirror
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened
@@ -332,6 +332,8 @@ def _over(shape: Shape, axis: Axis, amount: float) -> Shape:
 
     if isinstance(shape, Prism):
         return replace(shape, outline=tuple(moved(pair) for pair in shape.outline))
+    if isinstance(shape, Rind):
+        return replace(shape, centre=moved(shape.centre), low=moved(shape.low), high=moved(shape.high))
     return replace(shape, centre=moved(shape.centre))
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, hypot, pi, sqrt
 
-from sequencer.model.shapes import Bounds, Cone, Prism, bounds
+from sequencer.model.shapes import Bounds, Cone, Prism, Rind, bounds
 from sequencer.paper.frames import Cut, Flat, Frame, Spot, circle
 
 Runs = list[tuple[float, float]]
@@ -45,6 +45,8 @@ def _runs(shape: Cut, x: float, y: float) -> Runs:
             return [(shape.start, shape.stop)] if inside else []
         along, across = (x, y) if shape.axis == "x" else (y, x)
         return _crossings(shape.outline, 0, across) if shape.start < along < shape.stop else []
+    if isinstance(shape, Rind):
+        return _rind_runs(shape, x, y)
     if shape.axis == "z":
         away = hypot(x - shape.centre[0], y - shape.centre[1])
         if away >= max(shape.radius_start, shape.radius_stop):
@@ -64,6 +66,14 @@ def _runs(shape: Cut, x: float, y: float) -> Runs:
         return []
     half = sqrt(radius * radius - off * off)
     return [(shape.centre[1] - half, shape.centre[1] + half)]
+
+
+def _rind_runs(shape: Rind, x: float, y: float) -> Runs:
+    """The stretches of the square round a core that the core leaves."""
+    box = bounds(shape)
+    if not (box.low.x < x < box.high.x and box.low.y < y < box.high.y):
+        return []
+    return _less([box.span("z")], _runs(shape.core, x, y))
 
 
 def _less(runs: Runs, gone: Runs) -> Runs:
@@ -142,6 +152,8 @@ def body_of(frame: Frame, section: str) -> Prism:
 
 def _edges(shape: Cut) -> list[tuple[Spot, Spot]]:
     """The edges of a shape as segments; where a curved side turns out of sight, the line where it does."""
+    if isinstance(shape, Rind):
+        return _cone_edges(shape.core)
     if isinstance(shape, Cone):
         return _cone_edges(shape)
     outline, found = shape.outline, []
@@ -367,6 +379,9 @@ def sliced(shape: Cut, at: float, depth: float) -> tuple[Prism, ...]:
             through(((low, shape.start), (high, shape.start), (high, shape.stop), (low, shape.stop))) for low, high in bands
         )
 
+    if isinstance(shape, Rind):
+        return tuple(through(outline) for outline in _rind_sliced(shape, at))
+
     def radius(along: float) -> float:
         return shape.radius_start + (along - shape.start) / (shape.stop - shape.start) * (shape.radius_stop - shape.radius_start)
 
@@ -385,3 +400,33 @@ def sliced(shape: Cut, at: float, depth: float) -> tuple[Prism, ...]:
     if len(outline) < 4:
         return ()
     return (through(outline if shape.axis == "x" else [(across, along) for along, across in outline]),)
+
+
+def _rind_sliced(shape: Rind, at: float) -> list[list[Flat]]:
+    """The outlines of a rind in a plane square to the line of sight: its four quarters end on, its two sides else."""
+    start, stop, middle = shape.start, shape.stop, shape.centre[0]
+
+    def radius(along: float) -> float:
+        return shape.radius_start + (along - start) / (stop - start) * (shape.radius_stop - shape.radius_start)
+
+    if shape.axis == "z":
+        if not start < at < stop:
+            return []
+        ring = circle(shape.centre, radius(at))
+        quarter = len(ring) // 4
+        (x, y), low, high = shape.centre, shape.low, shape.high
+        corners = [
+            ((x, high[1]), high, (high[0], y)),
+            ((low[0], y), (low[0], high[1]), (x, high[1])),
+            ((x, low[1]), low, (low[0], y)),
+            ((high[0], y), (high[0], low[1]), (x, low[1])),
+        ]
+        turned = [*ring, ring[0]]
+        return [[*turned[turn * quarter : (turn + 1) * quarter + 1], *corners[turn]] for turn in range(4)]
+    steps = [start + (stop - start) * step / 8 for step in range(9)]
+    half = [sqrt(max(radius(along) ** 2 - (at - shape.centre[1]) ** 2, 0.0)) for along in steps]
+    found: list[list[Flat]] = []
+    for side, edge in ((-1, shape.low[0]), (1, shape.high[0])):
+        outline = [(along, middle + side * reach) for along, reach in zip(steps, half, strict=True)]
+        found.append([*outline, (stop, edge), (start, edge)])
+    return found if shape.axis == "x" else [[(across, along) for along, across in outline] for outline in found]

@@ -20,6 +20,7 @@ from sequencer.model.marks import (
     Line,
     Off,
     Plunges,
+    Profile,
     Ramp,
     Shoulders,
     Spot,
@@ -138,6 +139,8 @@ def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, f
         return Cut(_line(card, marks, piece))
     if isinstance(marks, Edges):
         return Cut(_edges(card, marks, piece))
+    if isinstance(marks, Profile):
+        return Cut(_profile(card, marks, piece))
     return Cut(_shoulders(card, marks, piece))
 
 
@@ -568,3 +571,24 @@ def _shoulder_depths(piece: Workpiece, axis: Axis, kept: Span) -> Span:
     """How deep the shoulders are on both sides of a tenon along an axis."""
     low, high = piece.spans[axis]
     return kept[0] - low, high - kept[1]
+
+
+def _profile(card: Card, marks: Profile, piece: Workpiece) -> Solid:
+    """All that lies outside the round body about the middle of the piece: brought to the diameter on the card at its thickest,
+    and as deep below that at each station as is set out."""
+    along = axis_of(marks.end)
+    thickest = max(across for _, across in marks.stations)
+    more = (card.setting("diameter", thickest) - thickest) / 2
+    turned = [(piece.level(marks.end) - sign_of(marks.end) * at, max(across / 2 + more, 0.0)) for at, across in marks.stations]
+    if is_high(marks.end):
+        turned.reverse()
+    low, high = piece.spans[along]
+    # A round that ends with the wood runs on over it.
+    if turned[0][0] < low + 1e-6:
+        turned.insert(0, (low - OVER, turned[0][1]))
+    if turned[-1][0] > high - 1e-6:
+        turned.append((high + OVER, turned[-1][1]))
+    first, second = others(along)
+    centre = sum(piece.spans[first]) / 2, sum(piece.spans[second]) / 2
+    whole = block_of({along: (turned[0][0], turned[-1][0]), first: (-FAR, FAR), second: (-FAR, FAR)})
+    return whole - shape_solid(Turned(along, centre, tuple(turned)))

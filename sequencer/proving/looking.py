@@ -28,6 +28,7 @@ from sequencer.model.marks import (
     Line,
     Marks,
     Off,
+    Profile,
     Shoulders,
     Spots,
     Trough,
@@ -150,7 +151,7 @@ def _extents(layout: Layout, piece: Workpiece, bite: Bite) -> dict[Axis, Span]:
     """Where a cut runs within the wood there is, by axis."""
     if bite.taken == 0:
         return dict(piece.spans)
-    if isinstance(layout.marks, Line | Edges | Shoulders):
+    if isinstance(layout.marks, Line | Edges | Shoulders | Profile):
         return {axis: bite.removed.bounds.span(axis) for axis in AXES}
     # A square cut or a hole lies in the box that it and the piece share: no solid need be worked out to know it.
     spans = {axis: _shared(piece.spans[axis], bite.cut.body.bounds.span(axis)) for axis in AXES}
@@ -194,7 +195,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             # A rod has no flat face: it lies in a cradle and is measured from its middle.
             continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
-        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges)
+        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Profile)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
         if share < bench.fence_share:
             return Looked(
@@ -269,7 +270,7 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     if not piece.marked:
         return Looked("marks", False, "it has not been marked out")
     marks, lie = layout.marks, layout.lie
-    if lie.tool != "below" and not isinstance(marks, Shoulders):
+    if lie.tool != "below" and not isinstance(marks, Shoulders | Profile):
         up = opposite(lie.down)
         seen = {layout.marked, *(marks.edges if isinstance(marks, Line) else ())}
         if isinstance(marks, Trough) and lie.tool == "beside":

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from sequencer.design.poses import Pose
 from sequencer.model.frame import AXES, Axis, Block, Point, others
-from sequencer.model.shapes import Bounds, Cone, Prism, Shape, Turned
+from sequencer.model.shapes import Bounds, Cone, Prism, Rind, Shape, Turned
 
 CHORDS = 48
 """Chords of a full turn: a round hole is then 0.3 % under its true area on both sides of every comparison."""
@@ -173,6 +173,9 @@ def shape_solid(shape: Shape) -> Solid:
     if isinstance(shape, Cone):
         turned = manifold3d.Manifold.cylinder(shape.stop - shape.start, shape.radius_start, shape.radius_stop, CHORDS)
         return _along(shape.axis, turned.translate((*shape.centre, 0.0)), shape.start)
+    if isinstance(shape, Rind):
+        (a, b), (c, d) = shape.low, shape.high
+        return prism(shape.axis, [[(a, b), (c, b), (c, d), (a, d)]], shape.start, shape.stop) - shape_solid(shape.core)
     return _turned(shape)
 
 

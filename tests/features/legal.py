@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from hypothesis import strategies as some
@@ -9,7 +10,7 @@ from hypothesis import strategies as some
 from sequencer.features import Feature
 from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, axis_of, face_at, others
 
-from .samples import make
+from .samples import OF_STICKS, make
 
 Draw = some.DrawFn
 BROAD: tuple[FaceName, ...] = ("inside", "outside")
@@ -322,6 +323,13 @@ def finger_joint(draw: Draw, block: Block) -> dict[str, Any]:
     }
 
 
+def turned_profile(draw: Draw, block: Block) -> dict[str, Any]:
+    places = sorted(draw(some.lists(some.integers(0, 100), min_size=2, max_size=6, unique=True)))
+    return {
+        "stations": [{"left": block.length * at / 100, "diameter": block.width * share(draw, 0.2, 1.0)} for at in places],
+    }
+
+
 KINDS = {
     "bevel": bevel,
     "biscuit-slots": biscuit_slots,
@@ -348,9 +356,11 @@ KINDS = {
     "mortise": mortise,
     "round-over": round_over,
     "rounded-corner": rounded_corner,
+    "rounding": lambda draw, block: {},
     "screw-holes": screw_holes,
     "slot": slot,
     "taper": taper,
+    "turned-profile": turned_profile,
     "tenon": lambda draw, block: haunched_tenon(draw, block) if draw(some.booleans()) else tenon(draw, block),
 }
 
@@ -360,4 +370,6 @@ def features(draw: Draw) -> tuple[Feature, Block]:
     """A legal feature and its board."""
     block = draw(blocks())
     kind = draw(some.sampled_from(sorted(KINDS)))
+    if kind in OF_STICKS:
+        block = replace(block, width=block.thickness)
     return make(kind, **filled(KINDS[kind](draw, block))).on(block), block

@@ -11,9 +11,12 @@ from pydantic import TypeAdapter
 from sequencer.features import Feature, feature_kinds
 from sequencer.findings import Finding
 from sequencer.model.frame import Axis, Block
-from sequencer.model.shapes import Cone, Prism, Shape
+from sequencer.model.shapes import Cone, Prism, Rind, Shape
 
 BOARD = Block(300.0, 90.0, 18.0)
+STICK = Block(300.0, 40.0, 40.0)
+OF_STICKS = ("rounding", "turned-profile")
+"""Kinds that need a square stick."""
 
 SAMPLES: dict[str, list[dict[str, Any]]] = {
     "biscuit-slots": [
@@ -134,6 +137,7 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
     ],
     "round-over": [{"edges": ["inside/top", "top/outside"], "radius": 5}, {"edges": "inside", "radius": 3}],
     "rounded-corner": [{"corners": ["top/left", "top/right"], "radius": 20}],
+    "rounding": [{}],
     "screw-holes": [
         {"face": "outside", "gauge": 8, "at": [{"left": 40, "bottom": 20}, {"right": 40, "bottom": 20}]},
         {"face": "inside", "gauge": 6, "row": {"from": "left", "first": 30, "last": 30, "count": 3}, "at": {"top": 15}},
@@ -174,6 +178,18 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"edge": "bottom", "length": 6, "thickness": 6, "from_outside": 4},
         {"edge": "right", "length": 8, "thickness": 9, "from_inside": 0},
     ],
+    "turned-profile": [
+        {"stations": [{"left": 0, "diameter": 36}, {"left": 300, "diameter": 24}]},
+        {
+            "stations": [
+                {"left": 60, "diameter": 38},
+                {"left": 80, "diameter": 38},
+                {"left": 80, "diameter": 28},
+                {"left": 200, "diameter": 34},
+                {"left": 300, "diameter": 22},
+            ],
+        },
+    ],
     "wedge-kerfs": [
         {"end": "left", "length": 25, "from_bottom": 20, "count": 2, "apart": 49},
         {"end": "right", "length": 20, "from_bottom": 40, "width": 1.2},
@@ -187,6 +203,11 @@ def make(kind: str, **fields: Any) -> Feature:
     return TypeAdapter(feature_kinds()[kind]).validate_python(typed)
 
 
+def block_of(kind: str) -> Block:
+    """The board or stick that the samples of a kind are drawn on."""
+    return STICK if kind in OF_STICKS else BOARD
+
+
 def all_samples() -> list[Feature]:
     """Every sample, made."""
     return [make(kind, **fields) for kind, samples in SAMPLES.items() for fields in samples]
@@ -198,9 +219,12 @@ def area(outline: tuple[tuple[float, float], ...]) -> float:
 
 
 def volume(shape: Shape) -> float:
-    """Volume of a prism or cone, mm3."""
+    """Volume of a prism, a cone or a rind, mm3."""
     if isinstance(shape, Prism):
         return area(shape.outline) * (shape.stop - shape.start)
+    if isinstance(shape, Rind):
+        section = (shape.high[0] - shape.low[0]) * (shape.high[1] - shape.low[1])
+        return section * (shape.stop - shape.start) - volume(shape.core)
     assert isinstance(shape, Cone)
     big, small = shape.radius_start, shape.radius_stop
     return pi * (shape.stop - shape.start) / 3 * (big**2 + big * small + small**2)

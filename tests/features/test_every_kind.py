@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from math import atan2, degrees, dist, isclose
+from math import atan2, degrees, dist, isclose, pi
 
 import pytest
 from hypothesis import given, settings
@@ -12,16 +12,17 @@ from hypothesis import strategies as some
 from sequencer.features import Dimension, Feature
 from sequencer.features.channel import Trenched
 from sequencer.features.opening import Opening
+from sequencer.features.revolved import Revolved
 from sequencer.features.tenon import Tenon
 from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, FACES, Block, axis_of
 from sequencer.model.shapes import bounds, bounds_of, mirror
 
 from .legal import features
-from .samples import BOARD, all_samples, findings, volume
+from .samples import all_samples, block_of, findings, volume
 
 Made = tuple[Feature, Block]
-samples = pytest.mark.parametrize("made", [(each, BOARD) for each in all_samples()], ids=lambda made: made[0].kind)
+samples = pytest.mark.parametrize("made", [(each, block_of(each.kind)) for each in all_samples()], ids=lambda made: made[0].kind)
 NEAR = 1e-6
 
 
@@ -138,6 +139,12 @@ def test_the_figures_are_the_bounds_of_the_shapes(made: Made) -> None:
         assert around.size(feature.run(block)) == pytest.approx(figures["feature.length"])
         assert around.size(feature.across(block)) == pytest.approx(figures["feature.width"])
         assert around.size(axis_of(feature.opens()[0])) == pytest.approx(figures["feature.depth"])
+    elif isinstance(feature, Revolved):
+        assert around.size("x") == pytest.approx(figures["feature.length"])
+        left = block.length * block.width * block.thickness - sum(map(volume, feature.removes(block)))
+        square = (block.length - figures["feature.length"]) * block.width * block.thickness
+        least, most = (pi / 4 * figures[name] ** 2 * figures["feature.length"] for name in ("feature.neck", "feature.diameter"))
+        assert least - NEAR <= left - square <= most + NEAR
     elif "feature.diameter" in figures:
         assert around.size(axis_of(feature.opens()[0])) == pytest.approx(figures["feature.depth"])
         assert figures["feature.count"] * (1 + bool(figures["feature.head-diameter"])) == len(feature.removes(block))

@@ -27,6 +27,7 @@ from sequencer.model.marks import (
     Line,
     Marks,
     Plunges,
+    Profile,
     Ramp,
     Shoulders,
     Spot,
@@ -39,10 +40,10 @@ from sequencer.model.marks import (
 from sequencer.model.shapes import Cone
 from sequencer.reading.job import read_job
 from sequencer.solid.parts import part_solid
-from sequencer.solid.solids import Solid, block_solid, box, joined, prism, shape_solid
+from sequencer.solid.solids import Solid, block_solid, box, hull, joined, prism, shape_solid
 
 from .legal import features
-from .samples import BOARD, all_samples, make
+from .samples import BOARD, all_samples, block_of, make
 
 Flat = tuple[float, float]
 Span = tuple[float, float]
@@ -248,6 +249,19 @@ def shoulders_solid(block: Block, marks: Shoulders) -> Solid:
     return waste if marks.haunch is None else waste - haunch_solid(block, marks, stays["z"], stays["y"])
 
 
+def profile_solid(block: Block, marks: Profile) -> Solid:
+    """Frusta between neighbouring stations, as hulls of rings of 48 corners."""
+    middle = block.width / 2, block.thickness / 2
+    turns = [pi / 24 * number for number in range(48)]
+    rings = [
+        [(plane(block, marks.end, at), middle[0] + across / 2 * cos(t), middle[1] + across / 2 * sin(t)) for t in turns]
+        for at, across in marks.stations
+    ]
+    kept = [hull([*one, *two]) for one, two in pairwise(rings) if one[0][0] != two[0][0]]
+    ends = sorted(plane(block, marks.end, marks.stations[number][0]) for number in (0, -1))
+    return square({"x": (ends[0], ends[1]), "y": (0.0, block.width), "z": (0.0, block.thickness)}) - joined(kept)
+
+
 def waste(block: Block, marks: Marks) -> Solid:
     """What comes off by marks."""
     if isinstance(marks, Trough):
@@ -262,6 +276,8 @@ def waste(block: Block, marks: Marks) -> Solid:
         return line_solid(block, marks)
     if isinstance(marks, Edges):
         return edges_solid(block, marks)
+    if isinstance(marks, Profile):
+        return profile_solid(block, marks)
     assert isinstance(marks, Shoulders), "no feature is marked by a level or a datum"
     return shoulders_solid(block, marks)
 
@@ -567,6 +583,12 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10},
         Shoulders("left", 30, (Between("bottom", 10, 60), Between("outside", 6, 12))),
     ),
+    ("rounding", {}, Profile("left", ((0, 40), (300, 40)))),
+    (
+        "turned-profile",
+        {"stations": [{"left": 60, "diameter": 36}, {"left": 90, "diameter": 36}, {"left": 300, "diameter": 20}]},
+        Profile("left", ((60, 36), (90, 36), (300, 20))),
+    ),
     (
         "tenon",
         {"end": "right", "length": 25, "thickness": 8, "from_outside": 0},
@@ -628,28 +650,29 @@ def test_every_kind_has_figures_worked_by_hand() -> None:
 @pytest.mark.parametrize(("kind", "fields", "marks"), SET_OUT, ids=[kind for kind, _, _ in SET_OUT])
 def test_the_marks_are_as_worked_by_hand(kind: str, fields: dict[str, Any], marks: Marks) -> None:
     feature = make(kind, **fields)
-    found = feature.marks(BOARD)
+    block = block_of(kind)
+    found = feature.marks(block)
     assert type(found) is type(marks)
     assert len(figures(found)) == len(figures(marks))
     for here, there in zip(figures(found), figures(marks), strict=True):
         assert here == (pytest.approx(there, abs=1e-4) if isinstance(there, int | float) else there), found
-    say_the_same(feature, BOARD)
+    say_the_same(feature, block)
 
 
 @pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
 def test_a_sample_is_marked_as_it_is_drawn(feature: Feature) -> None:
-    say_the_same(feature, BOARD)
+    say_the_same(feature, block_of(feature.kind))
 
 
 @pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
 def test_marks_do_not_ask_the_shapes(feature: Feature, monkeypatch: pytest.MonkeyPatch) -> None:
-    marks = feature.marks(BOARD)
+    marks = feature.marks(block_of(feature.kind))
 
     def refuse(*_: object) -> None:
         raise AssertionError("the marks were worked out from the shapes")
 
     monkeypatch.setattr(type(feature), "removes", refuse)
-    assert feature.marks(BOARD) == marks
+    assert feature.marks(block_of(feature.kind)) == marks
 
 
 @pytest.mark.parametrize("file", THINGS, ids=lambda file: file.parent.name + "/" + file.name)
@@ -666,7 +689,7 @@ def test_an_outline_is_marked_as_it_is_drawn(path: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
 def test_marks_change_hands_and_back(feature: Feature) -> None:
-    marks = feature.marks(BOARD)
+    marks = feature.marks(block_of(feature.kind))
     other = mirrored_marks(marks)
     assert mirrored_marks(other) == marks
     swapped = {face: opposite(face) if axis_of(face) == "x" else face for face in measured_faces(marks)}

@@ -9,7 +9,7 @@ from sequencer.features import Feature, feature_kinds
 from sequencer.features.base import register
 from sequencer.model.quantities import QUANTITIES
 
-from .samples import BOARD, SAMPLES, all_samples
+from .samples import SAMPLES, all_samples, block_of
 
 KINDS = feature_kinds()
 
@@ -39,11 +39,13 @@ def test_the_kinds_of_the_trade_are_there() -> None:
         "rebate",
         "round-over",
         "rounded-corner",
+        "rounding",
         "screw-holes",
         "slot",
         "taper",
         "tenon",
         "tongue",
+        "turned-profile",
         "wedge-kerfs",
     ]
 
@@ -76,4 +78,4 @@ def test_two_kinds_cannot_share_a_name() -> None:
 
 @pytest.mark.parametrize("feature", all_samples(), ids=lambda each: each.kind)
 def test_the_figures_are_the_ones_promised(feature: Feature) -> None:
-    assert list(feature.figures(BOARD)) == list(feature.gives)
+    assert list(feature.figures(block_of(feature.kind))) == list(feature.gives)

@@ -44,7 +44,10 @@ def settings_of(name: str, figures: Mapping[str, float]) -> dict[str, float | No
     ("tool", "stations"),
     [
         ("below", {"saw-bench", "router-table", "surface-planer"}),
-        ("beside", {"band-saw", "scroll-saw", "mitre-saw", "pull-over-saw", "disc-sander", "belt-sander", "bobbin-sander"}),
+        (
+            "beside",
+            {"band-saw", "scroll-saw", "mitre-saw", "pull-over-saw", "disc-sander", "belt-sander", "bobbin-sander", "lathe"},
+        ),
         ("above", {"thicknesser", "pillar-drill", "hollow-chisel-mortiser"}),
     ],
 )

@@ -63,6 +63,7 @@ def test_dangerous_machines_are_for_staff_and_stay_supervised_if_a_school_loosen
         "belt-sander",
         "bobbin-sander",
         "hand-held-sanders",
+        "lathe",
         "mains-drill",
     ],
 )

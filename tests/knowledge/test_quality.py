@@ -21,7 +21,7 @@ from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faul
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.work import WORK_KINDS
 from sequencer.reading.expressions import ExpressionError, parse
-from tests.features.samples import BOARD, all_samples
+from tests.features.samples import all_samples, block_of
 from tests.made import knowledge
 from tests.reading_level import grade
 
@@ -142,7 +142,7 @@ def typical(kind: StationKind, operation: Operation, made: str) -> Iterator[dict
     known |= {f"station.{name}": figure.default for name, figure in kind.figures.items() if figure.default is not None}
     samples: list[Feature | None] = [each for each in all_samples() if each.kind == made] or [None]
     for sample in samples:
-        figures = known | (sample.figures(BOARD) if sample is not None else {})
+        figures = known | (sample.figures(block_of(sample.kind)) if sample is not None else {})
         if sample is None or all(holds(limit, figures) for limit in operation.applies if limit.of.startswith("feature.")):
             yield figures
 

@@ -15,6 +15,7 @@ from sequencer.model.marks import (
     Marks,
     Off,
     Plunges,
+    Profile,
     Shoulders,
     Spot,
     Spots,
@@ -39,6 +40,7 @@ POSITION = frozenset(
         "bit",
         "reach",
         "pitch",
+        "diameter",
     }
 )
 """Settings that say where or how large a cut is."""
@@ -121,6 +123,8 @@ def moved_marks(marks: Marks) -> Marks:
         return replace(marks, reach=marks.reach + 1.0)
     if isinstance(marks, Shoulders):
         return replace(marks, length=marks.length + 1.0)
+    if isinstance(marks, Profile):
+        return replace(marks, stations=tuple((at, across - 1.0) for at, across in marks.stations))
     return marks
 
 

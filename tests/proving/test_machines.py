@@ -8,13 +8,16 @@ from typing import Any
 import pytest
 
 from sequencer.model.job import Decision
+from sequencer.model.plan import Plan
 from sequencer.paper.drawing import picture
 from sequencer.paper.step_pictures import Pictured
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record
+from tests.features.samples import make
 from tests.made import knowledge, workshop
 from tests.outside.bench import board
+from tests.proving import damage
 
 SIZES = [
     ("rough-cut-on-pull-over-saw", "rough-length", {}),
@@ -29,7 +32,37 @@ def test_a_part_sized_this_way_is_the_part_that_is_drawn(way: str, kind: str, si
     made(way, f"rail/{kind}", board(length=450, **sizes))  # type: ignore[arg-type]
 
 
-def made(way: str, about: str, drawn: Any) -> None:
+ROUND = [
+    ("turn-to-round", "rounding", {}),
+    ("plane-stick-round", "rounding", {}),
+    (
+        "turn-profile",
+        "turned-profile",
+        {"stations": [{"left": 80, "diameter": 36}, {"left": 110, "diameter": 36}, {"left": 110, "diameter": 30},
+                      {"left": 420, "diameter": 30}]},
+    ),
+    ("shave-stick-to-round-taper", "turned-profile", {"stations": [{"left": 0, "diameter": 38}, {"left": 420, "diameter": 26}]}),
+]  # fmt: skip
+"""Ways of making a square stick round."""
+
+
+@pytest.mark.parametrize(("way", "kind", "fields"), ROUND, ids=[row[0] for row in ROUND])
+def test_a_stick_made_round_this_way_is_the_stick_that_is_drawn(way: str, kind: str, fields: dict[str, Any]) -> None:
+    drawn = board(make(kind, name="cut", **fields), length=420, width=40, thick=40, stock=40)
+    made(way, "rail/cut", drawn)
+
+
+@pytest.mark.parametrize(("way", "kind", "fields"), ROUND, ids=[row[0] for row in ROUND])
+def test_callipers_set_a_millimetre_off_make_another_stick(way: str, kind: str, fields: dict[str, Any]) -> None:
+    drawn = board(make(kind, name="cut", **fields), length=420, width=40, thick=40, stock=40)
+    plan = made(way, "rail/cut", drawn)
+    task = next(task for task in plan.tasks if task.id == "rail/cut/cut")
+    changed = dict(damage.shifted_settings(task))
+    assert list(changed) == ["diameter"]
+    assert not carry_out(damage.with_task(plan, changed["diameter"]), drawn).proof.held
+
+
+def made(way: str, about: str, drawn: Any) -> Plan:
     """Plans a job by a way, carries it out on solids, and draws the step."""
     drawn = replace(drawn, decisions=(Decision(about, "Head of technology", "for this check", way=way),))
     plan = make_plan(drawn, workshop("well-equipped"), knowledge())
@@ -41,3 +74,4 @@ def made(way: str, about: str, drawn: Any) -> None:
     step = next(step for step in plan.steps if task.id in step.tasks and step.kind == "work")
     assert step.operation == next(each.operations[way].name for each in knowledge().stations.values() if way in each.operations)
     assert picture(step, Pictured(plan, drawn, making)).readable
+    return plan

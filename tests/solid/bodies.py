@@ -12,7 +12,7 @@ from sequencer.features import Feature
 from sequencer.model.frame import Block, Hand
 from sequencer.model.job import Part, Piece
 from sequencer.solid.solids import CHORDS, Solid
-from tests.features.samples import BOARD, make
+from tests.features.samples import BOARD, block_of, make
 
 WHOLE = BOARD.length * BOARD.width * BOARD.thickness
 
@@ -25,8 +25,8 @@ def piece(*features: Feature, block: Block = BOARD, hand: Hand | None = None, **
 
 
 def piece_with(kind: str, **fields: Any) -> Body:
-    """A piece of the usual board with one feature as a person types it."""
-    return piece(make(kind, **fields))
+    """A piece of the usual board or stick with one feature as a person types it."""
+    return piece(make(kind, **fields), block=block_of(kind))
 
 
 def disc(radius: float) -> float:

@@ -16,7 +16,7 @@ from sequencer.model.frame import Block, Point
 from sequencer.model.shapes import Cone, Turned, mirror
 from sequencer.solid.parts import feature_solid, part_solid
 from sequencer.solid.solids import Solid, block_solid, box, hull, joined, nothing, shape_solid
-from tests.features.samples import BOARD, SAMPLES, make
+from tests.features.samples import BOARD, SAMPLES, block_of, make
 from tests.solid.bodies import WHOLE, cylinder, fillet, frustum, piece, piece_with, quarter
 
 LONG, WIDE, THICK = BOARD.length, BOARD.width, BOARD.thickness
@@ -134,6 +134,13 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
         {"face": "left", "depth": 10, "at": {"bottom": 45}},
         4 * (32 * 50 * 50 / 2 * sin(2 * asin(30 / 50) / 32) - 30 * 40),
     ),
+    # a stick of 40 x 40 less a cylinder, and less a cylinder and a frustum over 240 of its 300
+    ("rounding", {}, 40 * 40 * LONG - cylinder(40, LONG)),
+    (
+        "turned-profile",
+        {"stations": [{"left": 60, "diameter": 36}, {"left": 90, "diameter": 36}, {"left": 300, "diameter": 20}]},
+        40 * 40 * 240 - cylinder(36, 30) - frustum(36, 20, 210),
+    ),
     # outlines: a corner sawn off, and the board less what stays
     (
         "outline",
@@ -141,13 +148,13 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
         50 * (WIDE - 20) / 2 * THICK,
     ),
 ]  # fmt: skip
-"""Kind, fields, and the volume they take off a board of 300 x 90 x 18."""
+"""Kind, fields, and the volume they take off a board of 300 x 90 x 18, or off a stick of 300 x 40 x 40."""
 
 
 @pytest.mark.parametrize(("kind", "fields", "volume"), TAKEN, ids=[f"{kind}-{n}" for n, (kind, _, _) in enumerate(TAKEN)])
 def test_what_a_feature_takes_away_is_what_the_formula_says(kind: str, fields: dict[str, Any], volume: float) -> None:
     body = piece_with(kind, **fields)
-    assert WHOLE - part_solid(body).volume == pytest.approx(volume, abs=1e-3)
+    assert block_solid(body.block).volume - part_solid(body).volume == pytest.approx(volume, abs=1e-3)
 
 
 def test_every_kind_is_held_against_a_formula() -> None:
@@ -186,8 +193,8 @@ def test_no_cut_reaches_beyond_its_board_and_each_takes_something(kind: str) -> 
     for fields in SAMPLES[kind]:
         body = piece_with(kind, **fields)
         for cut in feature_solid(body, next(iter(body.part.features.values()))):
-            assert not (cut & block_solid(BOARD)).empty
-            assert (cut - block_solid(BOARD)).volume == pytest.approx(0, abs=1e-3)
+            assert not (cut & block_solid(block_of(kind))).empty
+            assert (cut - block_solid(block_of(kind))).volume == pytest.approx(0, abs=1e-3)
 
 
 def test_a_hole_and_its_head_are_one_turned_body_alike_to_both() -> None:

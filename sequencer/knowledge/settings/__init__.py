@@ -18,6 +18,7 @@ from sequencer.knowledge.settings import (  # noqa: F401
     saws,
     screws,
     setting_out,
+    turning,
 )
 from sequencer.knowledge.settings.base import (
     SETTINGS,

@@ -14,6 +14,7 @@ from sequencer.model.marks import Edges, Layout, Lie, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups.by_hand import by_hand
+from sequencer.paper.set_ups.lathe import lathe
 from sequencer.paper.set_ups.machines import (
     belt_sander,
     bobbin_sander,
@@ -42,6 +43,7 @@ STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
     "bobbin-sander": bobbin_sander,
     "pillar-drill": pillar_drill,
     "hollow-chisel-mortiser": mortiser,
+    "lathe": lathe,
 }
 """Kinds of station with a picture of their own; at every other the piece lies on the bench."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from sequencer.design.poses import Direction
 from sequencer.features.base import NEAR, mm
-from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, others
-from sequencer.model.marks import Between, Edges, Level, Line, Off, Shoulders, Spots, Trough, Window, measured_faces
+from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite, others
+from sequencer.model.marks import Between, Edges, Level, Line, Off, Profile, Shoulders, Spots, Trough, Window, measured_faces
 from sequencer.paper.scene import Arrow, Size
 from sequencer.paper.set_ups.lying import Laid
 
@@ -59,6 +60,8 @@ def _sizes(laid: Laid) -> Iterator[Size]:
         yield from _line(laid, marks)
     elif isinstance(marks, Edges):
         yield from _edges(laid, marks)
+    elif isinstance(marks, Profile):
+        yield from _profile(laid, marks)
     elif isinstance(marks, Shoulders):
         yield from _shoulders(laid, marks)
     elif isinstance(marks, Level):
@@ -175,6 +178,27 @@ def _edges(laid: Laid, marks: Edges) -> Iterator[Size]:
     for one, two in (edge, edge[::-1]):
         at = {axis_of(two): piece.level(two), run: piece.level(end)}
         yield _size(laid, one, 0.0, marks.reach, at, unit(laid.way(two)))
+
+
+def _profile(laid: Laid, marks: Profile) -> Iterator[Size]:
+    """How far each station is from the end, and the diameter at the first and the last; all of many are on the drawing."""
+    piece, along = laid.subject, axis_of(marks.end)
+    whole = piece.bounds.size(along)
+    stations = marks.stations if len(marks.stations) <= MOST_POINTS else (marks.stations[0], marks.stations[-1])
+    for at in dict.fromkeys(at for at, _ in stations if NEAR < at < whole - NEAR):
+        yield _along_edge(laid, marks.end, 0.0, at)
+    upright = next(axis for axis in others(along) if laid.axis(axis) == "z")
+    flat = next(axis for axis in others(along) if axis != upright)
+    (face,) = (face for face in measured_faces(marks) if axis_of(face) == upright and laid.way(face) == Direction("z", -1))
+    for number, (at, across) in {0: stations[0], -1: stations[-1]}.items():
+        if number and abs(across - stations[0][1]) < NEAR:
+            continue
+        edge = (piece.bounds.size(upright) - across) / 2
+        place = {along: piece.inward(marks.end, at), flat: piece.level(laid.near(flat))}
+        size = _size(
+            laid, face, edge, edge + across, place, unit(laid.way(marks.end) if not number else laid.way(opposite(marks.end)))
+        )
+        yield replace(size, label=f"diameter {size.label}")
 
 
 def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
