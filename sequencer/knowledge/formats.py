@@ -383,13 +383,21 @@ class Hazard:
 
 @dataclass(frozen=True, kw_only=True)
 class GuardItem:
-    """A guard or a way of work-holding (`lists/guards.yaml`, `lists/holding.yaml`)."""
+    """A guard or a way of work-holding (`lists/guards.yaml`, `lists/holding.yaml`).
+
+    code
+        ISO 7010 code where the referent is certain, else empty.
+    drawing
+        Drawing of our own in `cards/guards`, without .svg.
+    """
 
     __pydantic_config__ = STRICT
     name: Text
     what: Text
     line: Text
     """The guard line on a card: one imperative, at most twelve words."""
+    code: str = ""
+    drawing: str = ""
     source: Text
 
 

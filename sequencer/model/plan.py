@@ -80,11 +80,14 @@ class HazardLine:
 
 @dataclass(frozen=True)
 class Guard:
-    """A guard or work-holding that must be on, with the one line a card prints."""
+    """A guard or work-holding that must be on, with the one line a card prints, its ISO 7010 code where the referent is certain
+    and its drawing in `cards/guards`."""
 
     name: str
     title: str
     line: str
+    code: str = ""
+    drawing: str = ""
 
 
 @dataclass(frozen=True)

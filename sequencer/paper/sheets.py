@@ -192,8 +192,9 @@ def render(kind: str, plan: Plan, drawings: Drawings, day: date, page: PageSize,
 
 
 def _signs() -> dict[str, str]:
-    folder = data_folder("cards") / "signs"
-    return {path.stem: path.read_text(encoding="utf-8").strip() for path in sorted(folder.glob("*.svg"))}
+    """Signs, and drawings of guards, by name."""
+    paths = sorted(path for folder in ("signs", "guards") for path in (data_folder("cards") / folder).glob("*.svg"))
+    return {path.stem: path.read_text(encoding="utf-8").strip() for path in paths}
 
 
 @cache

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from sequencer.features.base import mm
-from sequencer.model.plan import Plan, Setting, StationCard, Step
+from sequencer.model.plan import Guard, Plan, Setting, StationCard, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import NO_PICTURE, Drawings, Page, PageSize, ShownWear, numbered, room_on
@@ -25,6 +25,8 @@ class StationEntry:
     """Whether its rows take more than one page."""
     rows: tuple[StationRow, ...]
     wear: tuple[ShownWear, ...]
+    guards: tuple[tuple[Guard, Markup], ...]
+    """Each guard with its drawing."""
     sources: tuple[str, ...]
     methods: tuple[Method, ...] = ()
     few: bool = False
@@ -81,24 +83,28 @@ def _station_pages(
 ) -> list[StationEntry]:
     """A station's pages: rows where there is room beside what must stand on the first; methods after the last row."""
     wear = drawings.wear(card.wear)
+    guards = tuple((guard, drawings.sign(guard.drawing)) for guard in card.guards)
     sources = tuple(wording.source_words(source) for source in card.sources)
     room, further = tall - _card_height(card, wear, sources, width), tall - HEAD - 17.0
     chunks = filled(station_rows(steps, plan), lambda row: _row_height(row, width), room, further)
     pages = [
-        StationEntry(card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, sources, few=_few(card))
+        StationEntry(
+            card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, guards, sources, few=_few(card)
+        )
         for number, chunk in enumerate(chunks)
     ]
     methods = _methods(steps)
     left = (room if len(chunks) == 1 else further) - sum(_row_height(row, width) for row in chunks[-1]) - 9.0
     groups = filled(methods, lambda method: _method_height(method, width), max(left, 0.0), tall - HEAD - 11.0)
     pages[-1] = replace(pages[-1], methods=tuple(groups[0]))
-    return pages + [StationEntry(card, tuple(steps), False, False, (), (), (), tuple(group), False) for group in groups[1:]]
+    return pages + [StationEntry(card, tuple(steps), False, False, (), (), (), (), tuple(group), False) for group in groups[1:]]
 
 
 def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence[str], width: float) -> float:
     """Height of all of a station card but its rows."""
     column = width / 2 - 9
-    left = sum(height(f"{guard.title}: {guard.line}", column - 6, 10, bold=True) + 0.7 for guard in (*card.guards, *card.holding))
+    left = sum(max(8.2, height(f"{each.title}: {each.line}", column - 17, 10, bold=True) + 0.6) for each in card.guards)
+    left += sum(height(f"{each.title}: {each.line}", column - 6, 10, bold=True) + 0.7 for each in card.holding)
     left += 11 if card.guards or card.holding else 0
     left += height("Hands: " + card.hands, column, 10) + 5.0
     right = sum(height(text, column - 4.5, 10) for text in card.stop_when) + 12

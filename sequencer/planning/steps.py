@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import LEVELS, CheckLine, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import LEVELS, CheckLine, GuardItem, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, bit_of
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
@@ -162,13 +162,17 @@ def guards_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
     station = shop.workshop.stations[way.station]
     fitted = shop.fitted(station)
     names = (*operation.guards.all_of, *(name for name in operation.guards.any_of if name in fitted))
-    return tuple(Guard(name, shop.knowledge.guards[name].name, shop.knowledge.guards[name].line) for name in dict.fromkeys(names))
+    return tuple(_guard(name, shop.knowledge.guards[name]) for name in dict.fromkeys(names))
+
+
+def _guard(name: str, item: GuardItem) -> Guard:
+    return Guard(name, item.name, item.line, item.code, item.drawing)
 
 
 def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
     """The work-holding of an operation: all that it asks for, and of a choice the first that is at hand or made."""
     names = shop.held_by(shop.knowledge.stations[way.kind], operation, shop.workshop.stations[way.station])
-    return tuple(Guard(name, shop.knowledge.holding[name].name, shop.knowledge.holding[name].line) for name in names)
+    return tuple(_guard(name, shop.knowledge.holding[name]) for name in names)
 
 
 def _brought(run: _Run, shop: Shop) -> tuple[str, ...]:

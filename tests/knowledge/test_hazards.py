@@ -17,6 +17,7 @@ from sequencer.knowledge.loading import load_knowledge
 KNOWLEDGE = load_knowledge()
 HAZARDS = sorted(KNOWLEDGE.hazards)
 SIGNS = data_folder("cards") / "signs"
+GUARDS = data_folder("cards") / "guards"
 TURNING = {
     "abrasive-contact",
     "band-blade-contact",
@@ -245,7 +246,20 @@ def test_every_sign_named_is_drawn() -> None:
     assert named == drawn
 
 
-@pytest.mark.parametrize("path", sorted(SIGNS.glob("*.svg")), ids=lambda path: path.stem)
+def test_every_guard_is_drawn() -> None:
+    assert {item.drawing for item in KNOWLEDGE.guards.values()} == {path.stem for path in GUARDS.glob("*.svg")}
+
+
+def test_guard_codes_are_those_of_the_standard() -> None:
+    """ISO 7010: P003 as listed in public copies, M031 from memory; no sign has just the meaning of another guard."""
+    assert {name: item.code for name, item in KNOWLEDGE.guards.items() if item.code} == {
+        "crown-guard": "M031",
+        "no-ignition": "P003",
+    }
+    assert not [name for name, item in KNOWLEDGE.holding.items() if item.code]
+
+
+@pytest.mark.parametrize("path", sorted((*SIGNS.glob("*.svg"), *GUARDS.glob("*.svg"))), ids=lambda path: path.stem)
 def test_sign_is_small_plain_and_black_and_white(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert len(text.encode()) < 2048
