@@ -10,6 +10,7 @@ from sequencer.asking.meaning import Meant, Named, things, understand
 from sequencer.asking.wording import chosen, limit_text, unfilled
 from sequencer.features import feature_kinds
 from sequencer.knowledge.formats import Hazard, Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.materials import density_class, find_material
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Workshop
@@ -43,6 +44,8 @@ def answer(question: str, knowledge: Knowledge, workshop: Workshop | None = None
     thing = meaning.thing or (meaning.matches[0] if len(meaning.matches) == 1 else None)
     if thing is not None:
         return _in_full(thing, knowledge, premises)
+    if all(each.what == "material" for each in meaning.matches) and find_material(question, knowledge.materials).ambiguous:
+        return _of_one_name(meaning.matches, question, knowledge)
     lines = [wrapped(f"'{question}' may mean any of these; ask for one by its name:"), ""]
     return "\n".join([*lines, *(_row("", each.name, f"{each.what}: {each.title}") for each in meaning.matches)])
 
@@ -342,14 +345,41 @@ def _hazard(name: str, hazard: Hazard, knowledge: Knowledge) -> Iterator[str]:
 
 def _material(material: Material) -> Iterator[str]:
     def share(value: float | None) -> str:
-        return "not known" if value is None else f"{value:g} of the width for 1 % of moisture"
+        return "not known" if value is None else f"{value:g}"
 
+    def sourced(text: str, source: str) -> str:
+        return f"{text}. Source: {source_words(source or material.source)}." if text else ""
+
+    kind = {"softwood": "softwood by botany", "hardwood": "hardwood by botany", "sheet": "sheet"}[material.hardness]
+    moves = f"tangential {share(material.tangential)}, radial {share(material.radial)} of the width for 1 % of moisture"
+    if material.tangential is None:
+        moves = "" if material.hardness == "sheet" else "not known; taken to move as much as any wood on the list"
+    density = "" if material.density is None else f"{material.density:g} kg/m3 ({density_class(material.density)})"
+    rot = "" if material.durability is None else f"class {material.durability} of 5 (1 the most durable), heartwood"
     yield from _facts(
         {
+            "called": "; ".join(f"{', '.join(words)} ({region})" for region, words in material.words.items()),
             "botanical": material.botanical,
-            "hardness": material.hardness,
-            "moves": f"tangential {share(material.tangential)}; radial {share(material.radial)}",
-            "dust": material.dust,
-            "source": source_words(material.source),
+            "hardness": kind + (f", {material.works} to work" if material.works else ""),
+            "density": sourced(density, material.density_source),
+            "moves": sourced(moves, material.movement_source) if material.tangential is not None else moves,
+            "against rot": sourced(rot, material.durability_source),
+            "dust": sourced(material.dust.removesuffix("."), material.source),
+            "effects": ", ".join(material.effects),
+            "counts as": f"{material.dust_counts_as} dust",
+            "blunting": material.blunting,
+            "fixing": material.fixing,
+            "hazards": ", ".join(material.hazards),
         }
     )
+
+
+def _of_one_name(woods: Sequence[Named], question: str, knowledge: Knowledge) -> str:
+    """What is said of a name that several materials bear: each of them, and what is taken where the name stands in a job."""
+    found = find_material(question, knowledge.materials)
+    lines = [wrapped(f"'{question}' may mean any of these; ask for one by its name, or add its botanical name to the stock:"), ""]
+    lines += [_row("", each.name, _gist(each, knowledge)) for each in woods]
+    if found.material is not None:
+        lines += ["", wrapped("Where a job says no more than this, the most cautious of them all is taken:"), ""]
+        lines += _material(found.material)
+    return "\n".join(lines)

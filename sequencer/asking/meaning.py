@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from sequencer.features import feature_kinds
 from sequencer.findings import Finding, Unusable
 from sequencer.knowledge.formats import Knowledge, Term
+from sequencer.knowledge.materials import all_names, find_material
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.reading.words import meant
@@ -89,8 +90,12 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
         text = in_our_words(text, knowledge.terms)
     kinds = _kind_words()
     for thing in every:
-        if text.replace(" ", "-") == thing.name or text == thing.title.lower():
+        if thing.what != "material" and (text.replace(" ", "-") == thing.name or text == thing.title.lower()):
             return Meant(thing=thing)
+    named = find_material(question, knowledge.materials).names
+    if named and text.replace(" ", "-") not in kinds:
+        woods = tuple(each for each in every if each.what == "material" and each.name in named)
+        return Meant(thing=woods[0]) if len(woods) == 1 else Meant(matches=woods)
     said, figures, rest = _said(text)
     words = _words(rest)
     found = [name for name, known in kinds.items() if known <= words]
@@ -104,7 +109,7 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
     best = max((score for score, _ in scored), default=0)
     if best:
         return Meant(matches=tuple(each for score, each in scored if score == best))
-    names = [*(each.name for each in every), *kinds]
+    names = [*(each.name for each in every), *kinds, *all_names(knowledge.materials)]
     near = dict.fromkeys(meant(word, names) for word in (text.replace(" ", "-"), *sorted(words)))
     near_ones = " ".join(each for each in near if each.startswith("Did you mean"))
     raise Unusable(

@@ -13,7 +13,8 @@ from sequencer.features.base import NEAR, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.tongue import Tongue
 from sequencer.findings import Finding, Level
-from sequencer.knowledge.formats import Knowledge, Material
+from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.materials import find_material, largest_movement
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
 from sequencer.model.job import Job, Joint, Part
 
@@ -239,8 +240,6 @@ def _panel(
     if not stock_is_solid(job, part) or axis == part.grain:
         return
     coefficient, words = coefficient_of(job, part, axis, knowledge)
-    if coefficient is None:
-        return
     need = panel_room(size, coefficient, job.moisture_change)
     if room < need - 0.05:
         yield says(
@@ -255,28 +254,22 @@ def _panel(
         )
 
 
-def coefficient_of(job: Job, part: Part, axis: Axis, knowledge: Knowledge) -> tuple[float | None, str]:
-    """Change of a solid part's size along an axis for each 1 % of moisture, and how it was chosen. None if unknown.
+def coefficient_of(job: Job, part: Part, axis: Axis, knowledge: Knowledge) -> tuple[float, str]:
+    """Change of a solid part's size along an axis for each 1 % of moisture, and how it was chosen.
 
     The width of a flat-sawn board changes by the tangential coefficient, of a quarter-sawn one by the radial; unknown
-    counts as flat-sawn, the larger. Source: Wood Handbook (FPL-GTR-190), chapter 13.
+    counts as flat-sawn, the larger. Source: Wood Handbook (FPL-GTR-190), chapter 13. Where no figure is known of the wood the
+    largest of any wood on the list counts.
     """
     stock = job.stock[part.stock]
-    material = material_of(stock.material, stock.botanical, knowledge)
-    if material is None:
-        return None, ""
+    material = find_material(stock.material, knowledge.materials, stock.botanical).material
     radial = (stock.sawn_as == "quarter") == (axis != "z")
-    coefficient = material.radial if radial else material.tangential
-    return coefficient, "radial" if radial else "tangential"
-
-
-def material_of(name: str, botanical: str, knowledge: Knowledge) -> Material | None:
-    """The material of that name, by its key, its name or its botanical name, in any case."""
-    wanted = {name.casefold(), name.casefold().replace(" ", "-")} | ({botanical.casefold()} if botanical else set())
-    for key, material in knowledge.materials.items():
-        if {key.casefold(), material.name.casefold(), material.botanical.casefold()} & wanted:
-            return material
-    return None
+    known = (material.radial, material.tangential) if material is not None else (None, None)
+    if radial and known[0] is not None:
+        return known[0], "radial"
+    if known[1] is not None:
+        return known[1], "tangential"
+    return largest_movement(knowledge), "the largest on the list, because no figure is known for this wood"
 
 
 def _size(span: tuple[float, float]) -> float:

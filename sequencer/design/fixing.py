@@ -27,8 +27,6 @@ WIDE = 100.0
 """Solid wood fixed across the grain over more than this is worth a note, mm: common practice."""
 MOVES_MUCH = 2.0
 """From this movement on it needs room, mm: common practice."""
-MUCH_TOO_WIDE = 200.0
-"""The width from which it needs room where the timber's movement is not known, mm: common practice."""
 
 
 @dataclass(frozen=True)
@@ -168,11 +166,9 @@ def _moves(job: Job, placement: Placement, piece: str, axis: Axis) -> bool:
 
 def _held(job: Job, joint: Joint, part: Part, axis: Axis, over: float, holder: str, rigid: str, knowledge: Knowledge) -> Finding:
     coefficient, words = coefficient_of(job, part, axis, knowledge)
-    expects, much = "how much is not known for this timber", over >= MUCH_TOO_WIDE
-    if coefficient is not None:
-        change = abs(movement(over, coefficient, job.moisture_change))
-        much = change >= MOVES_MUCH
-        expects = f"{mm(change)} mm is expected ({mm(over)} x {coefficient} x {mm(job.moisture_change)}, {words})"
+    change = abs(movement(over, coefficient, job.moisture_change))
+    much = change >= MOVES_MUCH
+    expects = f"{mm(change)} mm is expected ({mm(over)} x {coefficient} x {mm(job.moisture_change)}, {words})"
     way = {"glue": "glued", "screws": "screwed", "nails": "nailed"}[rigid]
     return Finding(
         # Nails give a little, so many old boxes have their bottoms nailed on: worth knowing, no more.

@@ -424,20 +424,64 @@ class WearItem:
     source: Text
 
 
+Effect = Literal["irritant", "sensitiser", "lungs", "cancer", "nausea", "poison", "nut-tree"]
+"""What is reported of a wood's dust: it irritates; it brings on allergy (skin, eyes or airways); it inflames the lungs; cancer
+of the nose is reported or suspected; it makes one sick; it poisons; the tree bears nuts, so that allergies are asked for."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Material:
-    """A timber or sheet (`lists/materials.yaml`). `tangential`, `radial`: change per 1 % moisture, or absent."""
+    """A timber or sheet (`lists/materials.yaml`).
+
+    words
+        What else it is called, by region. A name that several materials bear may mean any of them.
+    botanical
+        One or several botanical names with commas between them.
+    hardness
+        `softwood` and `hardwood` by botany; balsa is a hardwood.
+    works
+        How hard it is to work, whatever its botany.
+    dust_class
+        Whose limits of wood dust count; unless stated `softwood` for softwoods, `hardwood` (the stricter) for all else.
+    density
+        kg/m3 at about 12 % moisture, of a typical piece.
+    tangential, radial
+        Change of width for 1 % of moisture as a share of the width, or absent; sheets have none.
+    durability
+        Class of the heartwood against rot, from 1 (very durable) to 5 (not durable) as EN 350 has them.
+    blunting, fixing
+        How soon it blunts an edge; what holds screws and nails in it.
+    hazards
+        What it brings wherever it is cut.
+    source
+        Of what is said of its dust; where the figures have no source of their own, of them too.
+    """
 
     __pydantic_config__ = STRICT
     name: Text
+    words: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
     botanical: str = ""
     hardness: Literal["softwood", "hardwood", "sheet"]
-    tangential: float | None = None
-    radial: float | None = None
+    works: Literal["", "soft", "medium", "hard"] = ""
+    dust_class: Literal["", "softwood", "hardwood"] = ""
+    density: Annotated[float, Field(gt=0)] | None = None
+    density_source: str = ""
+    tangential: Annotated[float, Field(gt=0, lt=0.01)] | None = None
+    radial: Annotated[float, Field(gt=0, lt=0.01)] | None = None
+    movement_source: str = ""
+    durability: Annotated[int, Field(ge=1, le=5)] | None = None
+    durability_source: str = ""
+    blunting: Literal["", "slight", "moderate", "severe"] = ""
+    fixing: str = ""
+    effects: tuple[Effect, ...] = ()
     dust: Text
     hazards: tuple[str, ...] = ()
-    """What it brings wherever it is cut."""
     source: Text
+
+    @property
+    def dust_counts_as(self) -> str:
+        """`softwood` or `hardwood`: whose limits of wood dust count for it."""
+        return self.dust_class or ("softwood" if self.hardness == "softwood" else "hardwood")
 
 
 @dataclass(frozen=True, kw_only=True)

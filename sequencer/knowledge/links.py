@@ -174,6 +174,29 @@ def check_tool_sizes(report: Report, items: Mapping[str, SizedTools]) -> None:
             check_name(report, "figure of a station", f"station.{item.narrowest}", QUANTITIES, (name, "narrowest"))
 
 
+def check_materials(report: Report, materials: Mapping[str, Material]) -> None:
+    """A sheet has no movement of solid wood, and a wood that does worse than irritate brings a hazard of its own."""
+    for name, material in materials.items():
+        for key in ("tangential", "radial"):
+            if material.hardness == "sheet" and getattr(material, key) is not None:
+                report.error(
+                    "sheet-moves",
+                    (name, key),
+                    f"{material.name} is a sheet and has a figure of movement.",
+                    "Sheets are taken not to move; the figure would never be used.",
+                    "Take it out, or say under `hardness` what wood it is.",
+                )
+        worse = [effect for effect in material.effects if effect != "irritant"]
+        if worse and not material.hazards:
+            report.error(
+                "effect-without-hazard",
+                (name, "effects"),
+                f"{material.name} is said to do harm ({', '.join(worse)}) and brings no hazard.",
+                "Cards and the risk assessment would not warn of it.",
+                "Add `hazards: [species-dust]`, or the hazard that fits.",
+            )
+
+
 def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Names) -> None:
     """Set-up and guards-back are there, and say what to do in short imperatives."""
     for name in ("set-up", "guards-back"):

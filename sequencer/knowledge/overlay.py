@@ -28,6 +28,7 @@ from sequencer.knowledge.formats import (
     StaffStep,
     StationKind,
 )
+from sequencer.knowledge.materials import names_of
 from sequencer.knowledge.region_changes import measure_looser, records_looser, region_looser
 from sequencer.knowledge.region_forms import Measure, Region
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
@@ -321,9 +322,31 @@ def _carried(hazard: Hazard) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for each in controls for name in (each.guard, each.holding, each.wear) if name))
 
 
+def _material_looser(was: Material, now: Material) -> Iterator[str]:
+    if now.dust != was.dust:
+        yield "what is known of its dust reads otherwise"
+    yield from (f"no longer held to have this effect: {effect}" for effect in was.effects if effect not in now.effects)
+    if (was.dust_counts_as, now.dust_counts_as) == ("hardwood", "softwood"):
+        yield "its dust counts as softwood dust"
+    if was.hardness != now.hardness:
+        yield f"{now.hardness} instead of {was.hardness}"
+    for what in ("tangential", "radial"):
+        old, new = getattr(was, what), getattr(now, what)
+        if new is not None and (old is None or new < old):
+            yield f"less {what} movement"
+    for what, scale in (("works", ("soft", "medium", "hard")), ("blunting", ("slight", "moderate", "severe"))):
+        order = ["", *scale]
+        if order.index(getattr(now, what)) < order.index(getattr(was, what)):
+            yield f"{what}: {getattr(now, what) or 'not said'} instead of {getattr(was, what)}"
+    if was.durability is not None and (now.durability is None or now.durability < was.durability):
+        yield "more durable outdoors, or not said"
+    # Fewer names may leave a name to a milder wood alone.
+    yield from (f"no longer meant by “{name}”" for name in names_of(was) if name not in names_of(now))
+
+
 def _entry_looser(was: Any, now: Any) -> Iterator[str]:
     """What an entry of a list asks for less."""
-    if isinstance(was, (Glue, FinishKind, StaffStep)):
+    if isinstance(was, (Glue, FinishKind, Material, StaffStep)):
         yield from (f"no hazard {name}" for name in was.hazards if name not in now.hazards)
     if isinstance(was, Glue):
         if now.open_time > was.open_time:
@@ -344,8 +367,7 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
         if now.within > was.within:
             yield f"a tool may be {now.within:g} mm off"
     elif isinstance(was, Material):
-        if now.dust != was.dust:
-            yield "what is known of its dust reads otherwise"
+        yield from _material_looser(was, now)
     elif isinstance(was, Region):
         yield from region_looser(was, now)
     elif isinstance(was, Measure):

@@ -25,6 +25,7 @@ from sequencer.model.plan import (
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice
 from sequencer.planning.loose_work import to_buy
+from sequencer.planning.material_notes import dust_lines
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
 from sequencer.planning.who import in_words
@@ -242,13 +243,7 @@ def limit_lines(shop: Shop) -> tuple[str, ...]:
         for limit in shop.knowledge.limits
         if counts_in(limit, region)
     ]
-    for stock in shop.job.stock.values():
-        material = shop.material(stock)
-        lines.append(
-            f"Dust of {stock.material}: {material.dust} Source: {material.source}."
-            if material
-            else f"Dust of {stock.material}: nothing is known here, which does not mean that it is harmless; ask the supplier."
-        )
+    lines += dust_lines(shop)
     return tuple(dict.fromkeys(lines))
 
 

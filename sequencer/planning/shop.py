@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sequencer.knowledge.formats import Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.materials import Found, find_material
 from sequencer.model.job import Job, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Workshop
@@ -113,13 +114,13 @@ class Shop(Premises):
         """Finishes whose soaked rags can catch fire by themselves."""
         return frozenset(name for name, finish in self.knowledge.finishes.items() if finish.self_heating_rags)
 
+    def found(self, stock: Stock) -> Found:
+        """What the name of a stock's material, or its botanical name, means."""
+        return find_material(stock.material, self.knowledge.materials, stock.botanical)
+
     def material(self, stock: Stock) -> Material | None:
-        """What is known of a stock's material, by its name; None if nothing is."""
-        wanted = stock.material.lower()
-        for name, material in self.knowledge.materials.items():
-            if wanted in (name, material.name.lower(), name.replace("-", " ")):
-                return material
-        return None
+        """What is known of a stock's material; of a name that may mean several the most cautious. None if nothing is."""
+        return self.found(stock).material
 
     def hardness(self, stock: Stock) -> str:
         """`softwood`, `hardwood`, `sheet` or `unknown`: as the job says, else as the knowledge knows the material."""
@@ -127,8 +128,8 @@ class Shop(Premises):
             return stock.hardness
         if stock.form == "sheet":
             return "sheet"
-        known = self.material(stock)
-        return known.hardness if known else "unknown"
+        kinds = {self.knowledge.materials[name].hardness for name in self.found(stock).names}
+        return kinds.pop() if len(kinds) == 1 else "unknown"
 
     def hardness_of(self, parts: tuple[tuple[str, int], ...]) -> str:
         """The hardness of several parts: theirs if it is one, else `unknown`."""

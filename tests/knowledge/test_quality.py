@@ -45,6 +45,7 @@ PROPER = {
     *("European", "American", "Scots", "Norway", "Australian", "English", "Baltic", "New", "Zealand", "Australia"),
     *("GHS", "ISO", "EN", "Celsius", "Staff", "MAN"),
     *("Great", "Britain", "Northern", "Ireland", "Kingdom", "States", "Union", "Victoria"),
+    *("Lebanon", "Columbian"),
 }
 """Words with a capital that no sentence begins and that name no maker: abbreviations of the trade, standards, countries and
 the people a trade term is called after."""
@@ -54,7 +55,7 @@ CODE = re.compile(r"[A-Z]{1,4}\d+[\w+]*|[A-Z]\b")
 
 def texts(value: object, place: str = "", key: str = "") -> Iterator[tuple[str, str]]:
     """Every text of ours in the knowledge with its place; titles of sources and laws and botanical names are not ours."""
-    if key in ("botanical", *TITLES):
+    if key in ("botanical", *TITLES) or key.endswith("_source"):
         return
     if isinstance(value, str):
         yield place, value
@@ -74,7 +75,7 @@ def sources(value: object, place: str = "") -> Iterator[tuple[str, str]]:
     if is_dataclass(value):
         for item in fields(value):
             inside = getattr(value, item.name)
-            if item.name in ("source", "sources"):
+            if item.name.endswith(("source", "sources")):
                 yield from ((place, text) for text in ((inside,) if isinstance(inside, str) else inside))
             else:
                 yield from sources(inside, f"{place}/{item.name}")

@@ -1,0 +1,84 @@
+"""What a plan says of the woods and sheets it is made of: what their dust does, and names that are not known or not clear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.findings import Finding
+from sequencer.knowledge.materials import Found
+from sequencer.model.job import Stock
+from sequencer.model.plan import Step
+from sequencer.planning.shop import EXTRACTION, Shop
+from sequencer.reading.words import listed
+
+SOURCE = "HSE Woodworking Information Sheet 30 rev 1: names are ambiguous, and a wood that is not listed may also do harm"
+_NOT_HARMLESS = "What is not known is not harmless: some woods and boards bring on asthma, rashes or worse."
+
+
+def dust_lines(shop: Shop) -> tuple[str, ...]:
+    """One line for each material: what its dust does, whose limits of dust count, and the source."""
+    return tuple(dict.fromkeys(_dust_line(shop.found(stock), stock) for stock in shop.job.stock.values()))
+
+
+def _dust_line(found: Found, stock: Stock) -> str:
+    material = found.material
+    if material is None:
+        return (
+            f"Dust of {stock.material}: nothing is known here, which does not mean that it is harmless; ask the supplier. "
+            "Counts as hardwood dust, the stricter."
+        )
+    return f"Dust of {stock.material}: {material.dust} Counts as {material.dust_counts_as} dust. Source: {material.source}."
+
+
+def material_findings(shop: Shop) -> tuple[Finding, ...]:
+    """Materials the list does not have, and names that may mean several of it; bought-in pieces come as they are."""
+    found = {(stock.material, stock.botanical): stock for stock in shop.job.stock.values() if stock.form != "bought"}
+    return tuple(finding for stock in found.values() for finding in _of_stock(shop, stock))
+
+
+def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
+    found = shop.found(stock)
+    if found.material is None:
+        named = f"{stock.material} ({stock.botanical})" if stock.botanical else stock.material
+        near = f"Did you mean {found.near}? " if found.near else ""
+        yield Finding(
+            "warning",
+            "unlisted-material",
+            stock.name,
+            f"Nothing is known here of {named}. Its dust counts as hardwood dust, it is taken to move as much as any wood on "
+            "the list, and speeds are those for hard wood.",
+            _NOT_HARMLESS,
+            f"{near}Ask the supplier for its botanical name and data sheet; cut and sand it only where extraction runs.",
+            source=SOURCE,
+        )
+    elif found.ambiguous:
+        names = listed([shop.knowledge.materials[name].name for name in found.names], "or")
+        yield Finding(
+            "note",
+            "ambiguous-material",
+            stock.name,
+            f"{stock.material} may mean {names}. The most cautious figure of them all is taken.",
+            "Woods of one name differ in what their dust does and in how much they move.",
+            "Name the wood as the list does, or add its botanical name to the stock.",
+            source=SOURCE,
+        )
+
+
+def extraction_findings(shop: Shop, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """Powered steps that cut a material nobody knows at a station without extraction."""
+    unlisted = {part.letter for part in shop.job.parts.values() if shop.material(shop.job.stock[part.stock]) is None}
+    for step in steps:
+        if step.kind != "work" or shop.knowledge.stations[step.station_kind].power not in ("machine", "powered-hand"):
+            continue
+        letters = sorted(unlisted & {piece.letter for piece in step.parts})
+        if letters and EXTRACTION not in shop.fitted(shop.workshop.stations[step.station]):
+            yield Finding(
+                "warning",
+                "unlisted-without-extraction",
+                step.id,
+                f"Step {step.number} cuts {listed(letters)}, of a material nobody knows, at {step.station_title}, which has no "
+                "extraction.",
+                _NOT_HARMLESS,
+                "Fit extraction there, do it elsewhere, or use a material that is on the list.",
+                source=SOURCE,
+            )

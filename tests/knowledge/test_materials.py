@@ -1,0 +1,232 @@
+"""The list of woods and sheets, what a name means, what a plan says of names it does not know, and what a school may change."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from sequencer.findings import Unusable
+from sequencer.knowledge.formats import Material
+from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.materials import density_class, find_material, largest_movement, names_of
+from sequencer.model.plan import Plan
+from sequencer.planning.planner import make_plan
+from tests.made import job, knowledge, workshop
+
+MATERIALS = knowledge().materials
+WOODS = {name: each for name, each in MATERIALS.items() if each.hardness != "sheet"}
+SHEETS = {name: each for name, each in MATERIALS.items() if each.hardness == "sheet"}
+UNNAMED = {"treated-pine", "reclaimed-timber"}
+
+
+def plan_in(material: str, botanical: str = "", extraction: bool = True) -> Plan:
+    """The herb caddy of another wood, in a workshop with or without extraction at its drill."""
+    caddy = job("herb-caddy")
+    stock = {
+        name: replace(each, material=material, botanical=botanical, hardness="unknown") for name, each in caddy.stock.items()
+    }
+    shop = workshop()
+    stations = {
+        name: replace(each, extraction=extraction if each.kind == "pillar-drill" else each.extraction)
+        for name, each in shop.stations.items()
+    }
+    return make_plan(replace(caddy, stock=stock), replace(shop, stations=stations), knowledge())
+
+
+def test_the_list_holds_the_woods_and_sheets_that_schools_meet() -> None:
+    assert len(WOODS) - len(UNNAMED) >= 60
+    assert len(SHEETS) >= 12
+    assert sum(each.hardness == "softwood" for each in WOODS.values()) >= 15
+
+
+@pytest.mark.parametrize("name", sorted(set(WOODS) - UNNAMED))
+def test_every_wood_says_what_the_plan_needs(name: str) -> None:
+    wood = WOODS[name]
+    assert wood.botanical
+    assert wood.density is not None
+    assert wood.density_source
+    assert wood.works
+    assert wood.durability is not None
+    assert wood.durability_source
+    assert bool(wood.movement_source) is (wood.tangential is not None)
+    assert not wood.blunting
+    assert wood.dust_counts_as == wood.hardness
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_every_sheet_says_what_holds_in_it_and_that_it_blunts(name: str) -> None:
+    sheet = SHEETS[name]
+    assert sheet.fixing
+    assert sheet.blunting
+    assert sheet.density is not None
+    assert sheet.tangential is None
+    assert sheet.radial is None
+
+
+def test_what_no_one_names_in_a_board_counts_as_hardwood_dust() -> None:
+    assert {name for name, sheet in SHEETS.items() if sheet.dust_counts_as == "softwood"} == {"pine-plywood", "osb"}
+
+
+def test_fibreboards_bring_the_hazard_of_their_dust() -> None:
+    for name, sheet in SHEETS.items():
+        if "MDF" in sheet.name or name in ("hardboard", "chipboard", "melamine-chipboard", "osb"):
+            assert "mdf-dust" in sheet.hazards, name
+
+
+def test_effects_and_words_agree() -> None:
+    for wood in MATERIALS.values():
+        assert ("cancer" in wood.effects) == ("cancer" in wood.dust.lower()), wood.name
+        assert ("poison" in wood.effects) == ("poison" in wood.dust.lower()), wood.name
+        assert ("nut-tree" in wood.effects) == ("nut allergy" in wood.dust), wood.name
+        if "allergy" in wood.dust.replace("nut allergy", "").replace("latex allergy", ""):
+            assert "sensitiser" in wood.effects, wood.name
+
+
+def test_a_heavy_wood_is_not_soft_to_work() -> None:
+    for wood in WOODS.values():
+        if wood.density is not None and density_class(wood.density) in ("heavy", "very heavy"):
+            assert wood.works in ("medium", "hard"), wood.name
+    assert [density_class(each) for each in (160, 450, 451, 700, 900)] == ["light", "light", "medium", "heavy", "very heavy"]
+
+
+@pytest.mark.parametrize("asked", ["Tectona grandis", "TEAK", "teak", "Burma teak", "burma-teak"])
+def test_a_wood_is_found_by_any_of_its_names(asked: str) -> None:
+    assert find_material(asked, MATERIALS).names == ("teak",)
+
+
+@pytest.mark.parametrize(
+    ("asked", "some"),
+    [
+        ("cedar", {"western-red-cedar", "eastern-redcedar", "cedar-of-lebanon"}), ("deal", {"european-redwood", "spruce"}),
+        ("whitewood", {"spruce", "tulipwood"}), ("redwood", {"european-redwood", "redwood"}),
+        ("mahogany", {"mahogany", "african-mahogany", "sapele"}), ("Quercus", {"oak", "white-oak", "red-oak"}),
+        ("plywood", {"pine-plywood", "birch-plywood"}), ("pine", {"radiata-pine", "european-redwood", "white-pine"}),
+        ("sycamore", {"sycamore", "american-sycamore"}), ("tulipwood", {"tulipwood"}), ("dowel", {"beech", "ramin"}),
+    ],
+)  # fmt: skip
+def test_a_name_that_several_bear_means_any_of_them(asked: str, some: set[str]) -> None:
+    assert some <= set(find_material(asked, MATERIALS).names)
+
+
+def test_of_several_the_most_cautious_figure_is_taken() -> None:
+    cedar = find_material("cedar", MATERIALS).material
+    assert cedar is not None
+    assert {"irritant", "sensitiser", "lungs"} <= set(cedar.effects)
+    assert "species-dust" in cedar.hazards
+    assert cedar.tangential is None  # of one of them none is known, and it may be the largest
+    oak = find_material("oak", MATERIALS).material
+    assert oak is not None
+    assert oak.tangential == max(MATERIALS[name].tangential or 0 for name in ("oak", "white-oak", "red-oak"))
+    whitewood = find_material("whitewood", MATERIALS).material
+    assert whitewood is not None
+    assert whitewood.dust_counts_as == "hardwood"
+    for word in {word for each in MATERIALS.values() for word in names_of(each)}:
+        found = find_material(word, MATERIALS)
+        assert found.material is not None
+        for name in found.names:
+            assert set(MATERIALS[name].effects) <= set(found.material.effects)
+            assert set(MATERIALS[name].hazards) <= set(found.material.hazards)
+            assert (MATERIALS[name].durability or 0) <= (found.material.durability or 9)
+
+
+def test_a_botanical_name_decides_and_an_unknown_one_leaves_it_unknown() -> None:
+    assert find_material("oak", MATERIALS, "Quercus rubra").names == ("red-oak",)
+    assert find_material("oak", MATERIALS, "Quercus robur L.").names == ("oak",)
+    assert find_material("oak", MATERIALS, "Quercus robur, Quercus rubra").names == ("oak", "red-oak")
+    assert find_material("oak", MATERIALS, "Quercus robur, Grevillea robusta").names == ()
+    assert find_material("oak", MATERIALS, "Grevillea robusta").names == ()
+    assert find_material("oak", MATERIALS, "Grevillea robusta").material is None
+
+
+def test_a_misspelt_name_is_unknown_and_says_what_was_meant() -> None:
+    found = find_material("radiate pine", MATERIALS)
+    assert found.material is None
+    assert found.near == "radiata pine"
+    assert find_material("xyzzy", MATERIALS).near == ""
+
+
+def test_a_plan_warns_of_a_wood_that_is_not_listed() -> None:
+    made = plan_in("radiate pine")
+    (finding,) = {each.what: each for each in made.findings if each.code == "unlisted-material"}.values()
+    assert finding.level == "warning"
+    assert "radiate pine" in finding.what
+    assert "hardwood dust" in finding.what
+    assert "not harmless" in finding.why
+    assert "Did you mean radiata pine?" in finding.remedy
+    assert "extraction" in finding.remedy
+    (line,) = [line for line in made.limits if line.startswith("Dust of radiate pine")]
+    assert "does not mean that it is harmless" in line
+    assert "Counts as hardwood dust" in line
+    assert all(part.hardness in ("unknown", "sheet") for part in made.parts)
+
+
+def test_a_known_wood_brings_no_such_warning_and_says_what_its_dust_does() -> None:
+    made = plan_in("European oak")
+    assert not {"unlisted-material", "ambiguous-material", "unlisted-without-extraction"} & {each.code for each in made.findings}
+    (line,) = [line for line in made.limits if line.startswith("Dust of European oak")]
+    assert "nasal cancer" in line
+    assert "Counts as hardwood dust" in line
+    assert "ACGIH" in line
+
+
+def test_a_plan_says_which_woods_a_name_may_mean() -> None:
+    (finding,) = {each.what: each for each in plan_in("oak").findings if each.code == "ambiguous-material"}.values()
+    assert "European oak" in finding.what
+    assert "American red oak" in finding.what
+    assert "botanical name" in finding.remedy
+    assert not [each for each in plan_in("oak", "Quercus alba").findings if each.code == "ambiguous-material"]
+
+
+def test_a_wood_nobody_knows_at_a_machine_without_extraction_is_said() -> None:
+    found = [each for each in plan_in("mystery wood", extraction=False).findings if each.code == "unlisted-without-extraction"]
+    assert found
+    assert all("extraction" in each.what and each.level == "warning" for each in found)
+    assert not [each for each in plan_in("European oak", extraction=False).findings if "extraction" in each.code]
+
+
+ENTRY = "oak:\n  name: European oak\n  botanical: Quercus robur, Quercus petraea\n  hardness: hardwood\n"
+
+
+def own(folder: Path, text: str) -> Path:
+    lists = folder / "operations" / "lists"
+    lists.mkdir(parents=True)
+    (lists / "materials.yaml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_a_school_that_says_less_of_a_wood_is_told_so(tmp_path: Path) -> None:
+    text = ENTRY + "  tangential: 0.001\n  radial: 0.001\n  dust_class: softwood\n  dust: Dust.\n  source: measured here\n"
+    (change,) = load_knowledge(own(tmp_path, text)).changes
+    looser = " ".join(change.looser)
+    for said in (
+        "dust reads otherwise", "effect: sensitiser", "effect: cancer", "no hazard species-dust", "counts as softwood dust",
+        "less tangential movement", "less radial movement", "works: not said instead of hard", "more durable outdoors",
+        "no longer meant by “oak”",
+    ):  # fmt: skip
+        assert said in looser, said
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "key"),
+    [
+        ("  tangential: 0.003", "sheet-moves", "tangential"), ("  effects: [cancer]", "effect-without-hazard", "effects"),
+        ("  effects: [itchy]", "unknown-value", "effects"), ("  durability: 6", "less-than-equal", "durability"),
+        ("  colour: brown", "unknown-key", "colour"), ("  hazards: [dragons]", "unknown-name", "hazards"),
+    ],
+)  # fmt: skip
+def test_an_entry_that_is_wrong_is_refused_with_its_line(tmp_path: Path, line: str, code: str, key: str) -> None:
+    text = f"straw-board:\n  name: straw board\n  hardness: sheet\n{line}\n  dust: Dust of straw.\n  source: from memory\n"
+    with pytest.raises(Unusable) as refused:
+        load_knowledge(own(tmp_path, text))
+    (finding,) = refused.value.findings
+    assert finding.place is not None
+    assert finding.place.line == 4
+    assert key in f"{finding.subject} {finding.what}"
+    assert finding.code == code
+
+
+def test_the_largest_movement_is_that_of_a_wood_on_the_list() -> None:
+    assert isinstance(MATERIALS["beech"], Material)
+    assert largest_movement(knowledge()) == max(each.tangential or 0 for each in MATERIALS.values())
