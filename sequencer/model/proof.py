@@ -23,6 +23,7 @@ CheckName = Literal[
     "clash",
     "fit",
     "way-in",
+    "remnant",
     "joined",
     "loose",
 ]
@@ -38,6 +39,8 @@ lies
     It rests on enough of the face that is down, and bears on fence and stop.
 held
     The faces it is gripped by are still there.
+remnant
+    Of the two pieces a cut to length leaves, the one that is held is long enough, and none is caught at the stop.
 there
     What the cut takes away is there to be taken.
 thickness

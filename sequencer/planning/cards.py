@@ -23,6 +23,7 @@ from sequencer.model.plan import (
     Step,
 )
 from sequencer.model.workshop import Who
+from sequencer.planning.blanks import PLANED_END
 from sequencer.planning.choosing import Choice
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.material_notes import dust_lines
@@ -76,6 +77,8 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             width, thickness = stock.width or part.width, stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
+            if blank.waste > 2 * PLANED_END:
+                why += " and leave an end to hold"
             width, thickness = blank.width, blank.thickness
         lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why))
     return tuple(lines)

@@ -251,12 +251,18 @@ def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, 
     if attempt.pieces.long is None:
         only_long = "It is done only in a long piece, and this cut does not run along the whole length."
         return attempt.pieces.single, (Obstacle("purpose", only_long, "Use another way."),)
-    end = least if attempt.work.kind in ("first-end", "separate") else 0.0
     shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
+    end = _end_held(attempt, least, shortest) if attempt.work.kind in ("first-end", "separate") else 0.0
     piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
         return piece, ()
     return None, (SHORT_STOCK,)
+
+
+def _end_held(attempt: Attempt, least: float, shortest: float) -> float:
+    """What stays behind the last part that is cut off, mm: enough to be held, and for the last piece on the saw, the part with
+    it, to be as long as the station asks. Without the kerf, which is not known to the long piece."""
+    return max(least, shortest - attempt.work.figures.get("part.length", shortest))
 
 
 def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float) -> Workpiece:
@@ -264,14 +270,16 @@ def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least:
     held against what squaring the first end leaves of it."""
     piece = after_first_end(blank, attempt.pieces.trim)
     asked = [
-        value
+        value - piece.figures()[limit.of]
         for limit in attempt.operation.limits
-        if limit.of == "blank.length" and limit.at_least
+        if limit.of in ("blank.length", "blank.waste") and limit.at_least
         for value in [value_of(right_of(limit)[1], {**attempt.work.figures, **at_station, **piece.figures()})]
         if value is not None
     ]
-    missing = max((value - piece.length for value in asked), default=0.0)
-    missing = missing if 0.0 < missing <= OVER_LENGTH else 0.0
+    missing = max(asked, default=0.0)
+    # A little longer is no matter; much longer only where the part is too short to be held and the rest is held instead.
+    held_by_rest = "clear" in SETTINGS[attempt.operation.settings].gives
+    missing = missing if 0.0 < missing <= (float("inf") if held_by_rest else OVER_LENGTH) else 0.0
     waste = max(piece.waste + missing, least)
     if waste <= piece.waste:
         return blank

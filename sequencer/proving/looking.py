@@ -77,6 +77,8 @@ def look_before(
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
     yield _there(task, layout, piece, bite, bench)
+    if machine is not None and task.kind in ("length", "separate") and "least-remnant" in machine:
+        yield _held_beside_the_blade(task, layout, piece, machine)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut, bench)
     if obstacles:
@@ -129,6 +131,24 @@ def _too_small(actual: dict[Axis, float], figures: Figures) -> Iterator[str]:
     for name, axis in _LEAST:
         if name in figures and actual[axis] < figures[name] - CLOSE:
             yield f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]}, and the machine asks at least {mm(figures[name])}"
+
+
+def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine: Figures) -> Looked:
+    """Of the two pieces a cut to length leaves, the one that is held is long enough. That is the one between stop and blade,
+    which must not be caught there; where a clearance block lets it lie free, it is the rest, also behind the last part."""
+    settings = {setting.name: setting.value or 0.0 for setting in task.settings}
+    marked = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
+    cut_off, kerf = settings.get("stop", marked), machine.get("kerf", 0.0)
+    number = piece.yields if task.kind == "separate" else 1
+    rest = piece.size("x") - number * (cut_off + kerf)
+    last, least = rest + kerf + cut_off, machine["least-remnant"]
+    if last < machine.get("shortest", 0.0) - CLOSE:
+        says = f"the last piece on the saw is {mm(last)} mm long, and it asks at least {mm(machine['shortest'])}"
+        return Looked("remnant", False, says)
+    free = settings.get("clear", 0.0) > 0
+    held = rest if free else cut_off
+    what = "what stays behind is held" if free else "it is held between stop and blade"
+    return Looked("remnant", held >= least - CLOSE, f"{what}, {mm(held)} mm; at least {mm(least)} mm is asked")
 
 
 def _ends_by_features(piece: Workpiece) -> bool:

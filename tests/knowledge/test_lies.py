@@ -107,6 +107,7 @@ def test_a_fence_has_a_face_and_a_stop_block_an_end() -> None:
     stopped = {name for name in OPERATIONS if lies_of(name).stop}
     assert stopped == {
         "crosscut-with-sled", "cut-apart-on-sled", "rough-cut-on-mitre-saw", "crosscut-on-mitre-saw", "cut-apart-on-mitre-saw",
+        "cut-short-piece-on-mitre-saw", "cut-short-parts-off-on-mitre-saw",
         "rough-cut-on-pull-over-saw", "crosscut-on-pull-over-saw", "cut-apart-on-pull-over-saw",
     }  # fmt: skip
 

@@ -19,6 +19,20 @@ def stop_distance(given: Given) -> tuple[Setting, ...]:
     return (setting("stop", given.words["of"], given.figures["stop"]),)
 
 
+@settings(
+    "stop-and-clearance",
+    gives=("stop", "clear"),
+    figures={"stop": "part.length", "clear": None},
+)
+def stop_and_clearance(given: Given) -> tuple[Setting, ...]:
+    """A short piece cut off a longer one that is held: its length is set by a block between it and the stop, which is taken
+    away before the cut, so that the piece lies free. Plain geometry."""
+    return (
+        setting("stop", "clearance block to the near side of the blade", given.figures["stop"]),
+        setting("clear", "clearance block, taken away before the cut", given.figures["clear"], text="at least {} long"),
+    )
+
+
 @settings("rip-fence", gives=("fence", "height"), figures={"fence": "part.width", "height": None}, words={"above": "the table"})
 def rip_fence(given: Given) -> tuple[Setting, ...]:
     """Fence at the finished width, measured to the near side of the blade, so that the kerf falls in the waste; height of
