@@ -369,6 +369,7 @@ def _material(material: Material) -> Iterator[str]:
             "counts as": f"{material.dust_counts_as} dust",
             "blunting": material.blunting,
             "fixing": material.fixing,
+            "laser": _laser_mark(material),
             "hazards": ", ".join(material.hazards),
         }
     )
@@ -383,3 +384,10 @@ def _of_one_name(woods: Sequence[Named], question: str, knowledge: Knowledge) ->
         lines += ["", wrapped("Where a job says no more than this, the most cautious of them all is taken:"), ""]
         lines += _material(found.material)
     return "\n".join(lines)
+
+
+def _laser_mark(material: Material) -> str:
+    mark = material.laser
+    if mark is None:
+        return "not marked: it does not go into the laser cutter"
+    return f"marked for the laser cutter up to {mark.thickest:g} mm thick ({source_words(mark.source)})"

@@ -38,6 +38,7 @@ Cut = Literal[
     "chisel",
     "turn",
     "sand",
+    "burn",
     "none",
 ]
 """What an operation does to the wood (design: virtual making); `none` for marking, joining, finishing."""
@@ -430,6 +431,15 @@ of the nose is reported or suspected; it makes one sick; it poisons; the tree be
 
 
 @dataclass(frozen=True, kw_only=True)
+class LaserMark:
+    """That a material may go into a laser cutter, up to a thickness in mm. Without this mark none does."""
+
+    __pydantic_config__ = STRICT
+    thickest: Annotated[float, Field(gt=0)]
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class Material:
     """A timber or sheet (`lists/materials.yaml`).
 
@@ -453,6 +463,8 @@ class Material:
         How soon it blunts an edge; what holds screws and nails in it.
     hazards
         What it brings wherever it is cut.
+    laser
+        That it may go into a laser cutter; absent: it does not. A name that may mean several materials never has it.
     source
         Of what is said of its dust; where the figures have no source of their own, of them too.
     """
@@ -476,6 +488,7 @@ class Material:
     effects: tuple[Effect, ...] = ()
     dust: Text
     hazards: tuple[str, ...] = ()
+    laser: LaserMark | None = None
     source: Text
 
     @property

@@ -139,7 +139,7 @@ def _changes(shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
         for key, entry in entries.items():
             about = f"lists/{name}/{key}"
             if key not in known:
-                looser = tuple(region_looser(None, entry)) if isinstance(entry, Region) else ()
+                looser = tuple(region_looser(None, entry) if isinstance(entry, Region) else _new_entry_looser(entry))
                 yield Change(about, f"{_title(entry, key)} is added to the list {name}.", looser)
             elif entry != known[key]:
                 looser = tuple(_entry_looser(known[key], entry))
@@ -322,6 +322,15 @@ def _carried(hazard: Hazard) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for each in controls for name in (each.guard, each.holding, each.wear) if name))
 
 
+_INTO_LASER = "goes into the laser cutter up to {:g} mm thick"
+
+
+def _new_entry_looser(entry: Any) -> Iterator[str]:
+    """What an entry that is new to a list allows that nothing allowed before."""
+    if isinstance(entry, Material) and entry.laser is not None:
+        yield _INTO_LASER.format(entry.laser.thickest)
+
+
 def _material_looser(was: Material, now: Material) -> Iterator[str]:
     if now.dust != was.dust:
         yield "what is known of its dust reads otherwise"
@@ -342,6 +351,8 @@ def _material_looser(was: Material, now: Material) -> Iterator[str]:
         yield "more durable outdoors, or not said"
     # Fewer names may leave a name to a milder wood alone.
     yield from (f"no longer meant by “{name}”" for name in names_of(was) if name not in names_of(now))
+    if now.laser is not None and (was.laser is None or now.laser.thickest > was.laser.thickest):
+        yield _INTO_LASER.format(now.laser.thickest)
 
 
 def _entry_looser(was: Any, now: Any) -> Iterator[str]:

@@ -33,6 +33,7 @@ _ALL = (
     Quantity("part.thickness", "mm", "finished thickness of the part"),
     Quantity("part.round", "count", "1 if the part is round in section and may roll, else 0"),
     Quantity("part.sheet", "count", "1 if the part is cut from sheet material, else 0"),
+    Quantity("part.laser", "count", "1 if its material is marked for the laser cutter at its thickness, else 0"),
     Quantity("part.others", "count", "further pieces alike in one thing; 0 if there is one piece only"),
     Quantity("part.pairs", "count", "pairs of a left and a right piece"),
     # the piece as it lies on the station when the work is done
@@ -104,6 +105,7 @@ _ALL = (
     Quantity("station.kerf", "mm", "width of wood the blade takes away"),
     Quantity("station.plate", "mm", "thickness of the blade's body"),
     Quantity("station.knife", "mm", "thickness of the riving knife"),
+    Quantity("station.sole", "mm", "from the edge of a held saw's sole that runs along a batten to the near side of the blade"),
     Quantity("station.blade-radius", "mm", "radius of the circular blade"),
     Quantity("station.deepest", "mm", "greatest depth or height of cut"),
     Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),

@@ -171,6 +171,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         **at_station,
         **(shop.glue_figures if work.kind in GLUED else {}),
         **finish_figures(work, shop),
+        **laser_figures(work, shop),
     }
     if piece is not None and work.drawn is not None:
         figures["blank.standing"] = _standing(piece, work.drawn)
@@ -302,6 +303,17 @@ def finish_figures(work: Work, shop: Shop) -> Figures:
     known = shop.knowledge.finishes.get(finish.what)
     figures = {"finish.coats": float(finish.coats)}
     return figures if known is None else figures | {"finish.dry-time": known.dry_time}
+
+
+def laser_figures(work: Work, shop: Shop) -> Figures:
+    """Whether the material of a part is marked for the laser cutter at the part's thickness. One that is not listed, or not
+    marked, is not."""
+    if not work.part:
+        return {}
+    part = shop.job.parts[work.part]
+    material = shop.material(shop.job.stock[part.stock])
+    mark = None if material is None else material.laser
+    return {"part.laser": float(mark is not None and part.thickness <= mark.thickest)}
 
 
 def _minutes(work: Work, operation: Operation, shop: Shop) -> float:

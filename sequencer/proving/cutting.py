@@ -5,7 +5,7 @@ lies. Never from the drawing's own shapes. In the part's frame, mm.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import acos, cos, pi, radians, sin, tan
 
@@ -18,6 +18,7 @@ from sequencer.model.marks import (
     Level,
     Lie,
     Line,
+    Marks,
     Off,
     Plunges,
     Profile,
@@ -119,7 +120,14 @@ def card_of(task: Task, figures: Mapping[str, float]) -> Card:
 
 def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]) -> Cut:
     """The cut of a task on a piece. NoCut if the figures give none."""
-    card, marks, lie = card_of(task, figures), layout.marks, layout.lie
+    card = card_of(task, figures)
+    cut = _cut(card, layout, piece)
+    return cut if "inset" not in card.settings else replace(cut, body=_beside_path(card, layout.marks, cut.body))
+
+
+def _cut(card: Card, layout: Layout, piece: Workpiece) -> Cut:
+    """The cut of a card by what is set out."""
+    marks, lie = layout.marks, layout.lie
     if isinstance(marks, Datum):
         return Cut(_beyond(marks.face, _drawn_level(piece, marks.face)), marks.face)
     if isinstance(marks, Level):
@@ -142,6 +150,26 @@ def cut_of(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, f
     if isinstance(marks, Profile):
         return Cut(_profile(card, marks, piece))
     return Cut(_shoulders(card, marks, piece))
+
+
+def _beside_path(card: Card, marks: Marks, body: Solid) -> Solid:
+    """What a beam takes whose middle runs beside the line by what the card says: half its width too far to either side, and
+    the edge that stays is off the line by the rest. The body of the cut to the line is grown or shrunk by that."""
+    kerf = card.figures.get("kerf")
+    if kerf is None:
+        raise NoCut("the width of the beam is not known")
+    off = kerf / 2 - card.settings["inset"]
+    if abs(off) < DUST:
+        return body
+    through = marks.through if isinstance(marks, Line) else "z"
+    first, second = others(through)
+    turns = (2 * pi * number / ROUND for number in range(ROUND))
+    moved = [body.moved(**{first: abs(off) * cos(turn), second: abs(off) * sin(turn)}) for turn in turns]
+    if off > 0:
+        return joined(moved)
+    for each in moved:
+        body = body & each
+    return body
 
 
 def _drawn_level(piece: Workpiece, face: FaceName) -> float:
@@ -174,11 +202,19 @@ def _level(card: Card, marks: Level, lie: Lie, piece: Workpiece) -> Cut:
         if name in card.settings:
             distance = card.settings[name]
             start = guide if guide is not None and axis_of(guide) == axis_of(marks.face) else start
+    if "batten" in card.settings:
+        sole = card.figures.get("sole")
+        if sole is None:
+            raise NoCut("it is not known how far the saw's sole reaches from the batten to the blade")
+        distance = card.settings["batten"] + sole
     face = opposite(start)
     at = piece.spans[axis_of(start)][is_high(start)] - sign_of(start) * distance
     height = card.settings.get("height")
     if card.kind == "width" and height is not None and height < piece.size("z"):
         raise NoCut(f"the blade stands {height:g} mm high and the piece is {piece.size('z'):g} mm thick")
+    depth = card.settings.get("cut-depth")
+    if depth is not None and depth < piece.size("z"):
+        raise NoCut(f"the blade cuts {depth:g} mm deep and the piece is {piece.size('z'):g} mm thick")
     return Cut(_beyond(face, at), face)
 
 

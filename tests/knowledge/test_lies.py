@@ -46,7 +46,10 @@ def settings_of(name: str, figures: Mapping[str, float]) -> dict[str, float | No
         ("below", {"saw-bench", "router-table", "surface-planer"}),
         (
             "beside",
-            {"band-saw", "scroll-saw", "mitre-saw", "pull-over-saw", "disc-sander", "belt-sander", "bobbin-sander", "lathe"},
+            {
+                *("band-saw", "scroll-saw", "mitre-saw", "pull-over-saw"),
+                *("disc-sander", "belt-sander", "bobbin-sander", "laser-cutter", "lathe"),
+            },
         ),
         ("above", {"thicknesser", "pillar-drill", "hollow-chisel-mortiser"}),
     ],

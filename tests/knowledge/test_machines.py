@@ -42,7 +42,10 @@ def test_every_machine_asks_how_short_the_piece_is_and_says_what_to_do_if_it_wen
     assert operation.minutes.each > 0
 
 
-STAFF_MACHINES = ["saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw", "pull-over-saw"]
+STAFF_MACHINES = [
+    *("saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw", "pull-over-saw"),
+    "portable-circular-saw",
+]
 
 
 @pytest.mark.parametrize("kind", STAFF_MACHINES)
@@ -65,6 +68,7 @@ def test_dangerous_machines_are_for_staff_and_stay_supervised_if_a_school_loosen
         "hand-held-sanders",
         "lathe",
         "mains-drill",
+        "laser-cutter",
     ],
 )
 def test_students_at_machines_are_signed_off_and_watched(kind: str) -> None:
@@ -143,7 +147,7 @@ def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
     """Every quantity there is but those of stations this one does not declare."""
     declared = {f"station.{name}" for name in station.figures}
     return {name: 12.0 for name in QUANTITIES if not name.startswith("station.") or name in declared} | {
-        "feature.gauge": 8.0, "feature.diameter": 4.5, "station.kerf": 3.0,
+        "feature.gauge": 8.0, "feature.diameter": 4.5, "station.kerf": 3.0, "station.sole": 5.0,
     }  # fmt: skip
 
 

@@ -41,6 +41,8 @@ POSITION = frozenset(
         "reach",
         "pitch",
         "diameter",
+        "batten",
+        "inset",
     }
 )
 """Settings that say where or how large a cut is."""

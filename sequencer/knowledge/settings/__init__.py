@@ -13,6 +13,7 @@ from sequencer.knowledge.settings import (  # noqa: F401
     dovetails,
     finishing,
     gluing,
+    lasers,
     planes,
     routers,
     saws,

@@ -81,3 +81,24 @@ def saw_passes(given: Given) -> tuple[Setting, ...]:
         setting("shift", "fence moved away for each pass", shift, text="{}" if shift else "none, one pass"),
         setting("height", "blade height above the table", given.figures["height"]),
     )
+
+
+@settings(
+    "guide-batten",
+    gives=("batten", "across", "cut-depth"),
+    figures={"to": "part.width", "across": 0.0, "sole": "station.sole", "depth": None},
+    optional=("across",),
+)
+def guide_batten(given: Given) -> tuple[Setting, ...]:
+    """A batten on the side of the work that is kept, for the sole of a saw held in the hands to run along: as far from the
+    edge or end as the size that is sawn, less what the sole reaches from the batten to the near side of the blade. `across`
+    is a second size of the same blank, across the first. The blade comes out below the wood by what `depth` is more than
+    its thickness. Plain geometry."""
+    to, other, sole = (given.figures[name] for name in ("to", "across", "sole"))
+    batten = None if to is None or sole is None or to <= sole else to - sole
+    across = None if not other or sole is None or other <= sole else other - sole
+    return (
+        setting("batten", "guide batten from the edge or end", batten),
+        setting("across", "guide batten for the cut across that", across),
+        setting("cut-depth", "depth of cut", given.figures["depth"]),
+    )

@@ -14,6 +14,7 @@ from sequencer.model.marks import Edges, Layout, Lie, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups.by_hand import by_hand
+from sequencer.paper.set_ups.held_saws import held_circular_saw, jigsaw, laser_cutter
 from sequencer.paper.set_ups.lathe import lathe
 from sequencer.paper.set_ups.machines import (
     belt_sander,
@@ -44,6 +45,9 @@ STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
     "pillar-drill": pillar_drill,
     "hollow-chisel-mortiser": mortiser,
     "lathe": lathe,
+    "jigsaw": jigsaw,
+    "portable-circular-saw": held_circular_saw,
+    "laser-cutter": laser_cutter,
 }
 """Kinds of station with a picture of their own; at every other the piece lies on the bench."""
 

@@ -96,3 +96,21 @@ def point_of(laid: Laid, line: Line, number: int) -> Point:
     spot: dict[Axis, float] = {axis_of(face): laid.subject.inward(face, gap) for face, gap in line.points[number]}
     spot[line.through] = sum(laid.subject.bounds.span(line.through)) / 2
     return laid.at(Point(*(spot[axis] for axis in AXES)))
+
+
+def first_stretch(laid: Laid, marks: Line, deep: float) -> tuple[CutPlane, float]:
+    """The plane of the first stretch of a line, and where along it the blade's teeth are: just in."""
+    first = Line(marks.through, marks.points[:2], marks.edges, None)
+    plane = line_plane(laid, first)
+    spots = [laid.at(_own(laid, first, number)) for number in (0, 1)]
+    along = plane.along()
+    run = sum((b - a) * way for a, b, way in zip(spots[0], spots[1], along, strict=True))
+    if run < 0:
+        return plane, abs(run) / 2 - deep
+    return plane, -run / 2
+
+
+def _own(laid: Laid, line: Line, number: int) -> Point:
+    spot: dict[Axis, float] = {axis_of(face): laid.subject.inward(face, gap) for face, gap in line.points[number]}
+    spot[line.through] = laid.subject.bounds.span(line.through)[0]
+    return Point(*(spot[axis] for axis in AXES))

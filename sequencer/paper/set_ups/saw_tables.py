@@ -6,11 +6,11 @@ from math import sqrt
 
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
-from sequencer.model.frame import AXES, Axis, Point, axis_of
+from sequencer.model.frame import Point, axis_of
 from sequencer.model.marks import Datum, Level, Line, Off
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
 from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table, upright
-from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, square_plane, waste_side
+from sequencer.paper.set_ups.cutting_planes import CutPlane, first_stretch, line_plane, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
 from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
@@ -260,7 +260,7 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
         start = 0.0
     elif isinstance(marks, Line) and marks.edges:
         laid = _line_from_behind(piece, marks)
-        plane, start = _first_stretch(laid, marks, deep)
+        plane, start = first_stretch(laid, marks, deep)
     elif isinstance(marks, Level | Datum | Off):
         face = marks.face
         laid = lay(piece, {lie.down: DOWN}, across=axis_of(face), seen=(face,))
@@ -300,21 +300,3 @@ def _line_from_behind(piece: Subject, marks: Line) -> Laid:
     if axis_of(edge) != axis_of(lie.down):
         ways[edge] = BACK
     return lay(piece, ways)
-
-
-def _first_stretch(laid: Laid, marks: Line, deep: float) -> tuple[CutPlane, float]:
-    """The plane of the first stretch of a line, and where along it the blade's teeth are: just in."""
-    first = Line(marks.through, marks.points[:2], marks.edges, None)
-    plane = line_plane(laid, first)
-    spots = [laid.at(_own(laid, first, number)) for number in (0, 1)]
-    along = plane.along()
-    run = sum((b - a) * way for a, b, way in zip(spots[0], spots[1], along, strict=True))
-    if run < 0:
-        return plane, abs(run) / 2 - deep
-    return plane, -run / 2
-
-
-def _own(laid: Laid, line: Line, number: int) -> Point:
-    spot: dict[Axis, float] = {axis_of(face): laid.subject.inward(face, gap) for face, gap in line.points[number]}
-    spot[line.through] = laid.subject.bounds.span(line.through)[0]
-    return Point(*(spot[axis] for axis in AXES))
