@@ -98,7 +98,8 @@ def _parser() -> argparse.ArgumentParser:
         "words",
         metavar="WORD",
         nargs="+",
-        help="stations, operations, hazards or materials for a list; a name for that thing in full; or free words for every "
+        help="stations, operations, hazards, materials, glues or finishes for a list; a name for that thing in full; "
+        "or free words for every "
         'way of making it, such as "stopped groove"',
     )
     asked.add_argument("--workshop", metavar="W", type=Path, help="a workshop file, to see what is there and possible")

@@ -9,7 +9,7 @@ from textwrap import fill
 from sequencer.asking.meaning import Meant, Named, things, understand
 from sequencer.asking.wording import chosen, limit_text, unfilled
 from sequencer.features import feature_kinds
-from sequencer.knowledge.formats import Hazard, Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.formats import FinishKind, Glue, Hazard, Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import density_class, find_material
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
@@ -21,7 +21,14 @@ from sequencer.planning.shop import Premises
 from sequencer.planning.who import default_who, in_words, may_do
 from sequencer.talk import WIDTH, wrapped
 
-LISTS = {"stations": "station", "operations": "operation", "hazards": "hazard", "materials": "material"}
+LISTS = {
+    "stations": "station",
+    "operations": "operation",
+    "hazards": "hazard",
+    "materials": "material",
+    "glues": "glue",
+    "finishes": "finish",
+}
 """What can be listed, and what one of it is."""
 
 
@@ -82,6 +89,11 @@ def _gist(thing: Named, knowledge: Knowledge) -> str:
         return f"{thing.title} ({_station_of(thing.name, knowledge).station})"
     if thing.what == "hazard":
         return f"{thing.title} ({knowledge.hazards[thing.name].severity})"
+    if thing.what == "glue":
+        resists = knowledge.glues[thing.name].resists
+        return thing.title + (f" (class {resists})" if resists else "")
+    if thing.what == "finish":
+        return f"{thing.title} ({knowledge.finishes[thing.name].family.replace('-', ' ') or 'family not stated'})"
     material = knowledge.materials[thing.name]
     return f"{material.name}, {material.hardness}" + (f" ({material.botanical})" if material.botanical else "")
 
@@ -228,6 +240,10 @@ def _in_full(thing: Named, knowledge: Knowledge, premises: Premises | None) -> s
         lines = _operation(thing.name, kind, kind.operations[thing.name], knowledge, premises)
     elif thing.what == "hazard":
         lines = _hazard(thing.name, knowledge.hazards[thing.name], knowledge)
+    elif thing.what == "glue":
+        lines = _glue(knowledge.glues[thing.name], knowledge)
+    elif thing.what == "finish":
+        lines = _finish(knowledge.finishes[thing.name], knowledge)
     else:
         lines = _material(knowledge.materials[thing.name])
     changed = [each for each in knowledge.changes if thing.name in each.about.split("/")]
@@ -343,6 +359,60 @@ def _hazard(name: str, hazard: Hazard, knowledge: Knowledge) -> Iterator[str]:
         yield wrapped(paragraph.lstrip("# "), 2)
 
 
+def _elsewhere(words: Mapping[str, Sequence[str]]) -> str:
+    """What a thing is called elsewhere, by region."""
+    return "; ".join(f"{', '.join(names)} ({region})" for region, names in words.items())
+
+
+def _labels(names: Iterable[str], knowledge: Knowledge) -> str:
+    """What labels of such a product say, by the hazards it brings."""
+    codes = dict.fromkeys(code for name in names for code in knowledge.hazards[name].ghs)
+    said = " ".join(f"{code} {knowledge.ghs[code].says}" for code in codes)
+    return (
+        f"{said} The product's own data sheet decides." if said else "none known as a rule; the product's own data sheet decides"
+    )
+
+
+def _at(celsius: float | None) -> str:
+    return "" if celsius is None else f" at about {celsius:g} degrees"
+
+
+def _glue(glue: Glue, knowledge: Knowledge) -> Iterator[str]:
+    resists = f"class {glue.resists} of EN 204. Source: {source_words(glue.resists_source or glue.source)}."
+    yield from _facts(
+        {
+            "called": _elsewhere(glue.words),
+            "family": glue.family,
+            "resists": resists if glue.resists else "not known; not for damp or outdoors",
+            "open": f"{glue.open_time:g} min{_at(glue.at)}",
+            "in cramps": f"{glue.cramp_time:g} min",
+            "cured": f"{glue.cure_time:g} min",
+            "coldest": "not stated" if glue.coldest is None else f"{glue.coldest:g} degrees",
+            "put on by": "staff" if glue.staff else "as the operation says",
+            "hazards": ", ".join(glue.hazards),
+            "labels": _labels(glue.hazards, knowledge),
+            "source": source_words(glue.source),
+        }
+    )
+
+
+def _finish(finish: FinishKind, knowledge: Knowledge) -> Iterator[str]:
+    yield from _facts(
+        {
+            "called": _elsewhere(finish.words),
+            "family": finish.family.replace("-", " "),
+            "put on as": finish.kind,
+            "next coat": f"after {finish.dry_time:g} min{_at(finish.at)}, longer when cool or damp",
+            "rags": "to be handled as rags that heat by themselves and can catch fire" if finish.self_heating_rags else "",
+            "food": "meant to touch food once cured, if its maker says so" if finish.food else "not meant to touch food",
+            "put on by": "staff" if finish.staff else "as the operation says",
+            "hazards": ", ".join(finish.hazards),
+            "labels": _labels(finish.hazards, knowledge),
+            "source": source_words(finish.source),
+        }
+    )
+
+
 def _material(material: Material) -> Iterator[str]:
     def share(value: float | None) -> str:
         return "not known" if value is None else f"{value:g}"
@@ -358,7 +428,7 @@ def _material(material: Material) -> Iterator[str]:
     rot = "" if material.durability is None else f"class {material.durability} of 5 (1 the most durable), heartwood"
     yield from _facts(
         {
-            "called": "; ".join(f"{', '.join(words)} ({region})" for region, words in material.words.items()),
+            "called": _elsewhere(material.words),
             "botanical": material.botanical,
             "hardness": kind + (f", {material.works} to work" if material.works else ""),
             "density": sourced(density, material.density_source),

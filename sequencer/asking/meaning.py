@@ -42,7 +42,8 @@ _FILLERS = frozenset(
 
 @dataclass(frozen=True)
 class Named:
-    """A thing of the knowledge: what it is (`station`, `operation`, `hazard`, `material`), its name and its title."""
+    """A thing of the knowledge: what it is (`station`, `operation`, `hazard`, `material`, `glue`, `finish`), its name, its
+    title."""
 
     what: str
     name: str
@@ -80,6 +81,10 @@ def _things(knowledge: Knowledge) -> Iterator[Named]:
         yield Named("hazard", name, hazard.name)
     for name, material in sorted(knowledge.materials.items()):
         yield Named("material", name, material.name)
+    for name, glue in sorted(knowledge.glues.items()):
+        yield Named("glue", name, glue.name)
+    for name, finish in sorted(knowledge.finishes.items()):
+        yield Named("finish", name, finish.name)
 
 
 def understand(question: str, knowledge: Knowledge) -> Meant:
@@ -120,7 +125,7 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
                 question,
                 f"The knowledge has nothing that is called '{question}'.",
                 remedy=near_ones
-                or "Ask for a kind of feature or work, a station, an operation, a hazard or a material; "
+                or "Ask for a kind of feature or work, a station, an operation, a hazard, a material, a glue or a finish; "
                 "`sequencer knowledge stations` and the like list them.",
             )
         ]

@@ -497,29 +497,86 @@ class Material:
         return self.dust_class or ("softwood" if self.hardness == "softwood" else "hardwood")
 
 
+Durability = Literal["", "D1", "D2", "D3", "D4"]
+"""What a glued joint stands, by the durability classes of EN 204: D1 dry indoors, D2 now and then damp indoors, D3 often damp
+indoors or outdoors under cover, D4 long wet indoors or outdoors in the weather; empty: not known."""
+OUTDOORS: tuple[Durability, ...] = ("D3", "D4")
+"""Classes that stand outdoors, the first only under cover."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Glue:
-    """An adhesive (`lists/glues.yaml`), minutes and degrees Celsius."""
+    """An adhesive (`lists/glues.yaml`), minutes and degrees Celsius.
+
+    at
+        Room temperature the times hold at.
+    staff
+        Staff put it on, whatever the operation says.
+    """
 
     __pydantic_config__ = STRICT
     name: Text
-    open_time: float
-    cramp_time: float
-    cure_time: float
+    words: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
+    family: Literal[
+        "",
+        "pva",
+        "polyurethane",
+        "urea-formaldehyde",
+        "epoxy",
+        "animal",
+        "casein",
+        "contact",
+        "cyanoacrylate",
+    ] = ""
+    resists: Durability = ""
+    resists_source: str = ""
+    open_time: Annotated[float, Field(gt=0)]
+    cramp_time: Annotated[float, Field(gt=0)]
+    cure_time: Annotated[float, Field(gt=0)]
     coldest: float | None = None
+    at: float | None = None
+    staff: bool = False
     hazards: tuple[str, ...] = ()
     source: Text
 
 
 @dataclass(frozen=True, kw_only=True)
 class FinishKind:
-    """A finish (`lists/finishes.yaml`), minutes between coats. `kind` is what `finishes` in an operation's `use` names."""
+    """A finish (`lists/finishes.yaml`), minutes between coats.
+
+    kind
+        What `finishes` in an operation's `use` names.
+    family
+        What it is made of.
+    at
+        Room temperature the dry time holds at, degrees Celsius.
+    food
+        Meant to touch food once it has cured, if its maker says so.
+    staff
+        Staff put it on, whatever the operation says.
+    """
 
     __pydantic_config__ = STRICT
     name: Text
+    words: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
+    family: Literal[
+        "",
+        "water-based",
+        "drying-oil",
+        "mineral-oil",
+        "solvent-varnish",
+        "lacquer",
+        "shellac",
+        "stain",
+        "mineral-paint",
+        "wax",
+    ] = ""
     kind: Literal["water-based", "oil", "wax", "solvent"]
-    dry_time: float
+    dry_time: Annotated[float, Field(gt=0)]
+    at: float | None = None
     self_heating_rags: bool = False
+    food: bool = False
+    staff: bool = False
     hazards: tuple[str, ...] = ()
     source: Text
 

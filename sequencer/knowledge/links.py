@@ -197,6 +197,44 @@ def check_materials(report: Report, materials: Mapping[str, Material]) -> None:
             )
 
 
+def check_glues(report: Report, glues: Mapping[str, Glue]) -> None:
+    """A glue stays open for less time than its joints stay in cramps, and these less than it needs to cure."""
+    for name, glue in glues.items():
+        for key, less, more in (
+            ("cramp_time", glue.open_time, glue.cramp_time),
+            ("cure_time", glue.cramp_time, glue.cure_time),
+        ):
+            if more < less:
+                report.error(
+                    "times",
+                    (name, key),
+                    f"{glue.name}: {more:g} minutes are less than the {less:g} before.",
+                    "Glue that still moves does not hold.",
+                    "Look the times up: open, in cramps, cured, each no shorter than the one before.",
+                )
+
+
+def check_finishes(report: Report, finishes: Mapping[str, FinishKind]) -> None:
+    """Every drying oil heats its rags, and whatever heats its rags brings the hazard of it."""
+    for name, finish in finishes.items():
+        if finish.family == "drying-oil" and not finish.self_heating_rags:
+            report.error(
+                "drying-oil",
+                (name, "family"),
+                f"{finish.name} is a drying oil whose rags are not said to heat by themselves.",
+                "Rags soaked with a drying oil can catch fire with nobody near.",
+                "Write `self_heating_rags: true`.",
+            )
+        if finish.self_heating_rags and "oily-rags" not in finish.hazards:
+            report.error(
+                "effect-without-hazard",
+                (name, "self_heating_rags"),
+                f"{finish.name} has rags that heat by themselves and does not bring the hazard oily-rags.",
+                "Cards would not warn of it.",
+                "Add oily-rags to `hazards`.",
+            )
+
+
 def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Names) -> None:
     """Set-up and guards-back are there, and say what to do in short imperatives."""
     for name in ("set-up", "guards-back"):

@@ -303,6 +303,10 @@ class _Reading:
         for name in ("glues", "finishes", "materials"):
             for file in self.listed(name):
                 links.check_their_hazards(file.report, file.value or {}, names)
+        for file in self.listed("glues"):
+            links.check_glues(file.report, file.value or {})
+        for file in self.listed("finishes"):
+            links.check_finishes(file.report, file.value or {})
         for file in self.listed("materials"):
             links.check_materials(file.report, file.value or {})
         for file in self.listed("jigs"):

@@ -359,7 +359,14 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
     """What an entry of a list asks for less."""
     if isinstance(was, (Glue, FinishKind, Material, StaffStep)):
         yield from (f"no hazard {name}" for name in was.hazards if name not in now.hazards)
+    if isinstance(was, (Glue, FinishKind)):
+        if was.staff and not now.staff:
+            yield "students may put it on"
+        if now.family != was.family:
+            yield f"of another family: {now.family or 'not said'}"
     if isinstance(was, Glue):
+        if now.resists > was.resists:
+            yield f"stands more wet: {now.resists}"
         if now.open_time > was.open_time:
             yield "more time to close the joint"
         if now.cramp_time < was.cramp_time or now.cure_time < was.cure_time:
@@ -369,6 +376,8 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
     elif isinstance(was, FinishKind):
         if now.dry_time < was.dry_time:
             yield "less time to dry"
+        if now.food and not was.food:
+            yield "may touch food"
         if was.self_heating_rags and not now.self_heating_rags:
             yield "rags are no longer held to heat by themselves"
     elif isinstance(was, DrillBit):

@@ -286,6 +286,8 @@ class Job:
     """Sub-assembly to its joints, in the order of the file."""
     learning_aim: str = ""
     extension: str = ""
+    outdoors: bool = False
+    """It will stand in the weather."""
     note: str = ""
     source: str = ""
     """A published source of the design, or empty."""

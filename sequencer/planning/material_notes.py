@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.findings import Finding
+from sequencer.knowledge.formats import OUTDOORS
 from sequencer.knowledge.materials import Found
 from sequencer.model.job import Stock
 from sequencer.model.plan import Step
@@ -12,6 +13,8 @@ from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.reading.words import listed
 
 SOURCE = "HSE Woodworking Information Sheet 30 rev 1: names are ambiguous, and a wood that is not listed may also do harm"
+LEAST_DURABLE = 3
+"""Class of EN 350 up to which a wood is used outdoors without treatment: common practice, above ground."""
 _NOT_HARMLESS = "What is not known is not harmless: some woods and boards bring on asthma, rashes or worse."
 
 
@@ -62,6 +65,39 @@ def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
             "Name the wood as the list does, or add its botanical name to the stock.",
             source=SOURCE,
         )
+
+
+def outdoor_findings(shop: Shop) -> Iterator[Finding]:
+    """Glue, woods and sheets that do not stand the weather, where the job is to stand in it."""
+    if not shop.job.outdoors:
+        return
+    glue = shop.knowledge.glues.get(shop.job.glue)
+    if glue is not None and glue.resists not in OUTDOORS:
+        better = [each.name for each in shop.knowledge.glues.values() if each.resists in OUTDOORS and not each.staff]
+        yield Finding(
+            "warning",
+            "glue-outdoors",
+            "glue",
+            f"The work is to stand outdoors, and {glue.name} is "
+            + (f"of class {glue.resists}, for indoors." if glue.resists else "of no known class against damp."),
+            "Joints let go when the glue gets wet.",
+            f"Use a glue of class D3 under cover or D4 in the weather, such as {listed(better, 'or')}.",
+            source=glue.resists_source or "EN 204: durability classes of wood glues, from memory",
+        )
+    for stock in {each.material: each for each in shop.job.stock.values() if each.form != "bought"}.values():
+        material = shop.material(stock)
+        if material is None or material.durability is None or material.durability > LEAST_DURABLE:
+            known = material is not None and material.durability is not None
+            yield Finding(
+                "warning",
+                "wood-outdoors",
+                stock.name,
+                f"The work is to stand outdoors, and {stock.material} is "
+                + (f"of class {material.durability} of 5 against rot." if known and material else "not known to stand rot."),
+                "It rots or comes apart where it stays wet.",
+                f"Use a wood of class {LEAST_DURABLE} or better, or keep it off the ground, coated, and look at it every year.",
+                source=(material.durability_source if known and material else "") or "EN 350: classes of durability, from memory",
+            )
 
 
 def extraction_findings(shop: Shop, steps: tuple[Step, ...]) -> Iterator[Finding]:

@@ -28,7 +28,7 @@ from sequencer.planning.cards import (
 from sequencer.planning.choosing import choose_ways, face_words, pieces_for
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.jigs import jig_lines
-from sequencer.planning.material_notes import extraction_findings, material_findings
+from sequencer.planning.material_notes import extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.region import region_findings
@@ -61,7 +61,13 @@ def make_plan(
     groups = joint_groups(job)
     works = [*part_work(job), *group_work(job, groups, shop.self_heating)]
     choice = choose_ways(works, shop)
-    found += (*allowance_findings(job, groups), *decision_findings(job, works), *choice.findings, *material_findings(shop))
+    found += (
+        *allowance_findings(job, groups),
+        *decision_findings(job, works),
+        *choice.findings,
+        *material_findings(shop),
+        *outdoor_findings(shop),
+    )
     if has_errors(found):
         raise Refused(found)
     reasons = find_reasons(job, choice.works, choice.ways, groups, knowledge.bench)

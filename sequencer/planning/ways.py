@@ -179,6 +179,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         # The limits are for what squaring the first end has left; what is printed is the blank.
         figures |= after_first_end(piece, attempt.pieces.trim).figures()
     who = may_do(kind, attempt.name, operation, shop.workshop)
+    if who.operator == "student" and staff_put_it_on(work, shop):
+        who = replace(who, operator="staff")
     obstacles = (
         *purpose_against(operation, figures),
         *finish_against(work, operation, shop),
@@ -293,6 +295,17 @@ SHORT_STOCK = Obstacle(
 
 
 GLUED = frozenset({"glue", "cure", "dowel", "biscuit", "wedge"})
+
+
+def staff_put_it_on(work: Work, shop: Shop) -> bool:
+    """Whether the job's glue, or the finish of this coat, is one that only staff put on."""
+    if work.kind == "glue":
+        glue = shop.knowledge.glues.get(shop.job.glue)
+        return glue is not None and glue.staff
+    if work.kind == "coat":
+        finish = shop.knowledge.finishes.get(shop.job.finish[finish_index(work)].what)
+        return finish is not None and finish.staff
+    return False
 
 
 def finish_figures(work: Work, shop: Shop) -> Figures:

@@ -87,6 +87,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         assemblies=_assemblies(assembled.root if assembled else {}, joints),
         learning_aim=head.learning_aim,
         extension=head.extension,
+        outdoors=head.outdoors,
         note=head.note,
         source=head.source,
         file=PurePosixPath(tree.file).name,

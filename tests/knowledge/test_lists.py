@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import fields
 from datetime import date
 from pathlib import Path
+from typing import get_args, get_type_hints
 
 import pytest
 
+from sequencer.findings import Unusable
+from sequencer.knowledge.formats import FinishKind, Glue
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.region_forms import DatedLimit
 
@@ -93,6 +96,83 @@ def test_drying_oils_heat_their_rags() -> None:
         assert finish.self_heating_rags == ("oily-rags" in finish.hazards)
         if finish.kind == "oil":
             assert finish.self_heating_rags
+
+
+def test_there_is_a_glue_and_a_finish_of_every_family() -> None:
+    assert len(KNOWLEDGE.glues) >= 10
+    assert len(KNOWLEDGE.finishes) >= 10
+    for form, things in ((Glue, KNOWLEDGE.glues), (FinishKind, KNOWLEDGE.finishes)):
+        families = set(get_args(get_type_hints(form)["family"])) - {""}
+        assert {each.family for each in things.values()} == families
+
+
+def test_every_glue_and_finish_but_plain_water_based_glue_brings_statements_of_its_label() -> None:
+    for name, thing in {**KNOWLEDGE.glues, **KNOWLEDGE.finishes}.items():
+        codes = {code for hazard in thing.hazards for code in KNOWLEDGE.hazards[hazard].ghs}
+        assert codes or thing.family in ("pva", "animal"), name
+        assert thing.at is not None, name
+
+
+def test_what_splits_skin_or_vapours_strongly_is_staffs() -> None:
+    assert {name for name, glue in KNOWLEDGE.glues.items() if glue.staff} == {"contact", "instant"}
+    assert {name for name, finish in KNOWLEDGE.finishes.items() if finish.staff} == {"lacquer"}
+
+
+def test_nut_oils_say_so_and_only_some_finishes_are_for_food() -> None:
+    assert {name for name, finish in KNOWLEDGE.finishes.items() if "nut-oil" in finish.hazards} == {"tung-oil", "walnut-oil"}
+    assert {name for name, finish in KNOWLEDGE.finishes.items() if finish.food} == {
+        "tung-oil", "walnut-oil", "mineral-oil", "beeswax",
+    }  # fmt: skip
+
+
+def own_lists(folder: Path, name: str, text: str) -> Path:
+    lists = folder / "operations" / "lists"
+    lists.mkdir(parents=True)
+    (lists / f"{name}.yaml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_a_school_that_says_less_of_a_glue_or_finish_is_told_so(tmp_path: Path) -> None:
+    text = "contact: {name: contact adhesive, open_time: 20, cramp_time: 25, cure_time: 60, resists: D4, source: measured here}\n"
+    (change,) = load_knowledge(own_lists(tmp_path / "glue", "glues", text)).changes
+    looser = " ".join(change.looser)
+    for said in (
+        "students may put it on",
+        "stands more wet: D4",
+        "less time to set",
+        "a colder room",
+        "no hazard contact-adhesive",
+    ):
+        assert said in looser, said
+    text = "lacquer: {name: lacquer, kind: solvent, dry_time: 30, food: true, source: measured here}\n"
+    (change,) = load_knowledge(own_lists(tmp_path / "finish", "finishes", text)).changes
+    looser = " ".join(change.looser)
+    for said in ("students may put it on", "may touch food", "less time to dry", "another family", "no hazard solvent-finish"):
+        assert said in looser, said
+
+
+@pytest.mark.parametrize(
+    ("which", "entry", "code"),
+    [
+        ("glues", "name: x glue, open_time: 9, cramp_time: 5, cure_time: 60, source: from memory", "times"),
+        ("glues", "name: x glue, open_time: 9, cramp_time: 50, cure_time: 6, source: from memory", "times"),
+        ("glues", "name: x glue, open_time: 9, cramp_time: 50, cure_time: 60, resists: D9, source: from memory", "unknown-value"),
+        ("finishes", "name: x oil, kind: oil, family: drying-oil, dry_time: 60, source: from memory", "drying-oil"),
+        (
+            "finishes",
+            "name: x oil, kind: oil, self_heating_rags: true, dry_time: 60, source: from memory",
+            "effect-without-hazard",
+        ),
+        ("finishes", "name: x oil, kind: oil, dry_time: 0, source: from memory", "greater-than"),
+    ],
+)
+def test_an_entry_that_cannot_be_is_refused_with_its_line(tmp_path: Path, which: str, entry: str, code: str) -> None:
+    with pytest.raises(Unusable) as refused:
+        load_knowledge(own_lists(tmp_path, which, f"x: {{{entry}}}\n"))
+    (finding,) = refused.value.findings
+    assert finding.code == code
+    assert finding.place is not None
+    assert finding.place.line == 1
 
 
 def test_play_lies_within_its_bounds() -> None:

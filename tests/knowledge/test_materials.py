@@ -186,6 +186,37 @@ def test_a_wood_nobody_knows_at_a_machine_without_extraction_is_said() -> None:
     assert not [each for each in plan_in("European oak", extraction=False).findings if "extraction" in each.code]
 
 
+def outdoors(glue: str, material: str) -> set[str]:
+    caddy = job("herb-caddy")
+    stock = {name: replace(each, material=material, hardness="unknown", botanical="") for name, each in caddy.stock.items()}
+    made = make_plan(replace(caddy, outdoors=True, glue=glue, stock=stock), workshop(), knowledge())
+    return {each.code for each in made.findings if each.code.endswith("-outdoors")}
+
+
+@pytest.mark.parametrize(
+    ("glue", "material", "codes"),
+    [
+        ("pva", "European oak", {"glue-outdoors"}), ("water-resistant-pva", "European beech", {"wood-outdoors"}),
+        ("water-resistant-pva", "teak", set()), ("casein", "standard MDF", {"glue-outdoors", "wood-outdoors"}),
+        ("polyurethane", "mystery wood", {"wood-outdoors"}),
+    ],
+)  # fmt: skip
+def test_what_does_not_stand_the_weather_is_said_where_a_job_is_for_outdoors(glue: str, material: str, codes: set[str]) -> None:
+    assert outdoors(glue, material) == codes
+
+
+def test_indoors_nothing_is_said_of_weather() -> None:
+    assert not [each for each in plan_in("European beech").findings if each.code.endswith("-outdoors")]
+
+
+@pytest.mark.parametrize(("glue", "operator"), [("pva", "student"), ("contact", "staff")])
+def test_a_glue_that_is_staffs_is_put_on_by_staff(glue: str, operator: str) -> None:
+    made = make_plan(replace(job("herb-caddy"), glue=glue), workshop(), knowledge())
+    glued = [task for task in made.tasks if task.kind == "glue"]
+    assert glued
+    assert {task.who.operator for task in glued} == {operator}
+
+
 ENTRY = "oak:\n  name: European oak\n  botanical: Quercus robur, Quercus petraea\n  hardness: hardwood\n"
 
 
