@@ -8,13 +8,14 @@ from itertools import product
 from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, seat_feature, stock_is_solid
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
-from sequencer.design.sums import COMMON, MOVEMENT_SOURCE, panel_most, panel_room, tenon_most
+from sequencer.design.sums import COMMON, panel_most, tenon_most
 from sequencer.features.base import NEAR, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.tongue import Tongue
 from sequencer.findings import Finding, Level
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.materials import find_material, largest_movement
+from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, panel_room
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
 from sequencer.model.job import Job, Joint, Part
 

@@ -9,10 +9,11 @@ from sequencer.design.fitting import coefficient_of
 from sequencer.design.joining import RIGID, stock_is_solid
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
-from sequencer.design.sums import COMMON, MOVEMENT_SOURCE, movement, screw_hold
+from sequencer.design.sums import COMMON, screw_hold
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, movement
 from sequencer.model.frame import AXIS_WORDS, Axis, axis_of, others
 from sequencer.model.job import Hardware, Job, Joint, Part
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from sequencer.features.base import mm
 
 COMMON = "common practice"
-MOVEMENT_SOURCE = "Wood Handbook (FPL-GTR-190, 2010), chapter 13, equation 13-2"
 
 
 @dataclass(frozen=True)
@@ -40,19 +39,6 @@ def piece_between(outside: float, thicknesses: tuple[float, float], depths: tupl
 def panel_most(opening: float, depths: tuple[float, float]) -> Sum:
     """Longest panel that goes into two grooves: the clear opening plus both depths. Source: common practice."""
     return Sum(f"{mm(opening)} + {mm(depths[0])} + {mm(depths[1])}", opening + sum(depths))
-
-
-def movement(size: float, coefficient: float, moisture_change: float) -> float:
-    """Change of a width in mm: size x coefficient x change of moisture content in percentage points.
-
-    Holds between 6 and 14 % moisture content. Source: Wood Handbook (FPL-GTR-190), equation 13-2.
-    """
-    return size * coefficient * moisture_change
-
-
-def panel_room(size: float, coefficient: float, moisture_change: float) -> float:
-    """Least total room beside a solid panel, mm: all of its expected swelling. Source: equation 13-2 as `movement`."""
-    return movement(size, coefficient, abs(moisture_change))
 
 
 def tenon_most(mortise_depth: float, clearance: float) -> float:

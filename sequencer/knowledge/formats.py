@@ -505,6 +505,15 @@ OUTDOORS: tuple[Durability, ...] = ("D3", "D4")
 
 
 @dataclass(frozen=True, kw_only=True)
+class CrampTime:
+    """Minutes that a glue stays in the cramps in a room from a temperature on, degrees Celsius."""
+
+    __pydantic_config__ = STRICT
+    at: float
+    minutes: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class Glue:
     """An adhesive (`lists/glues.yaml`), minutes and degrees Celsius.
 
@@ -512,6 +521,8 @@ class Glue:
         Room temperature the times hold at.
     staff
         Staff put it on, whatever the operation says.
+    cramp_times
+        Times in the cramps by temperature, where its maker states them; else `cramp_time` is lengthened in a cool room.
     """
 
     __pydantic_config__ = STRICT
@@ -536,6 +547,7 @@ class Glue:
     coldest: float | None = None
     at: float | None = None
     staff: bool = False
+    cramp_times: tuple[CrampTime, ...] = ()
     hazards: tuple[str, ...] = ()
     source: Text
 
@@ -552,6 +564,8 @@ class FinishKind:
         Room temperature the dry time holds at, degrees Celsius.
     food
         Meant to touch food once it has cured, if its maker says so.
+    sanded_to
+        The last paper before its first coat, a P grade.
     staff
         Staff put it on, whatever the operation says.
     """
@@ -574,6 +588,7 @@ class FinishKind:
     kind: Literal["water-based", "oil", "wax", "solvent"]
     dry_time: Annotated[float, Field(gt=0)]
     at: float | None = None
+    sanded_to: float = 180
     self_heating_rags: bool = False
     food: bool = False
     staff: bool = False
@@ -657,6 +672,25 @@ class CutterSpeed:
     __pydantic_config__ = STRICT
     up_to: float
     most: float
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class BandBlade:
+    """The tightest curve that a band-saw blade up to a width follows (`lists/band-saw-blades.yaml`), mm."""
+
+    __pydantic_config__ = STRICT
+    up_to: float
+    radius: float
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class AbrasiveGrade:
+    """A grade of abrasive paper (`lists/abrasives.yaml`): the size of its grains, micrometres."""
+
+    __pydantic_config__ = STRICT
+    grain: float
     source: Text
 
 
@@ -832,6 +866,9 @@ class Knowledge:
     drill_bits: Mapping[str, DrillBit]
     tool_sizes: Mapping[str, SizedTools]
     cutter_speeds: tuple[CutterSpeed, ...]
+    band_blades: tuple[BandBlade, ...]
+    abrasives: Mapping[int, AbrasiveGrade]
+    """Grades of abrasive paper by number."""
     verbs: tuple[str, ...]
     """The imperatives a sentence of an instruction may start with (`lists/verbs.yaml`)."""
     limits: tuple[DatedLimit, ...]

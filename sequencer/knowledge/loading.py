@@ -19,6 +19,8 @@ from sequencer.data import data_folder
 from sequencer.findings import Finding, Place, Unusable
 from sequencer.knowledge import links, region_checks
 from sequencer.knowledge.formats import (
+    AbrasiveGrade,
+    BandBlade,
     BenchFigure,
     BenchName,
     Change,
@@ -60,6 +62,8 @@ LISTS: Mapping[str, Any] = {
     "drill-bits": dict[str, DrillBit],
     "tool-sizes": dict[str, SizedTools],
     "cutter-speeds": tuple[CutterSpeed, ...],
+    "band-saw-blades": tuple[BandBlade, ...],
+    "abrasives": dict[int, AbrasiveGrade],
     "limits": tuple[DatedLimit, ...],
     "measures": dict[str, Measure],
     "regions": dict[str, Region],
@@ -357,6 +361,8 @@ class _Reading:
             drill_bits=named("drill-bits"),
             tool_sizes=named("tool-sizes"),
             cutter_speeds=tuple(sorted(several("cutter-speeds"), key=lambda row: row.up_to)),
+            band_blades=tuple(sorted(several("band-saw-blades"), key=lambda row: row.up_to)),
+            abrasives=named("abrasives"),
             verbs=tuple(dict.fromkeys(several("verbs"))),
             limits=several("limits"),
             measures=named("measures"),

@@ -12,6 +12,7 @@ from typing import Any
 
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import (
+    BandBlade,
     BenchFigure,
     Change,
     CutterSpeed,
@@ -55,9 +56,10 @@ ENTRIES = {
     "jigs": "jigs",
     "measures": "measures",
     "regions": "regions",
+    "abrasives": "abrasives",
 }
 """Lists of entries by name, and where the knowledge holds them."""
-ROWS = {"cutter-speeds": "cutter_speeds", "limits": "limits", "verbs": "verbs"}
+ROWS = {"cutter-speeds": "cutter_speeds", "band-saw-blades": "band_blades", "limits": "limits", "verbs": "verbs"}
 """Lists of rows, and where the knowledge holds them."""
 _SEVERITIES = ("minor", "serious", "severe")
 _ASK_MORE = ("at_least", "more_than")
@@ -155,6 +157,8 @@ def _rows_looser(name: str, shipped: Knowledge, own: Knowledge, rows: Iterable[A
     """What the rows added to a list ask for less."""
     if name == "cutter-speeds":
         yield from _speeds_looser(shipped.cutter_speeds, rows)
+    elif name == "band-saw-blades":
+        yield from _blades_looser(shipped.band_blades, rows)
     elif name == "limits":
         yield from records_looser(shipped, own)
 
@@ -371,6 +375,8 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
             yield "more time to close the joint"
         if now.cramp_time < was.cramp_time or now.cure_time < was.cure_time:
             yield "less time to set"
+        elif now.cramp_times != was.cramp_times:
+            yield "other times to set by temperature"
         if was.coldest is not None and (now.coldest is None or now.coldest < was.coldest):
             yield "a colder room"
     elif isinstance(was, FinishKind):
@@ -396,6 +402,13 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
         yield from (f"no “{each}”" for each in (*was.first, *was.last) if each not in (*now.first, *now.last))
     elif isinstance(was, BenchFigure) and now.value != was.value:
         yield f"plans are proved with {now.value:g} instead of {was.value:g}"
+
+
+def _blades_looser(shipped: Iterable[BandBlade], rows: Iterable[BandBlade]) -> Iterator[str]:
+    for row in rows:
+        known = next((each for each in shipped if each.up_to >= row.up_to), None)
+        if known is None or row.radius < known.radius:
+            yield f"curves down to {row.radius:g} mm for a blade of {row.up_to:g} mm"
 
 
 def _speeds_looser(shipped: Iterable[CutterSpeed], rows: Iterable[CutterSpeed]) -> Iterator[str]:

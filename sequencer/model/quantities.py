@@ -94,6 +94,7 @@ _ALL = (
     Quantity("joint.pilot-depth", "mm", "from the screw's head: the first piece and two thirds of the screw that is left"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
     Quantity("finish.coats", "count", "coats of finish put on"),
+    Quantity("finish.paper", "count", "last paper before the first coat, a P grade, the finest that a finish asks for"),
     Quantity("finish.dry-time", "min", "time a coat dries before the next"),
     # the station
     Quantity("station.shortest", "mm", "shortest piece that may be worked there"),
@@ -110,6 +111,9 @@ _ALL = (
     Quantity("station.deepest", "mm", "greatest depth or height of cut"),
     Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),
     Quantity("station.smallest-radius", "mm", "tightest inside curve the blade can follow"),
+    Quantity("station.blade-width", "mm", "width of a band-saw blade, from the points of its teeth to its back"),
+    Quantity("station.spindle-speed", "rev/min", "speed the blade or disc turns at"),
+    Quantity("station.marked-speed", "rev/min", "highest speed marked on the blade, cutter or disc that is fitted"),
     Quantity("station.largest-diameter", "mm", "largest bit the station may drive"),
     Quantity("station.swing", "mm", "largest diameter that turns clear of the bed of the lathe"),
     Quantity("station.slenderness", "count", "how many times as long as thick a piece may be turned without a steady"),

@@ -137,6 +137,8 @@ class Workshop:
     places: int | None = None
     """Places to work at in the room."""
     temperature: float | None = None
+    humidity: tuple[float, float] | None = None
+    """Relative humidity of the room in the driest and in the dampest season, percent."""
     pairs: bool = False
     rules: tuple[Rule, ...] = ()
     region: str = "generic"

@@ -11,6 +11,7 @@ from sequencer.knowledge.formats import Operation, StationKind
 from sequencer.knowledge.links import FROM_GLUE
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
+from sequencer.planning.fitness import OVER_MARK, station_faults
 from sequencer.planning.limits import Obstacle, ObstacleKind, holds, limits_against, right_of, unknown
 from sequencer.planning.shop import Premises, Shop
 from sequencer.planning.who import authorised, default_who, may_do
@@ -46,8 +47,11 @@ def hardware_against(work: Work, operation: Operation, shop: Shop) -> Iterator[O
         yield Obstacle("purpose", f"It is not meant for {thing.what}.", "Use another way.")
 
 
-def service_against(station: Station) -> Iterator[Obstacle]:
-    """A station that is out of service."""
+def service_against(station: Station, premises: Premises) -> Iterator[Obstacle]:
+    """A station that is out of service, or on which something turns faster than its mark."""
+    for fault in station_faults(premises, station):
+        if fault.code == OVER_MARK:
+            yield Obstacle("service", f"{station.name}: {fault.what}", fault.remedy)
     if station.out_of_service:
         yield Obstacle(
             "service", f"{station.name} is out of service: {station.out_of_service}.", f"Put {station.name} back into service."
@@ -150,7 +154,7 @@ def stands_against(
             settled.append(limit)
     return (
         *purpose_against(operation, figures),
-        *service_against(station),
+        *service_against(station, premises),
         *guards_against(operation, station, premises),
         *holding_against(kind, operation, station, premises),
         *(unknown(each, station) for each in dict.fromkeys(unstated)),

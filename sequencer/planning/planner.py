@@ -29,6 +29,7 @@ from sequencer.planning.choosing import choose_ways, face_words, pieces_for
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import extraction_findings, material_findings, outdoor_findings
+from sequencer.planning.moving import moving_findings
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.region import region_findings
@@ -80,7 +81,12 @@ def make_plan(
         reasons,
     )
     steps = make_steps(order, tasks, choice, shop)
-    found += (*plan_findings(shop, steps), *extraction_findings(shop, steps), *cramp_findings(shop, choice.works))
+    found += (
+        *plan_findings(shop, steps),
+        *extraction_findings(shop, steps),
+        *cramp_findings(shop, choice.works),
+        *moving_findings(shop),
+    )
     return Plan(
         version=PLAN_VERSION,
         job=job.name,

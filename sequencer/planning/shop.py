@@ -7,6 +7,8 @@ from functools import cached_property
 
 from sequencer.knowledge.formats import Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import Found, find_material
+from sequencer.knowledge.settings.gluing import glue_times
+from sequencer.knowledge.settings.saws import smallest_radius
 from sequencer.model.job import Job, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Workshop
@@ -79,7 +81,13 @@ class Premises:
             tools = self.knowledge.tool_sizes.get(name)
             if tools is not None and tools.narrowest in kind.figures:
                 figures[f"station.{tools.narrowest}"] = sizes[0]
-        return figures | {f"station.{name}": value for name, value in station.figures.items()}
+        own = {f"station.{name}": value for name, value in station.figures.items()}
+        if "station.blade-width" in own:
+            # A curve for another blade would be a guess: the list says, or staff decide.
+            figures.pop("station.smallest-radius", None)
+            radius = smallest_radius(own["station.blade-width"], self.knowledge.band_blades)
+            figures |= {"station.smallest-radius": radius} if radius is not None else {}
+        return figures | own
 
     @cached_property
     def common_figures(self) -> Figures:
@@ -98,14 +106,16 @@ class Shop(Premises):
 
     @cached_property
     def glue_figures(self) -> Figures:
-        """The job's glue as the figures a gluing operation names; empty if the glue is not known."""
+        """The job's glue as the figures a gluing operation names, in the room as warm as it is; empty if the glue is not
+        known."""
         glue = self.knowledge.glues.get(self.job.glue)
         if glue is None:
             return {}
+        times = glue_times(glue, self.workshop.temperature)
         figures = {
-            "station.open-time": glue.open_time,
-            "station.cramp-time": glue.cramp_time,
-            "station.cure-time": glue.cure_time,
+            "station.open-time": times.open,
+            "station.cramp-time": times.cramped,
+            "station.cure-time": times.cured,
         }
         return figures if glue.coldest is None else figures | {"station.coldest": glue.coldest}
 

@@ -17,6 +17,7 @@ from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.loose_work import use_line
+from sequencer.planning.moving import moving_parts
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
@@ -374,6 +375,9 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
             yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
+    if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
+        for letter, gap in moving_parts(shop, run.works[0].joints).items():
+            yield f"Leave {mm(gap)} mm beside {letter} on each side, in dry weather."
     wanted = {joint for work in run.works if work.kind in USES for joint in work.joints}
     named = hardware_of(shop.job, wanted)
     for name, count in named.items():

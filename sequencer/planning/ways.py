@@ -185,7 +185,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *purpose_against(operation, figures),
         *finish_against(work, operation, shop),
         *hardware_against(work, operation, shop),
-        *service_against(station),
+        *service_against(station, shop),
         *guards_against(operation, station, shop),
         *holding_against(kind, operation, station, shop),
         *short,
@@ -236,6 +236,7 @@ def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) 
             known.screws,
             known.drill_bits,
             known.cutter_speeds,
+            known.abrasives,
         )
     )
 

@@ -48,6 +48,7 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
         time=time,
         places=head.room.places,
         temperature=head.room.temperature,
+        humidity=head.room.humidity,
         pairs=head.people.pairs,
         rules=tuple(
             Rule(about, each.operator, each.supervision, each.gate, each.by, each.why) for about, each in head.policy.items()

@@ -6,7 +6,7 @@ import re
 from datetime import date, timedelta
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from sequencer.model.fields import ONE_OR_MORE, Length
@@ -95,6 +95,17 @@ class CountedForm(Form):
     kind: str = Field("", description="the work-holding it serves as; its own name if left out")
 
 
+def _rising(pair: tuple[float, float]) -> tuple[float, float]:
+    if pair[0] > pair[1]:
+        raise PydanticCustomError("order", "{says}", {"says": "The driest season comes first, such as [35, 65]."})
+    return pair
+
+
+_Percent = Annotated[float, Field(ge=5, le=95)]
+Humidity = Annotated[tuple[_Percent, _Percent], AfterValidator(_rising)]
+"""Relative humidity in the driest and in the dampest season, percent."""
+
+
 class RoomForm(Form):
     """The room."""
 
@@ -102,6 +113,7 @@ class RoomForm(Form):
     temperature: Annotated[float, Field(ge=-20, le=50)] | None = Field(
         default=None, description="usual temperature, degrees Celsius"
     )
+    humidity: Humidity | None = Field(default=None, description="relative humidity, driest and dampest season, percent")
 
 
 class AdultForm(Form):

@@ -2,7 +2,8 @@
 
 import pytest
 
-from sequencer.design.sums import movement, panel_most, panel_room, piece_between, screw_hold, tenon_most
+from sequencer.design.sums import panel_most, piece_between, screw_hold, tenon_most
+from sequencer.knowledge.settings.moisture import movement, panel_room
 
 
 @pytest.mark.parametrize(

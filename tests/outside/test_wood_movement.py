@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from sequencer.design.checking import check_design
-from sequencer.design.sums import movement, panel_room
 from sequencer.findings import Finding
 from sequencer.knowledge.materials import largest_movement
+from sequencer.knowledge.settings.moisture import movement, panel_room
 from tests.design.jobs import tenon_frame
 from tests.made import knowledge
 

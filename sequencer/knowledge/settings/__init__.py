@@ -9,6 +9,7 @@ A module of this folder registers its functions when it is imported; all of them
 """
 
 from sequencer.knowledge.settings import (  # noqa: F401
+    abrasives,
     boring,
     dovetails,
     finishing,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 
@@ -32,6 +32,8 @@ class Request:
         Names for the printed text: `from` (the face measured from), `face`.
     screws, drill_bits, cutter_speeds
         Lists of the knowledge.
+    grades
+        Numbers of the grades of abrasive paper there are.
     """
 
     figures: Figures
@@ -42,6 +44,7 @@ class Request:
     screws: Mapping[int, ScrewGauge] = field(default_factory=dict)
     drill_bits: Mapping[str, DrillBit] = field(default_factory=dict)
     cutter_speeds: tuple[CutterSpeed, ...] = ()
+    grades: Collection[float] = ()
 
 
 @dataclass(frozen=True)

@@ -1,11 +1,67 @@
-"""Settings of a glue-up."""
+"""Settings of a glue-up, and how long glue takes in a cooler or warmer room. Minutes, degrees Celsius."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from math import ceil
 
+from sequencer.knowledge.formats import CrampTime, Glue
 from sequencer.knowledge.settings.base import Given, setting, settings
 from sequencer.model.plan import Setting
+
+USUAL = 20.0
+"""What times are taken to be for where a glue does not say, degrees: common practice."""
+COOLER, WARMER = 2.0, 4.0
+"""Degrees below and above that make no odds: makers' times are for rooms of 18 to 24 degrees, common practice."""
+TWICE_AS_LONG = 8.0
+"""So many degrees further below glue takes twice as long, at 10 degrees: a home-repair column on glue and temperature says up
+to twice as long in a cold workshop as at room temperature; the even rise between is common practice."""
+TO_THE_NEXT = 5.0
+"""Times are rounded to whole five minutes, to the cautious side."""
+
+
+@dataclass(frozen=True)
+class GlueTimes:
+    """Minutes: to close the joints in, with the cramps on, and until the joint may be worked or loaded."""
+
+    open: float
+    cramped: float
+    cured: float
+
+
+def glue_times(glue: Glue, temperature: float | None) -> GlueTimes:
+    """The times of a glue in a room, never shorter in the cramps and never longer open than stated for it.
+
+    Cooler than 2 degrees below what its times are for (`at`, else 20): cramps and cure take twice as long for each 8 degrees,
+    2^((at - 2 - T) / 8). Warmer than 4 degrees above: the glue stays open half as long for each 8, 2^((T - at - 4) / 8).
+    Where the maker states times in the cramps by temperature (`cramp_times`), the one for the room counts instead: that of the
+    nearest stated temperature that is not above it. The stated times hold where the room's temperature is not known. Below
+    the glue's coldest temperature nothing is glued; this function does not ask.
+    """
+    times = GlueTimes(glue.open_time, glue.cramp_time, glue.cure_time)
+    if temperature is None:
+        return times
+    meant = USUAL if glue.at is None else glue.at
+    slower = 2 ** (max(0.0, meant - COOLER - temperature) / TWICE_AS_LONG)
+    quicker = 2 ** (max(0.0, temperature - meant - WARMER) / TWICE_AS_LONG)
+    stated = _stated(glue.cramp_times, temperature)
+    return replace(
+        times,
+        open=times.open / quicker if quicker == 1 else max(1.0, float(int(times.open / quicker))),
+        cramped=stated if stated is not None else _longer(times.cramped, slower),
+        cured=_longer(times.cured, slower),
+    )
+
+
+def _longer(minutes: float, times: float) -> float:
+    return minutes if times == 1 else ceil(round(minutes * times / TO_THE_NEXT, 6)) * TO_THE_NEXT
+
+
+def _stated(rows: Sequence[CrampTime], temperature: float) -> float | None:
+    """The time for the warmest stated temperature that is not above the room's; None if there is none."""
+    reached = [row for row in rows if row.at <= temperature]
+    return max(reached, key=lambda row: row.at).minutes if reached else None
 
 
 @settings(

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil
 
-from sequencer.knowledge.settings.base import Given, setting, settings
+from sequencer.knowledge.formats import BandBlade
+from sequencer.knowledge.settings.base import Given, setting, settings, spoken
 from sequencer.model.plan import Setting
 
 
@@ -102,3 +104,26 @@ def guide_batten(given: Given) -> tuple[Setting, ...]:
         setting("across", "guide batten for the cut across that", across),
         setting("cut-depth", "depth of cut", given.figures["depth"]),
     )
+
+
+KNIFE_OVER_PLATE = 0.2
+"""How much thicker than the blade's body a riving knife is at least, mm: EN 1870-1:2007+A1:2009, as quoted in a test report."""
+
+
+def knife_fault(plate: float, knife: float, kerf: float) -> str:
+    """What is wrong with a riving knife, or an empty text: plate + 0.2 mm <= knife < kerf. Thinner, the cut closes on the blade
+    behind it; as thick as the kerf or thicker, the wood jams on it. Source: EN 1870-1:2007+A1:2009, riving knife, as quoted in
+    a test report; HSE circular saw bench page, thicker than the plate and thinner than the kerf."""
+    if knife + 1e-9 < plate + KNIFE_OVER_PLATE:
+        return f"the riving knife of {spoken(knife, 'mm')} is too thin for a blade of {spoken(plate, 'mm')}"
+    if knife >= kerf:
+        return f"the riving knife of {spoken(knife, 'mm')} is too thick for a kerf of {spoken(kerf, 'mm')}"
+    if kerf <= plate:
+        return f"the kerf of {spoken(kerf, 'mm')} is not wider than the blade's body of {spoken(plate, 'mm')}"
+    return ""
+
+
+def smallest_radius(width: float, blades: Sequence[BandBlade]) -> float | None:
+    """The tightest curve, mm, that a band-saw blade of a width follows, by `lists/band-saw-blades.yaml`: that of the next wider
+    blade listed, so that no curve is called open that the table does not give. None for a blade wider than all of them."""
+    return next((row.radius for row in sorted(blades, key=lambda row: row.up_to) if width <= row.up_to), None)
