@@ -48,7 +48,7 @@ def glue_times(glue: Glue, temperature: float | None) -> GlueTimes:
     stated = _stated(glue.cramp_times, temperature)
     return replace(
         times,
-        open=times.open / quicker if quicker == 1 else max(1.0, float(int(times.open / quicker))),
+        open=times.open / quicker if quicker == 1 else min(times.open, max(1.0, float(int(times.open / quicker)))),
         cramped=stated if stated is not None else _longer(times.cramped, slower),
         cured=_longer(times.cured, slower),
     )
