@@ -21,6 +21,7 @@ from sequencer.planning.blanks import (
     strip,
 )
 from sequencer.planning.ranking import ranked, shut_out
+from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
 from sequencer.planning.work import Work, finish_index, words
@@ -57,7 +58,7 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
             chosen[work.id] = way
 
     for work in works:
-        if _lengthwise(work):
+        if _lengthwise(work, shop):
             choose(work, {})
     strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
     final = {work.id: _apart(work, strips) for work in works}
@@ -138,7 +139,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     part = shop.job.parts[work.part]
     stock = shop.job.stock[part.stock]
     blank = blanks.get(part.name)
-    if _lengthwise(work):
+    if _lengthwise(work, shop):
         return Pieces(finished(part), _long_piece(part, stock, blank), only_long=_mitred(part))
     if work.kind == "rough-length":
         cut = blank or rough(part, stock)
@@ -167,9 +168,14 @@ def _on_blank(work: Work, chosen: Mapping[str, Way]) -> bool:
     return work.kind in _BLANK_WORK or (work.id in chosen and chosen[work.id].in_the_long)
 
 
-def _lengthwise(work: Work) -> bool:
-    """Whether it can be done in a longer piece: it runs right along a loose part and makes no end."""
-    return work.lengthwise and work.drawn is not None and work.drawn.when == "loose" and not work.drawn.ends_part()
+def _lengthwise(work: Work, shop: Shop) -> bool:
+    """Whether it can be done in a longer piece: it runs right along a loose part, makes no end, and follows nothing that is
+    cut on the piece by itself."""
+    drawn = work.drawn
+    if not work.lengthwise or drawn is None or drawn.when != "loose" or drawn.ends_part():
+        return False
+    part = shop.job.parts[work.part]
+    return all(each.lengthwise(part.block) for each in followed_by(drawn, part))
 
 
 def _mitred(part: Part) -> bool:

@@ -22,6 +22,7 @@ from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
+from sequencer.planning.shapes_left import TOUCH, meet
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WHOLE, Work, finish_index, words
 
@@ -34,9 +35,6 @@ ALIGHT = "Rags soaked with oil can take fire by themselves."
 WET = "A joint that is moved before the glue has set opens and does not hold."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
 """What goes wrong otherwise, where no rigid solid shows it."""
-TOUCH = 0.01
-"""Shapes nearer than this meet, mm: below anything that can be marked."""
-
 _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
     (
         "rough-length",
@@ -258,8 +256,8 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 "from it."
             )
             yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
-    meet = any(_meet(a, b) for a in first.boxes for b in second.boxes)
-    if not meet:
+    touching = any(meet(a, b) for a in first.boxes for b in second.boxes)
+    if not touching:
         return
     if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing):
         yield Reason(
@@ -362,10 +360,6 @@ def _sawn_through(cut: _Cut) -> bool:
     return cut.tool == "beside" and cut.work.figures.get("feature.through") == 1.0
 
 
-def _meet(a: Bounds, b: Bounds) -> bool:
-    return all(a.span(axis)[0] < b.span(axis)[1] + TOUCH and b.span(axis)[0] < a.span(axis)[1] + TOUCH for axis in AXES)
-
-
 def _shared_exit(first: _Cut, second: _Cut, part: Part) -> FaceName | None:
     """A face along the part at which the first cut comes out of the wood where the second takes wood away."""
     for face in FACES:
@@ -375,7 +369,7 @@ def _shared_exit(first: _Cut, second: _Cut, part: Part) -> FaceName | None:
         level = part.block.level(face)
         for a in first.boxes:
             for b in second.boxes:
-                if face not in first.feature.opens() and _reaches(a, axis, level) and _reaches(b, axis, level) and _meet(a, b):
+                if face not in first.feature.opens() and _reaches(a, axis, level) and _reaches(b, axis, level) and meet(a, b):
                     return face
     return None
 

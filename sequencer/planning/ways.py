@@ -27,6 +27,7 @@ from sequencer.planning.obstacles import (
     purpose_against,
     service_against,
 )
+from sequencer.planning.shapes_left import shapes_against
 from sequencer.planning.shop import Shop
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.who import may_do
@@ -188,6 +189,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *service_against(station, shop),
         *guards_against(operation, station, shop),
         *holding_against(kind, operation, station, shop),
+        *(shapes_against(work.drawn, shop.job.parts[work.part], kind) if work.drawn is not None else ()),
         *short,
         *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *cramps_against(work, figures, shop),
