@@ -24,6 +24,7 @@ CheckName = Literal[
     "fit",
     "way-in",
     "remnant",
+    "feed",
     "joined",
     "loose",
 ]
@@ -41,6 +42,9 @@ held
     The faces it is gripped by are still there.
 remnant
     Of the two pieces a cut to length leaves, the one that is held is long enough, and none is caught at the stop.
+feed
+    Fed from right to left, every pass along a fence works against the turn of its cutter; no strip is left between two passes,
+    and none is caught between blade and fence.
 there
     What the cut takes away is there to be taken.
 thickness

@@ -64,12 +64,15 @@ class Cut:
         The plane its bottom lies in, along the axis of `opened`; None if it goes through.
     leaves
         What it takes or leaves beyond the cut that is asked for, by the residue's name.
+    passes
+        Where a machine's cutter stands for each pass along its fence, in order: near and far side, from the fence.
     """
 
     body: Solid
     opened: FaceName | None = None
     floor: float | None = None
     leaves: tuple[tuple[str, Solid], ...] = ()
+    passes: tuple[Span, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -291,9 +294,12 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     strips = [
         (near + number * pitch, far + number * pitch) for number in range(marks.count) for near, far in _strips(card, marks)
     ]
+    # An end that stands against a high fence is no channel beside it.
+    fenced = lie.tool == "below" and beside == lie.against and card.kind != "dovetail-end"
+    passes = tuple(strips) if fenced and "fence" in card.settings else ()
     if any(marks.leans):
         leaning = (_leaning(card, marks, piece, beside, opened, strip) for strip in strips)
-        return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor)
+        return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor, passes=passes)
     depths = [depth, _sunk(piece, opposite(opened), deep)[0]] if marks.twin else [depth]
     bodies = []
     for near, far in strips:
@@ -301,7 +307,7 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
         across = _open_sides(piece, axis_of(beside), (low, high))
         bodies += [block_of({run: (along[0], along[1]), axis_of(beside): across, axis_of(opened): each}) for each in depths]
     # Under a cut from both faces the wood is what stays between them, which the finished piece is held against.
-    return Cut(joined(bodies), opened, None if marks.twin else floor)
+    return Cut(joined(bodies), opened, None if marks.twin else floor, passes=passes)
 
 
 def _leaning(

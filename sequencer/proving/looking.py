@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from sequencer.features.base import mm
+from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import (
     AXES,
     AXIS_WORDS,
@@ -79,6 +79,8 @@ def look_before(
     yield _there(task, layout, piece, bite, bench)
     if machine is not None and task.kind in ("length", "separate") and "least-remnant" in machine:
         yield _held_beside_the_blade(task, layout, piece, machine)
+    if cut.passes and layout.lie.against is not None and task.cut in ("rout", "saw-pass"):
+        yield _fed(task.cut == "rout", piece.size(axis_of(layout.lie.against)), cut.passes)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut, bench)
     if obstacles:
@@ -149,6 +151,28 @@ def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine
     held = rest if free else cut_off
     what = "what stays behind is held" if free else "it is held between stop and blade"
     return Looked("remnant", held >= least - CLOSE, f"{what}, {mm(held)} mm; at least {mm(least)} mm is asked")
+
+
+def _fed(turns_in_the_table: bool, wide: float, passes: Sequence[Span]) -> Looked:
+    """The passes along a fence, the piece `wide` mm from it. On a table a cutter seen from above turns against the clock: fed
+    from right to left with the fence behind, its side away from the fence works against the feed and its side towards the fence
+    runs with it. So each pass must find new wood as far out as the cutter reaches: the fence moves out, never in. A saw blade
+    stands square to that; its waste must not lie between blade and fence."""
+    cut: list[Span] = []
+    for number, (near, far) in enumerate(passes, 1):
+        low, high = max(near, 0.0), min(far, wide)
+        inner, outer = min((one[0] for one in cut), default=low), max((one[1] for one in cut), default=low)
+        gap = max(low - outer, inner - high)
+        if cut and gap > NEAR:
+            return Looked("feed", False, f"a strip of {mm(gap)} mm is left between pass {number} and the one before")
+        new = high if high > outer + NEAR or not cut else inner
+        if turns_in_the_table and new < far - NEAR:
+            says = f"pass {number} finds wood on the fence side of the cutter only: fed from right to left it runs with the turn"
+            return Looked("feed", False, says)
+        if not turns_in_the_table and low <= NEAR:
+            return Looked("feed", False, f"the waste of pass {number} lies between blade and fence")
+        cut.append((low, high))
+    return Looked("feed", True, f"{len(passes)} {'pass' if len(passes) == 1 else 'passes'}, each against the turn of the cutter")
 
 
 def _ends_by_features(piece: Workpiece) -> bool:

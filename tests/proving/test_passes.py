@@ -1,0 +1,114 @@
+"""Passes along a fence: each works against the turn of its cutter, and nothing is left between them or caught at the fence."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.features.base import Feature
+from sequencer.model.job import Decision, Job
+from sequencer.model.plan import Plan, Setting, Task
+from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
+from tests.features.legal import make
+from tests.made import knowledge, workshop
+from tests.outside.bench import board
+from tests.proving.damage import with_task
+
+
+def by(way: str, *features: Feature, width: float = 240, thick: float = 18) -> tuple[Plan, Job]:
+    """A rail with one feature, made by a way."""
+    (feature,) = features
+    drawn = board(feature, length=450, width=width, thick=thick, stock=thick)
+    drawn = replace(drawn, stock={"board": replace(drawn.stock["board"], width=width)})
+    decided = replace(drawn, decisions=(Decision(f"rail/{feature.name}", "Technician", "for this check", way=way),))
+    return make_plan(decided, workshop("well-equipped"), knowledge()), decided
+
+
+def dovetail_housing() -> tuple[Plan, Job]:
+    return by(
+        "rout-dovetail-housing",
+        make("dovetail-housing", name="slide", face="inside", **{"from": "left"}, distance=60, width=24, depth=8, slope=7),
+    )
+
+
+def groove() -> tuple[Plan, Job]:
+    return by("groove-on-saw", make("groove", name="panel", face="inside", **{"from": "bottom"}, distance=10, width=8, depth=6))
+
+
+def rebate() -> tuple[Plan, Job]:
+    return by("rebate-on-saw", make("rebate", name="step", edge="inside/top", width=8, depth=6))
+
+
+def the_task(plan: Plan, kind: str) -> Task:
+    return next(task for task in plan.tasks if task.kind == kind)
+
+
+def said(plan: Plan, job: Job, kind: str) -> list[tuple[bool, str]]:
+    """What was seen of the passes of a kind of work."""
+    name = the_task(plan, kind).id
+    proof = carry_out(plan, job).proof
+    return [(look.held, look.says) for task in proof.tasks if task.task == name for look in task.looked if look.check == "feed"]
+
+
+def set_to(task: Task, **values: float) -> Task:
+    """A task with other figures."""
+
+    def changed(setting: Setting) -> Setting:
+        return replace(setting, value=values.get(setting.name, setting.value))
+
+    return replace(task, settings=tuple(changed(setting) for setting in task.settings))
+
+
+def failing(plan: Plan, job: Job) -> set[str]:
+    """The checks that do not hold, but for that of the printed cards, which have the figures before the damage."""
+    return {look.check for look in carry_out(plan, job).proof.failures} - {"setting"}
+
+
+@pytest.mark.parametrize(("made", "kind"), [(dovetail_housing, "dovetail-housing"), (groove, "groove"), (rebate, "rebate")])
+def test_passes_as_planned_work_against_the_turn(made: object, kind: str) -> None:
+    plan, job = made()  # type: ignore[operator]
+    (seen,) = said(plan, job, kind)
+    assert seen[0]
+    passes = next(setting.value for setting in the_task(plan, kind).settings if setting.name == "passes")
+    assert passes is not None
+    assert passes > 1
+    assert seen[1] == f"{passes:g} passes, each against the turn of the cutter"
+
+
+def test_passes_that_go_towards_the_fence_are_noticed_by_this_check_alone() -> None:
+    plan, job = dovetail_housing()
+    task = the_task(plan, "dovetail-housing")
+    values = {setting.name: setting.value or 0.0 for setting in task.settings}
+    last = values["fence"] + (values["passes"] - 1) * values["shift"]
+    damaged = with_task(plan, set_to(task, fence=last, shift=-values["shift"]))
+    assert failing(damaged, job) == {"feed"}
+    (seen,) = said(damaged, job, "dovetail-housing")
+    assert seen == (
+        False,
+        "pass 2 finds wood on the fence side of the cutter only: fed from right to left it runs with the turn",
+    )
+
+
+def test_a_strip_left_between_two_passes_is_noticed() -> None:
+    plan, job = groove()
+    task = the_task(plan, "groove")
+    values = {setting.name: setting.value or 0.0 for setting in task.settings}
+    damaged = with_task(plan, set_to(task, shift=values["shift"] + 2))
+    (seen,) = said(damaged, job, "groove")
+    assert not seen[0]
+    assert "a strip of" in seen[1]
+
+
+def test_waste_caught_between_blade_and_fence_is_noticed_by_this_check_alone() -> None:
+    """The same rebate with its own edge against the fence: the part comes out alike."""
+    plan, job = rebate()
+    task = the_task(plan, "rebate")
+    values = {setting.name: setting.value or 0.0 for setting in task.settings}
+    (layout,) = task.layouts
+    turned = replace(layout, lie=replace(layout.lie, against="top"))
+    damaged = with_task(plan, replace(set_to(task, fence=0.0, shift=values["shift"]), layouts=(turned,)))
+    assert failing(damaged, job) == {"feed"}
+    (seen,) = said(damaged, job, "rebate")
+    assert seen == (False, "the waste of pass 1 lies between blade and fence")
