@@ -248,11 +248,22 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 f"Square work first: the {second.name} takes away the straight {_face_called(face)} that the part is held by.",
                 TRADE,
             )
+    if spoiled and one.spoils():
+        gone = spoiled & _datums(one, part)
+        if gone and not set(one.spoils()) & _datums(other, part):
+            face = sorted(gone, key=FACES.index)[0]
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "datum",
+                f"The {second.name} takes away the {_face_called(face)} that the {first.name} {_is(first.name)} worked from.",
+                TRADE,
+            )
     if not spoiled and one.nature in ("bored", "cut") and other.nature == "cut":
-        gone = next((face for face in one.measured_from() if _taken_along(first, second, part, face, bench)), None)
-        if gone and not any(_taken_along(second, first, part, face, bench) for face in other.measured_from()):
+        run = next((face for face in one.measured_from() if _taken_along(first, second, part, face, bench)), None)
+        if run and not any(_taken_along(second, first, part, face, bench) for face in other.measured_from()):
             sentence = (
-                f"The {second.name} takes away the {_face_called(gone)} along the {first.name}, which {_is(first.name)} measured "
+                f"The {second.name} takes away the {_face_called(run)} along the {first.name}, which {_is(first.name)} measured "
                 "from it."
             )
             yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
@@ -296,6 +307,11 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 TRADE,
                 f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
+
+
+def _datums(feature: Feature, part: Part) -> set[FaceName]:
+    """The true faces a shape is worked from, but for one that it takes away itself."""
+    return {part.face_side, part.face_edge} - set(feature.spoils())
 
 
 def _taken_along(first: _Cut, second: _Cut, part: Part, face: FaceName, bench: Bench) -> bool:

@@ -16,9 +16,9 @@ from sequencer.model.shapes import Bounds
 from sequencer.planning.groups import FIXINGS, is_key
 from sequencer.proving.loose import Loose
 from sequencer.proving.workpiece import Workpiece
-from sequencer.solid.clashing import clashes
+from sequencer.solid.clashing import Clash, clashes
 from sequencer.solid.parts import standing_solids
-from sequencer.solid.solids import Solid, joined
+from sequencer.solid.solids import Solid, box, joined
 from sequencer.solid.sweeping import beyond_a_touch, blocked
 
 MEETS = 2.0
@@ -80,7 +80,7 @@ class Joining:
         clash = next(self._clashes(groups, solids), None)
         yield Looked("clash", clash is None, clash or "no piece stands in another")
         if clash is None and len(groups) > 1:
-            yield self._way_in(groups, solids)
+            yield self._way_in(groups, [self._passing(*each, pieces) for each in zip(groups, solids, strict=True)])
 
     def _sizes(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Looked:
         wrong = []
@@ -107,6 +107,17 @@ class Joining:
             left.remove(free)
         return Looked("way-in", True, "each can be brought to its place along an axis")
 
+    def _passing(self, group: Sequence[str], solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
+        """A body as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""
+        if len(group) > 1 or not any(is_key(joint) and joint.enters_piece == group[0] for joint in self.job.joints.values()):
+            return solid
+        for clash in self._drawn_clashes:
+            if group[0] in clash.pieces:
+                (other,) = set(clash.pieces) - {group[0]}
+                around = self.placed(other, pieces).bounds
+                solid = solid - box(around.low, around.high)
+        return solid
+
     def _free(self, number: int, left: Sequence[int], solids: Sequence[Solid]) -> bool:
         others = [solids[other] for other in left if other != number]
         own, boxes = solids[number].bounds, [other.bounds for other in others]
@@ -131,9 +142,13 @@ class Joining:
                 yield f"{one[0]} and {other[0]} stand in each other, {shared.volume:.0f} mm3"
 
     @cached_property
-    def _drawn_tight(self) -> Solid:
+    def _drawn_clashes(self) -> tuple[Clash, ...]:
         """What pieces share in the drawing itself: keys that draw a joint up, driven fits."""
-        return joined(clash.solid for clash in clashes(self.placement, standing_solids(self.placement)))
+        return tuple(clashes(self.placement, standing_solids(self.placement)))
+
+    @cached_property
+    def _drawn_tight(self) -> Solid:
+        return joined(clash.solid for clash in self._drawn_clashes)
 
     def try_dry(self, joints: Sequence[str]) -> None:
         """The pieces of these joints have been put together once, and come together again when more is tried on them."""

@@ -1,4 +1,4 @@
-"""The plans of four examples and two published projects against orders written at the bench or printed in books, before
+"""The plans of four examples and of published projects against orders written at the bench or printed in books, before
 any plan had been seen. Where a plan differs and is right, the difference is explained here, not in the file.
 """
 
@@ -18,17 +18,24 @@ BENCH = {name: f"tests/orders/{name}.yaml" for name in ("herb-caddy", "nest-box"
 BOOKS = {
     "tests/cases/s01-bench-hook.yaml": "tests/cases/orders/s01.yaml",
     "tests/cases/s02-flower-pot-cross.yaml": "tests/cases/orders/s02.yaml",
+    "tests/cases/s05-knife-box.yaml": "tests/cases/orders/s05.yaml",
+    "tests/cases/s08-keyed-tabouret.yaml": "tests/cases/orders/s08.yaml",
 }
+IN_ONE = {"tests/cases/s08-keyed-tabouret.yaml": ("full",)}
+"""Projects with work that a workshop has no way for: the screw holes of the tabouret are too deep for a hand drill."""
 
 EXPLAINED: dict[tuple[str, str, str], str] = {
     ("tests/cases/orders/s01.yaml", "block/length/cut", "block/screw-hole/cut"): (
         "The book saws the blocks apart and trims their ends later; here one act makes the end, and the holes are measured "
         "from it."
     ),
+    ("tests/cases/orders/s05.yaml", "partition/grip/cut", "partition/fall-left/cut"): (
+        "The book draws the whole handle first; here the grip is measured from the left end, of which the fall leaves too little."
+    ),
 }
 """(order file, before, after) to why the plan is right to differ."""
 
-CASES = [(job, order, shop) for job, order in {**BENCH, **BOOKS}.items() for shop in ("full", "hand-tools")]
+CASES = [(job, order, shop) for job, order in {**BENCH, **BOOKS}.items() for shop in IN_ONE.get(job, ("full", "hand-tools"))]
 
 
 def _order(path: str) -> dict[str, Any]:

@@ -13,7 +13,8 @@ from sequencer.model.plan import Plan
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import SAME, carry_out
 from tests.loose import biscuited, dowelled, wedged, with_features
-from tests.made import knowledge, workshop
+from tests.made import job, knowledge, workshop
+from tests.made import plan as made_plan
 from tests.proving import damage
 
 JOBS: dict[str, tuple[Job, str]] = {
@@ -137,6 +138,37 @@ def test_kerfs_not_sawn_are_noticed_when_the_wedges_go_in() -> None:
     found = failures(damage.without(plan, "rail/kerfs/cut"), drawn)
     assert "loose" in {check for check, _ in found}
     assert any("the kerfs are not sawn" in says for _, says in found)
+
+
+# Keys, which are parts of their own.
+
+TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
+
+
+def test_keys_are_driven_when_the_tenons_are_home() -> None:
+    plan = made_plan(TABOURET)
+    (key,) = [task for task in plan.tasks if task.kind == "key"]
+    assert key.operation == "fit-keys"
+    assert key.joints == ("key-1", "key-2", "key-3", "key-4")
+    assert "not-planned" not in {each.code for each in plan.findings}
+    (legs,) = [task for task in plan.tasks if "leg-1" in task.joints and task.kind == "fit-dry"]
+    assert [reason.kind for reason in plan.reasons if (reason.before, reason.after) == (legs.id, key.id)] == ["drawing"]
+
+
+def test_a_key_left_out_or_driven_before_its_tenon_is_home_is_noticed() -> None:
+    plan, drawn = made_plan(TABOURET), job(TABOURET)
+    (key,) = [task.id for task in plan.tasks if task.kind == "key"]
+    assert "joined" in {check for check, _ in failures(damage.without(plan, key), drawn)}
+    (legs,) = [task.id for task in plan.tasks if "leg-1" in task.joints and task.kind == "fit-dry"]
+    assert "way-in" in {check for check, _ in failures(damage.swapped(plan, legs, key), drawn)}
+
+
+def test_a_key_too_thick_for_its_slot_is_noticed() -> None:
+    """Drawn 2 mm thicker than its mortise is wide."""
+    drawn = job(TABOURET)
+    key = replace(drawn.parts["key"], thickness=drawn.parts["key"].thickness + 2)
+    thick = replace(drawn, parts={**drawn.parts, "key": key})
+    assert "too-tight" in {each.code for each in check_design(thick, knowledge()) if each.level == "error"}
 
 
 # What the drawing gets wrong.
