@@ -1,4 +1,4 @@
-"""Five published projects: they read and check without error, and their arithmetic is the tool's.
+"""Published projects: they read and check without error, and their arithmetic is the tool's.
 
 Every figure asserted here is the book's, or was chosen with the case to fit it; the head of each job file names book, year
 and Project Gutenberg number and says which are which. Lengths in inches, as in the books.
@@ -20,13 +20,16 @@ from sequencer.model.frame import Axis
 from sequencer.model.job import Job
 from sequencer.model.shapes import bounds_of
 from sequencer.reading.job import read_job
+from sequencer.solid.parts import standing_solids
 from tests.made import ROOT, job, knowledge
 
 IN = 25.4
 
 HOOK = "tests/cases/s01-bench-hook.yaml"
 CROSS = "tests/cases/s02-flower-pot-cross.yaml"
+HOUSE = "tests/cases/s04-bird-house.yaml"
 BOX = "tests/cases/s05-knife-box.yaml"
+DRAWER = "tests/cases/s06-table-drawer.yaml"
 TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
 ROLLER = "tests/cases/s09-towel-roller.yaml"
 
@@ -34,6 +37,8 @@ ADVICE = {
     # Cross-grain blocks, holes an inch from their ends, screws that can be no longer: all true of the book's hook.
     HOOK: {"cannot-move", "near-edge", "screw-holds-little"},
     CROSS: set(),
+    HOUSE: set(),
+    DRAWER: set(),
     # The housing 3/8 in from the end, and a tongue that is a quarter of the thickness.
     BOX: {"short-grain", "deep-cut", "cannot-move"},
     # The upper stretchers pass the legs by 1/4 in only.
@@ -47,6 +52,14 @@ SIZES = {
     CROSS: {"arm-slot-up": (1, 5.25, 1.125, 0.375), "arm-slot-down": (1, 5.25, 1.125, 0.375)},
     BOX: {
         "partition": (1, 11.5, 3.25, 0.5), "side": (2, 12, 1.5, 0.5), "end": (2, 6, 1.5, 0.5), "bottom": (1, 12, 6.5, 0.25),
+    },
+    HOUSE: {
+        "side": (2, 7.5, 3, 0.5), "end-plain": (1, 5.25, 4.5, 0.5), "end-door": (1, 5.25, 4.5, 0.5),
+        "floor": (1, 10, 6.5, 0.5), "roof-wide": (1, 9.5, 5, 0.5), "roof-narrow": (1, 9.5, 4.5, 0.5),
+    },
+    DRAWER: {
+        "front": (1, 13.9375, 3.9375, 0.75), "side": (2, 15, 3.9375, 0.5), "back": (1, 13.3125, 3.1875, 0.5),
+        "bottom": (1, 13.3125, 14.75, 0.25), "block": (2, 3, 0.75, 0.5),
     },
     TABOURET: {
         "top": (1, 16.5, 16.5, 0.875), "leg": (4, 18.5, 4.75, 0.875), "lower-under": (1, 15.75, 2.75, 0.875),
@@ -105,7 +118,7 @@ def figure(case: Job, part: str, feature: str, name: str) -> float:
     return own.features[feature].figures(own.block)[f"feature.{name}"] / IN
 
 
-# All five.
+# All of them.
 
 
 @pytest.mark.parametrize("case", ALL)
@@ -232,6 +245,103 @@ def test_a_slot_marked_before_planing_is_found(tmp_path: Path) -> None:
     """Set out from the rough thickness of 1/2 in instead of the planed 3/8 in."""
     loose = changed(CROSS, tmp_path, ("distance: (long - thick)/2, width: thick", "distance: (long - 1/2)/2, width: 1/2"))
     assert "too-loose" in {each.code for each in checked(loose)}
+
+
+# Bird house.
+
+
+def test_the_gable_rises_half_its_width() -> None:
+    case = job(HOUSE)
+    for end in ("end-plain", "end-door"):
+        low, high = taken(case, end, "gable", "x")
+        assert high - low == pytest.approx(4.5 / 2)
+        assert low == pytest.approx(case.parts["side"].width / IN)
+
+
+def test_ends_of_the_height_in_the_text_do_not_meet_the_sides(tmp_path: Path) -> None:
+    """5 1/2 in: the gable starts 1/4 in above the bevel."""
+    wrong = changed(HOUSE, tmp_path, ("length: eaves + wide/2", "length: 5 1/2"))
+    assert taken(wrong, "end-plain", "gable", "x")[1] == pytest.approx(5.5)
+    assert wrong.parts["end-plain"].length - wrong.parts["end-plain"].width / 2 > wrong.parts["side"].width
+
+
+def test_floor_and_roof_stand_out_as_in_the_book() -> None:
+    placed = place(job(HOUSE))
+    walls = span(placed, "side.1", "z"), span(placed, "side.2", "z")
+    floor = span(placed, "floor", "z")
+    assert [walls[0][0] - floor[0], floor[1] - walls[1][1]] == pytest.approx([0.5, 0.5]) or [
+        walls[1][0] - floor[0],
+        floor[1] - walls[0][1],
+    ] == pytest.approx([0.5, 0.5])
+    side = span(placed, "side.1", "x")
+    for roof in ("roof-wide", "roof-narrow"):
+        low, high = span(placed, roof, "x")
+        assert (side[0] - low, high - side[1]) == pytest.approx((1, 1))
+
+
+def test_the_screws_land_in_the_middle_of_the_sides() -> None:
+    case = job(HOUSE)
+    holes = taken(case, "floor", "screws-1", "y")
+    assert sum(holes) / 2 == pytest.approx(0.75)
+    assert sum(holes) / 2 == pytest.approx(0.5 + case.parts["side"].thickness / IN / 2)
+    length = case.hardware["floor-screws"].length
+    assert length is not None
+    assert screw_hold(length, case.parts["floor"].thickness) < case.parts["side"].width
+
+
+def test_the_roof_boards_lie_on_the_bevels_and_meet_at_the_ridge() -> None:
+    case, placed = job(HOUSE), place(job(HOUSE))
+    leans = [placed.poses[roof].lean for roof in ("roof-wide", "roof-narrow")]
+    assert [abs(lean.angle) for lean in leans if lean] == pytest.approx([45, 45])
+    assert case.parts["roof-wide"].width - case.parts["roof-narrow"].width == inches(0.5)
+    solids = standing_solids(placed)
+    assert solids["roof-wide"].gap(solids["roof-narrow"], 10) == pytest.approx(0, abs=0.01)
+    assert (solids["roof-wide"] & solids["roof-narrow"]).volume < 1
+
+
+# Table drawer.
+
+
+def test_front_body_and_space_between_the_sides() -> None:
+    placed = place(job(DRAWER))
+    front = span(placed, "front", "x")
+    assert 14 - (front[1] - front[0]) == pytest.approx(0.0625)
+    sides = sorted((span(placed, "side.left", "x"), span(placed, "side.right", "x")))
+    assert sides[1][1] - sides[0][0] == pytest.approx(13.8125)
+    assert sides[1][0] - sides[0][1] == pytest.approx(12.8125)
+    for piece in ("back", "bottom"):
+        inner = span(placed, piece, "x")
+        assert [overlap(inner, side) for side in sides] == pytest.approx([0.25, 0.25])
+    assert panel_most(12.8125 * IN, (0.25 * IN, 0.25 * IN)).value == inches(13.3125)
+
+
+def test_the_back_stands_on_the_bottom_which_reaches_the_ends_of_the_sides() -> None:
+    placed = place(job(DRAWER))
+    assert span(placed, "back", "y")[0] == pytest.approx(span(placed, "bottom", "y")[1])
+    ends = [span(placed, piece, "z") for piece in ("side.left", "bottom")]
+    assert ends[0][1] == pytest.approx(ends[1][1])
+
+
+def test_a_tail_hides_the_end_of_the_groove_and_a_lap_hides_the_tails() -> None:
+    case = job(DRAWER)
+    groove = taken(case, "front", "front-groove", "y")
+    sockets = [
+        bounds_of([shape]).span("y") for shape in case.parts["front"].features["left-sockets"].removes(case.parts["front"].block)
+    ]
+    assert any(low / IN < groove[0] and groove[1] < high / IN for low, high in sockets)
+    assert case.parts["front"].thickness / IN - figure(case, "front", "left-sockets", "depth") == pytest.approx(0.25)
+    assert figure(case, "side", "side-groove", "depth") <= case.parts["side"].thickness / IN / 2
+
+
+def test_two_left_sides_are_found(tmp_path: Path) -> None:
+    wrong = changed(
+        DRAWER,
+        tmp_path,
+        ("handed: true\n    stock: side-wood", "stock: side-wood"),
+        ("side.left", "side.1"),
+        ("side.right", "side.2"),
+    )
+    assert "needs-a-pair" in {each.code for each in checked(wrong)} or "error" in {each.level for each in checked(wrong)}
 
 
 # Knife box.

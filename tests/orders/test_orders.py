@@ -18,7 +18,9 @@ BENCH = {name: f"tests/orders/{name}.yaml" for name in ("herb-caddy", "nest-box"
 BOOKS = {
     "tests/cases/s01-bench-hook.yaml": "tests/cases/orders/s01.yaml",
     "tests/cases/s02-flower-pot-cross.yaml": "tests/cases/orders/s02.yaml",
+    "tests/cases/s04-bird-house.yaml": "tests/cases/orders/s04.yaml",
     "tests/cases/s05-knife-box.yaml": "tests/cases/orders/s05.yaml",
+    "tests/cases/s06-table-drawer.yaml": "tests/cases/orders/s06.yaml",
     "tests/cases/s08-keyed-tabouret.yaml": "tests/cases/orders/s08.yaml",
 }
 IN_ONE = {"tests/cases/s08-keyed-tabouret.yaml": ("full",)}
