@@ -157,6 +157,23 @@ def _astride_patches(own: Body, feature: Feature) -> Iterator[Patch]:
         yield Patch(normal(face), spans[run][high], across, bounded, walls)
 
 
+def _surface(own: Body, feature: Feature, face: FaceName, mouth: Patch) -> float:
+    """Where the shoulder of a tenon comes to bear: on the face, or on the floor of a square cut that takes the face away over
+    the whole thickness beside the mortise."""
+    level, index = own.block.level(face), AXES.index(axis_of(face))
+    if not isinstance(feature, Mortise):
+        return level
+    needed = {**mouth.spans, feature.across(own.block): (0.0, own.block.size(feature.across(own.block)))}
+    for other in own.part.features_of(own.piece.hand):
+        if other == feature or other.nature != "cut" or face not in own.faces(other.opens()):
+            continue
+        for box in own.boxes(other):
+            if _reaches(box, own.block, face) and all(_covers(box.span(side), span) for side, span in needed.items()):
+                floor = box.low[index] if is_high(face) else box.high[index]
+                level = min(level, floor) if is_high(face) else max(level, floor)
+    return level
+
+
 def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) -> tuple[Patch, ...]:
     """Where the other piece is borne on, the likeliest first."""
     if not seat.feature:
@@ -175,7 +192,7 @@ def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) ->
     if isinstance(entering, Tongue) or (entering is not None and entering.kind == "tenon"):
         # The shoulder closes on the face; tenon or tongue may stop short of the floor.
         return tuple(
-            Patch(each.normal, own.block.level(face), each.spans, each.bounded, each.walls, each.run)
+            Patch(each.normal, _surface(own, feature, face, each), each.spans, each.bounded, each.walls, each.run)
             for each, face in zip(patches, opens, strict=True)
         )
     return patches

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
+from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
@@ -407,7 +408,8 @@ def _reach(job: Job, group: Group) -> float:
             inside = own.figures(part.block).get("feature.depth", 0.0)
             longest = max(longest, part.block.size(along) - inside + _beyond(job, joint))
             continue
-        along = axis_of(joint.its.face) if joint.its.face else "x"
+        tongue = part.features.get(joint.its.feature)
+        along = axis_of(joint.its.face or (tongue.edge if isinstance(tongue, Tongue) else "left"))
         longest = max(longest, part.block.size(along) + 2 * _beyond(job, joint))
     return longest
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from sequencer.design.closing import sloping
 from sequencer.design.joining import fit_of, listed
+from sequencer.design.loose_pieces import wedges
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
@@ -111,6 +112,9 @@ def _held(job: Job, bearing: Bearing, placement: Placement, standing: Mapping[st
     into it."""
     joint, seat = bearing.meeting.joint, bearing.seat
     if joint.crossing or not joint.seat.feature or fit_of(job, joint) in ("driven", "loose-pivot"):
+        return None
+    if wedges(job, joint) is not None:
+        # What the flare takes away the wedges fill again.
         return None
     moving, other = standing[joint.enters_piece], standing[joint.seat.piece]
     for own in sorted(seat.bounded):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import dist
 from typing import Any
 
@@ -204,6 +205,19 @@ def test_a_corner_bridle_closes_whichever_piece_is_said_to_enter(its_tenon: bool
     assert placement.span("post", "x") == (255, 300)
     assert placement.span("post", "z") == (0, 15)
     assert [each.code for each in check_design(drawn, knowledge()) if each.level == "error"] == []
+
+
+def test_a_shoulder_closes_where_the_face_is_cut_back() -> None:
+    """A notch 8 deep takes the edge away all round the mortise: the rail comes 8 nearer. A step beside it changes nothing."""
+    mortise = feature("hole", "mortise", face="top", at={"right": 10}, length=30, width=5)
+    back = feature("back", "notch", edge="top", from_="right", distance=0, length=50, depth=8)
+    tenon = feature("tenon", "tenon", end="left", length=50, thickness=5, width=30)
+    rail = part("rail", "board", 250, 50, 15, tenon)
+    for cut, bears in ((back, 52), (replace(back, length=35), 60)):
+        stile = part("stile", "board", 300, 60, 15, mortise, cut)
+        placement = place(job([stile, rail], [joint("corner", "rail/tenon", "stile/hole", align={"inside": "inside"})]))
+        assert placement.findings == ()
+        assert placement.span("rail", "y")[0] == bears - 50
 
 
 def test_a_rod_is_centred_in_its_holes() -> None:
