@@ -246,7 +246,7 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
                 inside = _counted(job, tuple(dirty))
                 add(group.name, "clean-inside", inside, figures, later=later, joints=joints, times=group.times)
         for kind in (group.fixing, *group.also):
-            times = _fasteners(job, group) if kind in ("screw", "nail") else group.times
+            times = {"screw": _fasteners(job, group), "nail": _fasteners(job, group), "key": len(joints)}.get(kind, group.times)
             doing = "Pin into the rebate" if kind == "nail" and figures["joint.rebated"] else ""
             add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing)
         if group.fixing == "glue":

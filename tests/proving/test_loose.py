@@ -150,6 +150,7 @@ def test_keys_are_driven_when_the_tenons_are_home() -> None:
     (key,) = [task for task in plan.tasks if task.kind == "key"]
     assert key.operation == "fit-keys"
     assert key.joints == ("key-1", "key-2", "key-3", "key-4")
+    assert key.minutes == 4 * knowledge().stations["assembly"].operations["fit-keys"].minutes.each
     assert "not-planned" not in {each.code for each in plan.findings}
     (legs,) = [task for task in plan.tasks if "leg-1" in task.joints and task.kind == "fit-dry"]
     assert [reason.kind for reason in plan.reasons if (reason.before, reason.after) == (legs.id, key.id)] == ["drawing"]
