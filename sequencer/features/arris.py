@@ -32,6 +32,7 @@ class Arris(Feature):
         "feature.length",
         "feature.remaining",
         "feature.count",
+        "feature.shortest-edge",
     )
     rounded: ClassVar[bool]
     """Whether the cut is a quarter round or a flat at 45 degrees."""
@@ -80,6 +81,7 @@ class Arris(Feature):
             "feature.length": max(block.size(run_of(edge)) for edge in self.cut_edges()),
             "feature.remaining": self.narrowest(block)[0],
             "feature.count": float(len(self.cut_edges())),
+            "feature.shortest-edge": min(block.size(run_of(edge)) for edge in self.cut_edges()),
         }
 
     def label(self) -> str:

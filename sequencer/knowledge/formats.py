@@ -166,7 +166,8 @@ class Lies:
     stop
         The end against a stop block; empty without one. No stop is used for the cut that makes that end itself.
     tool
-        Where the cutter comes from: `above`, `below`, or `beside` for discs, bands and blades that cut right through.
+        Where the cutter comes from: `above`, `below`, `beside` for discs, bands and blades that cut right through, or `fence`
+        for a block that stands out of it.
     """
 
     __pydantic_config__ = STRICT

@@ -218,9 +218,9 @@ class Profile:
 Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Shoulders | Profile
 
 
-Tool = Literal["above", "below", "beside"]
-"""Where a cutter comes from: `above` (hand tools, drills, thicknesser), `below` (saw bench, router table, planer) or `beside`
-(discs, bands and blades that cut right through)."""
+Tool = Literal["above", "below", "beside", "fence"]
+"""Where a cutter comes from: `above` (hand tools, drills, thicknesser), `below` (saw bench, router table, planer), `beside`
+(discs, bands and blades that cut right through) or out of the `fence` (spindle moulder)."""
 
 
 @dataclass(frozen=True)

@@ -366,7 +366,7 @@ def _held_by(cut: _Cut, part: Part, bench: Bench) -> set[FaceName]:
     the opposite ones against something; of what a vice takes only one way, the two faces that it grips."""
     rests, gripped = opposite(cut.feature.opens()[0]), {opposite(face) for face in cut.feature.measured_from()}
     ways = [axis for axis in others(axis_of(rests)) if part.block.size(axis) <= bench.vice_opens]
-    if len(ways) == 1 and cut.tool != "below":
+    if len(ways) == 1 and cut.tool not in ("below", "fence"):
         gripped |= {face for face in FACES if axis_of(face) == ways[0]}
     return {rests} | gripped
 

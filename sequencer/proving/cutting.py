@@ -222,10 +222,13 @@ def _level(card: Card, marks: Level, lie: Lie, piece: Workpiece) -> Cut:
 
 
 def _entered(lie: Lie, marked: FaceName) -> FaceName:
-    """The face the tool comes in at: the one up for tools from above, the one down for tools from below."""
+    """The face the tool comes in at: the one up for tools from above, the one down for tools from below. A cutter that stands
+    out of the fence works the face against that and, at the table, the one that is down."""
     if lie.tool == "above":
         return opposite(lie.down)
-    return lie.down if lie.tool == "below" else marked
+    if lie.tool == "fence" and axis_of(marked) != axis_of(lie.down):
+        return lie.against or marked
+    return lie.down if lie.tool in ("below", "fence") else marked
 
 
 def _sunk(piece: Workpiece, face: FaceName, depth: float) -> tuple[Span, float | None]:
@@ -253,6 +256,8 @@ def _open_sides(piece: Workpiece, axis: Axis, span: Span) -> Span:
 def _strips(card: Card, marks: Trough) -> list[Span]:
     """The stretches a channel is cut in, as distances from the face it is measured from: one for each pass of a saw."""
     fence = card.setting("fence", card.setting("distance", marks.distance))
+    if "batten" in card.settings:
+        return _along_batten(card)
     if "passes" in card.settings and "shift" in card.settings:
         kerf = card.settings.get("cutter", card.figures.get("kerf"))
         if kerf is None:
@@ -271,10 +276,24 @@ def _strips(card: Card, marks: Trough) -> list[Span]:
     return [(fence, fence + width)]
 
 
+def _along_batten(card: Card) -> list[Span]:
+    """The stretches a held router cuts along a batten on its far side: the last along the batten, each earlier one a packing
+    nearer to the face the batten is measured from."""
+    base, cutter = card.figures.get("base-width"), card.settings.get("cutter")
+    if base is None or cutter is None:
+        raise NoCut("the width of the router's base or of its cutter is not known")
+    far = card.settings["batten"] - (base - cutter) / 2
+    passes, shift = round(card.setting("passes", 1)), card.setting("shift", 0.0)
+    return [(far - number * shift - cutter, far - number * shift) for number in range(passes)]
+
+
 def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     """A channel along the fence, or between gauge lines where nothing guides it."""
     beside = lie.against if lie.against is not None and "fence" in card.settings else marks.beside
     opened = _entered(lie, marks.face)
+    if lie.tool == "fence" and opened == lie.against:
+        # Its height is set from the table.
+        beside = lie.down
     if axis_of(opened) == axis_of(beside):
         raise NoCut(f"the {opened} is worked and the {beside} guides it: they do not meet")
     deep = card.setting("height", card.setting("depth", marks.depth))

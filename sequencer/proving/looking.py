@@ -292,7 +292,7 @@ def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut, bench: Bench) -> Ite
     in_vice = share < bench.face_share and held and cut.opened is None and lie.tool == "above"
     says = f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}"
     yield Looked("lies", in_vice or share >= bench.face_share, "it stands in the vice" if in_vice else says)
-    if lie.tool == "below" or task.kind in _SIZED or (cut.opened is None and lie.tool == "beside"):
+    if lie.tool in ("below", "fence") or task.kind in _SIZED or (cut.opened is None and lie.tool == "beside"):
         return
     yield Looked("held", held, f"it can be gripped by two faces over {grip * 100:.0f} % of their length")
 
@@ -314,7 +314,7 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
     if not piece.marked:
         return Looked("marks", False, "it has not been marked out")
     marks, lie = layout.marks, layout.lie
-    if lie.tool != "below" and not isinstance(marks, Shoulders | Profile):
+    if lie.tool not in ("below", "fence") and not isinstance(marks, Shoulders | Profile):
         up = opposite(lie.down)
         seen = {layout.marked, *(marks.edges if isinstance(marks, Line) else ())}
         if isinstance(marks, Trough) and lie.tool == "beside":

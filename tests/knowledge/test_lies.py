@@ -51,6 +51,7 @@ def settings_of(name: str, figures: Mapping[str, float]) -> dict[str, float | No
                 *("disc-sander", "belt-sander", "bobbin-sander", "laser-cutter", "lathe"),
             },
         ),
+        ("fence", {"spindle-moulder"}),
         ("above", {"thicknesser", "pillar-drill", "hollow-chisel-mortiser"}),
     ],
 )

@@ -45,6 +45,7 @@ def test_every_machine_asks_how_short_the_piece_is_and_says_what_to_do_if_it_wen
 STAFF_MACHINES = [
     *("saw-bench", "surface-planer", "thicknesser", "router-table", "mitre-saw", "band-saw", "pull-over-saw"),
     "portable-circular-saw",
+    *("spindle-moulder", "hand-held-router"),
 ]
 
 
@@ -111,10 +112,37 @@ def test_sanding_is_on_the_downward_side_and_spoils_edge_tools() -> None:
         assert operation.spoils_edge_tools
 
 
-def test_router_feeds_from_right_to_left() -> None:
-    for operation in KNOWLEDGE.stations["router-table"].operations.values():
+@pytest.mark.parametrize("kind", ["router-table", "spindle-moulder"])
+def test_router_and_moulder_feed_from_right_to_left(kind: str) -> None:
+    for operation in KNOWLEDGE.stations[kind].operations.values():
         assert operation.feed.startswith("From right to left")
         assert "fence behind the cutter" in operation.feed
+
+
+def test_a_spindle_moulder_never_cuts_without_fence_cover_block_and_something_over_the_cutter() -> None:
+    # HSE WIS18 rev 2: false fence, pressure pads, chip-limited tooling; stopped work only with backstops and jigs.
+    for name, operation in KNOWLEDGE.stations["spindle-moulder"].operations.items():
+        asked = {"false-fence", "cutter-cover", "limited-cutter-block", "push-block", "dust-extraction"}
+        assert set(operation.guards.all_of) == asked, name
+        assert set(operation.guards.any_of) == {"power-feed", "pressure-pads"}, name
+        assert not operation.guards_off, name
+        stops = {(limit.of, limit.at_most) for limit in operation.applies} & {
+            ("feature.stopped", "0"),
+            ("feature.end-grain", "0"),
+        }
+        assert stops, name
+
+
+def test_a_held_router_is_never_freehand_and_its_work_is_cramped() -> None:
+    # Victorian list of restricted plant: a plunge router without guide or template.
+    for name, operation in KNOWLEDGE.stations["hand-held-router"].operations.items():
+        guides = {"edge-guide", "guide-bearing", "square-batten"} & {*operation.guards.all_of, *operation.holding.all_of}
+        assert len(guides) == 1, name
+        assert "bench-cramp" in operation.holding.all_of, name
+        assert {"plunge-return", "trip-switch", "dust-extraction"} <= set(operation.guards.all_of), name
+        assert operation.feed.startswith("From left to right"), name
+        assert "Hold the router with both hands." in operation.instructions.cut, name
+        assert "Unplug the router." in operation.instructions.set, name
 
 
 def test_a_blind_hole_leaves_the_point_and_a_through_hole_has_a_backing_board() -> None:
@@ -148,6 +176,7 @@ def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
     declared = {f"station.{name}" for name in station.figures}
     return {name: 12.0 for name in QUANTITIES if not name.startswith("station.") or name in declared} | {
         "feature.gauge": 8.0, "feature.diameter": 4.5, "station.kerf": 3.0, "station.sole": 5.0,
+        "station.cutter-diameter": 125.0,
     }  # fmt: skip
 
 
@@ -161,7 +190,7 @@ def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
 )
 def test_settings_come_out_for_every_operation_once_its_figures_are_known(station: StationKind, operation: Operation) -> None:
     request = Request(
-        known_for(operation, station), operation.use, (500.0, 1500.0), "softwood", None,
+        known_for(operation, station), operation.use, (500.0, 1500.0, 7500.0), "softwood", None,
         KNOWLEDGE.screws, KNOWLEDGE.drill_bits, KNOWLEDGE.cutter_speeds,
     )  # fmt: skip
     for setting in SETTINGS[operation.settings].work(request):

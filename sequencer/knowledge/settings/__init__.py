@@ -14,12 +14,14 @@ from sequencer.knowledge.settings import (  # noqa: F401
     dovetails,
     finishing,
     gluing,
+    held_router,
     lasers,
     planes,
     routers,
     saws,
     screws,
     setting_out,
+    spindle,
     turning,
 )
 from sequencer.knowledge.settings.base import (
