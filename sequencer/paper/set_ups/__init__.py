@@ -1,6 +1,6 @@
 """Pictures of set-ups: how a piece lies at a station, what cuts it, and where fence, stop and blade stand, to scale.
 
-Machines stand as the operator sees them: at saws the wood is fed away from the viewer, at the router table and the planers
+Machines stand as the operator sees them: at saws the wood is fed away from the viewer, at router table, spindle moulder and planers
 from right to left with the fence behind. Tools and benches are plain blocks; what is to scale is where they stand.
 """
 
@@ -26,6 +26,7 @@ from sequencer.paper.set_ups.machines import (
     surface_planer,
     thicknesser,
 )
+from sequencer.paper.set_ups.moulding import hand_held_router, spindle_moulder
 from sequencer.paper.set_ups.saw_tables import band_saw, mitre_saw, pull_over_saw, saw_bench, scroll_saw
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid, nothing
@@ -37,6 +38,8 @@ STATIONS: Mapping[str, Callable[[Subject], Scene]] = {
     "band-saw": band_saw,
     "scroll-saw": scroll_saw,
     "router-table": router_table,
+    "spindle-moulder": spindle_moulder,
+    "hand-held-router": hand_held_router,
     "surface-planer": surface_planer,
     "thicknesser": thicknesser,
     "disc-sander": disc_sander,
@@ -103,9 +106,12 @@ def left_scene(
     """The piece as the task leaves it, with the sizes that were set out, the cut turned up: to go beside the set-up where
     that cannot show it, because the tool works from below. None for every other task. Arguments as for `set_up_scene`.
     """
-    if layout is None or layout.lie.tool != "below" or not isinstance(layout.marks, Trough | Edges):
+    if layout is None or layout.lie.tool not in ("below", "fence") or not isinstance(layout.marks, Trough | Edges):
         return None
     lie = Lie(opposite(layout.lie.down), layout.lie.against)
+    if isinstance(layout.marks, Trough) and layout.marks.face == layout.lie.against:
+        # What was against the fence is turned up.
+        lie = Lie(opposite(layout.marks.face), layout.marks.beside)
     piece = _subject(task, replace(layout, lie=lie), {}, before, waste, letter, face_side, face_edge, (), left_on)
     scene = by_hand(piece)
     things = tuple(thing for thing in scene.things if thing.look in ("wood", "table"))
