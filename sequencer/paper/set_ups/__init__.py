@@ -1,7 +1,7 @@
 """Pictures of set-ups: how a piece lies at a station, what cuts it, and where fence, stop and blade stand, to scale.
 
-Machines stand as the operator sees them: at saws the wood is fed away from the viewer, at router table, spindle moulder and planers
-from right to left with the fence behind. Tools and benches are plain blocks; what is to scale is where they stand.
+Machines stand as the operator sees them: at saws the wood is fed away from the viewer, at router table, spindle moulder and
+planers from right to left with the fence behind. Tools and benches are plain blocks; what is to scale is where they stand.
 """
 
 from __future__ import annotations
