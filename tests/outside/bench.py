@@ -31,6 +31,26 @@ def board(
     return job([part("rail", "board", length, width, thick, *features, count=count)], [], stock=(bought,))
 
 
+def sheet(*features: Feature, material: str = "laser plywood", thick: float = 18, length: float = 450, width: float = 240) -> Job:
+    """One part, `rail`, from a sheet of 1220 by 610."""
+    bought = Stock("panel", material, "sheet", 610, thick, (1220,))
+    return job([part("rail", "panel", length, width, thick, *features)], [], stock=(bought,))
+
+
+def equipped(station: str, without: str = "", **figures: float) -> Workshop:
+    """The well-equipped example workshop, one station with other figures or without a guard or way of holding."""
+    whole = workshop("well-equipped")
+    old = whole.stations[station]
+    new = replace(
+        old,
+        figures={**old.figures, **{name.replace("_", "-"): value for name, value in figures.items()}},
+        guards=tuple(each for each in old.guards if each != without),
+        holding=tuple(each for each in old.holding if each != without),
+    )
+    counted = {name: thing for name, thing in whole.counted.items() if not without or without not in (name, thing.kind)}
+    return replace(whole, stations={**whole.stations, station: new}, counted=counted)
+
+
 def shop(station: str, **figures: float) -> Workshop:
     """The full example workshop, one station with other figures; hyphens of their names as underlines."""
     old = workshop().stations[station]

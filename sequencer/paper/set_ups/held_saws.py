@@ -148,7 +148,10 @@ def _below(laid: Laid, piece: Subject) -> list[Thing]:
         if cut.low.y - front < back - cut.high.y
         else (front - 18.0, cut.low.y - CARRIER_OFF)
     )
-    return [table((low - 15.0, high + 15.0), y)] if y[1] - y[0] > 4.0 else []
+    if y[1] - y[0] > 4.0:
+        return [table((low - 15.0, high + 15.0), y)]
+    # Waste at every edge: the bench is under the middle, so that each line stands clear of it in turn.
+    return [table((low + 0.3 * (high - low), high - 0.3 * (high - low)), (front - 18.0, back + 18.0))]
 
 
 def laser_cutter(piece: Subject) -> Scene:
