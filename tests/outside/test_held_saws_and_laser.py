@@ -208,3 +208,29 @@ def test_the_batten_stands_the_sole_s_width_before_the_line() -> None:
     unmeasured = replace(equipped(SAW).stations[SAW], figures=known)
     bare = replace(equipped(SAW), stations={**equipped(SAW).stations, SAW: unmeasured})
     assert "the near side of the blade" in against(sheet(), "rail/length", LENGTH, bare)
+
+
+# WAC 296-806-48006 and 296-807-12005(2): dull, cracked or badly set saws and blades are taken out of service. Read in copies.
+@pytest.mark.parametrize("kind", [SAW, JIGSAW, "mitre-saw", "pull-over-saw", "band-saw"])
+def test_a_dull_or_cracked_blade_stops_the_work(kind: str) -> None:
+    assert "The blade is dull or cracked." in knowledge().stations[kind].stop_when
+
+
+# HSE WIS31: blade below the table guarded at every tilt, tension slackened after use and a notice left; WAC 296-806-48042(5):
+# tension indicator. Read in copies.
+def test_a_band_saw_s_tension_is_looked_at_and_its_blade_is_covered_below_a_tilted_table() -> None:
+    station = knowledge().stations["band-saw"]
+    assert {
+        "Check that no notice says the blade is slack.",
+        "Check the tension of the blade on its gauge.",
+        "Check that the wheel doors are shut.",
+    } <= set(station.before_starting)
+    tilted = [each for each in station.operations.values() if any("Tilt the table" in line for line in each.instructions.set)]
+    assert tilted
+    assert all("Check that the blade is covered below the tilted table." in each.instructions.set for each in tilted)
+
+
+# Michigan R 408.12744: no set screw stands out of the chuck of a boring machine. Read in a copy.
+@pytest.mark.parametrize("kind", ["pillar-drill", "hollow-chisel-mortiser"])
+def test_no_screw_stands_out_of_a_chuck(kind: str) -> None:
+    assert "Check that no screw stands out of the chuck." in knowledge().stations[kind].before_starting
