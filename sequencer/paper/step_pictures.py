@@ -27,7 +27,7 @@ MOST = 6
 _UNDRAWN = frozenset({"make-dowels", "make-wedges"})
 """Work on loose pieces, which are no parts of the drawing."""
 _FIXING = frozenset({"glue", "screw", "nail", "fit-dry", "key"})
-_TOGETHER = _FIXING | {"dry-fit", "clean-inside"}
+_TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 """Work on what comes together: it is shown apart, with its ways in."""
 
 

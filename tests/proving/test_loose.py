@@ -10,6 +10,7 @@ import pytest
 from sequencer.design.checking import check_design
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
+from sequencer.paper.step_pictures import Pictured, scenes_of
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import SAME, carry_out
 from tests.loose import biscuited, dowelled, wedged, with_features
@@ -215,3 +216,13 @@ def test_what_the_drawing_lacks_is_said(drawn: Job, what: str) -> None:
 def test_the_flare_of_a_mortise_is_no_play_of_the_tenon() -> None:
     """The tenon is held by the walls at its shoulder; a wedge fills the flare."""
     assert "too-loose" not in {each.code for each in check_design(wedged(), knowledge())}
+
+
+@pytest.mark.parametrize(("name", "kind"), [("dowels", "dowel"), ("biscuits", "biscuit"), ("dowels", "make-dowels")])
+def test_a_picture_never_shows_closed_what_is_still_open(name: str, kind: str) -> None:
+    """Dowels go into parts that stand apart; loose pieces that are made are no parts and have no picture."""
+    plan, drawn = planned(name), JOBS[name][0]
+    step = next(step for step in plan.steps if any(task.kind == kind for task in plan.tasks if task.id in step.tasks))
+    shown = scenes_of(step, Pictured(plan, drawn, carry_out(plan, drawn)))
+    assert len(shown) == (0 if kind == "make-dowels" else 1)
+    assert all(each.scene.arrows for each in shown)
