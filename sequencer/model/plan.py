@@ -444,7 +444,9 @@ class Plan:
     changes: tuple[ChangeLine, ...] = ()
     """What the school has changed in the shipped knowledge."""
     limits: tuple[str, ...] = ()
-    """Figures of noise and dust for the region, and what is known of the dust of the materials: for the risk assessment."""
+    """Figures of noise and dust for the region: for the risk assessment."""
+    materials: tuple[str, ...] = ()
+    """What the dust of each material does, whose limits of dust count for it, and the source: for staff."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     proof: Proof | None = None
     """The record of making it on solids; None until that has been done."""

@@ -183,6 +183,7 @@ def _decided(plan: Plan) -> list[Paragraph]:
             or [_plain("Nothing was found that the files do not settle.")]
         ),
         *([_heading("Notes of the drawing"), *map(_plain, plan.notes)] if plan.notes else []),
+        *([_heading("What the dust of the materials does"), *map(_plain, plan.materials)] if plan.materials else []),
         *([_heading("Figures on record; the law in force comes first"), *map(_plain, plan.limits)] if plan.limits else []),
     ]
 

@@ -26,7 +26,6 @@ from sequencer.model.workshop import Who
 from sequencer.planning.blanks import PLANED_END
 from sequencer.planning.choosing import Choice
 from sequencer.planning.loose_work import to_buy
-from sequencer.planning.material_notes import dust_lines
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
 from sequencer.planning.who import in_words
@@ -234,8 +233,8 @@ def note_lines(job: Job) -> tuple[str, ...]:
 
 
 def limit_lines(shop: Shop) -> tuple[str, ...]:
-    """Figures of noise and dust on record for the region (all regions where it is generic), and the dust of the materials.
-    Never a permission: the law in force comes first."""
+    """Figures of noise and dust on record for the region (all regions where it is generic). Never a permission: the law in
+    force comes first."""
     region = region_named(shop.workshop.region, shop.knowledge)
     lines = [
         f"{limit.region}, {words(limit.about)}: {mm(limit.value)} {limit.unit}"
@@ -246,7 +245,6 @@ def limit_lines(shop: Shop) -> tuple[str, ...]:
         for limit in shop.knowledge.limits
         if counts_in(limit, region)
     ]
-    lines += dust_lines(shop)
     return tuple(dict.fromkeys(lines))
 
 

@@ -30,7 +30,10 @@ def _dust_line(found: Found, stock: Stock) -> str:
             f"Dust of {stock.material}: nothing is known here, which does not mean that it is harmless; ask the supplier. "
             "Counts as hardwood dust, the stricter."
         )
-    return f"Dust of {stock.material}: {material.dust} Counts as {material.dust_counts_as} dust. Source: {material.source}."
+    check = " (check locally)" if "from memory" in material.source else ""
+    return (
+        f"Dust of {stock.material}: {material.dust} Counts as {material.dust_counts_as} dust. Source: {material.source}{check}."
+    )
 
 
 def material_findings(shop: Shop) -> tuple[Finding, ...]:

@@ -28,7 +28,7 @@ from sequencer.planning.cards import (
 from sequencer.planning.choosing import choose_ways, face_words, pieces_for
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.jigs import jig_lines
-from sequencer.planning.material_notes import extraction_findings, material_findings, outdoor_findings
+from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
@@ -112,6 +112,7 @@ def make_plan(
         notes=note_lines(job),
         changes=change_lines(shop),
         limits=limit_lines(shop),
+        materials=dust_lines(shop),
         fingerprints=_fingerprints(steps, reasons),
     )
 

@@ -156,7 +156,7 @@ def test_a_plan_warns_of_a_wood_that_is_not_listed() -> None:
     assert "not harmless" in finding.why
     assert "Did you mean radiata pine?" in finding.remedy
     assert "extraction" in finding.remedy
-    (line,) = [line for line in made.limits if line.startswith("Dust of radiate pine")]
+    (line,) = [line for line in made.materials if line.startswith("Dust of radiate pine")]
     assert "does not mean that it is harmless" in line
     assert "Counts as hardwood dust" in line
     assert all(part.hardness in ("unknown", "sheet") for part in made.parts)
@@ -165,7 +165,7 @@ def test_a_plan_warns_of_a_wood_that_is_not_listed() -> None:
 def test_a_known_wood_brings_no_such_warning_and_says_what_its_dust_does() -> None:
     made = plan_in("European oak")
     assert not {"unlisted-material", "ambiguous-material", "unlisted-without-extraction"} & {each.code for each in made.findings}
-    (line,) = [line for line in made.limits if line.startswith("Dust of European oak")]
+    (line,) = [line for line in made.materials if line.startswith("Dust of European oak")]
     assert "nasal cancer" in line
     assert "Counts as hardwood dust" in line
     assert "ACGIH" in line

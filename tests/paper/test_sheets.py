@@ -235,6 +235,16 @@ def test_screws_are_on_the_staff_sheet() -> None:
         assert thing.name in said
 
 
+@pytest.mark.parametrize("sheet", ["staff-sheet", "risk-assessment"])
+def test_what_the_dust_does_is_printed_for_staff(sheet: str) -> None:
+    plan = proved("nest-box")
+    assert {part.material for part in plan.parts} <= {line.partition(":")[0].removeprefix("Dust of ") for line in plan.materials}
+    drawings = Drawings(plan, job("nest-box"), making("nest-box"), {})
+    said = _plain(_words(ET.fromstring(render(sheet, plan, drawings, DAY, "a4"))))
+    for line in plan.materials:
+        assert _plain(line) in said
+
+
 def test_jigs_are_on_the_staff_sheet_with_pieces_stock_and_drawing() -> None:
     plan = proved("herb-caddy", "hand-tools")
     assert plan.jigs
