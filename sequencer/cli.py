@@ -9,7 +9,7 @@ import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import UTC, date, datetime
 from functools import partial
 from io import TextIOWrapper
 from pathlib import Path
@@ -57,6 +57,21 @@ def _day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date; write it as year-month-day, such as 2027-02-01") from None
+
+
+def _printed_day(given: argparse.Namespace) -> date:
+    """The date the sheets print and whose limits hold: as given, else that of SOURCE_DATE_EPOCH (seconds since 1970, UTC),
+    else today. Unusable if that is no number."""
+    if given.date is not None:
+        day: date = given.date
+        return day
+    seconds = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if not seconds:
+        return date.today()
+    if not (seconds.isascii() and seconds.isdigit()):
+        what, remedy = f"SOURCE_DATE_EPOCH is '{seconds}', which is no number of seconds.", "Unset it, or give --date."
+        raise Unusable([Finding("error", "date", "SOURCE_DATE_EPOCH", what, remedy=remedy)])
+    return datetime.fromtimestamp(int(seconds), UTC).date()
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -361,7 +376,7 @@ def _papers(given: argparse.Namespace) -> int:
             ]
         )
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
-    made, making = prove(plan(checked, _say), checked.job, _say)
+    made, making = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
     return write_sheets(made, checked.job, making, given)
 
 
@@ -374,7 +389,7 @@ def write_sheets(made: Plan, job: Job, making: Making, given: argparse.Namespace
         job,
         making,
         given.out,
-        day=given.date or date.today(),
+        day=_printed_day(given),
         only=tuple(dict.fromkeys(given.only)),
         page=given.page,
         say=_say,
@@ -428,8 +443,8 @@ def _demo(given: argparse.Namespace) -> int:
     examples = data_folder("examples")
     job, workshop = examples / "herb-caddy" / "job.yaml", examples / "workshops" / "full.yaml"
     checked = check(job, workshop, _say)
-    made, making = prove(plan(checked, _say), checked.job, _say)
-    files, missing = papers(made, checked.job, making, given.out, day=given.date or date.today(), say=_say)
+    made, making = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
+    files, missing = papers(made, checked.job, making, given.out, day=_printed_day(given), say=_say)
     print(wrapped(f"Planned the {made.job.lower()} for {made.class_.students} students in {len(made.steps)} steps."))
     _print_written(files, missing)
     first = next((file for file in files if "job-card" in file.name and file.suffix == ".pdf"), files[0])

@@ -98,7 +98,8 @@ class Region:
     since, looked_up
         Nothing is known for days before the first; on the second the sources were read.
     record, sign_off, review
-        What the risk assessment must hold there, who signs, when it is looked at again.
+        What the risk assessment must hold there, who signs (each a short label of a line to fill in), when it is looked at
+        again.
     least
         By kind of station.
     """
@@ -114,7 +115,7 @@ class Region:
     regulator: Text
     laws: Annotated[tuple[Text, ...], Field(min_length=1)]
     record: Annotated[tuple[Text, ...], Field(min_length=1)]
-    sign_off: Annotated[tuple[Text, ...], Field(min_length=1)]
+    sign_off: Annotated[tuple[Annotated[str, Field(min_length=1, max_length=40)], ...], Field(min_length=1)]
     review: Annotated[tuple[Text, ...], Field(min_length=1)]
     least: Mapping[str, Least] = field(default_factory=dict)
     sources: Annotated[tuple[Text, ...], Field(min_length=1)]

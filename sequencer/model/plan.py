@@ -410,6 +410,50 @@ class Bench:
 
 
 @dataclass(frozen=True)
+class NoiseLine:
+    """The noise of a person's work as if it fell on one day: whose, what is worked out in words, and where it is not known."""
+
+    who: str
+    text: str
+    measure: str = ""
+
+
+@dataclass(frozen=True)
+class FigureLine:
+    """A figure the region is held to: what it measures, the figure with its unit, whose it is, its source. `own` is false
+    where none was read for the region and the strictest on record stands in."""
+
+    group: str
+    name: str
+    value: str
+    whose: str
+    own: bool
+    note: str
+    source: str
+
+
+@dataclass(frozen=True)
+class RegionLine:
+    """What holds in the school's region on the day of the plan, and what its risk assessment must hold.
+
+    day
+        The date whose figures these are, as year-month-day; empty where no day is given, and the strictest of all days is taken.
+    """
+
+    name: str
+    what: str
+    day: str
+    looked_up: str
+    regulator: str
+    laws: tuple[str, ...]
+    record: tuple[str, ...]
+    sign_off: tuple[str, ...]
+    review: tuple[str, ...]
+    figures: tuple[FigureLine, ...]
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Plan:
     """A checked, ordered plan of making.
 
@@ -443,10 +487,12 @@ class Plan:
     """The teacher's own notes on the job and its parts, for staff and students."""
     changes: tuple[ChangeLine, ...] = ()
     """What the school has changed in the shipped knowledge."""
-    limits: tuple[str, ...] = ()
-    """Figures of noise and dust for the region: for the risk assessment."""
     materials: tuple[str, ...] = ()
     """What the dust of each material does, whose limits of dust count for it, and the source: for staff."""
+    region: RegionLine | None = None
+    """What the school's region asks; a plan that the planner made has it."""
+    noise: tuple[NoiseLine, ...] = ()
+    """The noise of a student's work and of the staff's, where there are machines or powered tools."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     proof: Proof | None = None
     """The record of making it on solids; None until that has been done."""

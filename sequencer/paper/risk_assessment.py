@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import Literal
 
-from sequencer.model.plan import ChangeLine, Control, Plan, RiskRow, Step
+from sequencer.model.plan import ChangeLine, Control, FigureLine, Plan, RiskRow, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
@@ -163,11 +164,13 @@ def _heading(text: str) -> Paragraph:
 def _decided(plan: Plan) -> list[Paragraph]:
     """The school's answer, when to review, the decisions made, what staff must look at, notes, figures on record."""
     lines = ("May it go ahead?", "Conditions:", "Name and signature:", "Date:")
+    asked = plan.region.review if plan.region else ()
     return [
         _heading("School to decide: the activity as a whole"),
         *(Paragraph((("", text),), "line") for text in lines),
+        *_of_region(plan),
         _heading("Review when"),
-        *(Paragraph((("", trigger),), "tick") for trigger in wording.REVIEW_TRIGGERS),
+        *(Paragraph((("", trigger),), "tick") for trigger in dict.fromkeys((*asked, *wording.REVIEW_TRIGGERS))),
         _heading("Decisions made for this plan"),
         *(
             [
@@ -184,7 +187,50 @@ def _decided(plan: Plan) -> list[Paragraph]:
         ),
         *([_heading("Notes of the drawing"), *map(_plain, plan.notes)] if plan.notes else []),
         *([_heading("What the dust of the materials does"), *map(_plain, plan.materials)] if plan.materials else []),
-        *([_heading("Figures on record; the law in force comes first"), *map(_plain, plan.limits)] if plan.limits else []),
+        *_of_noise(plan),
+    ]
+
+
+def _of_region(plan: Plan) -> list[Paragraph]:
+    """What the region asks to be recorded and signed, law and regulator to check by name, the figures it is held to."""
+    region = plan.region
+    if region is None:
+        return []
+    seen = wording.day_words(date.fromisoformat(region.looked_up))
+    day = f" on {wording.day_words(date.fromisoformat(region.day))}" if region.day else ", whatever the day"
+    sources = {source: number for number, source in enumerate(dict.fromkeys(each.source for each in region.figures), 1)}
+    return [
+        _heading(f"Region: {region.name}"),
+        _plain(f"{wording.heading(region.what)}."),
+        Paragraph((("Check by name, law:", f"{'; '.join(region.laws)}."),)),
+        Paragraph((("Regulator:", f"{region.regulator}. Looked up on {seen}."),)),
+        _heading("What the record must hold there"),
+        *(Paragraph((("", text),), "tick") for text in region.record),
+        _heading("Signed there, with date"),
+        *(Paragraph((("", f"{text}:"),), "line") for text in region.sign_off),
+        _heading(f"Figures{day}; the law in force comes first"),
+        *(Paragraph(((each.value, _figure_words(each, sources[each.source])),)) for each in region.figures),
+        *([_plain(STANDS_IN)] if any(not each.own for each in region.figures) else []),
+        _plain(" ".join(f"[{number}] {wording.source_words(source)}." for source, number in sources.items())),
+    ]
+
+
+STANDS_IN = "* Not known there: the strictest on record stands in until it is looked up."
+
+
+def _figure_words(figure: FigureLine, number: int) -> str:
+    note = f"; {figure.note}" if figure.note else ""
+    return f"{figure.name} ({figure.whose}{'' if figure.own else '*'}{note}) [{number}]"
+
+
+def _of_noise(plan: Plan) -> list[Paragraph]:
+    """The noise of a day for each person, or that nothing is known of it."""
+    if not plan.noise:
+        return []
+    return [
+        _heading("Noise of a day"),
+        *(Paragraph(((f"{each.who}:", f"{each.text} {each.measure}".strip()),)) for each in plan.noise),
+        _plain(wording.NOISE_NOTE),
     ]
 
 

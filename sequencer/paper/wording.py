@@ -28,6 +28,12 @@ REVIEW_TRIGGERS = (
 )
 """When a risk assessment is looked at again (common practice; users of the sheets ask for it)."""
 
+NOISE_NOTE = (
+    "Worked out as if all of it fell on one day, from the levels of the workshop file; the noise of others in the room and of "
+    "hand work is not in it."
+)
+"""Beside the noise of a day."""
+
 _MONTHS = (
     "January",
     "February",

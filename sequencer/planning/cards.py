@@ -8,7 +8,6 @@ from math import ceil
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard
-from sequencer.knowledge.regions import counts_in, region_named
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Job
 from sequencer.model.plan import (
@@ -230,22 +229,6 @@ def note_lines(job: Job) -> tuple[str, ...]:
     parts = tuple(f"{part.letter} {words(part.name)}: {part.note}" for part in job.parts.values() if part.note)
     things = tuple(f"{thing.what}: {thing.note}" for thing in job.hardware.values() if thing.note)
     return tuple(note for note in (job.note, *parts, *things) if note)
-
-
-def limit_lines(shop: Shop) -> tuple[str, ...]:
-    """Figures of noise and dust on record for the region (all regions where it is generic). Never a permission: the law in
-    force comes first."""
-    region = region_named(shop.workshop.region, shop.knowledge)
-    lines = [
-        f"{limit.region}, {words(limit.about)}: {mm(limit.value)} {limit.unit}"
-        + (f" from {limit.starts}" if limit.starts else "")
-        + (f" until {limit.ends}" if limit.ends else "")
-        + (f" ({limit.note})" if limit.note else "")
-        + f". Source: {limit.source}."
-        for limit in shop.knowledge.limits
-        if counts_in(limit, region)
-    ]
-    return tuple(dict.fromkeys(lines))
 
 
 def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:

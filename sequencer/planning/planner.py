@@ -10,6 +10,7 @@ from pathlib import PurePath
 
 from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Job
 from sequencer.model.plan import ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
@@ -18,7 +19,6 @@ from sequencer.planning.cards import (
     change_lines,
     decision_lines,
     hardware_lines,
-    limit_lines,
     note_lines,
     part_lines,
     risk_rows,
@@ -30,9 +30,10 @@ from sequencer.planning.groups import joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
+from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
-from sequencer.planning.region import region_findings
+from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
@@ -87,6 +88,9 @@ def make_plan(
         *cramp_findings(shop, choice.works),
         *moving_findings(shop),
     )
+    region = region_named(workshop.region, knowledge)
+    noise, noisy = noise_lines(steps, shop, region, day)
+    found += noisy
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -111,8 +115,9 @@ def make_plan(
         extension=job.extension,
         notes=note_lines(job),
         changes=change_lines(shop),
-        limits=limit_lines(shop),
         materials=dust_lines(shop),
+        region=region_line(steps, shop, day),
+        noise=noise,
         fingerprints=_fingerprints(steps, reasons),
     )
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding, Unusable
 from sequencer.knowledge.region_forms import Region
-from sequencer.knowledge.regions import held_to, least_at, looser_than_least, region_named
+from sequencer.knowledge.regions import about_stations, held, held_to, least_at, looser_than_least, region_named
+from sequencer.model.plan import FigureLine, RegionLine, Step
 from sequencer.planning.shop import Shop
 from sequencer.planning.who import may_do
 from sequencer.reading.words import meant
@@ -21,6 +22,44 @@ def region_findings(shop: Shop, day: date | None) -> tuple[Finding, ...]:
         return (*_who_findings(shop, region), *_limit_findings(shop, region, day))
     except Unusable as error:
         return tuple(error.findings)
+
+
+def region_line(steps: Sequence[Step], shop: Shop, day: date | None) -> RegionLine:
+    """What the region asks, with the figures about the stations of the plan and the whole workshop. Where the school has a
+    stricter limit of its own, that one."""
+    region = region_named(shop.workshop.region, shop.knowledge)
+    kinds = {step.station_kind for step in steps}
+    figures = []
+    for each in held(region, shop.knowledge, day):
+        if not about_stations(each, kinds):
+            continue
+        limit, own = each.limit, shop.workshop.limits.get(each.about)
+        ours = own is not None and each.measure.looser(limit.value, own)
+        value = own if ours and own is not None else limit.value
+        figures.append(
+            FigureLine(
+                each.measure.group,
+                each.measure.name,
+                f"{mm(value)} {limit.unit}",
+                "the school's own" if ours else limit.region,
+                ours or each.own,
+                "" if ours else limit.note,
+                "workshop file" if ours else limit.source,
+            )
+        )
+    return RegionLine(
+        region.name,
+        region.what,
+        day.isoformat() if day is not None else "",
+        region.looked_up,
+        region.regulator,
+        region.laws,
+        region.record,
+        region.sign_off,
+        region.review,
+        tuple(figures),
+        region.sources,
+    )
 
 
 def _who_findings(shop: Shop, region: Region) -> Iterator[Finding]:
@@ -56,14 +95,14 @@ def _limit_findings(shop: Shop, region: Region, day: date | None) -> Iterator[Fi
                 remedy=meant(about, shop.knowledge.measures),
             )
             continue
-        held = held_to(about, region, shop.knowledge, day)
-        if held is not None and held.measure.looser(own, held.limit.value):
+        found = held_to(about, region, shop.knowledge, day)
+        if found is not None and found.measure.looser(own, found.limit.value):
             yield Finding(
                 "error",
                 "looser-than-region",
                 about,
-                f"The school's own limit, {held.measure.name}: {mm(own)} {held.measure.unit}, is looser than what "
-                f"{region.name} is held to, {mm(held.limit.value)} {held.limit.unit}.",
-                f"No school's policy loosens what holds there. Source: {held.limit.source}.",
-                f"Write {mm(held.limit.value)} or stricter, or take it out.",
+                f"The school's own limit, {found.measure.name}: {mm(own)} {found.measure.unit}, is looser than what "
+                f"{region.name} is held to, {mm(found.limit.value)} {found.limit.unit}.",
+                f"No school's policy loosens what holds there. Source: {found.limit.source}.",
+                f"Write {mm(found.limit.value)} or stricter, or take it out.",
             )

@@ -230,7 +230,7 @@ def test_a_record_beside_a_stricter_one_changes_nothing(tmp_path: Path) -> None:
 
 
 REGION = """{name: %s, what: ours, counts: [AU, any], since: "2026-01-01", looked_up: "2026-11-01", regulator: ours, laws: [ours],
-  record: [All of it.], sign_off: [Me.], review: [Yearly.], sources: [ours]%s}
+  record: [All of it.], sign_off: [Me], review: [Yearly.], sources: [ours]%s}
 """
 
 

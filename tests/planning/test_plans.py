@@ -298,8 +298,11 @@ def test_the_plan_carries_the_teacher_s_own_words_and_the_figures_of_the_region(
     made = plan("herb-caddy")
     assert made.notes
     assert made.learning_aim == job("herb-caddy").learning_aim
-    assert any(line.startswith("GB, dust hardwood: 3 mg/m3") for line in made.limits)
-    assert any(line.startswith("AU, dust hardwood: 1 mg/m3 until 2026-11-30") for line in made.limits)
+    assert made.region is not None
+    figures = {figure.name: (figure.value, figure.whose) for figure in made.region.figures}
+    assert figures["dust of hardwood, mean of 8 hours"] == ("0.5 mg/m3", "AU")
+    assert figures["noise over a day, first action value"] == ("80 dB(A)", "GB")
+    assert any(line.startswith("Dust of ") for line in made.materials)
 
 
 def test_what_the_plan_arranges_is_credited_on_the_risk_assessment() -> None:
