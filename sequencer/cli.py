@@ -113,7 +113,7 @@ def _parser() -> argparse.ArgumentParser:
         "words",
         metavar="WORD",
         nargs="+",
-        help="stations, operations, hazards, materials, glues or finishes for a list; a name for that thing in full; "
+        help="stations, operations, hazards, materials, glues, finishes or regions for a list; a name for that thing in full; "
         "or free words for every "
         'way of making it, such as "stopped groove"',
     )

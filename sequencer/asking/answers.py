@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from textwrap import fill
 
 from sequencer.asking.meaning import Meant, Named, things, understand
+from sequencer.asking.regions import region_facts, region_lists
 from sequencer.asking.wording import chosen, limit_text, unfilled
 from sequencer.features import feature_kinds
 from sequencer.knowledge.formats import FinishKind, Glue, Hazard, Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import density_class, find_material
+from sequencer.knowledge.region_forms import Region
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Workshop
@@ -28,6 +30,7 @@ LISTS = {
     "materials": "material",
     "glues": "glue",
     "finishes": "finish",
+    "regions": "region",
 }
 """What can be listed, and what one of it is."""
 
@@ -94,6 +97,9 @@ def _gist(thing: Named, knowledge: Knowledge) -> str:
         return thing.title + (f" (class {resists})" if resists else "")
     if thing.what == "finish":
         return f"{thing.title} ({knowledge.finishes[thing.name].family.replace('-', ' ') or 'family not stated'})"
+    if thing.what == "region":
+        region = knowledge.regions[thing.name]
+        return f"{', '.join((region.name, *region.codes))}: {region.what}"
     material = knowledge.materials[thing.name]
     return f"{material.name}, {material.hardness}" + (f" ({material.botanical})" if material.botanical else "")
 
@@ -244,6 +250,8 @@ def _in_full(thing: Named, knowledge: Knowledge, premises: Premises | None) -> s
         lines = _glue(knowledge.glues[thing.name], knowledge)
     elif thing.what == "finish":
         lines = _finish(knowledge.finishes[thing.name], knowledge)
+    elif thing.what == "region":
+        lines = _region(knowledge.regions[thing.name], knowledge)
     else:
         lines = _material(knowledge.materials[thing.name])
     changed = [each for each in knowledge.changes if thing.name in each.about.split("/")]
@@ -411,6 +419,12 @@ def _finish(finish: FinishKind, knowledge: Knowledge) -> Iterator[str]:
             "source": source_words(finish.source),
         }
     )
+
+
+def _region(region: Region, knowledge: Knowledge) -> Iterator[str]:
+    yield from _facts(region_facts(region))
+    for what, texts in region_lists(region, knowledge):
+        yield from _several(what, texts)
 
 
 def _material(material: Material) -> Iterator[str]:

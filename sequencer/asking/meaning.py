@@ -85,12 +85,17 @@ def _things(knowledge: Knowledge) -> Iterator[Named]:
         yield Named("glue", name, glue.name)
     for name, finish in sorted(knowledge.finishes.items()):
         yield Named("finish", name, finish.name)
+    for name, region in sorted(knowledge.regions.items()):
+        yield Named("region", name, region.name)
 
 
 def understand(question: str, knowledge: Knowledge) -> Meant:
     """What a question means. Unusable, with the nearest names, if nothing in the knowledge matches any of its words."""
     every = things(knowledge)
     text = " ".join(question.lower().split())
+    for key, region in knowledge.regions.items():
+        if text in (code.lower() for code in region.codes):
+            return Meant(thing=Named("region", key, region.name))
     if not any(text in (thing.name, thing.title.lower()) for thing in every):
         text = in_our_words(text, knowledge.terms)
     kinds = _kind_words()

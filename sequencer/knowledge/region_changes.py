@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
 from sequencer.findings import Unusable
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.region_forms import Least, Measure, Region
-from sequencer.knowledge.regions import Held, held_to
+from sequencer.knowledge.regions import Held, changing_days, held_to
 
 
 def measure_looser(was: Measure, now: Measure) -> Iterator[str]:
@@ -53,7 +53,7 @@ def records_looser(shipped: Knowledge, own: Knowledge) -> Iterator[str]:
     with_rows = replace(shipped, limits=own.limits)
     told: set[tuple[str, str]] = set()
     for key, region in shipped.regions.items():
-        for day in _days(own):
+        for day in changing_days(own):
             for about in shipped.measures:
                 was, now = _held(about, region, shipped, day), _held(about, region, with_rows, day)
                 if was is None or (key, about) in told:
@@ -69,11 +69,3 @@ def _held(about: str, region: Region, knowledge: Knowledge, day: date) -> Held |
         return held_to(about, region, knowledge, day)
     except Unusable:
         return None
-
-
-def _days(knowledge: Knowledge) -> list[date]:
-    """The days on which what is held to may change, from the first of which anything is known."""
-    first = max(date.fromisoformat(region.since) for region in knowledge.regions.values())
-    starts = {date.fromisoformat(each.starts) for each in knowledge.limits if each.starts}
-    after = {date.fromisoformat(each.ends) + timedelta(1) for each in knowledge.limits if each.ends}
-    return sorted({first, *(day for day in starts | after if day > first)})

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from sequencer.findings import Finding, Unusable
 from sequencer.knowledge.formats import Knowledge
@@ -137,6 +137,14 @@ def looser_than_least(operator: str, supervision: str, gate: str, least: Least) 
 def about_stations(found: Held, kinds: Collection[str]) -> bool:
     """Whether a figure is about any of some kinds of station, or about the whole workshop."""
     return not found.measure.stations or any(kind in kinds for kind in found.measure.stations)
+
+
+def changing_days(knowledge: Knowledge) -> list[date]:
+    """The days on which what is held to may change, after the first of which anything is known of every region, and that."""
+    first = max(date.fromisoformat(region.since) for region in knowledge.regions.values())
+    starts = {date.fromisoformat(each.starts) for each in knowledge.limits if each.starts}
+    after = {date.fromisoformat(each.ends) + timedelta(1) for each in knowledge.limits if each.ends}
+    return sorted({first, *(day for day in starts | after if day > first)})
 
 
 def _records(about: str, measure: Measure, limits: Iterable[DatedLimit]) -> Iterator[DatedLimit]:

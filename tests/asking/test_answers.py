@@ -30,7 +30,7 @@ def heads(text: str) -> dict[str, str]:
     return {name: mark for mark, name in found}
 
 
-@pytest.mark.parametrize("which", ["stations", "operations", "hazards", "materials"])
+@pytest.mark.parametrize("which", ["stations", "operations", "hazards", "materials", "regions"])
 def test_a_list_names_everything_there_is(which: str) -> None:
     said = answer(which, knowledge())
     names = [each.name for each in things(knowledge()) if f"{each.what}s" == which]
