@@ -122,5 +122,8 @@ def test_every_feature_kind_has_a_hand_way_and_where_the_trade_has_one_a_machine
 BY_MACHINE_ONLY = {"biscuit-slots"}
 """A slot for a bought-in biscuit has the shape of the cutter that makes it."""
 
-BY_HAND_ONLY = {"bridle-tongue", "dovetail-pins", "dovetails", "housing", "wedge-kerfs", "finger-joint"}
-"""Machine ways of these need jigs and cutters for which no guard could be named from a published source."""
+BY_HAND_ONLY = {
+    "bridle-tongue", "dovetail-pins", "dovetails", "fielded-edge", "finger-joint", "housing", "recess", "wedge-kerfs",
+}  # fmt: skip
+"""Machine ways of these need jigs and cutters for which no guard could be named from a published source: a panel on edge at a saw
+with its guard off, a router dropped into the face."""

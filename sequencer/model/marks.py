@@ -206,6 +206,26 @@ class Shoulders:
 
 
 @dataclass(frozen=True)
+class Moulded:
+    """Edges cut to a section over their whole length, each as the face that shows it and the one beside it. `section` is the
+    line of the wood that stays, from the edge to the face: how far in over the face and how far down from it."""
+
+    edges: tuple[tuple[FaceName, FaceName], ...]
+    section: tuple[tuple[float, float], ...]
+    kind: Literal["moulded"] = "moulded"
+
+    @property
+    def width(self) -> float:
+        """How far it goes in over the face."""
+        return max(over for over, _ in self.section)
+
+    @property
+    def depth(self) -> float:
+        """How far it goes down from the face."""
+        return max(down for _, down in self.section)
+
+
+@dataclass(frozen=True)
 class Profile:
     """Made round about the middle of its section: at each of `stations`, so far from the face `end`, the piece is so much
     across; straight from one to the next. What lies before the first and beyond the last stays as it is."""
@@ -215,7 +235,7 @@ class Profile:
     kind: Literal["profile"] = "profile"
 
 
-Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Shoulders | Profile
+Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Moulded | Shoulders | Profile
 
 
 Tool = Literal["above", "below", "beside", "fence"]
@@ -274,7 +294,7 @@ def mirrored_marks(marks: Marks) -> Marks:
     if isinstance(marks, Line):
         edges = tuple(mirrored(face) for face in marks.edges)
         return replace(marks, points=tuple(_spot(each) for each in marks.points), edges=edges)
-    if isinstance(marks, Edges):
+    if isinstance(marks, Edges | Moulded):
         return replace(marks, edges=tuple((mirrored(one), mirrored(two)) for one, two in marks.edges))
     if isinstance(marks, Profile):
         return replace(marks, end=mirrored(marks.end))
@@ -311,7 +331,7 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
         faces = [*(face for spot in marks.places for face, _ in spot), marks.face]
     elif isinstance(marks, Line):
         faces = [face for spot in marks.points for face, _ in spot]
-    elif isinstance(marks, Edges):
+    elif isinstance(marks, Edges | Moulded):
         faces = [face for edge in marks.edges for face in edge]
     elif isinstance(marks, Profile):
         # The middle of a stick is found from all its long faces.

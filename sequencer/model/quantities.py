@@ -58,7 +58,8 @@ _ALL = (
     Quantity(
         "feature.angle",
         "deg",
-        "angle of a mitre, bevel, chamfer or taper from square; of a turned profile at its steepest, from its middle line",
+        "angle of a mitre, bevel, chamfer or taper from square; of a fielded edge from its face; of a turned profile at its "
+        "steepest, from its middle line",
     ),
     Quantity("feature.slope", "count", "of a dovetail: it slopes 1 in so many"),
     Quantity("feature.sloping", "count", "sides of a dovetail housing or of its end that slope: 1 or 2"),

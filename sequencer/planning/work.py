@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
+from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
@@ -193,7 +194,7 @@ def _along_grain(part: Part, feature: Feature) -> float:
 
 def _end_grain(part: Part, feature: Feature) -> float:
     """1 if any of its cuts lies across the grain; of edges taken off together, one such edge is enough."""
-    if isinstance(feature, Arris):
+    if isinstance(feature, Arris | Profiled):
         return float(any(run_of(edge) != part.grain for edge in feature.cut_edges()))
     return 1.0 - _along_grain(part, feature)
 

@@ -19,6 +19,7 @@ from sequencer.model.marks import (
     Lie,
     Line,
     Marks,
+    Moulded,
     Off,
     Plunges,
     Profile,
@@ -150,6 +151,8 @@ def _cut(card: Card, layout: Layout, piece: Workpiece) -> Cut:
         return Cut(_line(card, marks, piece))
     if isinstance(marks, Edges):
         return Cut(_edges(card, marks, piece))
+    if isinstance(marks, Moulded):
+        return Cut(joined(_moulded(card, marks, piece, edge) for edge in marks.edges))
     if isinstance(marks, Profile):
         return Cut(_profile(card, marks, piece))
     return Cut(_shoulders(card, marks, piece))
@@ -653,3 +656,22 @@ def _profile(card: Card, marks: Profile, piece: Workpiece) -> Solid:
     centre = sum(piece.spans[first]) / 2, sum(piece.spans[second]) / 2
     whole = block_of({along: (turned[0][0], turned[-1][0]), first: (-FAR, FAR), second: (-FAR, FAR)})
     return whole - shape_solid(Turned(along, centre, tuple(turned)))
+
+
+def _moulded(card: Card, marks: Moulded, piece: Workpiece, edge: tuple[FaceName, FaceName]) -> Solid:
+    """One edge cut to a section by a cutter or to gauge lines: as wide and as deep as the card sets it."""
+    face, side = edge
+    run = next(axis for axis in AXES if axis not in (axis_of(face), axis_of(side)))
+    wide = card.setting("width", marks.width) / marks.width
+    deep = card.setting("height", card.setting("depth", marks.depth)) / marks.depth
+    line = [(over * wide, down * deep) for over, down in marks.section]
+    outline = [(-OVER, line[0][1]), *line, (line[-1][0], -OVER), (-OVER, -OVER)]
+    corners = [
+        {
+            axis_of(side): piece.level(side) - sign_of(side) * over,
+            axis_of(face): piece.level(face) - sign_of(face) * down,
+        }
+        for over, down in outline
+    ]
+    first, second = others(run)
+    return prism(run, [[(corner[first], corner[second]) for corner in corners]], -FAR, FAR)

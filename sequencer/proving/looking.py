@@ -27,6 +27,7 @@ from sequencer.model.marks import (
     Lie,
     Line,
     Marks,
+    Moulded,
     Off,
     Profile,
     Shoulders,
@@ -195,7 +196,7 @@ def _extents(layout: Layout, piece: Workpiece, bite: Bite) -> dict[Axis, Span]:
     """Where a cut runs within the wood there is, by axis."""
     if bite.taken == 0:
         return dict(piece.spans)
-    if isinstance(layout.marks, Line | Edges | Shoulders | Profile):
+    if isinstance(layout.marks, Line | Edges | Moulded | Shoulders | Profile):
         return {axis: bite.removed.bounds.span(axis) for axis in AXES}
     # A square cut or a hole lies in the box that it and the piece share: no solid need be worked out to know it.
     spans = {axis: _shared(piece.spans[axis], bite.cut.body.bounds.span(axis)) for axis in AXES}
@@ -239,7 +240,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             # A rod has no flat face: it lies in a cradle and is measured from its middle.
             continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
-        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Profile)
+        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Moulded | Profile)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
         if share < bench.fence_share:
             return Looked(
@@ -397,7 +398,7 @@ def _rooms(layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Iterat
         beside: dict[Axis, Span] = {axis: (low - room / 2, high + room / 2) for axis, (low, high) in spans.items()}
         # What is flush with the line that is cut to stands beside the tool, not in its way.
         yield block_of(beside | {axis_of(marks.face): _outward(piece, marks.face, room, marks.amount - FLAT)})
-    elif isinstance(marks, Edges):
+    elif isinstance(marks, Edges | Moulded):
         for edge in marks.edges:
             yield block_of(spans | {axis_of(face): _outward(piece, face, room) for face in edge})
     elif cut.opened is not None:

@@ -24,7 +24,8 @@ def blocks() -> some.SearchStrategy[Block]:
 
 
 def share(draw: Draw, low: float, high: float) -> float:
-    return draw(some.floats(low, high, allow_nan=False))
+    """A number between two, to six places: nobody draws a cut that stops a hair short of a face."""
+    return round(draw(some.floats(low, high, allow_nan=False)), 6)
 
 
 def beside(draw: Draw, face: FaceName) -> FaceName:
@@ -330,6 +331,24 @@ def turned_profile(draw: Draw, block: Block) -> dict[str, Any]:
     }
 
 
+def recess(draw: Draw, block: Block) -> dict[str, Any]:
+    typed = opening(draw, block)
+    return typed | {"depth": block.size(axis_of(typed["face"])) * share(draw, 0.05, 0.6)}
+
+
+def moulding(draw: Draw, block: Block) -> dict[str, Any]:
+    profile = draw(some.sampled_from(["ovolo", "cove", "ogee"]))
+    step = block.thickness * share(draw, 0.02, 0.1) if profile == "ovolo" or draw(some.booleans()) else 0.0
+    return broken_edges(draw, block) | {"profile": profile, "size": block.thickness * share(draw, 0.1, 0.35), "step": step}
+
+
+def fielded_edge(draw: Draw, block: Block) -> dict[str, Any]:
+    depth = block.thickness * share(draw, 0.1, 0.6)
+    typed = {"face": draw(some.sampled_from(BROAD)), "width": block.width * share(draw, 0.1, 0.4), "depth": depth}
+    typed |= draw(some.sampled_from([{}, {"step": depth * 0.3}]))
+    return typed | draw(some.sampled_from([{}, {"edges": ["top"]}, {"edges": ["left", "bottom"]}]))
+
+
 KINDS = {
     "bevel": bevel,
     "biscuit-slots": biscuit_slots,
@@ -344,18 +363,21 @@ KINDS = {
     "dovetail-housing": dovetail_housing,
     "dovetail-pins": dovetail_pins,
     "dovetails": dovetails,
+    "fielded-edge": fielded_edge,
     "finger-joint": finger_joint,
     "groove": channel,
     "halving": channel,
     "hole": hole,
     "housing": channel,
     "mitre": mitre,
+    "moulding": moulding,
     "notch": notch,
     "outline": outline,
     "rebate": rebate,
     "mortise": mortise,
     "round-over": round_over,
     "rounded-corner": rounded_corner,
+    "recess": recess,
     "rounding": lambda draw, block: {},
     "screw-holes": screw_holes,
     "slot": slot,

@@ -61,6 +61,10 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"end": "left", "tails": 3, "pin": 6, "slope": 6, "length": 15},
         {"end": "right", "tails": 3, "pin": 6, "half_pin": 5, "slope": 8, "length": 13},
     ],
+    "fielded-edge": [
+        {"face": "inside", "width": 25, "depth": 8, "step": 2},
+        {"face": "outside", "width": 30, "depth": 6, "edges": ["top", "bottom"]},
+    ],
     "finger-joint": [
         {"end": "left", "length": 15, "finger": 10},
         {"end": "right", "length": 18, "finger": 10, "start": "gap"},
@@ -112,6 +116,11 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         },
         {"face": "left", "length": 30, "width": 8, "depth": 25, "ends": "round"},
     ],
+    "moulding": [
+        {"edges": ["inside/top"], "profile": "ovolo", "size": 6, "step": 2},
+        {"edges": ["inside/top", "inside/bottom"], "profile": "cove", "size": 8},
+        {"edges": ["inside/bottom"], "profile": "ogee", "size": 10},
+    ],
     "notch": [
         {"edge": "top", "from": "left", "distance": 60, "length": 40, "depth": 20},
         {"edge": "bottom", "from": "right", "length": 25, "depth": 15},
@@ -134,6 +143,10 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
     "rebate": [
         {"edge": "inside/top", "width": 12, "depth": 9},
         {"edge": "outside/left", "width": 18, "depth": 6, "stops": {"bottom": 10}},
+    ],
+    "recess": [
+        {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 40, "top": 0}},
+        {"face": "outside", "length": 80, "width": 25, "depth": 5},
     ],
     "round-over": [{"edges": ["inside/top", "top/outside"], "radius": 5}, {"edges": "inside", "radius": 3}],
     "rounded-corner": [{"corners": ["top/left", "top/right"], "radius": 20}],

@@ -26,6 +26,7 @@ from sequencer.model.marks import (
     Haunch,
     Line,
     Marks,
+    Moulded,
     Plunges,
     Profile,
     Ramp,
@@ -249,6 +250,14 @@ def shoulders_solid(block: Block, marks: Shoulders) -> Solid:
     return waste if marks.haunch is None else waste - haunch_solid(block, marks, stays["z"], stays["y"])
 
 
+def moulded_solid(block: Block, marks: Moulded, edge: tuple[FaceName, FaceName]) -> Solid:
+    face, side = edge
+    run = next(axis for axis in AXES if axis not in (axis_of(face), axis_of(side)))
+    line = [(plane(block, side, over), plane(block, face, down)) for over, down in ((0.0, 0.0), *marks.section)]
+    outline = line if axis_of(side) < axis_of(face) else [(b, a) for a, b in line]
+    return prism(run, [outline], 0.0, block.size(run))
+
+
 def profile_solid(block: Block, marks: Profile) -> Solid:
     """Frusta between neighbouring stations, as hulls of rings of 48 corners."""
     middle = block.width / 2, block.thickness / 2
@@ -276,6 +285,8 @@ def waste(block: Block, marks: Marks) -> Solid:
         return line_solid(block, marks)
     if isinstance(marks, Edges):
         return edges_solid(block, marks)
+    if isinstance(marks, Moulded):
+        return joined(moulded_solid(block, marks, edge) for edge in marks.edges)
     if isinstance(marks, Profile):
         return profile_solid(block, marks)
     assert isinstance(marks, Shoulders), "no feature is marked by a level or a datum"
@@ -582,6 +593,21 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         "tenon",
         {"end": "left", "length": 30, "thickness": 6, "width": 50, "from_bottom": 10},
         Shoulders("left", 30, (Between("bottom", 10, 60), Between("outside", 6, 12))),
+    ),
+    (
+        "recess",
+        {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 40, "top": 0}},
+        Window("inside", (Between("left", 40, 90), Between("top", 0, 20)), 2),
+    ),
+    (
+        "fielded-edge",
+        {"face": "inside", "width": 25, "depth": 8, "step": 2, "edges": "top"},
+        Moulded((("inside", "top"),), ((0, 8), (25, 2), (25, 0))),
+    ),
+    (
+        "moulding",
+        {"edges": "inside/top", "profile": "cove", "size": 8},
+        Moulded((("inside", "top"),), tuple((8 * sin(pi / 32 * n), 8 * cos(pi / 32 * n)) for n in range(17))),
     ),
     ("rounding", {}, Profile("left", ((0, 40), (300, 40)))),
     (

@@ -13,6 +13,7 @@ from sequencer.model.marks import (
     Level,
     Line,
     Marks,
+    Moulded,
     Off,
     Plunges,
     Profile,
@@ -123,6 +124,8 @@ def moved_marks(marks: Marks) -> Marks:
         return replace(marks, points=tuple(_moved(spot) for spot in marks.points))
     if isinstance(marks, Edges):
         return replace(marks, reach=marks.reach + 1.0)
+    if isinstance(marks, Moulded):
+        return replace(marks, section=tuple((over + 1.0, down + 1.0) for over, down in marks.section))
     if isinstance(marks, Shoulders):
         return replace(marks, length=marks.length + 1.0)
     if isinstance(marks, Profile):

@@ -32,6 +32,29 @@ def test_a_part_sized_this_way_is_the_part_that_is_drawn(way: str, kind: str, si
     made(way, f"rail/{kind}", board(length=450, **sizes))  # type: ignore[arg-type]
 
 
+EDGES = [
+    ("rout-moulding", "moulding", {"edges": ["inside/top"], "profile": "cove", "size": 6}),
+    ("rout-moulding", "moulding", {"edges": ["inside/top", "inside/bottom"], "profile": "ogee", "size": 5}),
+    ("scratch-moulding", "moulding", {"edges": ["inside/bottom"], "profile": "ovolo", "size": 5, "step": 1}),
+    ("field-edge-by-plane", "fielded-edge", {"face": "inside", "width": 25, "depth": 7, "step": 1}),
+    ("chisel-recess", "recess", {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 60, "top": 0}}),
+    ("router-plane-recess", "recess", {"face": "outside", "length": 80, "width": 25, "depth": 5}),
+]
+"""Ways of working an edge to a section, and of sinking a recess."""
+
+
+@pytest.mark.parametrize(("way", "kind", "fields"), EDGES, ids=[f"{row[0]}-{number}" for number, row in enumerate(EDGES)])
+def test_an_edge_or_recess_made_this_way_is_as_drawn_and_a_millimetre_off_is_not(
+    way: str, kind: str, fields: dict[str, Any]
+) -> None:
+    drawn = board(make(kind, name="cut", **fields), length=450)
+    plan = made(way, "rail/cut", drawn)
+    task = next(task for task in plan.tasks if task.id == "rail/cut/cut")
+    for name, changed in damage.shifted_settings(task):
+        if name != "cutter":
+            assert not carry_out(damage.with_task(plan, changed), drawn).proof.held, name
+
+
 ROUND = [
     ("turn-to-round", "rounding", {}),
     ("plane-stick-round", "rounding", {}),

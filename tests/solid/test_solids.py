@@ -134,6 +134,13 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
         {"face": "left", "depth": 10, "at": {"bottom": 45}},
         4 * (32 * 50 * 50 / 2 * sin(2 * asin(30 / 50) / 32) - 30 * 40),
     ),
+    ("recess", {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 40, "top": 0}}, 50 * 20 * 2),
+    # a sloping border along one edge: the mean of 8 and 2 over 25
+    ("fielded-edge", {"face": "inside", "width": 25, "depth": 8, "step": 2, "edges": "top"}, (8 + 2) / 2 * 25 * LONG),
+    # a hollow takes a quarter disc; an ovolo the two steps and a fillet; an ogee half of its square
+    ("moulding", {"edges": "inside/top", "profile": "cove", "size": 8}, quarter(8) * LONG),
+    ("moulding", {"edges": "inside/top", "profile": "ovolo", "size": 6, "step": 2}, (8 * 8 - 6 * 6 + fillet(6)) * LONG),
+    ("moulding", {"edges": "inside/top", "profile": "ogee", "size": 10}, (5 * 5 + quarter(5) + fillet(5)) * LONG),
     # a stick of 40 x 40 less a cylinder, and less a cylinder and a frustum over 240 of its 300
     ("rounding", {}, 40 * 40 * LONG - cylinder(40, LONG)),
     (

@@ -17,6 +17,7 @@ from sequencer.knowledge.settings import (  # noqa: F401
     held_router,
     lasers,
     planes,
+    profiles,
     routers,
     saws,
     screws,

@@ -10,7 +10,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.model.frame import FaceName, opposite
-from sequencer.model.marks import Edges, Layout, Lie, Trough
+from sequencer.model.marks import Edges, Layout, Lie, Moulded, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups.by_hand import by_hand
@@ -106,7 +106,7 @@ def left_scene(
     """The piece as the task leaves it, with the sizes that were set out, the cut turned up: to go beside the set-up where
     that cannot show it, because the tool works from below. None for every other task. Arguments as for `set_up_scene`.
     """
-    if layout is None or layout.lie.tool not in ("below", "fence") or not isinstance(layout.marks, Trough | Edges):
+    if layout is None or layout.lie.tool not in ("below", "fence") or not isinstance(layout.marks, Trough | Edges | Moulded):
         return None
     lie = Lie(opposite(layout.lie.down), layout.lie.against)
     if isinstance(layout.marks, Trough) and layout.marks.face == layout.lie.against:

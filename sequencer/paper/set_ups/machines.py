@@ -7,8 +7,8 @@ from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.model.frame import FaceName, Point, axis_of
-from sequencer.model.marks import Edges, Line, Spots, measured_faces
-from sequencer.model.shapes import Cone
+from sequencer.model.marks import Edges, Line, Moulded, Spots, measured_faces
+from sequencer.model.shapes import Cone, Turned
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
 from sequencer.paper.set_ups.bodies import FAR, above, block, roller, round_cutter, table, twist_bit, upright
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
@@ -46,6 +46,9 @@ def router_table(piece: Subject) -> Scene:
         middle = bearing
         body = _profile(marks, middle, bearing)
         fence = 0.0
+    elif isinstance(marks, Moulded):
+        across, middle, fence = BEARING / 2 + marks.width, BEARING / 2, 0.0
+        body = _section_cutter(marks, middle)
     else:
         across = (cutter or laid.real_cut("y")[1] - laid.real_cut("y")[0]) / 2
         stated = piece.setting("fence")
@@ -78,6 +81,12 @@ def _profile(marks: Edges, middle: float, bearing: float) -> Solid:
         return round_cutter(0.0, middle, bearing, marks.reach)
     cone = upright(0.0, middle, (0.0, marks.reach), bearing + marks.reach, bearing)
     return cone + upright(0.0, middle, (marks.reach, 2 * marks.reach + 4.0), bearing)
+
+
+def _section_cutter(marks: Moulded, middle: float) -> Solid:
+    """A cutter of a moulding's section standing on the table, its bearing above and level with the fence."""
+    curve = [(down, BEARING / 2 + over) for over, down in reversed(marks.section)]
+    return shape_solid(Turned("z", (0.0, middle), (*curve, (marks.depth + 6.0, BEARING / 2))))
 
 
 def surface_planer(piece: Subject) -> Scene:

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.design.poses import Direction
 from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite, others
-from sequencer.model.marks import Between, Edges, Level, Line, Off, Profile, Shoulders, Spots, Trough, Window, measured_faces
+from sequencer.model.marks import (
+    Between,
+    Edges,
+    Level,
+    Line,
+    Moulded,
+    Off,
+    Profile,
+    Shoulders,
+    Spots,
+    Trough,
+    Window,
+    measured_faces,
+)
 from sequencer.paper.scene import Arrow, Size
 from sequencer.paper.set_ups.lying import Laid
 
@@ -59,7 +72,9 @@ def _sizes(laid: Laid) -> Iterator[Size]:
     elif isinstance(marks, Line):
         yield from _line(laid, marks)
     elif isinstance(marks, Edges):
-        yield from _edges(laid, marks)
+        yield from _edges(laid, marks.edges, marks.reach, marks.reach)
+    elif isinstance(marks, Moulded):
+        yield from _edges(laid, marks.edges, marks.width, marks.depth)
     elif isinstance(marks, Profile):
         yield from _profile(laid, marks)
     elif isinstance(marks, Shoulders):
@@ -169,15 +184,15 @@ def _line(laid: Laid, marks: Line) -> Iterator[Size]:
             yield _size(laid, face, 0.0, distance, at, unit(laid.way(side)))
 
 
-def _edges(laid: Laid, marks: Edges) -> Iterator[Size]:
-    """Both ways of the first edge that is seen, at its nearer end."""
+def _edges(laid: Laid, edges: Sequence[tuple[FaceName, FaceName]], width: float, depth: float) -> Iterator[Size]:
+    """Both ways of the first edge that is seen, at its nearer end: in over its first face, and down from it."""
     piece = laid.subject
-    edge = max(marks.edges, key=lambda pair: sum(laid.seen(face) for face in pair))
+    edge = max(edges, key=lambda pair: sum(laid.seen(face) for face in pair))
     run = next(axis for axis in AXES if axis not in (axis_of(edge[0]), axis_of(edge[1])))
     end = laid.near(run)
-    for one, two in (edge, edge[::-1]):
+    for (one, two), reach in ((edge, depth), (edge[::-1], width)):
         at = {axis_of(two): piece.level(two), run: piece.level(end)}
-        yield _size(laid, one, 0.0, marks.reach, at, unit(laid.way(two)))
+        yield _size(laid, one, 0.0, reach, at, unit(laid.way(two)))
 
 
 def _profile(laid: Laid, marks: Profile) -> Iterator[Size]:
