@@ -138,13 +138,15 @@ class Outline(Feature):
         return tuple(Prism("z", tuple(piece), 0.0, block.thickness) for piece in pieces)
 
     def marks(self, block: Block) -> Marks:
-        """The path as a template gives it, from the left and the bottom. A path that ends inside the part is led on
-        straight across to its edge."""
+        """The path as a template gives it, from the left and the bottom, or from the right where the drawing measures from there
+        alone. A path that ends inside the part is led on straight across to its edge."""
         path = self.path(block)
         if self.edge is None:
             path = path[:-1] if same(path[0], path[-1]) else path
         else:
             path = [*_led_on(block, path[0], self.edge[0]), *path, *_led_on(block, path[-1], self.edge[-1])]
+        if "right" in self.measured_from() and "left" not in self.measured_from():
+            return Line("z", tuple((("right", block.length - x), ("bottom", y)) for x, y in path), self.edge or ())
         return Line("z", tuple((("left", x), ("bottom", y)) for x, y in path), self.edge or ())
 
     def smallest_radius(self, block: Block) -> float:

@@ -21,12 +21,13 @@ from sequencer.model.job import Job
 from sequencer.model.shapes import bounds_of
 from sequencer.reading.job import read_job
 from sequencer.solid.parts import standing_solids
-from tests.made import ROOT, job, knowledge
+from tests.made import ROOT, job, knowledge, making, plan
 
 IN = 25.4
 
 HOOK = "tests/cases/s01-bench-hook.yaml"
 CROSS = "tests/cases/s02-flower-pot-cross.yaml"
+BOARD = "tests/cases/s03-chopping-board.yaml"
 HOUSE = "tests/cases/s04-bird-house.yaml"
 BOX = "tests/cases/s05-knife-box.yaml"
 DRAWER = "tests/cases/s06-table-drawer.yaml"
@@ -37,6 +38,7 @@ ADVICE = {
     # Cross-grain blocks, holes an inch from their ends, screws that can be no longer: all true of the book's hook.
     HOOK: {"cannot-move", "near-edge", "screw-holds-little"},
     CROSS: set(),
+    BOARD: set(),
     HOUSE: set(),
     DRAWER: set(),
     # The housing 3/8 in from the end, and a tongue that is a quarter of the thickness.
@@ -50,6 +52,7 @@ ADVICE = {
 SIZES = {
     HOOK: {"base": (1, 12, 7.75, 0.875), "block": (2, 5.9375, 1.75, 0.875)},
     CROSS: {"arm-slot-up": (1, 5.25, 1.125, 0.375), "arm-slot-down": (1, 5.25, 1.125, 0.375)},
+    BOARD: {"board": (1, 16.875, 5.75, 0.75)},
     BOX: {
         "partition": (1, 11.5, 3.25, 0.5), "side": (2, 12, 1.5, 0.5), "end": (2, 6, 1.5, 0.5), "bottom": (1, 12, 6.5, 0.25),
     },
@@ -541,3 +544,59 @@ def test_the_drop_in_runs_from_the_pivot_to_the_top_of_one_bracket() -> None:
 def test_two_left_hand_brackets_are_found(tmp_path: Path) -> None:
     wrong = changed(ROLLER, tmp_path, ("part: bracket-open, its: rear", "part: bracket-open, its: front"))
     assert "error" in {each.level for each in checked(wrong)}
+
+
+def test_the_holes_for_the_pins_are_bored_while_the_roller_is_square() -> None:
+    """The book bores at the crossing of the diagonals and planes the roller round afterwards."""
+    for shop in ("full", "hand-tools"):
+        order = [task.id for task in plan(ROLLER, shop).tasks]
+        for hole in ("left-pin-hole", "right-pin-hole"):
+            assert order.index(f"roller/{hole}/cut") < order.index("roller/body/cut") < order.index("pins/glue/glue")
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_all_of_the_roller_is_proved_but_the_tilt_it_goes_in_by(shop: str) -> None:
+    """One pin enters its blind hole aslant, the other drops down its groove: the proof knows straight ways in only."""
+    failures = making(ROLLER, shop).proof.failures
+    assert [look.check for look in failures] == ["way-in"]
+    assert "roller" in failures[0].says
+
+
+# Chopping board.
+
+
+def test_the_hole_is_in_the_centre_of_the_round_end() -> None:
+    """14 7/8 + 2 = 16 7/8; 2 7/8 x 2 = 5 3/4; 2 - 1/2 = 1 1/2 of wood round the hole."""
+    low, high = taken(job(BOARD), "board", "hang", "x")
+    assert (low + high) / 2 + 2 == pytest.approx(16.875)
+    assert 16.875 - high == pytest.approx(1.5)
+    low, high = taken(job(BOARD), "board", "hang", "y")
+    assert low + high == pytest.approx(5.75)
+    assert figure(job(BOARD), "board", "hang", "diameter") == pytest.approx(1)
+
+
+def test_the_round_end_leaves_shoulders() -> None:
+    """2 x 2 is less than 5 3/4; the smallest curve is the shoulder's, 1/2."""
+    board = job(BOARD).parts["board"]
+    path = board.features["round-end"].path(board.block)  # type: ignore[attr-defined]
+    across = [y / IN for x, y in path if abs(x / IN - 14.875) < 1e-6]
+    assert max(across) - min(across) == pytest.approx(5.75 - 2 * 0.5)
+    assert sorted(abs(y - 2.875) for y in across)[:2] == pytest.approx([2, 2])
+    assert max(x for x, _ in path) / IN == pytest.approx(16.875)
+    assert figure(job(BOARD), "board", "round-end", "radius") == pytest.approx(0.5)
+
+
+def test_boring_through_is_kept_from_chipping_the_far_side() -> None:
+    """The book planes the second side last to take the chipping of the bit away; here it is planed first, so that waste lies
+    where the bit comes out, or the hole is bored from both sides."""
+    found = {}
+    for shop in ("full", "hand-tools"):
+        made = plan(BOARD, shop)
+        task = next(task for task in made.tasks if task.id == "board/hang/cut")
+        step = next(step for step in made.steps if task.id in step.tasks and step.kind == "work")
+        found[shop] = (task.operation, "backing-board" in {each.name for each in step.holding})
+    assert found["full"] == ("bore-large-through-hole-on-wide-board", True)
+    assert found["hand-tools"] == ("brace-through-hole", False)
+    boring = knowledge().stations["hand-boring"].operations["brace-through-hole"].instructions
+    assert any("point" in line for line in boring.cut)
+    assert any("other side" in line or "Turn" in line for line in boring.cut)

@@ -18,10 +18,12 @@ BENCH = {name: f"tests/orders/{name}.yaml" for name in ("herb-caddy", "nest-box"
 BOOKS = {
     "tests/cases/s01-bench-hook.yaml": "tests/cases/orders/s01.yaml",
     "tests/cases/s02-flower-pot-cross.yaml": "tests/cases/orders/s02.yaml",
+    "tests/cases/s03-chopping-board.yaml": "tests/cases/orders/s03.yaml",
     "tests/cases/s04-bird-house.yaml": "tests/cases/orders/s04.yaml",
     "tests/cases/s05-knife-box.yaml": "tests/cases/orders/s05.yaml",
     "tests/cases/s06-table-drawer.yaml": "tests/cases/orders/s06.yaml",
     "tests/cases/s08-keyed-tabouret.yaml": "tests/cases/orders/s08.yaml",
+    "tests/cases/s09-towel-roller.yaml": "tests/cases/orders/s09.yaml",
 }
 IN_ONE = {"tests/cases/s08-keyed-tabouret.yaml": ("full",)}
 """Projects with work that a workshop has no way for: the screw holes of the tabouret are too deep for a hand drill."""
@@ -31,6 +33,23 @@ EXPLAINED: dict[tuple[str, str, str], str] = {
         "The book saws the blocks apart and trims their ends later; here one act makes the end, and the holes are measured "
         "from it."
     ),
+    ("tests/cases/orders/s03.yaml", "board/round-end/cut", "board/length/cut"): (
+        "The book makes the round end first and measures the length from it; here both ends are cut true first, and the round "
+        "end, which needs the end it is drawn from, reaches to the line of the length."
+    ),
+    ("tests/cases/orders/s03.yaml", "board/hang/cut", "board/thickness/plane"): (
+        "The book planes the second side late to take the chipping of the bit away; here the board is bored on a backing board, "
+        "and lies flat on two true faces."
+    ),
+    ("tests/cases/orders/s03.yaml", "board/round-end/cut", "board/thickness/plane"): (
+        "The same for the chipping of the saw: what is sawn to a line is smoothed to it, and a board with a round end is harder "
+        "to hold and to plane level."
+    ),
+    ("tests/cases/orders/s09.yaml", "bracket-closed/bracket-outline/cut", "bracket-closed/pivot/cut"): (
+        "The book shapes both blanks as one and bores when they are parted; here each is bored while its straight edges are "
+        "there to hold it and to measure from."
+    ),
+    ("tests/cases/orders/s09.yaml", "bracket-open/bracket-outline/cut", "bracket-open/pivot/cut"): ("As for the closed bracket."),
     ("tests/cases/orders/s05.yaml", "partition/grip/cut", "partition/fall-left/cut"): (
         "The book draws the whole handle first; here the grip is measured from the left end, of which the fall leaves too little."
     ),

@@ -1,4 +1,4 @@
-"""Round work: lines of the octagon on a square stick, and speeds of the lathe."""
+"""Round work: rods held to be sawn, lines of the octagon on a square stick, and speeds of the lathe."""
 
 from __future__ import annotations
 
@@ -20,6 +20,12 @@ def octagon(given: Given) -> tuple[Setting, ...]:
         setting("gauge", "gauge from each edge", None if across is None else FLAT * across),
         setting("diameter", "finished diameter", given.figures["diameter"]),
     )
+
+
+@settings("held-rod", gives=("clear",), figures={"clear": None})
+def held_rod(given: Given) -> tuple[Setting, ...]:
+    """A short piece sawn off a rod, which is held: how much of the rod lies beside the cut. The piece drops free."""
+    return (setting("clear", "rod held beside the cut", given.figures["clear"], text="at least {}"),)
 
 
 @settings(
