@@ -179,8 +179,9 @@ def test_every_hole_that_stops_in_the_wood_shows_the_point_of_its_bit() -> None:
     assert len(blind) == 6
     bored_for_chisels = {"machine-blind-mortise", "bore-and-pare-mortise", "bore-and-chisel-round-mortise", "chisel-blind-slot"}
     for_dowels = {"drill-dowel-holes", "bore-dowel-holes-by-hand"}
+    across_rods = {"drill-round-stock", "hand-drill-round-stock"}
     pointed = {name for name, (_, each) in OPERATIONS.items() if "drill point" in each.leaves}
-    assert pointed == blind | for_dowels | bored_for_chisels | {"brace-counterbored-hole"}
+    assert pointed == blind | for_dowels | bored_for_chisels | across_rods | {"brace-counterbored-hole"}
 
 
 def test_wood_is_left_below_the_point_of_every_bit() -> None:

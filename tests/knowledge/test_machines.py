@@ -229,9 +229,10 @@ def test_the_riving_knife_fits_the_blade_at_every_cut_of_the_saw_bench() -> None
 
 
 def test_at_the_pillar_drill_nothing_is_held_by_a_fence_alone_and_no_bit_is_changed() -> None:
-    # Common practice: a drill vice for what fits between its jaws, a clamp for what does not.
+    # Common practice: a drill vice for what fits between its jaws, a clamp for what does not and for a rod in its V-block.
     for name, operation in KNOWLEDGE.stations["pillar-drill"].operations.items():
-        firm = {"machine-clamp"} if name.endswith("-on-wide-board") else {"drill-vice"}
+        clamped = name.endswith("-on-wide-board") or "v-block" in operation.holding.all_of
+        firm = {"machine-clamp"} if clamped else {"drill-vice"}
         assert set(operation.holding.all_of) & {"machine-clamp", "drill-vice"} == firm, name
         assert not operation.holding.any_of, name
         said = " ".join((*operation.instructions.card, *operation.instructions.cut))

@@ -7,13 +7,14 @@ from typing import Any
 
 import pytest
 
-from sequencer.model.job import Decision
+from sequencer.model.job import Decision, Stock
 from sequencer.model.plan import Plan
 from sequencer.paper.drawing import picture
 from sequencer.paper.step_pictures import Pictured
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record
+from tests.design.jobs import job, part
 from tests.features.samples import make
 from tests.made import knowledge, workshop
 from tests.outside.bench import board
@@ -83,6 +84,26 @@ def test_callipers_set_a_millimetre_off_make_another_stick(way: str, kind: str, 
     changed = dict(damage.shifted_settings(task))
     assert list(changed) == ["diameter"]
     assert not carry_out(damage.with_task(plan, changed["diameter"]), drawn).proof.held
+
+
+@pytest.mark.parametrize("way", ["drill-round-stock", "hand-drill-round-stock"])
+@pytest.mark.parametrize("depth", [{}, {"depth": 9}], ids=["through", "blind"])
+def test_a_hole_across_a_rod_is_bored_in_a_v_block(way: str, depth: dict[str, float]) -> None:
+    hole = make("hole", name="cut", face="inside", at={"left": 60}, diameter=6, **depth)
+    stock = Stock("rod", "dowel", "round", 20, 20, (1200,), hardness="hardwood")
+    rod = replace(part("rail", "rod", 300, 20, 20, hole), section="round")
+    plan = made(way, "rail/cut", job([rod], [], stock=(stock,)))
+    step = next(step for step in plan.steps if "rail/cut/cut" in step.tasks and step.kind == "work")
+    assert "v-block" in {each.name for each in step.holding}
+
+
+def test_nothing_else_bores_a_rod() -> None:
+    """A rod between flat jaws turns with the bit."""
+    for station in knowledge().stations.values():
+        for name, operation in station.operations.items():
+            if {"hole", "screw-holes", "dowel-holes"} & set(operation.makes) and station.station != "laser-cutter":
+                flat_only = any(limit.of == "part.round" and limit.at_most == "0" for limit in operation.applies)
+                assert flat_only or "v-block" in operation.holding.all_of, name
 
 
 def made(way: str, about: str, drawn: Any) -> Plan:
