@@ -18,6 +18,7 @@ from sequencer.model.marks import (
     Line,
     Marks,
     Off,
+    Profile,
     Shoulders,
     Spot,
     Spots,
@@ -27,7 +28,7 @@ from sequencer.model.marks import (
     mirrored_marks,
 )
 from sequencer.model.plan import Setting, Task
-from sequencer.model.shapes import Cone
+from sequencer.model.shapes import Cone, Turned
 from sequencer.model.workshop import Who
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
@@ -539,3 +540,20 @@ def test_a_bench_hook_stops_the_far_edge_on_the_side_that_is_kept() -> None:
     assert looking(shown, "wood").gap(hook, 5.0) == pytest.approx(0.0, abs=1e-6)
     assert looking(shown, "waste").gap(hook, 50.0) > 0.0
     assert (hook & saw).empty
+
+
+def test_at_the_lathe_the_rest_stands_clear_of_the_corners_just_below_the_middle() -> None:
+    stick = box((0, 0, 0), (300, 40, 40))
+    turned = shape_solid(Turned("x", (20.0, 20.0), ((100.0, 18.0), (300.0, 12.0))))
+    waste = (stick & box((100, 0, 0), (300, 40, 40))) - turned
+    marks = Profile("left", ((100.0, 36.0), (300.0, 24.0)))
+    shown = scene("lathe", "turn", "turned-profile", marks, Lie("outside", tool="beside"), waste, before=stick, diameter=36.0)
+    rest, wood = named(shown, "rest"), looking(shown, "wood")
+    middle_y = sum(span(wood, "y")) / 2
+    middle_z = sum(span(wood, "z")) / 2
+    assert middle_z - span(rest, "z")[1] == pytest.approx(3)
+    assert middle_y - 40 / 2**0.5 - span(rest, "y")[1] == pytest.approx(3)
+    assert span(named(shown, "drive centre"), "x")[1] == pytest.approx(span(wood, "x")[0])
+    assert span(named(shown, "tail centre"), "x")[0] == pytest.approx(span(wood, "x")[1])
+    assert labels(shown) == ["100", "diameter 24", "diameter 36"]
+    assert span(looking(shown, "waste"), "x")[1] == pytest.approx(150), "the right-hand half is round already"
