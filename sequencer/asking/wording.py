@@ -44,7 +44,12 @@ def _sum(text: str, names: Iterable[str], known: Mapping[str, float]) -> str:
 def chosen(choose: Choose, items: Mapping[str, GuardItem]) -> str:
     """Guards or holding that are needed, in words; empty if none is."""
     either = " or ".join(items[name].name for name in choose.any_of)
-    return "; ".join([*(items[name].name for name in choose.all_of), *([either] if either else [])])
+    every = (f"{item.name}{_asked_by(item)}" for item in (items[name] for name in choose.all_of))
+    return "; ".join([*every, *([either] if either else [])])
+
+
+def _asked_by(item: GuardItem) -> str:
+    return f" (where {' or '.join(item.asked_by)} counts, or where fitted)" if item.asked_by else ""
 
 
 def unfilled(sentence: str) -> str:

@@ -391,6 +391,9 @@ class GuardItem:
         ISO 7010 code where the referent is certain, else empty.
     drawing
         Drawing of our own in `cards/guards`, without .svg.
+    asked_by
+        The jurisdictions of `lists/regions.yaml` (`counts`) that ask for it; empty for all. It is used elsewhere too
+        where it is fitted.
     """
 
     __pydantic_config__ = STRICT
@@ -400,6 +403,7 @@ class GuardItem:
     """The guard line on a card: one imperative, at most twelve words."""
     code: str = ""
     drawing: str = ""
+    asked_by: tuple[str, ...] = ()
     source: Text
 
 

@@ -337,6 +337,8 @@ class _Reading:
             region_checks.check_records(file.report, file.value or (), names)
         for file in self.listed("regions"):
             region_checks.check_regions(file.report, file.value or {}, names)
+        for file in self.listed("guards"):
+            region_checks.check_guards(file.report, file.value or {}, names)
 
     def knowledge(self) -> Knowledge:
         """Everything joined; a station's limits stand in front of each of its operations' own."""

@@ -19,6 +19,7 @@ from sequencer.knowledge.formats import (
     DrillBit,
     FinishKind,
     Glue,
+    GuardItem,
     Hazard,
     Knowledge,
     Limit,
@@ -394,6 +395,9 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
             yield f"a tool may be {now.within:g} mm off"
     elif isinstance(was, Material):
         yield from _material_looser(was, now)
+    elif isinstance(was, GuardItem):
+        if now.asked_by and not (was.asked_by and set(was.asked_by) <= set(now.asked_by)):
+            yield f"asked for by {', '.join(now.asked_by)} only"
     elif isinstance(was, Region):
         yield from region_looser(was, now)
     elif isinstance(was, Measure):

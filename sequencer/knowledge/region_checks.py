@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from sequencer.knowledge.formats import GuardItem
 from sequencer.knowledge.region_forms import ANY, DatedLimit, Measure, Region
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
@@ -81,6 +82,12 @@ def check_regions(report: Report, regions: Mapping[str, Region], names: RegionNa
         _known(report, "kind of station", region.least, names.stations, (key, "least"))
         for what in ("since", "looked_up"):
             _is_day(report, getattr(region, what), (key, what))
+
+
+def check_guards(report: Report, guards: Mapping[str, GuardItem], names: RegionNames) -> None:
+    """Guards that only some jurisdictions ask for name ones that have figures."""
+    for key, guard in guards.items():
+        _known(report, "jurisdiction with figures in lists/limits.yaml", guard.asked_by, names.jurisdictions, (key, "asked_by"))
 
 
 def codes(regions: Mapping[str, Region]) -> dict[str, str]:

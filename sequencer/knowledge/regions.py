@@ -106,6 +106,11 @@ def counts_in(limit: DatedLimit, region: Region) -> bool:
     return not region.counts or limit.region in (*region.counts, ANY)
 
 
+def asks(region: Region, by: Collection[str]) -> bool:
+    """Whether any of some jurisdictions counts in a region; where all of them count, one does."""
+    return not region.counts or any(each in region.counts for each in by)
+
+
 def strictest(limits: Iterable[DatedLimit], measure: Measure) -> DatedLimit:
     """The strictest of some records, the first of equal ones; of two equal levels of noise the one that halves the time
     sooner. ValueError if there is none."""

@@ -61,7 +61,7 @@ def service_against(station: Station, premises: Premises) -> Iterator[Obstacle]:
 def guards_against(operation: Operation, station: Station, shop: Premises) -> Iterator[Obstacle]:
     """Guards an operation asks for and the station has not got."""
     yield from _named(
-        operation.guards.all_of,
+        shop.asked(operation.guards.all_of),
         operation.guards.any_of,
         shop.fitted(station),
         "guard",

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+from sequencer.findings import Unusable
 from sequencer.knowledge.formats import Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import Found, find_material
+from sequencer.knowledge.region_forms import Region
+from sequencer.knowledge.regions import asks, region_named
 from sequencer.knowledge.settings.gluing import glue_times
 from sequencer.knowledge.settings.saws import smallest_radius
 from sequencer.model.job import Job, Stock
@@ -50,6 +54,22 @@ class Premises:
     def fitted(self, station: Station) -> frozenset[str]:
         """Guards fitted at a station."""
         return frozenset((*station.guards, *((EXTRACTION,) if station.extraction else ())))
+
+    @cached_property
+    def region(self) -> Region | None:
+        """The school's region; None if it is not known, and then everything is asked for."""
+        try:
+            return region_named(self.workshop.region, self.knowledge)
+        except Unusable:
+            return None
+
+    def asked(self, guards: Iterable[str]) -> tuple[str, ...]:
+        """Those of some guards that the school's region asks for."""
+        return tuple(
+            name
+            for name in guards
+            if self.region is None or not (by := self.knowledge.guards[name].asked_by) or asks(self.region, by)
+        )
 
     def holding(self, station: Station) -> frozenset[str]:
         """Work-holding at hand at a station."""

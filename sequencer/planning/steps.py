@@ -159,10 +159,15 @@ def _piecework(run: _Run, job: Job) -> tuple[Piecework, ...]:
 
 
 def guards_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
-    """The guards that must be on for an operation: all that it asks for, and of a choice those that are fitted."""
+    """The guards that must be on for an operation: all that it asks for in the school's region or that are fitted, and of a
+    choice those that are fitted."""
     station = shop.workshop.stations[way.station]
     fitted = shop.fitted(station)
-    names = (*operation.guards.all_of, *(name for name in operation.guards.any_of if name in fitted))
+    asked = shop.asked(operation.guards.all_of)
+    names = (
+        *(name for name in operation.guards.all_of if name in asked or name in fitted),
+        *(name for name in operation.guards.any_of if name in fitted),
+    )
     return tuple(_guard(name, shop.knowledge.guards[name]) for name in dict.fromkeys(names))
 
 

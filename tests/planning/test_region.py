@@ -11,9 +11,10 @@ import pytest
 from sequencer.findings import Finding, Refused
 from sequencer.knowledge.regions import held, region_named
 from sequencer.model.workshop import Rule, Workshop
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.region import region_findings
 from sequencer.planning.shop import Shop
+from sequencer.planning.ways import Way
 from tests.made import job, knowledge, workshop
 
 BEFORE, AFTER = date(2026, 11, 30), date(2026, 12, 1)
@@ -92,3 +93,27 @@ def test_the_workshop_is_not_changed_by_its_region() -> None:
     assert isinstance(one, Workshop)
     who = [[step.who for step in make_plan(job("herb-caddy"), each, knowledge(), day=AFTER).steps] for each in (one, other)]
     assert who[0] == who[1]
+
+
+def rip_to_width(region: str, guards: tuple[str, ...]) -> Way:
+    """The way of ripping the caddy's divider to width at a saw bench with these guards."""
+    saw = workshop().stations["saw-bench"]
+    school = replace(workshop(), region=region, stations={**workshop().stations, "saw-bench": replace(saw, guards=guards)})
+    found = [way for _, ways, _ in ways_of("divider/width/cut", job("herb-caddy"), school, knowledge()) for way in ways]
+    return next(way for way in found if way.kind == "saw-bench" and way.operation == "rip-on-saw")
+
+
+USUAL = ("crown-guard", "riving-knife", "push-stick")
+
+
+@pytest.mark.parametrize("region", ["united-kingdom", "UK", "australia", "new-zealand", "european-union"])
+def test_a_guard_that_one_law_asks_for_is_not_missed_elsewhere(region: str) -> None:
+    assert not [each for each in rip_to_width(region, USUAL).obstacles if each.kind == "guard"]
+
+
+@pytest.mark.parametrize("region", ["united-states", "generic"])
+def test_it_is_missed_where_that_law_counts_and_where_all_do(region: str) -> None:
+    assert [each.what for each in rip_to_width(region, USUAL).obstacles if each.kind == "guard"] == [
+        "The anti-kickback fingers of the saw is not fitted at saw-bench."
+    ]
+    assert not [each for each in rip_to_width(region, (*USUAL, "saw-fingers")).obstacles if each.kind == "guard"]
