@@ -324,7 +324,7 @@ def _operation(
     said = operation.instructions
     yield from _told("makes", ", ".join(operation.makes))
     yield from _told("needs", ", ".join(operation.needs))
-    yield from _told("tools", ", ".join(operation.tools))
+    yield from _told("tools", unfilled(", ".join(operation.tools)))
     yield from _told("jig", operation.jig)
     yield from _told("wear", ", ".join(knowledge.wear[each].name for each in dict.fromkeys((*operation.wear, *kind.wear))))
     minutes = operation.minutes

@@ -386,6 +386,9 @@ class _Operation:
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
         for key in ("stop", "if_wrong", "feed"):
             self.placeholders(getattr(operation, key), gives, (*self.at, key))
+        for number, tool in enumerate(operation.tools):
+            for name in wording.PLACEHOLDER.findall(tool):
+                self.setting(name.removeprefix("setting."), gives, (*self.at, "tools", number))
 
     def tool_sizes(self, gives: Collection[str]) -> None:
         """A tool that comes in sizes is on the list, is laid out, and its size is set."""

@@ -169,7 +169,7 @@ def plan_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
             )
         )
     for step in steps:
-        if any(setting.value is None and setting.text == "staff decide" for setting in step.settings):
+        if any(setting.value is None for setting in step.settings):
             labels = ", ".join(setting.label for setting in step.settings if setting.value is None)
             found.append(
                 Finding(

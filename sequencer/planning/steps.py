@@ -9,7 +9,7 @@ from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, CheckLine, GuardItem, Hazard, Knowledge, Operation, StationKind
-from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, bit_of
+from sequencer.knowledge.settings import SETTINGS, bit_of, filled
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
@@ -266,16 +266,6 @@ def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) 
     )
 
 
-def _fill(text: str, values: Mapping[str, str]) -> str:
-    """A sentence of the knowledge with its {figures} put in; a figure that is not known leaves the decision to staff."""
-    result = text
-    while "{" in result:
-        head, _, rest = result.partition("{")
-        name, _, tail = rest.partition("}")
-        result = head + values.get(name, f"what {STAFF_DECIDE}") + tail
-    return result
-
-
 def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The short form for the job card and the whole method: set, hold, guard, cut, check, without setting where staff have
     set the machine. What is said for one kind of work only comes first in both."""
@@ -291,8 +281,8 @@ def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str,
     whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
     short = (*first, *said.card) if said.card else whole
     return (
-        tuple(_fill(each, run.values) for each in short if each not in left_out),
-        tuple(_fill(each, run.values) for each in whole if each not in left_out),
+        tuple(filled(each, run.values) for each in short if each not in left_out),
+        tuple(filled(each, run.values) for each in whole if each not in left_out),
     )
 
 
@@ -336,11 +326,11 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         instructions=instructions,
         method=method,
         checks=tuple(
-            Check(*(_fill(text, run.values) for text in (c.what, c.how, c.limit)))
+            Check(*(filled(text, run.values) for text in (c.what, c.how, c.limit)))
             for c in checks_for(operation, run.works, run.ways)
         ),
-        stop=_fill(operation.stop, run.values),
-        if_wrong=_fill(operation.if_wrong, run.values),
+        stop=filled(operation.stop, run.values),
+        if_wrong=filled(operation.if_wrong, run.values),
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
@@ -448,7 +438,7 @@ def listed(names: Sequence[str]) -> str:
 def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:
     """Staff set the machine with students away, try it on a test piece, and put the guards on before anyone returns."""
     work = _work_step(run, shop, number)
-    said = tuple(_fill(sentence, run.values) for sentence in run.operation.instructions.set)
+    said = tuple(filled(sentence, run.values) for sentence in run.operation.instructions.set)
     said = said or tuple(f"Set the {setting.label}: {setting.text}." for setting in work.settings)
     title = f"Set the {run.kind.name}: {run.operation.name[:1].lower()}{run.operation.name[1:]}"
     return _staff_step(work, number, "set-up", title, said, run.operation.minutes.set_up, shop)

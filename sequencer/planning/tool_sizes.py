@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import Operation, SizedTools, ToolSize
-from sequencer.knowledge.settings import bit_of
+from sequencer.knowledge.settings import bit_of, filled
 from sequencer.model.plan import Setting
 from sequencer.model.workshop import Station
 from sequencer.planning.limits import Obstacle
@@ -46,7 +46,7 @@ _OR = {"same": "", "or-larger": " or larger", "or-smaller": " or smaller"}
 
 def laid_out(operation: Operation, settings: Sequence[Setting], station: Station, shop: Premises) -> tuple[str, ...]:
     """The tools of an operation, those that come in sizes with the size: the nearest that fits of those the station lists,
-    else what is asked for, which staff look for."""
+    else what is asked for, which staff look for; a {setting} in a tool's name is put in."""
     sized: dict[str, list[str]] = {}
     for size, value in _asked(operation, settings):
         there = sizes_at(station, operation, size)
@@ -54,7 +54,8 @@ def laid_out(operation: Operation, settings: Sequence[Setting], station: Station
         taken = min(fitting, key=lambda each: abs(each - value)) if fitting else None
         name = f"{size.tool}, {mm(value)} mm{_OR[size.fits]}" if taken is None else f"{size.tool}, {mm(taken)} mm"
         sized.setdefault(size.tool, []).append(name)
-    return tuple(dict.fromkeys(name for tool in operation.tools for name in sized.get(tool, [tool])))
+    texts = {f"setting.{setting.name}": setting.text for setting in settings}
+    return tuple(dict.fromkeys(filled(name, texts) for tool in operation.tools for name in sized.get(tool, [tool])))
 
 
 def _asked(operation: Operation, settings: Sequence[Setting]) -> Iterator[tuple[ToolSize, float]]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from sequencer.features.base import Feature
 from sequencer.knowledge.formats import Operation, StationKind
-from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
+from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.model.frame import axis_of
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
@@ -205,7 +205,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         settings = _settings(attempt, figures, station, shop)
         obstacles = (*obstacles, *sizes_against(operation, settings, station, shop, work.drawn is not None))
     settings = () if obstacles else settings
-    if any(setting.text == STAFF_DECIDE for setting in settings) and who.operator == "student":
+    if any(setting.value is None for setting in settings) and who.operator == "student":
         # A figure that nobody knows is for staff to decide, so the step is theirs.
         who = replace(who, operator="staff")
     return Way(
@@ -312,9 +312,13 @@ def staff_put_it_on(work: Work, shop: Shop) -> bool:
 
 
 def finish_figures(work: Work, shop: Shop) -> Figures:
-    """What the job's finish adds to the figures of a coat or of its drying."""
+    """What the job's finishes add to the figures of a work: the last paper that a finish on any of its parts asks for, the
+    finest of them; coats, and how long each dries, for a coat and its drying."""
     if work.kind not in ("coat", "dry"):
-        return {}
+        own = {name for name, _ in work.parts}
+        reached = [finish.what for finish in shop.job.finish if not finish.parts or own & {*finish.parts}]
+        papers = [shop.knowledge.finishes[name].sanded_to for name in reached if name in shop.knowledge.finishes]
+        return {"finish.paper": max(papers)} if papers else {}
     finish = shop.job.finish[finish_index(work)]
     known = shop.knowledge.finishes.get(finish.what)
     figures = {"finish.coats": float(finish.coats)}

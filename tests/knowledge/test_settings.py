@@ -104,7 +104,11 @@ def test_a_lowest_step_that_is_too_fast_is_for_staff_unless_allowed(knowledge: K
 
 
 def test_a_bit_larger_than_the_table_is_for_staff(knowledge: Knowledge) -> None:
-    assert drilled(knowledge, "twist", 40, "softwood").value is None
+    # Its rim no faster than that of 25 mm at 750 and 500 rev/min: 750 x 25 / 40 = 468.75, 500 x 25 / 40 = 312.5.
+    found = drilled(knowledge, "twist", 40, "softwood", (250.0, 400.0))
+    assert (found.value, found.text) == (None, "staff decide, at most 468 rev/min")
+    assert drilled(knowledge, "twist", 40, "unknown").text == "staff decide, at most 312 rev/min"
+    assert drilled(knowledge, "auger", 40, "unknown").text == STAFF_DECIDE  # turned by hand
 
 
 def test_drill_speeds_fall_with_diameter_hardness_and_heavier_bits(knowledge: Knowledge) -> None:

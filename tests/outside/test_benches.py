@@ -8,6 +8,7 @@ from math import atan2, degrees
 
 import pytest
 
+from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.planning.jigs import jig_pieces
 from tests.features.samples import make
 from tests.made import knowledge, without_guard, workshop
@@ -44,13 +45,25 @@ def test_a_sanding_machine_nobody_has_measured_counts_as_loud_as_published(stati
 
 # An abrasive maker's shop notes, 2009: at most one grit is skipped, stop at 180 to 220 under a finish. Read in a copy.
 @pytest.mark.parametrize(
-    "operation", ["sand-outside-by-orbital", "sand-inside-by-orbital", "level-joints-by-belt", "sand-outside-by-hand"]
+    "operation",
+    [
+        "sand-outside-by-orbital",
+        "sand-inside-by-orbital",
+        "level-joints-by-belt",
+        "sand-outside-by-hand",
+        "sand-inside-by-hand",
+        "soften-edges-by-hand",
+    ],
 )
 def test_no_two_grits_are_skipped_and_the_last_is_as_published(operation: str) -> None:
     done = next(station.operations[operation] for station in STATIONS.values() if operation in station.operations)
-    grits = sorted({int(found) for tool in done.tools for found in re.findall(r"P(\d+)", tool)})
-    assert all(SERIES.index(finer) - SERIES.index(coarser) <= 2 for coarser, finer in pairwise(grits))
-    assert 180 <= grits[-1] <= 220
+    for paper in {finish.sanded_to for finish in knowledge().finishes.values()}:
+        request = Request({"finish.paper": paper}, done.use, grades=knowledge().abrasives)
+        (papers,) = SETTINGS[done.settings].work(request)
+        grits = [int(found) for found in re.findall(r"P(\d+)", papers.text)]
+        assert grits[-1] == paper
+        assert all(SERIES.index(finer) - SERIES.index(coarser) <= 2 for coarser, finer in pairwise(grits))
+        assert 180 <= grits[-1] <= 220
 
 
 # Community workshop rules, 2008: glued work waits 24 hours before a machine sands it. Read in a copy.

@@ -10,7 +10,7 @@ import pytest
 
 from sequencer.knowledge.formats import Operation
 from sequencer.knowledge.settings import STAFF_DECIDE
-from sequencer.knowledge.settings.spindle import rim_speed
+from sequencer.knowledge.settings.speeds import rim_speed
 from sequencer.model.job import Job
 from sequencer.model.workshop import Workshop
 from tests.features.samples import make

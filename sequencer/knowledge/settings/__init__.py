@@ -32,9 +32,21 @@ from sequencer.knowledge.settings.base import (
     Request,
     SettingsFunction,
     bit_of,
+    filled,
     setting,
     settings,
     spoken,
 )
 
-__all__ = ["SETTINGS", "STAFF_DECIDE", "Given", "Request", "SettingsFunction", "bit_of", "setting", "settings", "spoken"]
+__all__ = [
+    "SETTINGS",
+    "STAFF_DECIDE",
+    "Given",
+    "Request",
+    "SettingsFunction",
+    "bit_of",
+    "filled",
+    "setting",
+    "settings",
+    "spoken",
+]

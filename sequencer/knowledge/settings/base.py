@@ -8,6 +8,7 @@ from functools import cache
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import CutterSpeed, DrillBit, Operation, ScrewGauge
+from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.reading.expressions import Expression, parse
@@ -116,6 +117,11 @@ def spoken(value: float, unit: str) -> str:
     """A figure as a sentence says it: `8 mm`, `45 degrees`, `1200 rev/min`, `4`."""
     number = mm(value)
     return f"{number} {'degrees' if unit == 'deg' else unit}" if unit else number
+
+
+def filled(text: str, values: Mapping[str, str]) -> str:
+    """A text of the knowledge with its {figures} put in; a figure that is not known leaves the decision to staff."""
+    return PLACEHOLDER.sub(lambda found: values.get(found[1], f"what {STAFF_DECIDE}"), text)
 
 
 def bit_of(operation: Operation) -> str:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from sequencer.knowledge.formats import DrillBit
-from sequencer.knowledge.settings.base import Given, setting, settings
+from sequencer.knowledge.formats import DrillBit, DrillSpeed
+from sequencer.knowledge.settings.base import STAFF_DECIDE, Given, setting, settings, spoken
+from sequencer.knowledge.settings.speeds import cutting_speed, step_at_or_below, turns_for
 from sequencer.model.plan import Setting
 
 
@@ -53,20 +54,29 @@ def bit_setting(given: Given) -> Setting:
 
 
 def spindle_speed(given: Given, bit: DrillBit | None, diameter: float | None) -> Setting:
-    """The speed advised for the bit, then the nearest step of the machine that is not above it."""
-    row = None
-    if bit is not None and diameter is not None:
-        row = next((row for row in bit.speeds if diameter <= row.up_to), None)
-    if row is None:
+    """The speed advised for the bit, then the nearest step of the machine that is not above it. For a bit larger than the list
+    has, staff decide, and are told the speed at which its rim is no faster than that of the largest listed, n = 1000 v / (pi d)
+    with v = pi D N / 1000."""
+    if bit is None or diameter is None or not bit.speeds:
         return setting("speed", "speed", None, "rev/min")
-    advised = {"softwood": row.softwood, "hardwood": row.hardwood, "sheet": row.hardwood}.get(
-        given.request.hardness, min(row.softwood, row.hardwood)
-    )
+    row = next((row for row in bit.speeds if diameter <= row.up_to), None)
+    if row is None:
+        largest = bit.speeds[-1]
+        most = turns_for(cutting_speed(largest.up_to, _advised(largest, given.request.hardness)), diameter)
+        text = f"{STAFF_DECIDE}, at most {spoken(float(int(most)), 'rev/min')}"
+        return Setting("speed", "speed", text, None, "rev/min")
+    advised = _advised(row, given.request.hardness)
     steps = given.request.speeds
     if not steps:
         return setting("speed", "speed", advised, "rev/min", "at most {}")
-    slower = [step for step in steps if step <= advised]
-    if slower:
-        return setting("speed", "speed", max(slower), "rev/min")
-    allowed = given.words["lowest_step"] == "allowed"
-    return setting("speed", "speed", min(steps) if allowed else None, "rev/min")
+    step = step_at_or_below(advised, steps)
+    if step is None and given.words["lowest_step"] == "allowed":
+        step = min(steps)
+    return setting("speed", "speed", step, "rev/min")
+
+
+def _advised(row: DrillSpeed, hardness: str) -> float:
+    """The speed of a row for a hardness, rev/min; the lower where that is not known."""
+    return {"softwood": row.softwood, "hardwood": row.hardwood, "sheet": row.hardwood}.get(
+        hardness, min(row.softwood, row.hardwood)
+    )

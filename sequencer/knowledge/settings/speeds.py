@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from math import pi
 
-SPEED_SOURCE = "plain geometry, v = pi d n"
-
 
 def cutting_speed(diameter: float, turns: float) -> float:
     """Speed of the rim in m/min from diameter in mm and rev/min: v = pi d n / 1000. Plain geometry."""

@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-from math import pi
-
 from sequencer.knowledge.settings.base import Figure, Given, setting, settings
 from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side, steps
+from sequencer.knowledge.settings.speeds import most_turns, rim_speed, step_at_or_below
 from sequencer.model.plan import Setting
-
-
-def rim_speed(diameter: float, turns: float) -> float:
-    """Speed of the rim in m/s from diameter in mm and rev/min: v = pi d n / 60 000. Plain geometry."""
-    return pi * diameter * turns / 60_000
 
 
 def spindle_speed(diameter: float, steps: tuple[float, ...], slowest: float, fastest: float) -> float | None:
     """The fastest of a spindle's steps, rev/min, at which the rim of a block of a diameter in mm stays at or below `fastest`,
     m/s; None if there is none, or if its rim is then slower than `slowest`: a slow cutter snatches. Never between steps."""
-    fitting = [step for step in steps if rim_speed(diameter, step) <= fastest]
-    best = max(fitting, default=None)
+    best = step_at_or_below(most_turns(fastest, diameter), steps)
     return best if best is not None and rim_speed(diameter, best) >= slowest else None
 
 

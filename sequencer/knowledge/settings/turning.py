@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import sqrt
 
 from sequencer.knowledge.settings.base import Given, setting, settings
+from sequencer.knowledge.settings.speeds import most_turns, step_at_or_below
 from sequencer.model.plan import Setting
 
 FLAT = 1 - 1 / sqrt(2)
@@ -56,8 +57,8 @@ def _speed(given: Given, name: str, label: str, rim: str, most: str) -> Setting:
     across, metres, fastest = given.figures["across"], given.figures[rim], given.figures[most]
     if not across or metres is None or fastest is None:
         return setting(name, label, None, "rev/min")
-    advised = min(fastest, 60_000 * metres / (pi * across))
+    advised = min(fastest, most_turns(metres, across))
     steps = given.request.speeds
     if not steps:
         return setting(name, label, float(int(advised)), "rev/min", "at most {}")
-    return setting(name, label, max((step for step in steps if step <= advised), default=None), "rev/min")
+    return setting(name, label, step_at_or_below(advised, steps), "rev/min")
