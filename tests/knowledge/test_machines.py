@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+from itertools import pairwise
+
 import pytest
 
 from sequencer.knowledge.formats import Knowledge, Operation, StationKind
@@ -299,4 +303,69 @@ def test_a_pull_over_saw_only_crosscuts_and_cannot_run_at_anyone() -> None:
     for name, operation in station.operations.items():
         assert {"stroke-stop", "head-return", "blade-enclosure", "self-closing-guard"} <= set(operation.guards.all_of), name
         assert "machine-clamp" in operation.holding.all_of, name
-        assert "Let the saw go back behind the fence." in operation.instructions.card, name
+        # HSE crosscut page: the saw is guided back; common practice: a negative hook keeps the blade from climbing.
+        assert "Guide the saw back behind the fence." in operation.instructions.card, name
+        assert "Guide the saw back behind the fence." in operation.instructions.cut, name
+        assert "Fit a crosscut blade with negative hook." in operation.instructions.set, name
+
+
+RUNS = re.compile(r"Switch on(?! the dust)|Start|Feed|Guide|Push|Pull|Saw|Try the cut|Clear the middle|Cut a (slot|mortise)")
+STANDS = re.compile(r"stands? still|ha(s|ve) stopped")
+ISOLATED = re.compile(r"Isolate|Unplug|Take the battery out")
+BESIDE = r"(?<!without a )\b(fence|guide|stop|packing|batten|spindle|pin)\b"
+SHIFTS = re.compile(rf"(Move|Set|Put|Use|Raise|Shift|Place|Cramp)\b.*{BESIDE}|Raise the cutter")
+
+
+@pytest.mark.parametrize(("station", "operation"), OPERATIONS)
+def test_nothing_is_moved_beside_a_cutter_that_turns(station: StationKind, operation: Operation) -> None:
+    """A fence, a stop, packing or a batten moves before the machine runs, or after it stands still and is isolated."""
+    said = operation.instructions
+    turns = still = False
+    for sentence in (*said.set, *said.hold, *said.guard, *said.cut):
+        if RUNS.match(sentence):
+            turns, still = True, False
+        elif STANDS.search(sentence):
+            still = True
+        elif ISOLATED.match(sentence):
+            turns = turns and not still
+        elif SHIFTS.match(sentence):
+            assert not turns, sentence
+    cards = [
+        said.card[number - 1] for number, sentence in enumerate(said.card) if SHIFTS.match(sentence) and sentence[:4] == "Move"
+    ]
+    assert all(ISOLATED.match(before) for before in cards), "a card moves a fence or batten beside what may turn"
+
+
+def test_the_walk_sees_a_fence_moved_with_the_cutter_running() -> None:
+    operation = KNOWLEDGE.stations["spindle-moulder"].operations["mould-rebate"]
+    cut = tuple(sentence for sentence in operation.instructions.cut if not sentence.startswith("Isolate"))
+    careless = replace(operation, instructions=replace(operation.instructions, cut=cut))
+    with pytest.raises(AssertionError, match="Move the fence"):
+        test_nothing_is_moved_beside_a_cutter_that_turns(KNOWLEDGE.stations["spindle-moulder"], careless)
+
+
+def test_the_router_is_unplugged_before_fingers_chisel_beside_it() -> None:
+    found = 0
+    for name, operation in KNOWLEDGE.stations["hand-held-router"].operations.items():
+        said = operation.instructions.cut
+        for before, sentence in pairwise(said):
+            if sentence.startswith("Chisel"):
+                found += 1
+                assert before == "Unplug the router.", name
+    assert found >= 2
+
+
+def test_every_sheet_under_a_held_circular_saw_is_cramped_and_the_blade_runs_free() -> None:
+    for name, operation in KNOWLEDGE.stations["portable-circular-saw"].operations.items():
+        said = operation.instructions.hold
+        assert "Check that the blade runs between the boards." in said, name
+        assert any(re.match(r"Cramp the batten and the (sheet|board) at both ends", each) for each in said), name
+
+
+def test_thin_wood_under_a_student_s_jigsaw_is_carried_on_both_sides() -> None:
+    operation = KNOWLEDGE.stations["jigsaw"].operations["saw-thin-curve-by-jigsaw"]
+    assert {"bench-cramp", "sheet-support"} <= set(operation.holding.all_of)
+
+
+def test_wood_for_the_spindle_moulder_is_looked_over_for_what_the_cutter_could_catch() -> None:
+    assert "Check the wood for knots, splits and nails." in KNOWLEDGE.stations["spindle-moulder"].before_starting
