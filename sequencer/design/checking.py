@@ -8,7 +8,7 @@ from dataclasses import replace
 from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
 from sequencer.design.cuts import close_cuts, nothing_left
 from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
-from sequencer.design.fixing import screws, wood_that_cannot_move
+from sequencer.design.fixing import fasteners, wood_that_cannot_move
 from sequencer.design.interlocking import corners_that_interlock, slopes_for_the_wood
 from sequencer.design.joining import stock_is_solid
 from sequencer.design.loose_pieces import loose_pieces_fit
@@ -48,7 +48,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *panels_between(job, placement, knowledge),
         *rebates_that_hold(job, placement),
         *rebates_that_leave_room(job, placement),
-        *screws(job, placement),
+        *fasteners(job, placement),
         *loose_pieces_fit(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),

@@ -1,4 +1,4 @@
-"""Screws that come through or hold too little, and solid wood fixed so that it cannot move. mm."""
+"""Screws and nails that come through or hold too little, and solid wood fixed so that it cannot move. mm."""
 
 from __future__ import annotations
 
@@ -6,24 +6,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sequencer.design.fitting import coefficient_of
-from sequencer.design.joining import RIGID, stock_is_solid
+from sequencer.design.joining import RIGID, seat_feature, stock_is_solid
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
-from sequencer.design.sums import COMMON, screw_hold
+from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.settings.fasteners import RULES, Length, Rule, in_second, length_for
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, movement
 from sequencer.model.frame import AXIS_WORDS, Axis, axis_of, others
 from sequencer.model.job import Hardware, Job, Joint, Part
 
-POINT_ROOM = 3.0
-"""Wood to leave before a screw's point, mm: common practice."""
-LEAST_SHARE = 0.5
-"""Least share of a screw in the second piece where that is thick enough; two thirds to three quarters is usual: common
-practice."""
 NEXT_LENGTH = 4.0
-"""Screws come in lengths some 4 to 6 mm apart: no longer one is asked for if it would not fit. Common practice."""
+"""Screws and nails come in lengths some 4 to 6 mm apart and more: no longer one is asked for if it would not fit. Common
+practice."""
 WIDE = 100.0
 """Solid wood fixed across the grain over more than this is worth a note, mm: common practice."""
 MOVES_MUCH = 2.0
@@ -31,9 +28,11 @@ MOVES_MUCH = 2.0
 
 
 @dataclass(frozen=True)
-class _Screwed:
-    """A screwed joint: wood under the head along the screw, wood behind it, the part behind and its axis along the screw."""
+class Fastened:
+    """How the nails or screws of a joint go, by their word among its fixings: wood under the head, wood behind it, the part
+    behind and its axis along them."""
 
+    kind: str
     head: Part
     under: float
     behind: Part
@@ -41,29 +40,62 @@ class _Screwed:
     axis: Axis
     holes: Feature | None
 
+    @property
+    def rule(self) -> Rule:
+        """How long they are to be."""
+        return RULES[self.kind]
 
-def screws(job: Job, placement: Placement) -> Iterator[Finding]:
-    """Length and gauge of the screws of each joint against its two pieces. Unknown sizes are not checked."""
+    @property
+    def length(self) -> Length:
+        """The length worked out from the two thicknesses."""
+        return length_for(self.rule, self.under, self.beyond)
+
+
+def fasteners(job: Job, placement: Placement) -> Iterator[Finding]:
+    """Length and gauge of the screws and nails of each joint against its two pieces. Unknown sizes are not checked."""
     for joint in job.joints.values():
-        hardware, bearing = job.hardware.get(joint.hardware), placement.bearing(joint.name)
-        if hardware is None or bearing is None or "screws" not in joint.fixed:
+        bearing = placement.bearing(joint.name)
+        through = None if bearing is None else fastened(job, bearing)
+        if through is None:
             continue
-        screwed = _screwed(job, bearing)
-        yield from _gauge(joint, hardware, screwed)
-        if hardware.length is not None:
-            yield from _length(joint, hardware.length, screwed)
+        thing = job.hardware.get(joint.hardware)
+        if thing is not None and through.kind == "screws":
+            yield from _gauge(joint, thing, through)
+        if thing is not None and thing.length is not None:
+            yield from _length(joint, thing.length, through)
+        elif through.length.take == 0:
+            yield _none_holds(joint, through)
 
 
-def _screwed(job: Job, bearing: Bearing) -> _Screwed:
-    """Which piece the heads sit on: the one with screw holes through the contact, else the one that is thinner there."""
+def fastened(job: Job, bearing: Bearing) -> Fastened | None:
+    """Which piece the heads sit on, and what they go through: the one with screw holes through the contact, else the one that is
+    thinner there. None if nothing of the kind holds the joint, or not straight through one piece into the other: in a mitre, in
+    a tenon or tongue, in pins laid flat in a rebate."""
+    joint = bearing.meeting.joint
+    kind = next((each for each in joint.fixed if each in RULES), "")
+    own = seat_feature(job, joint.its)
+    if not kind or bearing.its.stands or (own is not None and own.ends_part()) or pinned_in_rebate(job, joint):
+        return None
     entering, other = bearing.meeting.entering, bearing.meeting.other
     mine, theirs = bearing.its.normal.axis, bearing.seat.normal.axis
     its_wood, seat_wood = entering.block.size(mine), other.block.size(theirs) - bearing.depth
+    if min(its_wood, seat_wood) <= NEAR:
+        return None
     its_holes, seat_holes = _holes(entering.part, mine), _holes(other.part, theirs)
     on_entering = bool(its_holes) if bool(its_holes) != bool(seat_holes) else its_wood <= seat_wood
     if on_entering:
-        return _Screwed(entering.part, its_wood, other.part, seat_wood, theirs, its_holes)
-    return _Screwed(other.part, seat_wood, entering.part, its_wood, mine, seat_holes)
+        return Fastened(kind, entering.part, its_wood, other.part, seat_wood, theirs, its_holes)
+    return Fastened(kind, other.part, seat_wood, entering.part, its_wood, mine, seat_holes)
+
+
+def pinned_in_rebate(job: Job, joint: Joint) -> bool:
+    """Whether pins hold a piece in a rebate in front of another piece, or hold a bought-in sheet there: a nail straight
+    through it would go into what is behind, or crack it."""
+    seat, part = joint.seat, job.part_of(joint.seat.piece)
+    if "nails" not in joint.fixed or not seat.feature or part.features[seat.feature].kind != "rebate":
+        return False
+    behind = any(other.seat == seat and other.enters_piece != joint.enters_piece for other in job.joints.values())
+    return behind or job.stock[job.part_of(joint.enters_piece).stock].form == "bought"
 
 
 def _holes(part: Part, axis: Axis) -> Feature | None:
@@ -72,44 +104,43 @@ def _holes(part: Part, axis: Axis) -> Feature | None:
     )
 
 
-def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]:
-    hold = screw_hold(length, screwed.under)
-    sizes = (
-        f"The screws of {joint.name} are {mm(length)} mm long; {screwed.head.name} is {mm(screwed.under)} mm thick under the "
-        f"head and {screwed.behind.name} {mm(screwed.beyond)} mm behind it"
-    )
-    most = screwed.under + screwed.beyond - POINT_ROOM
-    if hold > screwed.beyond - POINT_ROOM + NEAR:
-        out = hold - screwed.beyond
-        through = out > -NEAR
-        ends = f"the points come {mm(out)} mm through" if through else f"only {mm(-out)} mm is left before the points"
+def _length(joint: Joint, length: float, through: Fastened) -> Iterator[Finding]:
+    rule, hold, screwed = through.rule, in_second(length, through.under), through.kind == "screws"
+    things = through.kind
+    sizes = f"The {things} of {joint.name} are {mm(length)} mm long; {_woods(through)}"
+    if hold > through.beyond - rule.point_room + NEAR:
+        out = hold - through.beyond
+        comes = out > -NEAR
+        ends = f"the points come {mm(out)} mm through" if comes else f"only {mm(-out)} mm is left before the points"
         yield Finding(
-            "error" if through else "warning",
-            "screw-comes-through",
+            "error" if comes else "warning",
+            f"{things[:-1]}-comes-through",
             joint.name,
             f"{sizes}: {ends}.",
             "A point that shows tears skin and cloth.",
-            f"Take screws of at most {mm(most)} mm.",
+            f"Take {things} of at most {mm(through.length.most)} mm.",
             joint.place,
-            COMMON,
+            rule.source,
         )
-    elif hold < min(length * LEAST_SHARE, screwed.beyond - POINT_ROOM - NEXT_LENGTH) - NEAR:
+    elif hold < min(length * rule.usual_share, through.beyond - rule.point_room - NEXT_LENGTH) - NEAR:
+        little = hold < length * rule.least_share - NEAR
         yield Finding(
-            "error" if hold <= NEAR else "warning",
-            "screw-holds-little",
+            "error" if hold <= NEAR else "warning" if little else "note",
+            f"{things[:-1]}-holds-little",
             joint.name,
             f"{sizes}: only {mm(max(hold, 0.0))} mm holds.",
-            "Two thirds to three quarters of a screw should be in the second piece.",
-            f"Take screws of about {mm(min(screwed.under * 2.5, most))} mm, or counterbore the heads.",
+            f"Two thirds{' to three quarters' if screwed else ''} of a {things[:-1]} should be in the second piece.",
+            f"Take {things} of about {mm(min(through.length.wanted, through.length.most))} mm"
+            + (", or counterbore the heads." if screwed else ", or hold the joint another way."),
             joint.place,
-            COMMON,
+            rule.source,
         )
-    elif screwed.axis == screwed.behind.grain:
+    elif screwed and through.axis == through.behind.grain:
         yield Finding(
             "note",
             "screw-in-end-grain",
             joint.name,
-            f"The screws go into the end grain of {screwed.behind.name}.",
+            f"The screws go into the end grain of {through.behind.name}.",
             "End grain holds about 60 % of side grain.",
             "Use screws half as long again, or a joint that carries the load.",
             joint.place,
@@ -117,14 +148,36 @@ def _length(joint: Joint, length: float, screwed: _Screwed) -> Iterator[Finding]
         )
 
 
-def _gauge(joint: Joint, hardware: Hardware, screwed: _Screwed) -> Iterator[Finding]:
-    drilled = getattr(screwed.holes, "gauge", None)
-    if screwed.holes is not None and drilled is not None and hardware.gauge is not None and drilled != hardware.gauge:
+def _woods(through: Fastened) -> str:
+    return (
+        f"{through.head.name} is {mm(through.under)} mm thick under the head and {through.behind.name} "
+        f"{mm(through.beyond)} mm behind it"
+    )
+
+
+def _none_holds(joint: Joint, through: Fastened) -> Finding:
+    things, length = through.kind, through.length
+    return Finding(
+        "warning",
+        f"{things[:-1]}-holds-little",
+        joint.name,
+        f"No {things} hold {joint.name}: {_woods(through)}. They would be {mm(length.wanted)} mm long, and at most "
+        f"{mm(length.most)} mm stays in the wood.",
+        f"Two thirds of a {things[:-1]} should be in the second piece.",
+        "Hold the joint another way, or make the second piece thicker.",
+        joint.place,
+        through.rule.source,
+    )
+
+
+def _gauge(joint: Joint, hardware: Hardware, through: Fastened) -> Iterator[Finding]:
+    drilled = getattr(through.holes, "gauge", None)
+    if through.holes is not None and drilled is not None and hardware.gauge is not None and drilled != hardware.gauge:
         yield Finding(
             "error",
             "screw-gauge",
             joint.name,
-            f"The holes {screwed.head.name}/{screwed.holes.name} are for gauge {drilled}; {hardware.name} are gauge "
+            f"The holes {through.head.name}/{through.holes.name} are for gauge {drilled}; {hardware.name} are gauge "
             f"{hardware.gauge}.",
             "The screws do not go through or their heads pull in.",
             "Write the same gauge in both.",

@@ -44,8 +44,3 @@ def panel_most(opening: float, depths: tuple[float, float]) -> Sum:
 def tenon_most(mortise_depth: float, clearance: float) -> float:
     """Longest tenon for a blind mortise: its depth less the room at the bottom."""
     return mortise_depth - clearance
-
-
-def screw_hold(length: float, head_side: float) -> float:
-    """How much of a screw is in the second piece, mm."""
-    return length - head_side

@@ -86,6 +86,8 @@ _ALL = (
     Quantity("joint.glued", "count", "joints of the group that glue holds"),
     Quantity("joint.captured", "count", "pieces that go in as the group closes: panels, bottoms, loose bars"),
     Quantity("joint.moving", "count", "joints of the group that slide or turn"),
+    Quantity("joint.held", "mm", "thickness that the nails or screws of the group hold, if it is one"),
+    Quantity("joint.fastener", "mm", "length of the nails or screws of the group, if it is one: as drawn, else worked out"),
     Quantity("joint.nailed", "count", "joints of the group that nails or pins hold"),
     Quantity("joint.rebated", "count", "of these, those in a rebate with another piece behind, or that hold a bought-in sheet"),
     Quantity("joint.loose", "count", "dowels, biscuits or wedges of one size in the group"),

@@ -56,7 +56,8 @@ class LoosePieces:
         self.job = job
 
     @cached_property
-    def _placement(self) -> Placement:
+    def placement(self) -> Placement:
+        """Where the pieces lie."""
         return place(self.job)
 
     def of(self, group: Group) -> tuple[LooseSet, ...]:
@@ -78,10 +79,10 @@ class LoosePieces:
     def _sizes(self, name: str) -> Iterator[tuple[LooseKind, float, float, float, float]]:
         joint = self.job.joints[name]
         if "dowels" in joint.fixed:
-            for peg in pegs(self.job, self._placement, joint, "dowel"):
+            for peg in pegs(self.job, self.placement, joint, "dowel"):
                 yield "dowel", peg.length, peg.size, peg.size, round(peg.into[0], 1)
         if "biscuits" in joint.fixed:
-            for peg in pegs(self.job, self._placement, joint, "biscuit"):
+            for peg in pegs(self.job, self.placement, joint, "biscuit"):
                 yield "biscuit", peg.length, peg.size, BISCUIT_THICK, round(peg.into[0], 1)
         if (found := wedges(self.job, joint)) is not None:
             for _ in range(found.count):

@@ -15,6 +15,7 @@ from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecew
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
+from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
@@ -378,6 +379,9 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     for name, count in named.items():
         yield f"Use: {count} {thing_name(shop.job.hardware[name])}."
     yield from (line for work in run.works if not named for line in [use_line(work)] if line)
+    for work in run.works:
+        if work.kind in METAL and "joint.fastener" not in work.figures:
+            yield from lengths_to_take(shop.job, work.joints, METAL[work.kind])
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note

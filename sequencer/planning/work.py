@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from sequencer.design.fixing import pinned_in_rebate
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.features.profiled import Profiled
@@ -16,6 +17,7 @@ from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
+from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
 from sequencer.planning.loose import MADE, LoosePieces
 
@@ -235,8 +237,8 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
-            "joint.rebated": sum(1.0 for joint in group.joints if _pinned_in_rebate(job, joint)),
-            **_screw_figures(job, group),
+            "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
+            **(fastener_figures(job, group, loose.placement) if metal_in(group) else {}),
         }
         later = place * 0.01
         if group.fixing not in DRY:
@@ -316,42 +318,6 @@ def hardware_of(job: Job, joints: Collection[str]) -> dict[str, int]:
         if own:
             found[name] = round(thing.count * len(own) / len(users))
     return found
-
-
-def _pinned_in_rebate(job: Job, joint: Joint) -> bool:
-    """Whether pins hold a piece in a rebate in front of another piece, or hold a bought-in sheet there: a nail straight
-    through it would go into what is behind, or crack it."""
-    seat, part = joint.seat, job.part_of(joint.seat.piece)
-    if "nails" not in joint.fixed or not seat.feature or part.features[seat.feature].kind != "rebate":
-        return False
-    behind = any(other.seat == seat and other.enters_piece != joint.enters_piece for other in job.joints.values())
-    return behind or not _made(job, job.part_of(joint.enters_piece))
-
-
-def _screw_figures(job: Job, group: Group) -> dict[str, float]:
-    """Gauge of a group's screws and how deep their pilot holes go, from the face the heads sit on; of several the thickest
-    gauge and the least depth. Two thirds of what a screw has in the second piece (NAVEDTRA 14119: half to two thirds)."""
-    gauges, depths = [], []
-    for joint in group.joints:
-        thing = job.hardware.get(joint.hardware)
-        if thing is None or "screws" not in joint.fixed:
-            continue
-        gauges += [float(thing.gauge)] if thing.gauge is not None else []
-        under = _under_head(job, joint)
-        depths += [under + 2 / 3 * (thing.length - under)] if thing.length is not None and thing.length > under else []
-    found = {"feature.gauge": max(gauges)} if gauges else {}
-    return found | ({"joint.pilot-depth": float(round(min(depths)))} if depths else {})
-
-
-def _under_head(job: Job, joint: Joint) -> float:
-    """Wood under a screw's head, mm: of the piece with screw holes through the joint, else of the thinner one."""
-    sizes = []
-    for seat in (joint.its, joint.seat):
-        part = job.part_of(seat.piece)
-        axis = axis_of(seat.face or part.features[seat.feature].opens()[0])
-        holed = any(each.kind == "screw-holes" and axis_of(each.opens()[0]) == axis for each in part.features.values())
-        sizes.append((not holed, part.block.size(axis)))
-    return min(sizes)[1]
 
 
 WIDE = 100.0

@@ -14,8 +14,9 @@ import pytest
 
 from sequencer.design.checking import check_design
 from sequencer.design.placing import Placement, place
-from sequencer.design.sums import panel_most, piece_between, screw_hold
+from sequencer.design.sums import panel_most, piece_between
 from sequencer.findings import Finding
+from sequencer.knowledge.settings.fasteners import in_second
 from sequencer.model.frame import Axis
 from sequencer.model.job import Job
 from sequencer.model.shapes import bounds_of
@@ -180,7 +181,7 @@ def test_the_screw_holds_in_the_base_and_does_not_come_through() -> None:
     case = job(HOOK)
     length = case.hardware["screws"].length
     assert length is not None
-    assert screw_hold(length, case.parts["block"].thickness) == inches(0.625)
+    assert in_second(length, case.parts["block"].thickness) == inches(0.625)
     assert length < case.parts["block"].thickness + case.parts["base"].thickness
     longer = replace(case, hardware={"screws": replace(case.hardware["screws"], length=2 * IN)})
     assert "screw-comes-through" in {each.code for each in checked(longer)}
@@ -289,7 +290,7 @@ def test_the_screws_land_in_the_middle_of_the_sides() -> None:
     assert sum(holes) / 2 == pytest.approx(0.5 + case.parts["side"].thickness / IN / 2)
     length = case.hardware["floor-screws"].length
     assert length is not None
-    assert screw_hold(length, case.parts["floor"].thickness) < case.parts["side"].width
+    assert in_second(length, case.parts["floor"].thickness) < case.parts["side"].width
 
 
 def test_the_roof_boards_lie_on_the_bevels_and_meet_at_the_ridge() -> None:

@@ -458,6 +458,36 @@ def test_screws() -> None:
     assert (none.level, none.code) == ("error", "screw-holds-little")
 
 
+def nailed(length: float | None, thick: float = 20) -> Job:
+    """The same cleat, 15 mm thick, nailed to a rail: three times 15 is 45, and 6 mm are left before the points."""
+    drawn = screwed(0)
+    fixed = replace(drawn.joints["cleat-1"], fixed=("nails",), hardware="brads" if length else "")
+    parts = {**drawn.parts, "rail": replace(drawn.parts["rail"], thickness=thick)}
+    brads = {"brads": Hardware("brads", "brad", 2, None, length)} if length else {}
+    return replace(drawn, joints={"cleat-1": fixed}, parts=parts, hardware=brads)
+
+
+def test_nails() -> None:
+    assert [each for each in check_design(nailed(45, 60), knowledge()) if each.code.startswith("nail")] == []
+    assert [each for each in check_design(nailed(None, 60), knowledge()) if each.code.startswith("nail")] == []
+    through, close, short, little, none = (
+        next(each for each in check_design(drawn, knowledge()) if each.code.startswith("nail"))
+        for drawn in (nailed(40), nailed(32), nailed(35, 60), nailed(25, 60), nailed(15, 60))
+    )
+    assert (through.level, through.code) == ("error", "nail-comes-through")
+    assert "5 mm through" in through.what
+    assert "at most 29 mm" in through.remedy
+    assert (close.level, close.code) == ("warning", "nail-comes-through")
+    assert "only 3 mm is left" in close.what
+    assert (short.level, short.code) == ("note", "nail-holds-little")
+    assert "about 45 mm" in short.remedy
+    assert (little.level, little.code) == ("warning", "nail-holds-little")
+    assert "only 10 mm holds" in little.what
+    assert (none.level, none.code) == ("error", "nail-holds-little")
+    (nothing,) = (each for each in check_design(nailed(None, 5), knowledge()) if each.code.startswith("nail"))
+    assert "at most 14 mm stays in the wood" in nothing.what
+
+
 def test_screw_gauge_against_its_holes() -> None:
     found = only(screwed(30, gauge=10))
     assert (found.level, found.code, found.subject) == ("error", "screw-gauge", "cleat-1")

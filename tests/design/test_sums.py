@@ -2,7 +2,7 @@
 
 import pytest
 
-from sequencer.design.sums import panel_most, piece_between, screw_hold, tenon_most
+from sequencer.design.sums import panel_most, piece_between, tenon_most
 from sequencer.knowledge.settings.moisture import movement, panel_room
 
 
@@ -41,6 +41,5 @@ def test_panel_most() -> None:
     assert str(panel_most(238, (6, 0))) == "238 + 6 + 0 = 244"
 
 
-def test_tenon_and_screw() -> None:
+def test_tenon() -> None:
     assert tenon_most(27, 2) == 25
-    assert screw_hold(40, 15) == 25

@@ -9,9 +9,9 @@ from itertools import pairwise
 import pytest
 
 from sequencer.knowledge.settings.abrasives import LARGEST_STEP, papers
+from sequencer.knowledge.settings.fasteners import RULES, in_second, length_for
 from sequencer.knowledge.settings.gluing import glue_times
 from sequencer.knowledge.settings.moisture import Air, equilibrium_moisture, movement, movement_from_shrinkage
-from sequencer.knowledge.settings.nails import nail_length, share_in_second
 from sequencer.knowledge.settings.saws import knife_fault, smallest_radius
 from sequencer.knowledge.settings.speeds import cutting_speed, most_turns, rim_speed, turns_for
 from tests.made import knowledge, workshop
@@ -139,15 +139,15 @@ def test_knives_for_the_usual_blades(plate: float, knife: float, kerf: float, fi
 # Read in a copy. Lengths of nails by penny size (naturalhandyman article, read in a copy): 2d 1 in, 6d 2 in, 8d 2 1/2 in.
 @pytest.mark.parametrize("held", [8.0, 12.0, 15.0, 18.0, 25.0])
 def test_nails_hold_two_thirds_in_the_second_piece(held: float) -> None:
-    found = nail_length(held, 200)
+    found = length_for(RULES["nails"], held, 200)
     assert found.take >= 3 * held
-    assert share_in_second(found.wanted, held) == pytest.approx(2 / 3)
+    assert in_second(found.wanted, held) / found.wanted == pytest.approx(2 / 3)
 
 
 # Audel, carpenters' mathematics, nail rules: the point stops a quarter of an inch short of the far face. Read in a copy.
 def test_nails_stop_short_of_the_far_face() -> None:
     for held, beyond in ((12, 20), (15, 40), (18, 18)):
-        assert nail_length(held, beyond).most <= held + beyond - 6
+        assert length_for(RULES["nails"], held, beyond).most <= held + beyond - 6
 
 
 # Urea powder product page: 18 h in the cramps at 10 degrees, 7 h at 15, 3 h at 20. Read in a copy.

@@ -12,6 +12,7 @@ from sequencer.knowledge.settings import (  # noqa: F401
     abrasives,
     boring,
     dovetails,
+    fasteners,
     finishing,
     gluing,
     held_router,

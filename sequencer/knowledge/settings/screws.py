@@ -7,6 +7,7 @@ from math import ceil
 
 from sequencer.knowledge.settings.base import Given, setting, settings
 from sequencer.knowledge.settings.boring import spindle_speed
+from sequencer.knowledge.settings.fasteners import fastener_setting
 from sequencer.model.plan import Setting
 
 
@@ -39,13 +40,22 @@ def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
 
 @settings(
     "pilot-holes",
-    gives=("pilot", "depth"),
-    figures={"gauge": "feature.gauge", "bit_step": 0.5, "depth": "joint.pilot-depth", "hole": 0.0},
-    optional=("pilot", "depth"),
+    gives=("length", "pilot", "depth"),
+    figures={
+        "gauge": "feature.gauge",
+        "bit_step": 0.5,
+        "length": "joint.fastener",
+        "held": "joint.held",
+        "depth": "joint.pilot-depth",
+        "hole": 0.0,
+    },
+    optional=("length", "pilot", "depth"),
 )
 def pilot_holes(given: Given) -> tuple[Setting, ...]:
-    """The hole for a screw's thread in the second piece, by gauge and hardness, and where the tape sits on its bit."""
+    """Length of the screws, the hole for their thread in the second piece, by gauge and hardness, and where the tape sits on its
+    bit."""
     return (
+        fastener_setting(given, "screws"),
         _screw_sizes(given)[1],
         setting("depth", "tape on the pilot bit", given.figures["depth"], text="{} from the point"),
     )
