@@ -26,6 +26,9 @@ from sequencer.model.frame import AXES, AXIS_WORDS, FACES, Axis, Block, FaceName
 from sequencer.model.marks import Marks
 from sequencer.model.shapes import Shape, bounds_of
 
+ShapeLeft = Literal["round", "tapered", "curved", "bevelled"]
+"""What a cut may leave where a later one is held (`lists/shapes.yaml`)."""
+
 
 @dataclass(frozen=True)
 class Dimension:
@@ -65,6 +68,8 @@ class Feature:
     nature: ClassVar[Literal["bored", "cut", "shape", "edge"]] = "cut"
     """What it is to the order of work: `bored` (holes: before cuts that run into them), `cut` (square work), `shape`
     (takes a straight face away: curves, tapers, bevels, mitres), `edge` (breaks an edge that must exist: chamfers)."""
+    shape_left: ClassVar[ShapeLeft | None] = None
+    """What the faces that it `spoils` have become, for whatever is held there later; None if it spoils none."""
 
     name: str = ""
     """Its key in the part; set by the reader."""

@@ -36,6 +36,7 @@ class Bevel(Feature):
     title: ClassVar = "bevel"
     says: ClassVar = "an edge or end that slopes from one face to the other"
     nature: ClassVar = "shape"
+    shape_left: ClassVar = "bevelled"
 
     edge: Face
     low: Face

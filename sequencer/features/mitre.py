@@ -38,6 +38,7 @@ class Mitre(Feature):
     title: ClassVar = "mitre"
     says: ClassVar = "an end cut at an angle across the width or the thickness, to meet another end cut alike"
     nature: ClassVar = "shape"
+    shape_left: ClassVar = "bevelled"
 
     end: Face
     long: Face

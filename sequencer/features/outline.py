@@ -72,6 +72,7 @@ class Outline(Feature):
     title: ClassVar = "outline"
     says: ClassVar = "a shape through the thickness: straight lines and arcs along an edge, a polygon, a circle, an ellipse"
     nature: ClassVar = "shape"
+    shape_left: ClassVar = "curved"
 
     edge: Faces | None = None
     points: tuple[PathPoint, ...] = ()

@@ -39,6 +39,7 @@ class Revolved(Feature):
         "feature.count",
     )
     nature: ClassVar = "shape"
+    shape_left: ClassVar = "round"
 
     def stations(self, block: Block) -> tuple[Station, ...]:
         """Where it is how thick, from left to right; straight between."""

@@ -39,6 +39,7 @@ class Taper(Feature):
     title: ClassVar = "taper"
     says: ClassVar = "an edge that slopes evenly along the part, so that one end is narrower"
     nature: ClassVar = "shape"
+    shape_left: ClassVar = "tapered"
 
     edge: Face
     from_: Annotated[Face, Field(alias="from")]

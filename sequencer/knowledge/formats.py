@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from sequencer.features.base import ShapeLeft
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.model.fields import STRICT
 from sequencer.model.frame import Axis
@@ -671,6 +672,26 @@ class SizedTools:
 
 
 @dataclass(frozen=True, kw_only=True)
+class HeldShape:
+    """How a piece is held by a face that a shape has taken (`lists/shapes.yaml`).
+
+    says
+        What it does otherwise: completes “A piece that is tapered …”.
+    holding
+        Ways of holding that grip it, besides what the operation asks for; the first at hand is used, else the first made.
+    enough
+        Ways of holding that grip it where the operation itself rests on them.
+    """
+
+    __pydantic_config__ = STRICT
+    name: Text
+    says: Text
+    holding: Annotated[tuple[str, ...], Field(min_length=1)]
+    enough: tuple[str, ...] = ()
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class CutterSpeed:
     """Highest speed of a router cutter up to a diameter (`lists/cutter-speeds.yaml`), mm and rev/min."""
 
@@ -886,6 +907,8 @@ class Knowledge:
     """`set-up` and `guards-back`."""
     bench_figures: Mapping[BenchName, BenchFigure]
     jigs: Mapping[str, Jig]
+    shapes: Mapping[ShapeLeft, HeldShape]
+    """How a piece is held by what an earlier shape has left of it."""
     changes: tuple[Change, ...] = ()
     """What the school has changed."""
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, fields
 from typing import get_args
 
 from sequencer.features import feature_kinds
+from sequencer.features.base import ShapeLeft
 from sequencer.knowledge import wording
 from sequencer.knowledge.formats import (
     Choose,
@@ -18,6 +19,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    HeldShape,
     Jig,
     Lies,
     Limit,
@@ -262,14 +264,32 @@ def check_jigs(report: Report, jigs: Mapping[str, Jig], names: Names) -> None:
             check_name(report, "way of holding", jig.serves_as, names.holding, (name, "serves_as"))
         for steps, text in jig.sums():
             for figure in _names_in(report, text, (), (name, *steps)):
-                if not figure.startswith(("part.", "feature.")):
+                if not figure.startswith(("part.", "feature.", "shape.")):
                     report.error(
                         "unknown-figure",
                         (name, *steps),
                         f"'{figure}' is no figure of a part or a feature.",
                         "A jig is made before the piece lies at any station.",
-                        "Use figures that start with part. or feature.",
+                        "Use figures that start with part. or feature., or with shape. for one that holds a shape.",
                     )
+
+
+def check_shapes(report: Report, shapes: Mapping[ShapeLeft, HeldShape], names: Names) -> None:
+    """How a shape is held is a way of holding; one that is a jig takes its sizes from part and shape, whatever is cut later."""
+    for name, shape in shapes.items():
+        for key in ("holding", "enough"):
+            check_names(report, "way of holding", getattr(shape, key), names.holding, (name, key))
+        for jig in names.jigs.values():
+            sums = [text for _, text in jig.sums()] if jig.serves_as in shape.holding else []
+            used = {figure for text in sums for figure in _names_in(report, text, (), (name, "holding"))}
+            if other := sorted(figure for figure in used if not figure.startswith(("part.", "shape."))):
+                report.error(
+                    "unknown-figure",
+                    (name, "holding"),
+                    f"'{other[0]}', a size of the {jig.name}, belongs to the later cut, not to the shape.",
+                    "The jig is made for the shape, whatever is cut afterwards.",
+                    "Use figures that start with part. or shape.",
+                )
 
 
 def check_station(report: Report, station: StationKind, names: Names) -> None:
@@ -414,7 +434,7 @@ class _Operation:
         used = sorted({figure for _, text in jig.sums() for figure in _names_in(self.report, text, (), at)})
         self.feature_figures(used, at)
         for kind in (kind for kind in self.operation.makes if kind in WORK_KINDS):
-            unknown = ("feature.",) if kind in PART_WORK else ("feature.", "part.")
+            unknown = ("feature.", "shape.") if kind in PART_WORK else ("feature.", "part.", "shape.")
             if lacking := [figure for figure in used if figure.startswith(unknown)]:
                 self.report.error(
                     "unknown-figure",
@@ -441,7 +461,7 @@ class _Operation:
         """Every feature kind made here gives the figures of features that are asked for."""
         for name in used:
             silent = [kind.title for kind in self.kinds if name not in (*kind.gives, *FIGURES_OF_ALL)]
-            if name.startswith("feature.") and silent:
+            if name.startswith(("feature.", "shape.")) and silent:
                 self.report.error(
                     "unknown-figure",
                     at,

@@ -16,6 +16,7 @@ from typing import Any, Literal
 from pydantic import TypeAdapter
 
 from sequencer.data import data_folder
+from sequencer.features.base import ShapeLeft
 from sequencer.findings import Finding, Place, Unusable
 from sequencer.knowledge import links, region_checks
 from sequencer.knowledge.formats import (
@@ -32,6 +33,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    HeldShape,
     Jig,
     Knowledge,
     Material,
@@ -72,6 +74,7 @@ LISTS: Mapping[str, Any] = {
     "verbs": tuple[str, ...],
     "bench": dict[BenchName, BenchFigure],
     "jigs": dict[str, Jig],
+    "shapes": dict[ShapeLeft, HeldShape],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
 }
 """The files of `operations/lists/` and what each holds."""
@@ -315,6 +318,8 @@ class _Reading:
             links.check_materials(file.report, file.value or {})
         for file in self.listed("jigs"):
             links.check_jigs(file.report, file.value or {}, names)
+        for file in self.listed("shapes"):
+            links.check_shapes(file.report, file.value or {}, names)
         for file in self.listed("tool-sizes"):
             links.check_tool_sizes(file.report, file.value or {})
         for file in self.listed("staff-steps"):
@@ -374,6 +379,7 @@ class _Reading:
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),
             jigs=named("jigs"),
+            shapes=named("shapes"),
         )
 
 

@@ -21,6 +21,7 @@ from sequencer.knowledge.formats import (
     Glue,
     GuardItem,
     Hazard,
+    HeldShape,
     Knowledge,
     Limit,
     Material,
@@ -55,6 +56,7 @@ ENTRIES = {
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
     "jigs": "jigs",
+    "shapes": "shapes",
     "measures": "measures",
     "regions": "regions",
     "abrasives": "abrasives",
@@ -404,6 +406,10 @@ def _entry_looser(was: Any, now: Any) -> Iterator[str]:
         yield from measure_looser(was, now)
     elif isinstance(was, StaffStep):
         yield from (f"no “{each}”" for each in (*was.first, *was.last) if each not in (*now.first, *now.last))
+    elif isinstance(was, HeldShape):
+        more = [name for name in (*now.holding, *now.enough) if name not in (*was.holding, *was.enough)]
+        if more:
+            yield f"holding {' or '.join(more)} is enough"
     elif isinstance(was, BenchFigure) and now.value != was.value:
         yield f"plans are proved with {now.value:g} instead of {was.value:g}"
 

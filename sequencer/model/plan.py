@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sequencer.findings import Finding
-from sequencer.model.frame import Axis
+from sequencer.model.frame import Axis, FaceName
 from sequencer.model.marks import Layout
 from sequencer.model.proof import Proof
 from sequencer.model.workshop import Who
@@ -147,6 +147,8 @@ class Task:
     """Names of the settings its operation gives: a card without one of them is not whole."""
     point: float = 0.0
     """How far the point of the bit goes below the full depth of a hole, as a share of its diameter."""
+    packed: tuple[FaceName, ...] = ()
+    """Faces as drawn that a shape has taken and that the holding of this step makes good to rest on or to grip."""
 
 
 @dataclass(frozen=True)

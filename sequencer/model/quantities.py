@@ -42,6 +42,10 @@ _ALL = (
     Quantity("blank.thickness", "mm", "thickness of the piece as it is worked"),
     Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
+    # the shape that an earlier cut has left where the piece is held
+    Quantity("shape.depth", "mm", "how much an earlier shape has taken off the face that is held, at its deepest"),
+    Quantity("shape.length", "mm", "length over which an earlier shape grows deeper in the face that is held"),
+    Quantity("shape.across", "mm", "width over which an earlier shape is the same in the face that is held"),
     # the feature or other piece of work
     Quantity("feature.width", "mm", "width of the cut across its run"),
     Quantity("feature.depth", "mm", "depth of the cut from the face it enters"),

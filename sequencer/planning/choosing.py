@@ -37,8 +37,9 @@ class Choice:
     findings: tuple[Finding, ...]
 
 
-def choose_ways(works: list[Work], shop: Shop) -> Choice:
-    """A way for every work. What has none is an error finding that lists every way and what stands against it.
+def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
+    """A way for every work. What has none is an error finding that lists every way and what stands against it. `shaped`: by task
+    the features that have taken faces of its part before, where the piece is held by these.
 
     Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
     says how long those are; then the rest.
@@ -51,7 +52,8 @@ def choose_ways(works: list[Work], shop: Shop) -> Choice:
         pieces = pieces_for(work, shop, blanks)
         decision = decision_for(work, job)
         station = decision.station if decision else ""
-        ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts), station)
+        met = (shaped or {}).get(work.id, ())
+        ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts), station, met)
         chosen.pop(work.id, None)
         way, findings[work.id] = _best(work, ways, shop)
         if way is not None:

@@ -13,20 +13,26 @@ from sequencer.knowledge.formats import JigPiece as PieceForm
 from sequencer.model.plan import JigBody, JigHole, JigLine, JigPiece, Step
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.planning.choosing import Choice
+from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, words
 from sequencer.reading.expressions import parse
 
 
-def jigs_of(way: Way, shop: Shop) -> tuple[str, ...]:
-    """The jigs to be made for a way: the one its operation names and those that hold the work, but for what is at hand."""
+def jigs_of(way: Way, shop: Shop) -> tuple[tuple[str, Figures], ...]:
+    """The jigs to be made for a way, each with the figures its sizes follow from: the one its operation names and those that hold
+    the work and what shapes have left of it, but for what is at hand."""
     kind, station = shop.knowledge.stations[way.kind], shop.workshop.stations[way.station]
     operation = kind.operations[way.operation]
-    held = (shop.jig_for[name] for name in shop.held_by(kind, operation, station) if name in shop.jig_for)
-    named = (operation.jig,) if operation.jig else ()
+    held = dict.fromkeys((operation.jig,) if operation.jig else ())
+    held |= dict.fromkeys(shop.jig_for[name] for name in shop.held_by(kind, operation, station) if name in shop.jig_for)
+    wanted = [(name, way.figures) for name in held]
+    for left in way.left:
+        grips = grips_of((left,), kind, operation, station, shop)
+        wanted += [(shop.jig_for[name], {**way.figures, **left.figures()}) for name in grips if name in shop.jig_for]
     there = shop.holding(station)
-    return tuple(name for name in dict.fromkeys((*named, *held)) if shop.knowledge.jigs[name].serves_as not in there)
+    return tuple((name, figures) for name, figures in wanted if shop.knowledge.jigs[name].serves_as not in there)
 
 
 def jig_lines(choice: Choice, steps: Sequence[Step], shop: Shop) -> tuple[JigLine, ...]:
@@ -36,8 +42,10 @@ def jig_lines(choice: Choice, steps: Sequence[Step], shop: Shop) -> tuple[JigLin
     found: dict[tuple[str, tuple[JigPiece, ...]], list[str]] = {}
     for task in sorted(choice.works, key=lambda task: numbers.get(task, 0)):
         way = choice.ways[task]
-        for name in jigs_of(way, shop):
-            found.setdefault((name, jig_pieces(shop.knowledge.jigs[name], way.figures)), []).append(task)
+        for name, figures in jigs_of(way, shop):
+            tasks = found.setdefault((name, jig_pieces(shop.knowledge.jigs[name], figures)), [])
+            if task not in tasks:
+                tasks.append(task)
     return tuple(
         JigLine(
             name,

@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sequencer.knowledge.formats import LieFace, Lies, Operation, StationKind
-from sequencer.model.frame import FaceName, axis_of, mirrored, opposite
+from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.model.frame import axis_of, mirrored
 from sequencer.model.job import Part
 from sequencer.model.marks import (
     Between,
     Datum,
     Layout,
     Level,
-    Lie,
     Marks,
     Off,
     Shoulders,
     Window,
     mirrored_lie,
     mirrored_marks,
-    opened_face,
 )
+from sequencer.planning.lying import faces_of, lie_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import CLOSE, Work
 
@@ -30,8 +29,8 @@ def layouts_of(work: Work, way: Way, part: Part, kind: StationKind, operation: O
     marks = _marks(work, way, part)
     if marks is None:
         return ()
-    lie = _lie(operation.lies or kind.lies, work, part)
-    marked = _faces(work, part)[0]
+    lie = lie_of(operation.lies or kind.lies, work, part)
+    marked = faces_of(work, part)[0]
     if not part.handed:
         return (Layout(None, lie, marks, marked),)
     only = work.drawn.only if work.drawn is not None else None
@@ -80,33 +79,3 @@ def _gauged(marks: Marks, part: Part) -> Marks:
     if isinstance(marks, Shoulders):
         return replace(marks, keeps=tuple(from_true(lines) for lines in marks.keeps))
     return marks
-
-
-def _lie(lies: Lies, work: Work, part: Part) -> Lie:
-    """The words of the knowledge as faces of this piece. A face that would be down and guide at once guides nothing."""
-    opened, measured = _faces(work, part)
-    faces: dict[LieFace, FaceName] = {
-        "face": opened,
-        "behind": opposite(opened),
-        "from": measured,
-        "across": opposite(measured),
-        "face-side": part.face_side,
-        "face-edge": part.face_edge,
-        "first-end": "left",
-    }
-    down = faces[lies.down or "behind"]
-    against = faces[lies.against] if lies.against else None
-    if against is not None and axis_of(against) == axis_of(down):
-        against = None
-    return Lie(down, against, faces[lies.stop] if lies.stop else None, lies.tool)
-
-
-def _faces(work: Work, part: Part) -> tuple[FaceName, FaceName]:
-    """The face a work opens, and the first face square to it that it is measured from."""
-    feature = work.drawn
-    if feature is None:
-        return part.face_side, part.face_edge
-    # Tails are drawn on a broad face and sawn down from the end.
-    opened = opened_face(feature.marks(part.block)) or feature.opens()[0]
-    square = (face for face in feature.measured_from() if axis_of(face) != axis_of(opened))
-    return opened, next(square, part.face_edge)

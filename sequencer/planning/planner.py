@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
 from pathlib import PurePath
@@ -25,8 +25,8 @@ from sequencer.planning.cards import (
     station_cards,
     tool_lines,
 )
-from sequencer.planning.choosing import choose_ways, face_words, pieces_for
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
@@ -35,6 +35,7 @@ from sequencer.planning.order import Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
+from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
@@ -62,7 +63,8 @@ def make_plan(
         raise Refused(found)
     groups = joint_groups(job)
     works = [*part_work(job), *group_work(job, groups, shop.self_heating)]
-    choice = choose_ways(works, shop)
+    settled = _settle(works, groups, shop)
+    choice = settled.choice
     found += (
         *allowance_findings(job, groups),
         *decision_findings(job, works),
@@ -72,15 +74,9 @@ def make_plan(
     )
     if has_errors(found):
         raise Refused(found)
-    reasons = find_reasons(job, choice.works, choice.ways, groups, knowledge.bench)
-    tasks = {task.id: _timed(task, choice.works, job) for task in make_tasks(choice, shop)}
-    order = put_in_order(
-        [
-            Orderable(task.id, task.set_up, task.who.operator == "staff", choice.works[task.id].rank, number)
-            for number, task in enumerate(tasks.values())
-        ],
-        reasons,
-    )
+    if settled.circle is not None:
+        raise settled.circle
+    reasons, tasks, order = settled.reasons, settled.tasks, settled.order
     steps = make_steps(order, tasks, choice, shop)
     found += (
         *plan_findings(shop, steps),
@@ -122,6 +118,45 @@ def make_plan(
     )
 
 
+@dataclass(frozen=True)
+class _Settled:
+    """Ways and order that agree: every piece is held by what the order leaves of it. `circle`: why there is no order."""
+
+    choice: Choice
+    shaped: Mapping[str, tuple[str, ...]]
+    reasons: tuple[Reason, ...] = ()
+    tasks: Mapping[str, Task] = field(default_factory=dict)
+    order: tuple[str, ...] = ()
+    circle: Refused | None = None
+
+
+def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop) -> _Settled:
+    """A way for every work, and their order. Only the order says what comes on a piece that a shape has left round, tapered,
+    curved or bevelled; such work is then given a way that grips it, until the order brings nothing new."""
+    shaped: dict[str, tuple[str, ...]] = {}
+    while True:
+        choice = choose_ways(works, shop, shaped)
+        if has_errors(choice.findings):
+            return _Settled(choice, shaped)
+        reasons = find_reasons(shop.job, choice.works, choice.ways, groups, shop.knowledge.bench)
+        tasks = {task.id: _timed(task, choice.works, shop.job) for task in make_tasks(choice, shop)}
+        try:
+            order = put_in_order(
+                [
+                    Orderable(task.id, task.set_up, task.who.operator == "staff", choice.works[task.id].rank, number)
+                    for number, task in enumerate(tasks.values())
+                ],
+                reasons,
+            )
+        except Refused as circle:
+            return _Settled(choice, shaped, circle=circle)
+        met = shapes_met(order, tasks, shop.job.parts, shop.knowledge.bench)
+        more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
+        if all(shaped.get(name) == shapes for name, shapes in more.items()):
+            return _Settled(choice, shaped, reasons, tasks, order)
+        shaped |= more
+
+
 def ways_of(
     name: str, job: Job, workshop: Workshop, knowledge: Knowledge
 ) -> tuple[tuple[Work, tuple[Way, ...], Way | None], ...]:
@@ -131,13 +166,21 @@ def ways_of(
     found = [*workshop_findings(shop), *job_findings(job)]
     if has_errors(found):
         raise Refused(found)
-    works = [*part_work(job), *group_work(job, joint_groups(job), shop.self_heating)]
-    choice = choose_ways(works, shop)
+    groups = joint_groups(job)
+    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating)], groups, shop)
+    choice = settled.choice
     named = [work for work in choice.works.values() if work.is_meant_by(name)]
     return tuple(
         (
             work,
-            find_ways(work, pieces_for(work, shop, choice.blanks), shop, face_words(work, job), shop.hardness_of(work.parts)),
+            find_ways(
+                work,
+                pieces_for(work, shop, choice.blanks),
+                shop,
+                face_words(work, job),
+                shop.hardness_of(work.parts),
+                shaped=settled.shaped.get(work.id, ()),
+            ),
             choice.ways.get(work.id),
         )
         for work in named

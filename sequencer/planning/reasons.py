@@ -119,15 +119,23 @@ def find_reasons(
 ) -> tuple[Reason, ...]:
     """Every reason of a job, once for each pair and kind, in a fixed order."""
     found: dict[tuple[str, str, ReasonKind], Reason] = {}
+    decisions = tuple(_decided(job, works))
+    decided = {(reason.before, reason.after) for reason in decisions}
     for reason in (
         *_part_reasons(job, works, ways, bench),
         *_group_reasons(job, works, ways, groups),
         *_finishing_reasons(job, works, groups, bench.tool_room),
-        *_decided(job, works),
+        *decisions,
     ):
-        if reason.before != reason.after:
+        if reason.before != reason.after and not _held_otherwise(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
     return tuple(found.values())
+
+
+def _held_otherwise(reason: Reason, decided: set[tuple[str, str]]) -> bool:
+    """Whether square work is decided to come after the shape: then what the shape has left must be gripped, which the way sees
+    to (`shapes_left`). No other reason gives way to a decision."""
+    return reason.kind == "holding" and (reason.after, reason.before) in decided
 
 
 def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], bench: Bench) -> Iterator[Reason]:

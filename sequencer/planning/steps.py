@@ -19,6 +19,7 @@ from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
+from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
@@ -91,6 +92,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 layouts_of(work, way, shop.job.parts[work.part], kind, operation) if work.part else (),
                 tuple(name for name in function.gives if name not in function.optional),
                 shop.knowledge.drill_bits[bit].point.share if (bit := bit_of(operation)) else 0.0,
+                tuple(left.face for left in way.left if left.face is not None),
             )
         )
     return tasks
@@ -101,9 +103,9 @@ def _set_up(work: Work, way: Way, kind: StationKind) -> str:
     are sawn in one go, with a stop for each."""
     settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
     about = "" if kind.power == "machine" or work.kind == "face-marks" else work.part or work.id
-    return " | ".join(
-        text for text in (way.station, way.operation, about, settings, "in the long" if way.in_the_long else "") if text
-    )
+    held = ", ".join(f"{left.shape} {left.face}" for left in way.left if left.face is not None)
+    long = "in the long" if way.in_the_long else ""
+    return " | ".join(text for text in (way.station, way.operation, about, settings, long, held) if text)
 
 
 def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop) -> tuple[Step, ...]:
@@ -177,8 +179,10 @@ def _guard(name: str, item: GuardItem) -> Guard:
 
 
 def holding_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
-    """The work-holding of an operation: all that it asks for, and of a choice the first that is at hand or made."""
-    names = shop.held_by(shop.knowledge.stations[way.kind], operation, shop.workshop.stations[way.station])
+    """The work-holding of an operation: all that it asks for, of a choice the first that is at hand or made, and what grips the
+    shapes that the piece is held by."""
+    kind, station = shop.knowledge.stations[way.kind], shop.workshop.stations[way.station]
+    names = (*shop.held_by(kind, operation, station), *grips_of(way.left, kind, operation, station, shop))
     return tuple(_guard(name, shop.knowledge.holding[name]) for name in names)
 
 

@@ -17,6 +17,7 @@ from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
 from sequencer.planning.blanks import OVER_LENGTH, Workpiece, after_first_end, before_first_end
 from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
+from sequencer.planning.lying import lie_of
 from sequencer.planning.obstacles import (
     cramps_against,
     finish_against,
@@ -27,7 +28,7 @@ from sequencer.planning.obstacles import (
     purpose_against,
     service_against,
 )
-from sequencer.planning.shapes_left import shapes_against
+from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_shapes, shapes_against
 from sequencer.planning.shop import Shop
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.who import may_do
@@ -60,6 +61,8 @@ class Way:
     guards_off: bool
     tool: Tool
     obstacles: tuple[Obstacle, ...]
+    left: tuple[Left, ...] = ()
+    """Shapes that the piece is held by."""
 
     @property
     def possible(self) -> bool:
@@ -95,11 +98,18 @@ class Pieces:
 
 
 def find_ways(
-    work: Work, pieces: Pieces, shop: Shop, words: Mapping[str, str], hardness: str, station: str = ""
+    work: Work,
+    pieces: Pieces,
+    shop: Shop,
+    words: Mapping[str, str],
+    hardness: str,
+    station: str = "",
+    shaped: tuple[str, ...] = (),
 ) -> tuple[Way, ...]:
-    """Every way of doing a work, possible or not, in the knowledge's order."""
+    """Every way of doing a work, possible or not, in the knowledge's order. `shaped`: features of the part that are cut before
+    and may have taken faces that the piece is held by."""
     return tuple(
-        _try_stations(Attempt(work, pieces, in_the_long, kind, name, operation, words, hardness, station), shop)
+        _try_stations(Attempt(work, pieces, in_the_long, kind, name, operation, words, hardness, station, shaped), shop)
         for kind, name, operation in shop.makers.get(work.kind, ())
         for in_the_long in _choices(operation, pieces)
     )
@@ -119,6 +129,8 @@ class Attempt:
     hardness: str
     station: str = ""
     """The station that a decision asks for, tried first."""
+    shaped: tuple[str, ...] = ()
+    """Features of the part that are cut before and may have taken faces that the piece is held by."""
 
 
 def _choices(operation: Operation, pieces: Pieces) -> Iterator[bool]:
@@ -182,6 +194,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     who = may_do(kind, attempt.name, operation, shop.workshop)
     if who.operator == "student" and staff_put_it_on(work, shop):
         who = replace(who, operator="staff")
+    left = _left(attempt, shop)
     obstacles = (
         *purpose_against(operation, figures),
         *finish_against(work, operation, shop),
@@ -190,6 +203,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *guards_against(operation, station, shop),
         *holding_against(kind, operation, station, shop),
         *(shapes_against(work.drawn, shop.job.parts[work.part], kind) if work.drawn is not None else ()),
+        *(grips_against(left, shop.job.parts[work.part], kind, operation, station, shop) if left else ()),
         *short,
         *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *cramps_against(work, figures, shop),
@@ -223,7 +237,21 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         bool(operation.guards_off),
         (operation.lies or kind.lies).tool,
         obstacles,
+        left,
     )
+
+
+def _left(attempt: Attempt, shop: Shop) -> tuple[Left, ...]:
+    """The shapes a piece is held by while this operation cuts it: round stock from the start. A hand with abrasive paper turns
+    round wood as it likes."""
+    cut, kind, work = attempt.operation.cut, attempt.kind, attempt.work
+    if not work.part or cut == "none" or (cut == "sand" and kind.power in ("hand", "bench")):
+        return ()
+    part = shop.job.parts[work.part]
+    shapes = [part.features[name] for name in attempt.shaped]
+    lie = lie_of(attempt.operation.lies or kind.lies, work, part)
+    left = held_by_shapes(lie, shapes, part, work.drawn, shop.knowledge.bench)
+    return (ROUND, *left) if part.section == "round" else left
 
 
 def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) -> tuple[Setting, ...]:

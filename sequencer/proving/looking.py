@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import (
@@ -24,7 +24,6 @@ from sequencer.model.marks import (
     Edges,
     Layout,
     Level,
-    Lie,
     Line,
     Marks,
     Moulded,
@@ -74,7 +73,7 @@ def look_before(
     yield piece_looked(task, piece, bench, machine)
     yield _reference(task, layout, piece, bite, bench)
     if task.kind not in ("rough-length", "trim"):
-        yield from _lies(task, layout.lie, piece, cut, bench)
+        yield from _lies(task, layout, piece, cut, bench)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
     yield _there(task, layout, piece, bite, bench)
@@ -280,33 +279,42 @@ def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, Span], mark
     return surface.covered(run, *spans[run])
 
 
-def _lies(task: Task, lie: Lie, piece: Workpiece, cut: Cut, bench: Bench) -> Iterator[Looked]:
-    """It rests on the face that is down, and there are two faces to grip it by."""
+def _lies(task: Task, layout: Layout, piece: Workpiece, cut: Cut, bench: Bench) -> Iterator[Looked]:
+    """It rests on the face that is down, and there are two faces to grip it by. What the holding of the step makes good counts as
+    whole."""
     if piece.part.section == "round":
         yield Looked("lies", True, "it lies in the cradle")
         return
+    lie = layout.lie
+    packed = {mirrored(face) if layout.hand == "right" else face for face in task.packed}
     down = piece.surfaces[lie.down]
     longest = max(others(axis_of(lie.down)), key=piece.size)
-    share, grip = down.reach(longest) / piece.size(longest), _grip(piece, axis_of(lie.down), bench.vice_opens)
+    share = 1.0 if lie.down in packed else down.reach(longest) / piece.size(longest)
+    grip = _grip(piece, axis_of(lie.down), bench.vice_opens, packed)
     # By hand, along a line, a piece may stand in the vice, whatever is left of the face below.
     held = grip >= bench.face_share
     in_vice = share < bench.face_share and held and cut.opened is None and lie.tool == "above"
     says = f"it rests on the {lie.down} face over {share * 100:.0f} % of its {AXIS_WORDS[longest]}"
+    if lie.down in packed:
+        says = f"the {lie.down} face, on which it rests, is packed"
     yield Looked("lies", in_vice or share >= bench.face_share, "it stands in the vice" if in_vice else says)
     if lie.tool in ("below", "fence") or task.kind in _SIZED or (cut.opened is None and lie.tool == "beside"):
         return
-    yield Looked("held", held, f"it can be gripped by two faces over {grip * 100:.0f} % of their length")
+    says = f"it can be gripped by two faces over {grip * 100:.0f} % of their length"
+    beside = sorted(face for face in packed if face != lie.down)
+    yield Looked("held", held, f"{says}, packed at the {' and '.join(beside)}" if beside else says)
 
 
-def _grip(piece: Workpiece, depth: Axis, opens: float) -> float:
-    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped. What is larger
-    than a vice opens is cramped down flat."""
+def _grip(piece: Workpiece, depth: Axis, opens: float, packed: Collection[FaceName]) -> float:
+    """The share of their length over which the better of the two pairs of faces beside an axis can be gripped; a packed face all
+    along. What is larger than a vice opens is cramped down flat."""
     pairs = [axis for axis in others(depth) if piece.size(axis) <= opens]
     best = 0.0 if pairs else 1.0
     for axis in pairs:
-        low, high = piece.surfaces[face_at(axis, False)], piece.surfaces[face_at(axis, True)]
         run = next(other for other in AXES if other not in (axis, depth))
-        best = max(best, min(low.covered(run, *piece.spans[run]), high.covered(run, *piece.spans[run])))
+        pair = (face_at(axis, False), face_at(axis, True))
+        whole = (1.0 if face in packed else piece.surfaces[face].covered(run, *piece.spans[run]) for face in pair)
+        best = max(best, min(whole))
     return best
 
 
