@@ -76,7 +76,9 @@ def outdoor_findings(shop: Shop) -> Iterator[Finding]:
         return
     glue = shop.knowledge.glues.get(shop.job.glue)
     if glue is not None and glue.resists not in OUTDOORS:
-        better = [each.name for each in shop.knowledge.glues.values() if each.resists in OUTDOORS and not each.staff]
+        better = [each for each in shop.knowledge.glues.values() if each.resists in OUTDOORS]
+        for_class = listed([each.name for each in better if not each.staff], "or")
+        for_staff = listed([each.name for each in better if each.staff], "or")
         yield Finding(
             "warning",
             "glue-outdoors",
@@ -84,7 +86,8 @@ def outdoor_findings(shop: Shop) -> Iterator[Finding]:
             f"The work is to stand outdoors, and {glue.name} is "
             + (f"of class {glue.resists}, for indoors." if glue.resists else "of no known class against damp."),
             "Joints let go when the glue gets wet.",
-            f"Use a glue of class D3 under cover or D4 in the weather, such as {listed(better, 'or')}.",
+            f"Use a glue of class D3 under cover or D4 in the weather, such as {for_class or for_staff}."
+            + (f" Staff put on {for_staff}." if for_class and for_staff else ""),
             source=glue.resists_source or "EN 204: durability classes of wood glues, from memory",
         )
     for stock in {each.material: each for each in shop.job.stock.values() if each.form != "bought"}.values():

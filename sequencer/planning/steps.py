@@ -22,15 +22,15 @@ from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.tool_sizes import laid_out
-from sequencer.planning.ways import Way
-from sequencer.planning.work import Work, hardware_of
+from sequencer.planning.ways import WITH_GLUE, Way
+from sequencer.planning.work import Work, finish_index, hardware_of
 
+GLUE = "wood glue"
+"""What the tools of an operation call the job's glue, whichever it is."""
 MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
 risk assessment carry all of them, gravest first."""
 
-WITH_GLUE = ("glue", "dowel", "biscuit", "wedge")
-"""Kinds of work with wet glue."""
 USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
 """Kinds of work that take the hardware of their joints."""
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
@@ -192,7 +192,7 @@ def _brought(run: _Run, shop: Shop) -> tuple[str, ...]:
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         names = shop.knowledge.glues[shop.job.glue].hazards
     if run.works[0].kind in ("coat", "dry"):
-        for finish in shop.job.finish:
+        for finish in (shop.job.finish[finish_index(work)] for work in run.works):
             if finish.what in shop.knowledge.finishes:
                 names += shop.knowledge.finishes[finish.what].hazards
     if run.operation.cut != "none":
@@ -346,7 +346,10 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
 
 
 def _tools(operation: Operation, way: Way, shop: Shop) -> tuple[str, ...]:
-    return laid_out(operation, way.settings, shop.workshop.stations[way.station], shop)
+    """The tools to lay out, the glue among them as what it is in this job."""
+    glue = shop.knowledge.glues.get(shop.job.glue)
+    tools = laid_out(operation, way.settings, shop.workshop.stations[way.station], shop)
+    return tuple(glue.name if glue is not None and tool == GLUE else tool for tool in tools)
 
 
 def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:

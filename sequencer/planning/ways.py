@@ -325,12 +325,14 @@ SHORT_STOCK = Obstacle(
 )
 
 
-GLUED = frozenset({"glue", "cure", "dowel", "biscuit", "wedge"})
+WITH_GLUE = ("glue", "dowel", "biscuit", "wedge")
+"""Kinds of work with wet glue."""
+GLUED = frozenset({*WITH_GLUE, "cure"})
 
 
 def staff_put_it_on(work: Work, shop: Shop) -> bool:
     """Whether the job's glue, or the finish of this coat, is one that only staff put on."""
-    if work.kind == "glue":
+    if work.kind in WITH_GLUE:
         glue = shop.knowledge.glues.get(shop.job.glue)
         return glue is not None and glue.staff
     if work.kind == "coat":

@@ -85,6 +85,8 @@ def test_contact_adhesive_dries_before_it_is_pressed() -> None:
         ("polyurethane", {"H334", "H373"}),
         ("epoxy", {"H317"}),
         ("instant", {"EUH202"}),
+        ("pva", {"EUH208"}),
+        ("weatherproof-pva", {"H334", "EUH204"}),
     ],
 )
 def test_glues_bring_the_statements_of_their_labels(glue: str, codes: set[str]) -> None:
@@ -93,7 +95,14 @@ def test_glues_bring_the_statements_of_their_labels(glue: str, codes: set[str]) 
 
 
 # Methylated spirit in shellac is highly flammable and irritates the eye: data sheets, read in a copy as older phrases.
-@pytest.mark.parametrize(("finish", "codes"), [("shellac", {"H225", "H319"}), ("oil-varnish", {"H226", "H304"})])
+@pytest.mark.parametrize(
+    ("finish", "codes"),
+    [
+        ("shellac", {"H225", "H319"}),
+        ("oil-varnish", {"H226", "H304", "H317", "H373"}),
+        ("linseed-oil", {"H317"}),
+    ],
+)
 def test_finishes_bring_the_statements_of_their_labels(finish: str, codes: set[str]) -> None:
     brought = {code for name in knowledge().finishes[finish].hazards for code in knowledge().hazards[name].ghs}
     assert codes <= brought
