@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import time
 from pathlib import Path
 
 import pytest
@@ -118,13 +117,11 @@ def test_what_is_refused(text: str, expected: list[str]) -> None:
     assert said(text) == expected
 
 
-def test_an_alias_bomb_is_refused_at_once() -> None:
+def test_an_alias_bomb_is_refused_before_it_is_written_out() -> None:
     """Nine times ten: written out it would be a thousand million values."""
     lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x, x]"]
     lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 10)}]" for n in range(1, 10)]
-    start = time.perf_counter()
     found = said("\n".join(lines))
-    assert time.perf_counter() - start < 1
     assert len(found) == 50  # and then it is given up
     assert all("alias" in each for each in found)
 
@@ -145,9 +142,7 @@ def test_a_hash_starts_a_comment_and_long_text_may_run_over_lines() -> None:
 def test_a_file_of_fifty_megabytes_is_refused_without_being_read(tmp_path: Path) -> None:
     path = written(tmp_path, b"a: 1\n")
     os.truncate(path, 50_000_000)  # sparse: takes no room on the disk
-    start = time.perf_counter()
     assert said_of(path) == "a.yaml: The file has 50.0 MB; at most 2 MB are read. Name the right file."
-    assert time.perf_counter() - start < 0.1
 
 
 def test_a_file_just_small_enough_is_read(tmp_path: Path) -> None:

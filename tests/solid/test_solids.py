@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import asin, pi, radians, sin, tan
-from time import perf_counter
 from typing import Any
 
 import pytest
@@ -305,19 +304,3 @@ def test_any_cone_has_the_frustum_s_volume(first: float, second: float, deep: fl
 def difference(one: Solid, two: Solid) -> float:
     """Everything in which two bodies differ, mm3."""
     return (one - two).volume + (two - one).volume
-
-
-def test_two_hundred_pieces_of_six_features_are_made_in_time() -> None:
-    """Half the time the whole proof of so many may take."""
-    features = [
-        make("groove", face="inside", from_="bottom", distance=8, width=6, depth=6),
-        make("rebate", edge="inside/left", width=15, depth=6),
-        make("housing", face="inside", from_="left", distance=150, width=15, depth=5),
-        make("screw-holes", face="outside", gauge=8, at=[{"left": 60, "bottom": 30}, {"left": 240, "bottom": 30}]),
-        make("chamfer", edges=["outside/top"], size=2),
-        make("rounded-corner", corners=["top/right"], radius=20),
-    ]
-    body = piece(*features)
-    start = perf_counter()
-    assert all(part_solid(body).volume > 0 for _ in range(200))
-    assert perf_counter() - start < 1.5

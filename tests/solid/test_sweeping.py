@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from math import sqrt
-from time import perf_counter
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from sequencer.design.poses import Direction, Pose
-from sequencer.model.frame import Block, Point
+from sequencer.design.poses import Direction
+from sequencer.model.frame import Point
 from sequencer.model.shapes import Cone
 from sequencer.solid.parts import part_solid
 from sequencer.solid.solids import Solid, box, hull, joined, shadow_area, shape_solid, swept_sheet
@@ -140,21 +139,3 @@ def test_convex_bodies_sweep_the_hull_of_both_ends(
     space = box((-100, -100, -100), (100, 100, 100)) - body
     # Clearing skins takes at most a hair's breadth off the surface of what is in the way.
     assert volume(blocked(body, [space], Point(*way), distance)) == pytest.approx(passed.volume, abs=1.0 + 0.02 * passed.area)
-
-
-def test_a_side_with_many_cuts_is_looked_at_in_a_few_milliseconds() -> None:
-    side = part_solid(
-        piece(
-            make("groove", face="inside", from_="bottom", distance=8, width=6, depth=6),
-            make("rebate", edge="inside/left", width=15, depth=6),
-            make("housing", face="inside", from_="left", distance=150, width=15, depth=5),
-            make("screw-holes", face="outside", gauge=8, at=[{"left": 60}, {"left": 200}, {"left": 240}]),
-            make("chamfer", edges=["outside/top"], size=2),
-            make("rounded-corner", corners=["top/right"], radius=20),
-        )
-    )
-    end = part_solid(piece(block=Block(170, 90, 15))).posed(Pose(shift=Point(0, 0, 18)))
-    start = perf_counter()
-    for way in (UP, DOWN, LEFT, RIGHT):
-        blocked(side, [end, end.moved(x=285)], way, 1000)
-    assert (perf_counter() - start) / 4 < 0.02
