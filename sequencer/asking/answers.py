@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from inspect import cleandoc
 from textwrap import fill
 
 from sequencer.asking.meaning import Meant, Named, things, understand
@@ -13,7 +14,8 @@ from sequencer.features import feature_kinds
 from sequencer.knowledge.formats import FinishKind, Glue, Hazard, Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import density_class, find_material
 from sequencer.knowledge.region_forms import Region
-from sequencer.model.quantities import Figures
+from sequencer.knowledge.settings import SETTINGS
+from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Workshop
 from sequencer.paper.wording import source_words
@@ -329,6 +331,7 @@ def _operation(
     yield from _told("wear", ", ".join(knowledge.wear[each].name for each in dict.fromkeys((*operation.wear, *kind.wear))))
     minutes = operation.minutes
     yield from _told("minutes", f"{minutes.each:g} each, {minutes.set_up:g} to set. Source: {source_words(minutes.source)}.")
+    yield from _settings(operation)
     for kinds, sentences in said.first_for.items():
         yield from _several(f"first, for {kinds}", map(unfilled, sentences))
     for what in ("set", "hold", "guard", "cut", "check"):
@@ -338,6 +341,23 @@ def _operation(
     yield from _told("feed", unfilled(operation.feed))
     yield from _told("stop", unfilled(operation.stop))
     yield from _told("if wrong", unfilled(operation.if_wrong))
+
+
+def _settings(operation: Operation) -> Iterator[str]:
+    """What is set for an operation, how it is worked out, and from which figures; nothing where nothing is set."""
+    function = SETTINGS[operation.settings]
+    if not function.gives:
+        return
+    said = " ".join(cleandoc(function.inner.__doc__ or "").partition("\n\n")[0].replace("`", "").split())
+    yield from _several("settings", (f"{', '.join(name.replace('-', ' ') for name in function.gives)}: {said}",))
+    taken = {key: operation.use.get(key, usual) for key, usual in {**function.figures, **function.words}.items()}
+    yield from _several("from", (f"{key.replace('_', ' ')}: {_meant(value)}" for key, value in taken.items()))
+
+
+def _meant(value: float | str | None) -> str:
+    """A figure or word that settings take, with the meaning of a figure that has a name."""
+    known = QUANTITIES.get(str(value))
+    return f"{value:g}" if isinstance(value, float) else str(value) if known is None else f"{value}, {known.meaning}"
 
 
 def _hazard(name: str, hazard: Hazard, knowledge: Knowledge) -> Iterator[str]:

@@ -15,6 +15,7 @@ from sequencer.features.tongue import Tongue
 from sequencer.findings import Finding, Level
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.materials import find_material, largest_movement
+from sequencer.knowledge.settings.fits import allowance
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, panel_room
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
 from sequencer.model.job import Job, Joint, Part
@@ -51,16 +52,10 @@ def sections_by_fit(job: Job, placement: Placement, knowledge: Knowledge) -> Ite
             there = placement.poses[joint.seat.piece].direction(Direction(axis, 1)).axis
             room, section = _size(bearing.seat_spans[there]), _section(placement, bearing, there)
             play = room - section
-            if joint.play is not None:
-                least = most = joint.play
-            elif known is not None:
-                # Drawings give grooves the nominal size of what goes in, and the fit is made at the bench; what is to
-                # move must be drawn with its play.
-                least, most = known.least if fit in MOVING_FITS else min(known.least, 0.0), known.most
-            else:
-                least, most = 0.0, float("inf")
-            if least - 0.05 <= play <= most + 0.05:
+            wants = allowance(known, joint.play, moves=fit in MOVING_FITS)
+            if wants.holds(play):
                 continue
+            least, most = wants.least, wants.most
             tight = play < least
             what = f"{joint.its} is {mm(section)} mm and {joint.seat} is {mm(room)} mm: "
             what += f"{mm(-play)} mm too tight" if play < 0 else f"{mm(play)} mm of play"

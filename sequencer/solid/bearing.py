@@ -6,9 +6,10 @@ Boxes say where a piece lies; only solids say whether curves and other cuts have
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import isfinite
 
 from sequencer.design.closing import sloping
-from sequencer.design.joining import fit_of, listed
+from sequencer.design.joining import MOVING_FITS, fit_of, listed
 from sequencer.design.loose_pieces import wedges
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction
@@ -16,8 +17,9 @@ from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.frame import AXES, Axis
-from sequencer.model.job import Job
+from sequencer.model.job import Job, Joint
 from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import beyond_a_touch
 
@@ -167,14 +169,16 @@ def _stands_apart(
     joints = [each for each in job.joints.values() if piece in (each.enters_piece, each.seat.piece)]
     if any(home.get(joint.name, 0.0) > 0.0 for joint in joints):
         return False
-    plays = [joint.play if joint.play is not None else _most(job, knowledge, joint.name) for joint in joints]
+    plays = [_most(job, knowledge, joint) for joint in joints]
     near = TOUCHES + max(plays, default=0.0)
     return all(standing[piece].gap(standing[other], near) >= near for other in group if other != piece)
 
 
-def _most(job: Job, knowledge: Knowledge, joint: str) -> float:
-    known = knowledge.fits.get(fit_of(job, job.joints[joint]))
-    return known.most if known is not None else 0.0
+def _most(job: Job, knowledge: Knowledge, joint: Joint) -> float:
+    """The most room a joint may have, mm; none where nothing says how it fits."""
+    fit = fit_of(job, joint)
+    most = allowance(knowledge.fits.get(fit), joint.play, moves=fit in MOVING_FITS).most
+    return most if isfinite(most) else 0.0
 
 
 def _touching_nothing(job: Job, floating: set[str]) -> Iterator[Finding]:

@@ -13,6 +13,7 @@ from sequencer.design.sums import COMMON
 from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.job import Job, Joint
 from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch
@@ -79,8 +80,7 @@ def _driven(job: Job, knowledge: Knowledge, clash: Clash) -> bool:
     """Whether the two are driven into each other no tighter than that fit is."""
     if not any(fit_of(job, joint) == "driven" for joint in _between(job, clash)):
         return False
-    known = knowledge.fits.get("driven")
-    tight = -known.least if known is not None else 0.0
+    tight = -allowance(knowledge.fits.get("driven"), None, moves=False).least
     return all(body.thickness <= tight + LEAST_THICKNESS for body in clash.solid.pieces())
 
 

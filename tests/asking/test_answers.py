@@ -220,3 +220,12 @@ def test_the_command_says_what_is_wrong_and_ends_with_two(
         code = int(str(ended.code))
     assert code == 2
     assert text in flat(capsys.readouterr().err)
+
+
+def test_an_operation_says_how_its_settings_are_worked_out_and_from_what() -> None:
+    said = " ".join(answer("sand-outside-by-hand", knowledge()).split())
+    assert "settings: papers: The papers in the order they are used" in said
+    assert "first: 120" in said
+    assert "last: finish.paper, last paper before the first coat" in said
+    assert "abrasive paper [papers]" in said
+    assert "settings:\n" not in answer("hand-in-rags", knowledge())

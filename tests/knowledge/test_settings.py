@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request, spoken
+from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.plan import Setting
 
 
@@ -198,3 +199,41 @@ def test_figures_are_spoken_short() -> None:
     assert [spoken(8.0, "mm"), spoken(2.333, "mm"), spoken(45.0, "deg"), spoken(1200.0, "rev/min"), spoken(4.0, "")] == [
         "8 mm", "2.3 mm", "45 degrees", "1200 rev/min", "4",
     ]  # fmt: skip
+
+
+def table_cutter(knowledge: Knowledge, cutter: float, *steps: float) -> str:
+    figures = {"feature.width": cutter, "feature.distance": 8.0, "feature.depth": 3.0}
+    request = Request(figures, {"deepest_pass": 3.0}, steps, cutter_speeds=knowledge.cutter_speeds)
+    return next(each.text for each in SETTINGS["router-passes"].work(request) if each.name == "cutter")
+
+
+def test_a_router_runs_at_its_own_step_below_the_limit_of_the_cutter(knowledge: Knowledge) -> None:
+    # 18 000 at most for 26 to 50 mm, 24 000 to 25 mm; steps as an example workshop states them.
+    steps = (8000.0, 12000.0, 16000.0, 20000.0, 24000.0)
+    assert "at most 16000 rev/min" in table_cutter(knowledge, 30, *steps)
+    assert "at most 24000 rev/min" in table_cutter(knowledge, 12, *steps)
+    assert "at most 18000 rev/min" in table_cutter(knowledge, 30)
+    assert "staff decide the speed" in table_cutter(knowledge, 30, 20000.0)
+
+
+@pytest.mark.parametrize(
+    ("fit", "stated", "moves", "within", "outside"),
+    [
+        ("housed", None, False, (0, 0.3), (-0.1, 0.4)),
+        ("sliding", None, True, (0.3, 0.5, 1), (0, 0.2, 1.1)),
+        ("sheet-panel", None, False, (0, 0.1, 0.5), (-0.1, 0.6)),  # drawn to the panel's own thickness
+        ("driven", None, False, (-0.2, 0), (-0.3, 0.1)),
+        ("sliding", 2.0, True, (2,), (1.9, 2.1)),
+        (None, None, False, (0, 30), (-0.1,)),
+    ],
+)
+def test_room_by_class_of_fit(
+    knowledge: Knowledge,
+    fit: str | None,
+    stated: float | None,
+    moves: bool,
+    within: tuple[float, ...],
+    outside: tuple[float, ...],
+) -> None:
+    wants = allowance(knowledge.fits[fit] if fit else None, stated, moves=moves)
+    assert [play for play in (*within, *outside) if wants.holds(play)] == list(within)

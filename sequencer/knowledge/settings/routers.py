@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil, radians, tan
 
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
+from sequencer.knowledge.settings.speeds import step_at_or_below
 from sequencer.model.plan import Setting
 
 
@@ -46,6 +47,12 @@ def dovetail_passes(given: Given) -> tuple[Setting, ...]:
     """A dovetail housing w wide at its floor by passes of a dovetail cutter of diameter d at full height h: its neck is
     k = d - 2 h tan(angle), so n = 1 + ceil((w - d) / k) passes, the fence moved by (w - d) / (n - 1) between them, leave no
     ridge; a straight cutter no wider than the neck clears the middle first. Plain geometry. Not possible if w < d or k <= 0.
+
+    The order never climbs. Seen from above the cutter turns anticlockwise and the wood, its edge against the fence behind the
+    cutter, goes from right to left: on the side away from the fence the edges run against the wood, on the fence's side with
+    it. Each further pass has the fence further out, which carries the wood away from the cutter's fence side, so that only the
+    far side has wood left to cut. The channel always has wood between fence and cutter, which is lower than the wood is thick,
+    so nothing is trapped.
     """
     cutter, width, height, angle = (given.figures[name] for name in ("cutter", "width", "height", "angle"))
     neck = passes = shift = None
@@ -103,6 +110,10 @@ def disc_slots(given: Given) -> tuple[Setting, ...]:
 
 
 def cutter_speed(given: Given, cutter: float | None) -> str:
-    """The highest speed for a cutter of a diameter, in words."""
+    """The highest speed for a cutter of a diameter, in words: that of `lists/cutter-speeds.yaml`, and where the router's own
+    steps are known the nearest of them that is not above it. Staff decide where the list has no cutter so large, or every step
+    is faster."""
     fastest = next((row.most for row in given.request.cutter_speeds if cutter is not None and cutter <= row.up_to), None)
+    if fastest is not None and given.request.speeds:
+        fastest = step_at_or_below(fastest, given.request.speeds)
     return "staff decide the speed" if fastest is None else f"at most {spoken(fastest, 'rev/min')}, and no more than its mark"
