@@ -22,6 +22,7 @@ from sequencer.talk import WIDTH, close_names, findings_text, plan_text, proof_t
 if TYPE_CHECKING:
     from sequencer.model.job import Job
     from sequencer.model.plan import Plan
+    from sequencer.model.workshop import Workshop
     from sequencer.proving.making import Making
 
 DONE, REFUSED, UNUSABLE = 0, 1, 2
@@ -57,6 +58,12 @@ def _day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date; write it as year-month-day, such as 2027-02-01") from None
+
+
+def _folder(text: str) -> Path:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("the name of the folder is empty; name the folder, or leave the option out")
+    return Path(text)
 
 
 def _printed_day(given: argparse.Namespace) -> date:
@@ -95,7 +102,7 @@ def _parser() -> argparse.ArgumentParser:
                 type=Path,
                 help="the workshop file; without it workshop.yaml beside the job file, or in the folder above",
             )
-            added.add_argument("--knowledge", metavar="DIR", type=Path, help=OWN_FOLDER)
+            added.add_argument("--knowledge", metavar="DIR", type=_folder, help=OWN_FOLDER)
         return added
 
     new = command("new", "start a job: writes a small job file and a workshop file to change", _new)
@@ -118,7 +125,7 @@ def _parser() -> argparse.ArgumentParser:
         'way of making it, such as "stopped groove"',
     )
     asked.add_argument("--workshop", metavar="W", type=Path, help="a workshop file, to see what is there and possible")
-    asked.add_argument("--knowledge", metavar="DIR", type=Path, help=OWN_FOLDER)
+    asked.add_argument("--knowledge", metavar="DIR", type=_folder, help=OWN_FOLDER)
     papers = command("papers", "write the sheets to print, as HTML and PDF", _papers, job=True)
     papers.add_argument("--out", metavar="DIR", type=Path, required=True, help="the folder to write into")
     papers.add_argument(
@@ -222,6 +229,7 @@ def _new(given: argparse.Namespace) -> int:
     from sequencer.data import data_folder
 
     folder: Path = given.dir
+    _not_among_the_data(folder)
     starter = data_folder("examples") / "starter"
     names = ("job.yaml", "workshop.yaml")
     there = [name for name in names if (folder / name).exists()]
@@ -269,29 +277,35 @@ def _check(given: argparse.Namespace) -> int:
     return DONE
 
 
-def _no_input(given: argparse.Namespace, file: Path) -> None:
-    """Unusable if a file to write is one that is read."""
+def _no_input(given: argparse.Namespace, file: Path, workshop: Workshop) -> None:
+    """Unusable if a file or folder to write is one that is read, or lies in a folder of knowledge or shipped data."""
+    from sequencer.pipeline import own_folder
+
     if file.resolve() in (given.job.resolve(), _workshop_of(given).resolve()):
-        raise Unusable(
-            [
-                Finding(
-                    "error",
-                    "would-overwrite",
-                    str(file),
-                    f"{file} is one of the files the plan is made from.",
-                    "Nothing of yours is overwritten.",
-                    "Name another file.",
-                )
-            ]
-        )
+        raise _would_overwrite(file, f"{file} is one of the files the plan is made from.", "Name another file.")
+    _not_among_the_data(file, given.knowledge or own_folder(workshop))
+
+
+def _not_among_the_data(file: Path, own: Path | None = None) -> None:
+    """Unusable if a file or folder to write lies in the school's own folder of knowledge or in the tool's own data."""
+    from sequencer.data import FOLDERS, data_folder
+
+    for folder in (*((own,) if own is not None else ()), *map(data_folder, FOLDERS)):
+        if file.resolve().is_relative_to(folder.resolve()):
+            whose = "the school's own folder of knowledge" if folder == own else "the tool's own data"
+            raise _would_overwrite(file, f"{file} lies in {whose}, {folder}.", "Name a place outside that folder.")
+
+
+def _would_overwrite(file: Path, what: str, remedy: str) -> Unusable:
+    return Unusable([Finding("error", "would-overwrite", str(file), what, "Nothing that is read is written over.", remedy)])
 
 
 def _plan(given: argparse.Namespace) -> int:
     from sequencer.pipeline import check, plan, prove
 
-    if given.json is not None:
-        _no_input(given, given.json)
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    if given.json is not None:
+        _no_input(given, given.json, checked.workshop)
     made, making = prove(plan(checked, _say), checked.job, _say)
     if given.json is not None:
         from sequencer.plan_file import write_plan
@@ -376,6 +390,7 @@ def _papers(given: argparse.Namespace) -> int:
             ]
         )
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    _no_input(given, given.out, checked.workshop)
     made, making = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
     return write_sheets(made, checked.job, making, given)
 
@@ -404,8 +419,8 @@ def write_sheets(made: Plan, job: Job, making: Making, given: argparse.Namespace
 def _show(given: argparse.Namespace) -> int:
     from sequencer.pipeline import View, check, show
 
-    _no_input(given, given.out)
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    _no_input(given, given.out, checked.workshop)
     view: View = "apart" if given.apart else "parts" if given.parts else "whole"
     show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)
     print(wrapped(f"Wrote {given.out}."))
@@ -440,6 +455,7 @@ def _demo(given: argparse.Namespace) -> int:
     from sequencer.data import data_folder
     from sequencer.pipeline import check, papers, plan, prove
 
+    _not_among_the_data(given.out)
     examples = data_folder("examples")
     job, workshop = examples / "herb-caddy" / "job.yaml", examples / "workshops" / "full.yaml"
     checked = check(job, workshop, _say)

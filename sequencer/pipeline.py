@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
-from sequencer.findings import Finding, Refused, Unusable, has_errors
+from sequencer.findings import Finding, Place, Refused, Unusable, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
@@ -91,7 +91,19 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path 
 
         say("trying the pieces dry")
         drawn += dry_fit(job, knowledge)
-    return Checked(job, workshop, knowledge, (*job_findings, *workshop_findings, *change_findings(knowledge), *drawn))
+    read = (*job_findings, *workshop_findings, *_region_findings(workshop, knowledge), *change_findings(knowledge))
+    return Checked(job, workshop, knowledge, (*read, *drawn))
+
+
+def _region_findings(workshop: Workshop, knowledge: Knowledge) -> tuple[Finding, ...]:
+    """An error where the region that the workshop file names is not known."""
+    from sequencer.knowledge.regions import region_named
+
+    try:
+        region_named(workshop.region, knowledge)
+    except Unusable as error:
+        return tuple(replace(each, place=Place(workshop.file, key="region")) for each in error.findings)
+    return ()
 
 
 def own_folder(workshop: Workshop) -> Path | None:

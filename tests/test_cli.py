@@ -499,6 +499,59 @@ def test_what_is_read_is_never_written_over(shell: Shell, tmp_path: Path) -> Non
     assert (tmp_path / STARTER).read_bytes() == before
 
 
+def test_nothing_is_written_into_the_folders_that_knowledge_is_read_from(shell: Shell, tmp_path: Path) -> None:
+    own = tmp_path / "own"
+    shutil.copytree(ROOT / "examples" / "own-knowledge", own)
+    school = tmp_path / "school.yaml"
+    school.write_text("knowledge: own\n" + (tmp_path / FULL).read_text("utf-8"), "utf-8")
+    before = {path: path.read_bytes() for path in own.rglob("*") if path.is_file()}
+    by_option = ("--workshop", FULL, "--knowledge", "own")
+    for words in (
+        ("plan", STARTER, *by_option, "--json", "own/changes.yaml"),
+        ("plan", STARTER, "--workshop", "school.yaml", "--json", "own/operations/pillar-drill.yaml"),
+        ("show", STARTER, *by_option, "--out", "own/hazards/new.svg"),
+        ("papers", STARTER, *by_option, "--out", "own"),
+    ):
+        said = shell(*words, wide=True)
+        assert said.code == 2
+        assert "lies in the school's own folder of knowledge" in " ".join(said.err.split())
+        assert "outside that folder" in said.err
+    assert {path: path.read_bytes() for path in own.rglob("*") if path.is_file()} == before
+    shipped = str(ROOT / "operations" / "lists")
+    for words in (
+        ("show", STARTER, "--workshop", FULL, "--out", f"{shipped}/x.svg"),
+        ("new", shipped),
+        ("demo", "--out", shipped),
+    ):
+        said = shell(*words, wide=True)
+        assert (said.code, "lies in the tool's own data" in said.err.replace("\n  ", " ")) == (2, True)
+
+
+def test_an_empty_name_of_a_folder_is_not_this_folder(shell: Shell) -> None:
+    for words in (("knowledge", "regions"), ("check", STARTER, "--workshop", FULL)):
+        said = shell(*words, "--knowledge", "")
+        assert said.code == 2
+        assert "the name of the folder is empty" in said.err
+
+
+@pytest.mark.parametrize("region", ["Atlantis", "US-CA"])
+def test_a_region_that_is_not_known_is_an_error_of_check_too(shell: Shell, tmp_path: Path, region: str) -> None:
+    school = tmp_path / "school.yaml"
+    school.write_text((tmp_path / FULL).read_text("utf-8").replace("region: generic", f"region: {region}"), "utf-8")
+    said = shell("check", STARTER, "--workshop", "school.yaml")
+    assert said.code == 1
+    assert f"No region called '{region}' is known." in said.out
+    assert "school.yaml: region" in said.out
+    assert "Nothing was found" not in said.out
+
+
+def test_sheets_of_a_day_of_which_nothing_is_known_are_refused(shell: Shell, tmp_path: Path) -> None:
+    said = shell("papers", STARTER, "--workshop", FULL, "--out", "old", "--date", "1990-01-01")
+    assert said.code == 2
+    assert "Nothing is known of what held in generic on 1990-01-01" in said.err
+    assert not (tmp_path / "old").exists()
+
+
 def test_every_plan_of_the_command_line_is_proved_and_printed_so(shell: Shell) -> None:
     said = shell("prove", "examples/herb-caddy/job.yaml", "--workshop", FULL)
     assert said.code == 0

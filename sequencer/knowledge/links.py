@@ -238,14 +238,18 @@ def check_finishes(report: Report, finishes: Mapping[str, FinishKind]) -> None:
 
 
 def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Names) -> None:
-    """Set-up and guards-back are there, and say what to do in short imperatives."""
-    for name in ("set-up", "guards-back"):
-        if name not in steps:
-            report.error("missing", (), f"'{name}' is missing.", "Staff set machines and put guards back by it.", "Add it.")
+    """Set-up and guards-back say what to do in short imperatives."""
     for name, step in steps.items():
         check_names(report, "hazard", step.hazards, names.hazards, (name, "hazards"))
         for key in ("first", "last"):
             check_sentences(report, getattr(step, key), names, (name, key))
+
+
+def check_staff_steps_there(report: Report, steps: Collection[str]) -> None:
+    """Set-up and guards-back are there."""
+    for name in ("set-up", "guards-back"):
+        if name not in steps:
+            report.error("missing", (), f"'{name}' is missing.", "Staff set machines and put guards back by it.", "Add it.")
 
 
 def check_fits(report: Report, fits: Collection[str]) -> None:

@@ -79,6 +79,9 @@ LISTS: Mapping[str, Any] = {
 }
 """The files of `operations/lists/` and what each holds."""
 
+READMES = ("README", "README.md", "README.txt")
+"""Files of a school's own folder that are for its readers and that nothing is taken from."""
+
 REST, AS_SHIPPED = "rest", "as-shipped"
 """The key and word by which a school's station file says that what it does not name is as shipped."""
 BY_ENTRY = ("figures", "operations", "words", "who")
@@ -172,8 +175,18 @@ class _Reading:
             "hazards": ("*.md",),
         }
         for folder, names in read.items():
-            for path in sorted((self.own / folder).iterdir()) if (self.own / folder).is_dir() else ():
-                if not path.name.startswith(".") and path.stem != "README" and not any(map(path.match, names)):
+            at = self.own / folder
+            if at.exists() and not at.is_dir():
+                self.refuse(
+                    "no-folder",
+                    at,
+                    f"'{folder}' is a file where a folder is looked for; nothing in it would be read.",
+                    f"Make a folder '{folder}' and put the files into it.",
+                )
+            for path in sorted(at.iterdir()) if at.is_dir() else ():
+                if path.name.startswith(".") or path.name in READMES:
+                    continue
+                if path.stem == "README" or not any(map(path.match, names)):
                     self.refuse(
                         "unknown-file",
                         path,
@@ -260,6 +273,12 @@ class _Reading:
         """The names in a list, also where an entry of it is wrong."""
         return tuple(key for file in self.listed(name) if isinstance(data := file.report.tree.data, dict) for key in data)
 
+    def standing(self, file: _File) -> dict[str, Any]:
+        """The entries of a list's file that no later file of that list replaces."""
+        later = self.listed(file.name)[self.listed(file.name).index(file) + 1 :]
+        gone = {key for each in later for key in each.value or {}}
+        return {key: item for key, item in (file.value or {}).items() if key not in gone}
+
     def tools(self) -> set[str] | None:
         """What operations have laid out; None while a station file cannot be read."""
         kinds = [file.value for file in self.stations]
@@ -324,6 +343,8 @@ class _Reading:
             links.check_tool_sizes(file.report, file.value or {})
         for file in self.listed("staff-steps"):
             links.check_staff_steps(file.report, file.value or {}, names)
+        if self.listed("staff-steps"):
+            links.check_staff_steps_there(self.listed("staff-steps")[-1].report, self.keys("staff-steps"))
         self.check_regions()
         if self.listed("fits"):
             links.check_fits(self.listed("fits")[-1].report, self.keys("fits"))
@@ -337,13 +358,13 @@ class _Reading:
             region_checks.codes({name: item for file in self.listed("regions") for name, item in (file.value or {}).items()}),
         )
         for file in self.listed("measures"):
-            region_checks.check_measures(file.report, file.value or {}, names)
+            region_checks.check_measures(file.report, self.standing(file), names)
         for file in self.listed("limits"):
             region_checks.check_records(file.report, file.value or (), names)
         for file in self.listed("regions"):
-            region_checks.check_regions(file.report, file.value or {}, names)
+            region_checks.check_regions(file.report, self.standing(file), names)
         for file in self.listed("guards"):
-            region_checks.check_guards(file.report, file.value or {}, names)
+            region_checks.check_guards(file.report, self.standing(file), names)
 
     def knowledge(self) -> Knowledge:
         """Everything joined; a station's limits stand in front of each of its operations' own."""
@@ -405,7 +426,7 @@ def _tree(path: Path) -> Tree:
         raise Unusable([
             Finding(
                 "error", "front-matter", path.name, "The file does not start with keys between two lines '---'.",
-                remedy="Put '---' in the first line and after the last key.", place=Place(called, 1),
+                remedy="Put '---' in the first line and after the last key.", place=Place(called, 1, 1),
             )
         ])  # fmt: skip
     tree = parse_tree("".join(lines[1 : ends[1]]), called, first_line=2)

@@ -148,7 +148,8 @@ def changing_days(knowledge: Knowledge) -> list[date]:
     """The days on which what is held to may change, after the first of which anything is known of every region, and that."""
     first = max(date.fromisoformat(region.since) for region in knowledge.regions.values())
     starts = {date.fromisoformat(each.starts) for each in knowledge.limits if each.starts}
-    after = {date.fromisoformat(each.ends) + timedelta(1) for each in knowledge.limits if each.ends}
+    ends = {date.fromisoformat(each.ends) for each in knowledge.limits if each.ends}
+    after = {day + timedelta(1) for day in ends if day < date.max}  # nothing comes after the calendar's last day
     return sorted({first, *(day for day in starts | after if day > first)})
 
 

@@ -12,6 +12,7 @@ from sequencer.knowledge.formats import Change
 from sequencer.knowledge.loading import LISTS, load_knowledge
 from sequencer.knowledge.overlay import ENTRIES, ROWS, change_findings
 from sequencer.pipeline import check, plan
+from sequencer.planning.planner import ways_of
 from tests.made import ROOT, job, knowledge, workshop
 from tests.made import plan as made_plan
 
@@ -209,11 +210,49 @@ def test_a_kind_of_station_a_glue_and_an_operation_are_switched_off_with_who_and
         ),
         ({"operation__pillar_drill": "station: x\n"}, "operation", "'operation' would not be read."),
         ({"lists__glues": "pva: {}\n"}, "lists", "'lists' would not be read."),
+        ({"operations__README": "rubbish\n"}, "README.yaml", "'operations/README.yaml' would not be read."),
+        ({"hazards__new": "name: x\n"}, "hazards/new.md:1:1", "does not start with keys between two lines '---'"),
     ],
 )  # fmt: skip
 def test_every_mistake_has_its_place(tmp_path: Path, files: dict[str, str], where: str, message: str) -> None:
     found = messages(folder(tmp_path, **files))
     assert any(where in each and re.search(message.replace("?", r"\?"), each) for each in found), found
+
+
+@pytest.mark.parametrize("name", ["operations", "hazards", "operations/lists"])
+def test_a_file_where_a_folder_belongs_is_not_overlooked(tmp_path: Path, name: str) -> None:
+    (tmp_path / name).parent.mkdir(exist_ok=True)
+    (tmp_path / name).write_text("{}", "utf-8")
+    (said,) = messages(tmp_path)
+    assert f"'{name}' is a file where a folder is looked for" in said
+    assert f"Make a folder '{name}'" in said
+
+
+def test_a_file_for_the_folder_s_readers_is_left_alone(tmp_path: Path) -> None:
+    folder(tmp_path, hazards__README="What stands here.\n")
+    (tmp_path / "README.md").write_text("Ours.", "utf-8")
+    assert load_knowledge(tmp_path).changes == ()
+
+
+def test_one_of_two_steps_of_staff_is_laid_over_alone(tmp_path: Path) -> None:
+    shipped = (ROOT / "operations" / "lists" / "staff-steps.yaml").read_text("utf-8")
+    text = shipped[shipped.index("set-up:") : shipped.index("guards-back:")].replace("minutes: ", "minutes: 1")
+    own = load_knowledge(folder(tmp_path, operations__lists__staff_steps=text))
+    was = knowledge().staff_steps
+    assert own.staff_steps["set-up"].minutes > was["set-up"].minutes
+    assert own.staff_steps["guards-back"] == was["guards-back"]
+
+
+def test_a_figure_that_comes_to_no_number_is_left_to_staff(tmp_path: Path) -> None:
+    text = shipped_operation("saw-bench", "groove-on-saw")
+    text = text.replace("    settings: saw-passes\n", "    settings: saw-passes\n    use: {fence: feature.distance / 0}\n")
+    own = load_knowledge(folder(tmp_path, operations__saw_bench=station("operations:", text, name="saw-bench")))
+    ways = ways_of("side/floor-groove", job("herb-caddy"), workshop(), own)
+    settings = {
+        each.name: each for _, found, _ in ways for way in found if way.operation == "groove-on-saw" for each in way.settings
+    }
+    assert settings["fence"].value is None
+    assert settings["fence"].text == "staff decide"
 
 
 def test_a_mistake_that_a_folder_makes_in_a_shipped_operation_is_placed_where_it_stands(tmp_path: Path) -> None:

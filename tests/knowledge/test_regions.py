@@ -13,7 +13,7 @@ from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.overlay import change_findings
 from sequencer.knowledge.region_forms import DatedLimit
-from sequencer.knowledge.regions import Held, held, held_to, least_at, looser_than_least, region_named
+from sequencer.knowledge.regions import Held, changing_days, held, held_to, least_at, looser_than_least, region_named
 from sequencer.planning.who import default_who
 from tests.made import knowledge
 
@@ -242,6 +242,21 @@ def test_a_region_replaced_says_all_that_it_asks_for_less(tmp_path: Path) -> Non
     assert "no “Who was consulted, and when.”" in told
     assert "who may use saw-bench is held to less" in told
     assert "another regulator" in told
+
+
+def test_a_code_moves_off_a_region_that_is_replaced(tmp_path: Path) -> None:
+    text = f"australia: {REGION % ('Australia', '')}our-state: {REGION % ('Our state', ', codes: [AU]')}"
+    mine = own(tmp_path, "regions", text)
+    assert region_named("AU", mine).name == "Our state"
+    assert mine.regions["australia"].codes == ()
+
+
+def test_a_record_may_hold_until_the_last_day_there_is(tmp_path: Path) -> None:
+    mine = own(tmp_path, "limits", record(starts="2027-01-01", ends="9999-12-31"))
+    assert date(2027, 1, 1) in changing_days(mine)
+    found = held_to("noise-limit", mine.regions["new-zealand"], mine, date.max)
+    assert found is not None
+    assert found.limit.value == 80
 
 
 def test_an_added_region_says_what_it_is_not_held_to(tmp_path: Path) -> None:

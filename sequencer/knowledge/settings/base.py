@@ -11,7 +11,7 @@ from sequencer.knowledge.formats import CutterSpeed, DrillBit, Operation, ScrewG
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures
-from sequencer.reading.expressions import Expression, parse
+from sequencer.reading.expressions import Expression, ExpressionError, parse
 
 STAFF_DECIDE = "staff decide"
 """The text of a setting whose figure is not known."""
@@ -131,10 +131,16 @@ def bit_of(operation: Operation) -> str:
 
 
 def _figure(stated: Figure, figures: Figures) -> float | None:
+    """The figure; None where one it names is not known, or where it comes to no number, as a division by zero does."""
     if not isinstance(stated, str):
         return stated
     expression = _expression(stated)
-    return expression.value(figures) if all(name in figures for name in expression.names) else None
+    if not all(name in figures for name in expression.names):
+        return None
+    try:
+        return expression.value(figures)
+    except ExpressionError:
+        return None
 
 
 @cache
