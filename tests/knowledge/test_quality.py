@@ -236,6 +236,34 @@ def test_a_hazard_tells_students_what_to_do_and_adults_in_plain_words(hazard: Ha
     assert grade(body) <= MOST_GRADE_OF_ADULTS
 
 
+def adult_notes() -> Iterator[tuple[str, str]]:
+    """Every note of ours for adults with its place, besides the bodies of hazards: stations, operations, guards, hazards, jigs,
+    materials, quantities."""
+    for kind in KNOWLEDGE.stations.values():
+        yield from ((f"{kind.station}/what", text) for text in (kind.what, kind.smallest))
+        yield from ((f"{kind.station}/{name}", figure.means) for name, figure in kind.figures.items())
+        for name, operation in kind.operations.items():
+            limits = (*kind.limits, *operation.limits, *operation.applies)
+            yield from ((f"{name}/says", f"The piece is {limit.says}") for limit in limits)
+            yield from ((name, plainly(text)) for text in (operation.if_wrong, operation.stop, operation.feed))
+    for things in (KNOWLEDGE.guards, KNOWLEDGE.holding):
+        yield from ((name, item.what) for name, item in things.items())
+    for name, hazard in KNOWLEDGE.hazards.items():
+        yield from ((name, text) for text in (hazard.happens, hazard.first_aid))
+        yield from ((name, control.text) for controls in hazard.controls.values() for control in controls)
+    for name, jig in KNOWLEDGE.jigs.items():
+        yield from ((name, text) for text in (jig.what, jig.fastening, *jig.checks))
+    yield from ((name, material.dust) for name, material in KNOWLEDGE.materials.items())
+    yield from ((name, quantity.meaning) for name, quantity in QUANTITIES.items())
+
+
+def test_every_note_for_adults_can_be_read() -> None:
+    # Of a few words the formula says more about one long word than about the reading.
+    notes = [(place, f"{text.rstrip('.')}.") for place, text in adult_notes() if len(text.split()) >= 8]
+    assert len(notes) > 900
+    assert [(place, text) for place, text in notes if grade(text) > MOST_GRADE_OF_ADULTS] == []
+
+
 def test_every_kind_of_work_can_be_done_somehow() -> None:
     made = {kind for _, _, operation in OPERATIONS for kind in operation.makes}
     assert {*feature_kinds(), *WORK_KINDS} - made == set()
