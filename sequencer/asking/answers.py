@@ -473,6 +473,7 @@ def _material(material: Material) -> Iterator[str]:
             "counts as": f"{material.dust_counts_as} dust",
             "blunting": material.blunting,
             "fixing": material.fixing,
+            "class work": _CLASS_WORK[material.class_work],
             "laser": _laser_mark(material),
             "hazards": ", ".join(material.hazards),
         }
@@ -488,6 +489,13 @@ def _of_one_name(woods: Sequence[Named], question: str, knowledge: Knowledge) ->
         lines += ["", wrapped("Where a job says no more than this, the most cautious of them all is taken:"), ""]
         lines += _material(found.material)
     return "\n".join(lines)
+
+
+_CLASS_WORK = {
+    "students": "as the operations say",
+    "staff": "machine work and all sanding of it by staff, who look at each board first",
+    "refuse": "left out: a plan with it is refused",
+}
 
 
 def _laser_mark(material: Material) -> str:

@@ -445,6 +445,12 @@ class LaserMark:
     source: Text
 
 
+ClassWork = Literal["students", "staff", "refuse"]
+"""Who may make dust of a wood where a class works, the loosest first: students as the operations say; staff alone do machine
+work, power sanding and hand sanding of it; nobody, and a plan with it is refused."""
+CLASS_WORK: tuple[ClassWork, ...] = ("students", "staff", "refuse")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Material:
     """A timber or sheet (`lists/materials.yaml`).
@@ -469,6 +475,8 @@ class Material:
         How soon it blunts an edge; what holds screws and nails in it.
     hazards
         What it brings wherever it is cut.
+    class_work
+        Who may make dust of it where a class works; what `dust` says is the reason.
     laser
         That it may go into a laser cutter; absent: it does not. A name that may mean several materials never has it.
     source
@@ -494,6 +502,7 @@ class Material:
     effects: tuple[Effect, ...] = ()
     dust: Text
     hazards: tuple[str, ...] = ()
+    class_work: ClassWork = "students"
     laser: LaserMark | None = None
     source: Text
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from sequencer.knowledge.formats import Knowledge, Material
+from sequencer.knowledge.formats import CLASS_WORK, Knowledge, Material
 from sequencer.reading.words import listed, nearest
 
 DENSITY_CLASSES = ((450.0, "light"), (650.0, "medium"), (800.0, "heavy"), (float("inf"), "very heavy"))
@@ -135,6 +135,7 @@ def _union(asked: str, found: Mapping[str, Material]) -> Material:
         effects=tuple(dict.fromkeys(effect for material in every for effect in material.effects)),
         dust=f"May mean {names}. " + " ".join(_sentences(material.dust for material in every)),
         hazards=tuple(dict.fromkeys(hazard for material in every for hazard in material.hazards)),
+        class_work=max((material.class_work for material in every), key=CLASS_WORK.index),
         source="; ".join(dict.fromkeys(material.source for material in every)),
     )
 

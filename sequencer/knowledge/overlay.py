@@ -12,6 +12,7 @@ from typing import Any
 
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import (
+    CLASS_WORK,
     BandBlade,
     BenchFigure,
     Change,
@@ -344,6 +345,8 @@ def _material_looser(was: Material, now: Material) -> Iterator[str]:
     yield from (f"no longer held to have this effect: {effect}" for effect in was.effects if effect not in now.effects)
     if (was.dust_counts_as, now.dust_counts_as) == ("hardwood", "softwood"):
         yield "its dust counts as softwood dust"
+    if CLASS_WORK.index(now.class_work) < CLASS_WORK.index(was.class_work):
+        yield f"in class work left to {now.class_work}, not {was.class_work}"
     if was.hardness != now.hardness:
         yield f"{now.hardness} instead of {was.hardness}"
     for what in ("tangential", "radial"):

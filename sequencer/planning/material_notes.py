@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import OUTDOORS
+from sequencer.knowledge.formats import OUTDOORS, Material
 from sequencer.knowledge.materials import Found
 from sequencer.model.job import Stock
 from sequencer.model.plan import Step
@@ -44,6 +44,8 @@ def material_findings(shop: Shop) -> tuple[Finding, ...]:
 
 def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
     found = shop.found(stock)
+    if found.material is not None:
+        yield from _of_class_work(shop, stock, found.material)
     if found.material is None:
         named = f"{stock.material} ({stock.botanical})" if stock.botanical else stock.material
         near = f"Did you mean {found.near}? " if found.near else ""
@@ -54,7 +56,8 @@ def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
             f"Nothing is known here of {named}. Its dust counts as hardwood dust, it is taken to move as much as any wood on "
             "the list, and speeds are those for hard wood.",
             _NOT_HARMLESS,
-            f"{near}Ask the supplier for its botanical name and data sheet; cut and sand it only where extraction runs.",
+            f"{near}Ask the supplier for its botanical name and data sheet. Staff do the machine work and all sanding of it, "
+            "where extraction runs.",
             source=SOURCE,
         )
     elif found.ambiguous:
@@ -67,6 +70,35 @@ def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
             "Woods of one name differ in what their dust does and in how much they move.",
             "Name the wood as the list does, or add its botanical name to the stock.",
             source=SOURCE,
+        )
+
+
+def _of_class_work(shop: Shop, stock: Stock, material: Material) -> Iterator[Finding]:
+    """A wood that is left out of class work, or of which staff alone make dust."""
+    same = (stock.material, stock.botanical)
+    names = listed([each.name for each in shop.job.stock.values() if (each.material, each.botanical) == same])
+    meant = (
+        " Name the wood as the list does, or add its botanical name, if another is meant." if shop.found(stock).ambiguous else ""
+    )
+    if material.class_work == "refuse":
+        yield Finding(
+            "error",
+            "wood-left-out",
+            stock.name,
+            f"Stock {names}: {stock.material} is left out of class work.",
+            material.dust,
+            f"Use another wood.{meant}",
+            source=material.source,
+        )
+    elif material.class_work == "staff":
+        yield Finding(
+            "warning",
+            "wood-for-staff",
+            stock.name,
+            f"Stock {names}: staff look at each board of {stock.material} first and do the machine work and all sanding of it.",
+            material.dust,
+            f"Use another wood where students are to sand it.{meant}",
+            source=material.source,
         )
 
 

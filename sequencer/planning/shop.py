@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.formats import CLASS_WORK, ClassWork, Knowledge, Material, Operation, StationKind
 from sequencer.knowledge.materials import Found, find_material
 from sequencer.knowledge.region_forms import Region
 from sequencer.knowledge.regions import asks, region_named
@@ -151,6 +151,18 @@ class Shop(Premises):
     def material(self, stock: Stock) -> Material | None:
         """What is known of a stock's material; of a name that may mean several the most cautious. None if nothing is."""
         return self.found(stock).material
+
+    def class_work(self, parts: Iterable[tuple[str, int]]) -> ClassWork:
+        """Who may make dust of several parts, the strictest answer of their woods. A wood that nobody knows is staff's; of a
+        bought-in piece of such a kind nothing is taken, since it may be no wood."""
+        answers: list[ClassWork] = ["students"]
+        for stock in (self.job.stock[self.job.parts[name].stock] for name, _ in parts):
+            material = self.material(stock)
+            if material is not None:
+                answers.append(material.class_work)
+            elif stock.form != "bought":
+                answers.append("staff")
+        return max(answers, key=CLASS_WORK.index)
 
     def hardness(self, stock: Stock) -> str:
         """`softwood`, `hardwood`, `sheet` or `unknown`: as the job says, else as the knowledge knows the material."""

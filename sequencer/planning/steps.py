@@ -25,6 +25,7 @@ from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import Work, finish_index, hardware_of
 
+LOOK_FIRST = "Staff look at this board first."
 GLUE = "wood glue"
 """What the tools of an operation call the job's glue, whichever it is."""
 MOST_HAZARDS_ON_A_CARD = 2
@@ -334,7 +335,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
             Check(*(filled(text, run.values) for text in (c.what, c.how, c.limit)))
             for c in checks_for(operation, run.works, run.ways)
         ),
-        stop=filled(operation.stop, run.values),
+        stop=_stop(run, shop),
         if_wrong=filled(operation.if_wrong, run.values),
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
@@ -343,6 +344,13 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(_notes(run, shop)),
     )
+
+
+def _stop(run: _Run, shop: Shop) -> str:
+    """What staff look at before it goes on: a board of a wood that is staff's to look at, then what the operation says."""
+    parts = [part for work in run.works for part in work.parts]
+    looked_at = run.operation.cut != "none" and shop.class_work(parts) != "students"
+    return " ".join(filter(None, (LOOK_FIRST if looked_at else "", filled(run.operation.stop, run.values))))
 
 
 def _tools(operation: Operation, way: Way, shop: Shop) -> tuple[str, ...]:

@@ -33,6 +33,11 @@ def may_do(kind: StationKind, name: str, operation: Operation, workshop: Worksho
     return who
 
 
+def makes_dust(kind: StationKind, operation: Operation) -> bool:
+    """Whether an operation fills the air with dust of what it works: any cut by power, and sanding by hand."""
+    return operation.cut == "sand" or (operation.cut != "none" and kind.power in ("machine", "powered-hand"))
+
+
 def rule_findings(workshop: Workshop, knowledge: Knowledge) -> tuple[Finding, ...]:
     """Rules that loosen a default: printed where named and reasoned, an error where not. Rules about nothing known."""
     found: list[Finding] = []

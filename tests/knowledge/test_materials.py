@@ -7,12 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from sequencer.findings import Unusable
+from sequencer.findings import Refused, Unusable
 from sequencer.knowledge.formats import Material
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.materials import density_class, find_material, largest_movement, names_of
+from sequencer.model.job import Aim
 from sequencer.model.plan import Plan
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from tests.made import job, knowledge, workshop
 
 MATERIALS = knowledge().materials
@@ -21,7 +22,7 @@ SHEETS = {name: each for name, each in MATERIALS.items() if each.hardness == "sh
 UNNAMED = {"treated-pine", "reclaimed-timber"}
 
 
-def plan_in(material: str, botanical: str = "", extraction: bool = True) -> Plan:
+def plan_in(material: str, botanical: str = "", extraction: bool = True, aim: Aim = "most-by-students") -> Plan:
     """The herb caddy of another wood, in a workshop with or without extraction at its drill."""
     caddy = job("herb-caddy")
     stock = {
@@ -32,7 +33,7 @@ def plan_in(material: str, botanical: str = "", extraction: bool = True) -> Plan
         name: replace(each, extraction=extraction if each.kind == "pillar-drill" else each.extraction)
         for name, each in shop.stations.items()
     }
-    return make_plan(replace(caddy, stock=stock), replace(shop, stations=stations), knowledge())
+    return make_plan(replace(caddy, stock=stock, aim=aim), replace(shop, stations=stations), knowledge())
 
 
 def test_the_list_holds_the_woods_and_sheets_that_schools_meet() -> None:
@@ -180,10 +181,13 @@ def test_a_plan_says_which_woods_a_name_may_mean() -> None:
 
 
 def test_a_wood_nobody_knows_at_a_machine_without_extraction_is_said() -> None:
-    found = [each for each in plan_in("mystery wood", extraction=False).findings if each.code == "unlisted-without-extraction"]
+    made = plan_in("mystery wood", extraction=False, aim="least-time")
+    found = [each for each in made.findings if each.code == "unlisted-without-extraction"]
     assert found
     assert all("extraction" in each.what and each.level == "warning" for each in found)
-    assert not [each for each in plan_in("European oak", extraction=False).findings if "extraction" in each.code]
+    assert not [
+        each for each in plan_in("European oak", extraction=False, aim="least-time").findings if "extraction" in each.code
+    ]
 
 
 def outdoors(glue: str, material: str) -> set[str]:
@@ -215,6 +219,66 @@ def test_a_glue_that_is_staffs_is_put_on_by_staff(glue: str, operator: str) -> N
     glued = [task for task in made.tasks if task.kind == "glue"]
     assert glued
     assert {task.who.operator for task in glued} == {operator}
+
+
+def test_what_the_lists_own_notes_leave_out_is_left_out() -> None:
+    left = {name for name, each in knowledge().materials.items() if "Leave it out of class work" in each.dust}
+    assert left == {name for name, each in knowledge().materials.items() if each.class_work == "refuse"} == {"yew", "rosewood"}
+    staffs = {name for name, each in knowledge().materials.items() if each.class_work == "staff"}
+    assert staffs == {"treated-pine", "reclaimed-timber", "iroko", "western-red-cedar", "obeche"}
+
+
+@pytest.mark.parametrize("wood", ["yew", "Taxus baccata", "rosewood", "cocobolo"])
+def test_a_plan_with_a_wood_left_out_of_class_work_is_refused(wood: str) -> None:
+    with pytest.raises(Refused) as refused:
+        plan_in(wood)
+    found = [each for each in refused.value.findings if each.code == "wood-left-out"]
+    assert found
+    assert all(wood in each.what and "Leave it out" in each.why and each.remedy for each in found)
+
+
+@pytest.mark.parametrize(
+    "wood", ["treated pine", "reclaimed timber", "pallet wood", "iroko", "western red cedar", "cedar", "mystery wood"]
+)
+def test_dust_of_a_wood_that_is_staffs_is_made_by_staff_alone(wood: str) -> None:
+    for made in (plan_in(wood), plan_in(wood, aim="least-time")):
+        cuts = {step.id: {task.cut for task in made.tasks if task.id in step.tasks} for step in made.steps}
+        for step in made.steps:
+            if step.kind != "work" or cuts[step.id] == {"none"}:
+                continue
+            assert step.stop.startswith("Staff look at this board first.")
+            powered = knowledge().stations[step.station_kind].power in ("machine", "powered-hand")
+            if powered or "sand" in cuts[step.id]:
+                assert step.card == "staff", step.title
+    assert [step for step in made.steps if step.kind == "work" and knowledge().stations[step.station_kind].power == "machine"]
+    if wood != "mystery wood":
+        (said,) = [each for each in made.findings if each.code == "wood-for-staff"]
+        assert wood in said.what
+        assert all(name in said.what for name in job("herb-caddy").stock)
+        assert said.why
+
+
+@pytest.mark.parametrize(
+    ("wood", "operators"), [("European oak", {"student"}), ("treated pine", {"staff"}), ("cedar", {"staff"})]
+)
+def test_sanding_by_hand_is_staffs_where_the_wood_is(wood: str, operators: set[str]) -> None:
+    caddy = job("herb-caddy")
+    stock = {name: replace(each, material=wood, botanical="", hardness="unknown") for name, each in caddy.stock.items()}
+    sanded = next(task.id for task in plan_in("European oak").tasks if task.cut == "sand")
+    ((_, ways, _),) = ways_of(sanded, replace(caddy, stock=stock), workshop(), knowledge())
+    assert {way.who.operator for way in ways if way.kind == "abrasive"} == operators
+
+
+def test_a_wood_for_students_stays_theirs_to_sand() -> None:
+    made = plan_in("European oak")
+    assert "student" in {task.who.operator for task in made.tasks if task.cut == "sand"}
+    assert not [step for step in made.steps if "this board" in step.stop]
+
+
+def test_a_school_that_lets_a_wood_back_into_class_is_told_so(tmp_path: Path) -> None:
+    text = "yew:\n  name: yew\n  botanical: Taxus baccata\n  hardness: softwood\n  dust: Dust.\n  source: measured here\n"
+    (change,) = load_knowledge(own(tmp_path, text)).changes
+    assert "in class work left to students, not refuse" in change.looser
 
 
 ENTRY = "oak:\n  name: European oak\n  botanical: Quercus robur, Quercus petraea\n  hardness: hardwood\n"
