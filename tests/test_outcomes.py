@@ -123,7 +123,7 @@ BY_MACHINE_ONLY = {"biscuit-slots"}
 """A slot for a bought-in biscuit has the shape of the cutter that makes it."""
 
 BY_HAND_ONLY = {
-    "bridle-tongue", "dovetail-pins", "dovetails", "fielded-edge", "finger-joint", "housing", "recess", "wedge-kerfs",
+    "bridle-tongue", "cope", "dovetail-pins", "dovetails", "fielded-edge", "finger-joint", "housing", "recess", "wedge-kerfs",
 }  # fmt: skip
 """Machine ways of these need jigs and cutters for which no guard could be named from a published source: a panel on edge at a saw
-with its guard off, a router dropped into the face."""
+with its guard off, a router dropped into the face, an end fed past a cutter of the opposite profile."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import pairwise
 from typing import Literal
 
 from sequencer.design.bodies import Body, around
@@ -18,6 +19,7 @@ from sequencer.features.base import NEAR, Feature
 from sequencer.features.bridle import Bridle
 from sequencer.features.bridle_tongue import BridleTongue
 from sequencer.features.channel import Trenched
+from sequencer.features.cope import Cope
 from sequencer.features.dovetail_end import DovetailEnd
 from sequencer.features.interlocking import Interlocking
 from sequencer.features.mortise import Mortise
@@ -158,20 +160,26 @@ def _astride_patches(own: Body, feature: Feature) -> Iterator[Patch]:
 
 
 def _surface(own: Body, feature: Feature, face: FaceName, mouth: Patch) -> float:
-    """Where the shoulder of a tenon comes to bear: on the face, or on the floor of a square cut that takes the face away over
-    the whole thickness beside the mortise."""
+    """Where the shoulder of a tenon comes to bear: on the face, or where square cuts take that away beside the mortise, one over
+    the whole thickness or several side by side, on the floor that stands furthest out."""
     level, index = own.block.level(face), AXES.index(axis_of(face))
     if not isinstance(feature, Mortise):
         return level
-    needed = {**mouth.spans, feature.across(own.block): (0.0, own.block.size(feature.across(own.block)))}
-    for other in own.part.features_of(own.piece.hand):
-        if other == feature or other.nature != "cut" or face not in own.faces(other.opens()):
-            continue
-        for box in own.boxes(other):
-            if _reaches(box, own.block, face) and all(_covers(box.span(side), span) for side, span in needed.items()):
-                floor = box.low[index] if is_high(face) else box.high[index]
-                level = min(level, floor) if is_high(face) else max(level, floor)
-    return level
+    across = feature.across(own.block)
+    along = {side: span for side, span in mouth.spans.items() if side != across}
+    cuts = [
+        box
+        for other in own.part.features_of(own.piece.hand)
+        if other != feature and (other.nature == "cut" or isinstance(other, Cope)) and face in own.faces(other.opens())
+        for box in own.boxes(other)
+        if _reaches(box, own.block, face) and all(_covers(box.span(side), span) for side, span in along.items())
+    ]
+    marks = sorted({0.0, own.block.size(across), *(value for box in cuts for value in box.span(across))})
+    floors = []
+    for strip in pairwise(marks):
+        deep = [box.low[index] if is_high(face) else box.high[index] for box in cuts if _covers(box.span(across), strip)]
+        floors.append((min if is_high(face) else max)([level, *deep]))
+    return max(floors) if is_high(face) else min(floors)
 
 
 def _seat_patches(own: Body, seat: Seat, entering: Feature | None, spot: int) -> tuple[Patch, ...]:

@@ -226,6 +226,26 @@ class Moulded:
 
 
 @dataclass(frozen=True)
+class Coped:
+    """The end of a moulded edge cut away, as the mitre and the gauge lines show it: `width` in from the face `edge[1]`, `depth`
+    down from the face `edge[0]` that shows the moulding, starting `start` from the face `end`. `section` is the line of the
+    wood that comes to stand there, as of `Moulded`, its edge side turned away from `end`: what lies under it comes off."""
+
+    end: FaceName
+    edge: tuple[FaceName, FaceName]
+    start: float
+    width: float
+    depth: float
+    section: tuple[tuple[float, float], ...]
+    kind: Literal["coped"] = "coped"
+
+    @property
+    def length(self) -> float:
+        """How far it goes along the edge."""
+        return max(over for over, _ in self.section)
+
+
+@dataclass(frozen=True)
 class Profile:
     """Made round about the middle of its section: at each of `stations`, so far from the face `end`, the piece is so much
     across; straight from one to the next. What lies before the first and beyond the last stays as it is."""
@@ -235,7 +255,7 @@ class Profile:
     kind: Literal["profile"] = "profile"
 
 
-Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Moulded | Shoulders | Profile
+Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Moulded | Coped | Shoulders | Profile
 
 
 Tool = Literal["above", "below", "beside", "fence"]
@@ -296,6 +316,9 @@ def mirrored_marks(marks: Marks) -> Marks:
         return replace(marks, points=tuple(_spot(each) for each in marks.points), edges=edges)
     if isinstance(marks, Edges | Moulded):
         return replace(marks, edges=tuple((mirrored(one), mirrored(two)) for one, two in marks.edges))
+    if isinstance(marks, Coped):
+        one, two = marks.edge
+        return replace(marks, end=mirrored(marks.end), edge=(mirrored(one), mirrored(two)))
     if isinstance(marks, Profile):
         return replace(marks, end=mirrored(marks.end))
     haunch = None if marks.haunch is None else replace(marks.haunch, side=mirrored(marks.haunch.side))
@@ -333,6 +356,8 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
         faces = [face for spot in marks.points for face, _ in spot]
     elif isinstance(marks, Edges | Moulded):
         faces = [face for edge in marks.edges for face in edge]
+    elif isinstance(marks, Coped):
+        faces = [marks.end, *marks.edge]
     elif isinstance(marks, Profile):
         # The middle of a stick is found from all its long faces.
         faces = [marks.end, "bottom", "top", "outside", "inside"]

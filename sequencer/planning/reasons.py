@@ -12,9 +12,11 @@ from itertools import permutations
 from sequencer.design.placing import place
 from sequencer.features.base import Feature
 from sequencer.features.channel import Trenched
+from sequencer.features.cope import Cope
 from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.features.dovetails import Dovetails
+from sequencer.features.moulding import Moulding
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Job, Joint, Part
 from sequencer.model.marks import Tool
@@ -29,6 +31,7 @@ from sequencer.planning.work import WHOLE, Work, finish_index, words
 TRADE = "common practice"
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
 HIDDEN = "W. Noyes, Handwork in Wood, 1910, ch. VIII: the groove comes before the joint, so that a tail hides its end"
+COPED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: moulded first, then cut back and coped"
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
 GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
@@ -286,6 +289,15 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
             f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail.",
             HIDDEN,
             "A channel that runs out beside a tail shows on the outside.",
+        )
+    if isinstance(one, Moulding) and isinstance(other, Cope):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is worked right along first; the {second.name} is cut to it.",
+            COPED,
+            "A moulding that is worked after its end is cut has no whole edge to run on, and the cope no line to follow.",
         )
     if one.nature == "bored" and other.nature == "cut":
         yield Reason(

@@ -12,6 +12,7 @@ from math import acos, cos, pi, radians, sin, tan
 from sequencer.model.frame import AXES, Axis, FaceName, axis_of, face_at, is_high, opposite, others, sign_of
 from sequencer.model.marks import (
     Between,
+    Coped,
     Datum,
     Edges,
     Layout,
@@ -153,6 +154,8 @@ def _cut(card: Card, layout: Layout, piece: Workpiece) -> Cut:
         return Cut(_edges(card, marks, piece))
     if isinstance(marks, Moulded):
         return Cut(joined(_moulded(card, marks, piece, edge) for edge in marks.edges))
+    if isinstance(marks, Coped):
+        return Cut(_coped(marks, piece))
     if isinstance(marks, Profile):
         return Cut(_profile(card, marks, piece))
     return Cut(_shoulders(card, marks, piece))
@@ -593,10 +596,12 @@ def _edge(piece: Workpiece, edge: tuple[FaceName, FaceName], reach: float, round
 
 
 def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
-    """The end cut back to the shoulder line but for the tenon between its lines."""
+    """The end cut back to the shoulder line but for the tenon between its lines, out to the end of the wood: of a tenon left over
+    length the rest is sawn as thin."""
     length = card.setting("distance", card.setting("fence", marks.length))
     along = piece.inside(marks.end, 0.0, length)
-    along = (along[0], along[1] + OVER) if is_high(marks.end) else (along[0] - OVER, along[1])
+    low, high = piece.spans[axis_of(marks.end)]
+    along = (along[0], max(along[1], high) + OVER) if is_high(marks.end) else (min(along[0], low) - OVER, along[1])
     thick = card.settings.get("width")
     kept = {axis_of(lines.face): _between(piece, lines, thick if axis_of(lines.face) == "z" else None) for lines in marks.keeps}
     end = axis_of(marks.end)
@@ -675,3 +680,26 @@ def _moulded(card: Card, marks: Moulded, piece: Workpiece, edge: tuple[FaceName,
     ]
     first, second = others(run)
     return prism(run, [[(corner[first], corner[second]) for corner in corners]], -FAR, FAR)
+
+
+def _coped(marks: Coped, piece: Workpiece) -> Solid:
+    """The end of a moulded edge under the line of what comes to stand there, sawn and filed to its lines. Where it ends with the
+    wood the saw runs on over it."""
+    face, side = marks.edge
+    wood_ends = abs(piece.level(marks.end) - piece.spans[axis_of(marks.end)][is_high(marks.end)]) < DUST
+    near = marks.start - (OVER if marks.start < DUST and wood_ends else 0.0)
+    deep = marks.depth + (OVER if marks.depth > piece.size(axis_of(face)) - DUST else 0.0)
+    square = max(down for _, down in marks.section) < DUST
+    line = [(marks.start + marks.length - over, -OVER if square else down) for over, down in marks.section]
+    outline = [*line, (near, line[-1][1]), (near, deep), (line[0][0], deep)]
+    corners = [
+        {
+            axis_of(marks.end): piece.level(marks.end) - sign_of(marks.end) * along,
+            axis_of(face): piece.level(face) - sign_of(face) * down,
+        }
+        for along, down in outline
+    ]
+    wide = marks.width + (OVER if marks.width > piece.size(axis_of(side)) - DUST else 0.0)
+    sides = sorted(piece.level(side) - sign_of(side) * inward for inward in (wide, -OVER))
+    first, second = others(axis_of(side))
+    return prism(axis_of(side), [[(corner[first], corner[second]) for corner in corners]], *sides)

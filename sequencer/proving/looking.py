@@ -20,6 +20,7 @@ from sequencer.model.frame import (
     sign_of,
 )
 from sequencer.model.marks import (
+    Coped,
     Datum,
     Edges,
     Layout,
@@ -195,7 +196,7 @@ def _extents(layout: Layout, piece: Workpiece, bite: Bite) -> dict[Axis, Span]:
     """Where a cut runs within the wood there is, by axis."""
     if bite.taken == 0:
         return dict(piece.spans)
-    if isinstance(layout.marks, Line | Edges | Moulded | Shoulders | Profile):
+    if isinstance(layout.marks, Line | Edges | Moulded | Coped | Shoulders | Profile):
         return {axis: bite.removed.bounds.span(axis) for axis in AXES}
     # A square cut or a hole lies in the box that it and the piece share: no solid need be worked out to know it.
     spans = {axis: _shared(piece.spans[axis], bite.cut.body.bounds.span(axis)) for axis in AXES}
@@ -239,7 +240,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             # A rod has no flat face: it lies in a cradle and is measured from its middle.
             continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
-        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Moulded | Profile)
+        anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Moulded | Coped | Profile)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
         if share < bench.fence_share:
             return Looked(
@@ -350,8 +351,9 @@ def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Benc
     taken = (bite.removed & whole).volume if oversize else bite.taken
     marks = layout.marks
     need = bench.hole_share if isinstance(marks, Spots) else bench.wood_share
-    if isinstance(marks, Trough) and marks.width <= KERF:
-        # A kerf is sawn through what there is, such as the cheeks of a tenon; any wood will do.
+    if isinstance(marks, Coped) or (isinstance(marks, Trough) and marks.width <= KERF):
+        # A kerf is sawn through what there is, such as the cheeks of a tenon, and a cope through what moulding and mortise have
+        # left of the edge; any wood will do.
         need = SOME_WOOD
     if taken >= need * _box_in(whole.bounds, bite.cut.body.bounds):
         return Looked("there", True, f"the wood it cuts is there, {taken:.0f} mm3")

@@ -342,6 +342,19 @@ def moulding(draw: Draw, block: Block) -> dict[str, Any]:
     return broken_edges(draw, block) | {"profile": profile, "size": block.thickness * share(draw, 0.1, 0.35), "step": step}
 
 
+def cope(draw: Draw, block: Block) -> dict[str, Any]:
+    face, side = draw(
+        some.sampled_from([(one, two) for one in FACES for two in FACES if {axis_of(one), axis_of(two)} == {"y", "z"}])
+    )
+    typed = {"end": draw(some.sampled_from(ENDS)), "edge": f"{face}/{side}", "from_end": share(draw, 0, 60)}
+    if draw(some.booleans()):
+        square = {"profile": "square", "size": share(draw, 5, 40), "width": block.size(axis_of(side)) * share(draw, 0.1, 0.8)}
+        return typed | square | {"depth": block.size(axis_of(face)) * share(draw, 0.1, 0.9)}
+    size, step = block.thickness * share(draw, 0.1, 0.35), block.thickness * share(draw, 0.02, 0.1)
+    typed |= {"profile": draw(some.sampled_from(["ovolo", "cove", "ogee"])), "size": size, "step": step}
+    return typed | {"depth": size + step + (block.size(axis_of(face)) - size - step) * share(draw, 0.0, 0.9)}
+
+
 def fielded_edge(draw: Draw, block: Block) -> dict[str, Any]:
     depth = block.thickness * share(draw, 0.1, 0.6)
     typed = {"face": draw(some.sampled_from(BROAD)), "width": block.width * share(draw, 0.1, 0.4), "depth": depth}
@@ -358,6 +371,7 @@ KINDS = {
     "tongue": tongue,
     "wedge-kerfs": wedge_kerfs,
     "chamfer": chamfer,
+    "cope": cope,
     "cut-out": cut_out,
     "dovetail-end": dovetail_end,
     "dovetail-housing": dovetail_housing,

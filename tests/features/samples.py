@@ -38,6 +38,12 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"edges": "inside", "size": 2},
         {"edges": "left/top", "size": 5},
     ],
+    "cope": [
+        {"end": "left", "edge": "inside/top", "profile": "ovolo", "size": 6, "step": 2, "depth": 9, "from_end": 30},
+        {"end": "right", "edge": "inside/bottom", "profile": "cove", "size": 8, "depth": 12},
+        {"end": "left", "edge": "outside/top", "profile": "ogee", "size": 8, "depth": 8, "width": 40},
+        {"end": "right", "edge": "inside/top", "profile": "square", "size": 30, "width": 8, "depth": 9},
+    ],
     "cut-out": [
         {"length": 100, "width": 40},
         {"at": {"left": 30, "bottom": 0}, "length": 240, "width": 12, "radius": 8},

@@ -22,6 +22,7 @@ from sequencer.model.frame import AXES, Axis, Block, FaceName, axis_of, is_high,
 from sequencer.model.job import Part
 from sequencer.model.marks import (
     Between,
+    Coped,
     Edges,
     Haunch,
     Line,
@@ -258,6 +259,15 @@ def moulded_solid(block: Block, marks: Moulded, edge: tuple[FaceName, FaceName])
     return prism(run, [outline], 0.0, block.size(run))
 
 
+def coped_solid(block: Block, marks: Coped) -> Solid:
+    face, side = marks.edge
+    far = marks.start + max(over for over, _ in marks.section)
+    corners = [*((far - over, below) for over, below in marks.section), (marks.start, marks.depth), (far, marks.depth)]
+    line = [(plane(block, marks.end, along), plane(block, face, below)) for along, below in corners]
+    outline = line if axis_of(marks.end) < axis_of(face) else [(b, a) for a, b in line]
+    return prism(axis_of(side), [outline], *down(block, side, marks.width))
+
+
 def profile_solid(block: Block, marks: Profile) -> Solid:
     """Frusta between neighbouring stations, as hulls of rings of 48 corners."""
     middle = block.width / 2, block.thickness / 2
@@ -287,6 +297,8 @@ def waste(block: Block, marks: Marks) -> Solid:
         return edges_solid(block, marks)
     if isinstance(marks, Moulded):
         return joined(moulded_solid(block, marks, edge) for edge in marks.edges)
+    if isinstance(marks, Coped):
+        return coped_solid(block, marks)
     if isinstance(marks, Profile):
         return profile_solid(block, marks)
     assert isinstance(marks, Shoulders), "no feature is marked by a level or a datum"
@@ -608,6 +620,16 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         "moulding",
         {"edges": "inside/top", "profile": "cove", "size": 8},
         Moulded((("inside", "top"),), tuple((8 * sin(pi / 32 * n), 8 * cos(pi / 32 * n)) for n in range(17))),
+    ),
+    (
+        "cope",
+        {"end": "right", "edge": "inside/top", "profile": "square", "size": 30, "width": 8, "depth": 9},
+        Coped("right", ("inside", "top"), 0, 8, 9, ((0, 0), (30, 0))),
+    ),
+    (
+        "cope",
+        {"end": "left", "edge": "inside/top", "profile": "cove", "size": 8, "depth": 9, "from_end": 25},
+        Coped("left", ("inside", "top"), 25, 8, 9, tuple((8 * sin(pi / 32 * n), 8 * cos(pi / 32 * n)) for n in range(17))),
     ),
     ("rounding", {}, Profile("left", ((0, 40), (300, 40)))),
     (

@@ -21,6 +21,7 @@ def test_the_kinds_of_the_trade_are_there() -> None:
         "bridle",
         "bridle-tongue",
         "chamfer",
+        "cope",
         "cut-out",
         "dovetail-end",
         "dovetail-housing",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from sequencer.model.frame import FaceName, opposite
 from sequencer.model.marks import (
     Between,
+    Coped,
     Edges,
     Layout,
     Level,
@@ -126,6 +127,8 @@ def moved_marks(marks: Marks) -> Marks:
         return replace(marks, reach=marks.reach + 1.0)
     if isinstance(marks, Moulded):
         return replace(marks, section=tuple((over + 1.0, down + 1.0) for over, down in marks.section))
+    if isinstance(marks, Coped):
+        return replace(marks, start=marks.start + 1.0)
     if isinstance(marks, Shoulders):
         return replace(marks, length=marks.length + 1.0)
     if isinstance(marks, Profile):

@@ -140,6 +140,14 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
     ("moulding", {"edges": "inside/top", "profile": "cove", "size": 8}, quarter(8) * LONG),
     ("moulding", {"edges": "inside/top", "profile": "ovolo", "size": 6, "step": 2}, (8 * 8 - 6 * 6 + fillet(6)) * LONG),
     ("moulding", {"edges": "inside/top", "profile": "ogee", "size": 10}, (5 * 5 + quarter(5) + fillet(5)) * LONG),
+    # what a moulding of the same profile leaves of its strip; a square one takes a box
+    ("cope", {"end": "left", "edge": "inside/top", "profile": "cove", "size": 8, "depth": 12}, (8 * 12 - quarter(8)) * 8),
+    (
+        "cope",
+        {"end": "right", "edge": "inside/top", "profile": "ovolo", "size": 6, "step": 2, "depth": 9, "from_end": 30},
+        (8 * 9 - (8 * 8 - 6 * 6 + fillet(6))) * 8,
+    ),
+    ("cope", {"end": "left", "edge": "inside/top", "profile": "square", "size": 30, "width": 8, "depth": 9}, 30 * 8 * 9),
     # a stick of 40 x 40 less a cylinder, and less a cylinder and a frustum over 240 of its 300
     ("rounding", {}, 40 * 40 * LONG - cylinder(40, LONG)),
     (

@@ -10,6 +10,7 @@ from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.marks import (
     Between,
+    Coped,
     Edges,
     Level,
     Line,
@@ -75,6 +76,8 @@ def _sizes(laid: Laid) -> Iterator[Size]:
         yield from _edges(laid, marks.edges, marks.reach, marks.reach)
     elif isinstance(marks, Moulded):
         yield from _edges(laid, marks.edges, marks.width, marks.depth)
+    elif isinstance(marks, Coped):
+        yield from _coped(laid, marks)
     elif isinstance(marks, Profile):
         yield from _profile(laid, marks)
     elif isinstance(marks, Shoulders):
@@ -193,6 +196,15 @@ def _edges(laid: Laid, edges: Sequence[tuple[FaceName, FaceName]], width: float,
     for (one, two), reach in ((edge, depth), (edge[::-1], width)):
         at = {axis_of(two): piece.level(two), run: piece.level(end)}
         yield _size(laid, one, 0.0, reach, at, unit(laid.way(two)))
+
+
+def _coped(laid: Laid, marks: Coped) -> Iterator[Size]:
+    """Where it starts and ends along the edge, and how far it goes in from the edge."""
+    _, side = marks.edge
+    if marks.start > NEAR:
+        yield _along_edge(laid, marks.end, 0.0, marks.start)
+    yield _along_edge(laid, marks.end, marks.start, marks.start + marks.length)
+    yield _along_edge(laid, side, 0.0, marks.width)
 
 
 def _profile(laid: Laid, marks: Profile) -> Iterator[Size]:
