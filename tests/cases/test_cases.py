@@ -21,6 +21,7 @@ from sequencer.model.frame import Axis
 from sequencer.model.job import Job
 from sequencer.model.shapes import bounds_of
 from sequencer.reading.job import read_job
+from sequencer.solid.dry_fit import dry_fit
 from sequencer.solid.parts import standing_solids
 from tests.made import ROOT, job, knowledge, making, plan
 
@@ -32,6 +33,7 @@ BOARD = "tests/cases/s03-chopping-board.yaml"
 HOUSE = "tests/cases/s04-bird-house.yaml"
 BOX = "tests/cases/s05-knife-box.yaml"
 DRAWER = "tests/cases/s06-table-drawer.yaml"
+FRAME = "tests/cases/s07-glass-door-frame.yaml"
 TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
 ROLLER = "tests/cases/s09-towel-roller.yaml"
 
@@ -44,6 +46,8 @@ ADVICE = {
     DRAWER: set(),
     # The housing 3/8 in from the end, and a tongue that is a quarter of the thickness.
     BOX: {"short-grain", "deep-cut", "cannot-move"},
+    # The top mortise 3/8 in from the end; the horns keep the stile from splitting until the wedges are in.
+    FRAME: {"short-grain"},
     # The upper stretchers pass the legs by 1/4 in only.
     TABOURET: {"short-grain"},
     ROLLER: set(),
@@ -65,6 +69,7 @@ SIZES = {
         "front": (1, 13.9375, 3.9375, 0.75), "side": (2, 15, 3.9375, 0.5), "back": (1, 13.3125, 3.1875, 0.5),
         "bottom": (1, 13.3125, 14.75, 0.25), "block": (2, 3, 0.75, 0.5),
     },
+    FRAME: {"stile": (2, 12, 2, 1), "top-rail": (1, 9, 1.5, 1), "bottom-rail": (1, 9, 2, 1)},
     TABOURET: {
         "top": (1, 16.5, 16.5, 0.875), "leg": (4, 18.5, 4.75, 0.875), "lower-under": (1, 15.75, 2.75, 0.875),
         "lower-over": (1, 15.75, 2.75, 0.875), "upper-under": (1, 13.25, 2.25, 0.875), "upper-over": (1, 13.25, 2.25, 0.875),
@@ -410,6 +415,87 @@ def test_the_top_edge_falls_to_the_height_of_the_ends(fall: str, end: float) -> 
 def test_a_housing_that_faces_outwards_is_found(tmp_path: Path) -> None:
     wrong = changed(BOX, tmp_path, ("left-housing: {kind: housing, face: inside", "left-housing: {kind: housing, face: outside"))
     assert "error" in {each.level for each in checked(wrong)}
+
+
+# Glass door frame.
+
+
+def test_opening_shoulders_and_tenons_add_up() -> None:
+    """9 - 2 x 2 = 5; 5 + 2 x 5/16 = 5 5/8; (9 - 5 5/8) / 2 = 1 11/16 = 2 - 5/16."""
+    case, placed = job(FRAME), place(job(FRAME))
+    left, right = sorted((span(placed, "stile.left", "y"), span(placed, "stile.right", "y")))
+    assert right[0] - left[1] == pytest.approx(5)
+    for rail in ("top-rail", "bottom-rail"):
+        tenons = [taken(case, rail, f"{end}-tenon", "x") for end in ("left", "right")]
+        assert tenons[1][0] - tenons[0][1] == pytest.approx(5 + 2 * 0.3125) == pytest.approx(5.625)
+        assert figure(case, rail, "left-tenon", "length") == pytest.approx(2 - 0.3125)
+        assert span(placed, rail, "y") == pytest.approx((left[0], right[1]))
+
+
+@pytest.mark.parametrize(("mortise", "rail", "long"), [("top", "top-rail", 0.8125), ("bottom", "bottom-rail", 1.1875)])
+def test_a_tenon_is_as_wide_as_its_mortise_is_long(mortise: str, rail: str, long: float) -> None:
+    """1 1/2 - 5/16 - 3/8 = 13/16; 2 - 5/16 - 1/2 = 1 3/16."""
+    case = job(FRAME)
+    assert figure(case, "stile", f"{mortise}-mortise", "length") == pytest.approx(long)
+    assert figure(case, rail, "left-tenon", "width") == pytest.approx(long)
+
+
+def test_horns_and_rail_ends_are_left_on_until_the_frame_is_glued() -> None:
+    """13 - 12 = 2 x 1/2; 9 1/4 - 9 = 2 x 1/8."""
+    case = job(FRAME)
+    for part, length in (("stile", 13), ("top-rail", 9.25), ("bottom-rail", 9.25)):
+        assert case.parts[part].worked.length == inches(length)
+        assert {each.until for each in case.parts[part].allowances} == {"frame"}
+
+
+def test_glass_goes_into_the_rebates() -> None:
+    """(5 + 2 x 5/16, 12 - 1 1/2 - 2 + 2 x 5/16) = (5 5/8, 9 1/8), without clearance."""
+    case, placed = job(FRAME), place(job(FRAME))
+    rebate = figure(case, "stile", "glass-rebate", "width")
+    sides = sorted((span(placed, "stile.left", "y"), span(placed, "stile.right", "y")))
+    ends = sorted((span(placed, "top-rail", "x"), span(placed, "bottom-rail", "x")))
+    assert [own[1][0] - own[0][1] + 2 * rebate for own in (sides, ends)] == pytest.approx([5.625, 9.125])
+
+
+@pytest.mark.parametrize("part", ["stile", "top-rail", "bottom-rail"])
+def test_rebate_and_moulded_edge_are_the_thickness(part: str) -> None:
+    """7/16 + 9/16 = 1; the book's 1/2 + 1/2 in one edge. Both are as wide as the shoulders are set back."""
+    case = job(FRAME)
+    cut = "top-cut-back" if part == "stile" else "left-cope"
+    assert figure(case, part, "glass-rebate", "depth") + figure(case, part, cut, "depth") == pytest.approx(1)
+    assert figure(case, part, "glass-rebate", "width") == figure(case, part, "mould", "width") == pytest.approx(0.3125)
+
+
+def test_shoulders_at_five_inches_leave_a_gap(tmp_path: Path) -> None:
+    wrong = changed(FRAME, tmp_path, ("tenon: 1 11/16", "tenon: 2"))
+    assert "error" in {each.level for each in checked(wrong)}
+
+
+def test_two_stiles_of_one_hand_are_found(tmp_path: Path) -> None:
+    wrong = changed(
+        FRAME,
+        tmp_path,
+        ("handed: true\n    stock: wood", "stock: wood"),
+        ("stile.left", "stile.1"),
+        ("stile.right", "stile.2"),
+    )
+    assert "error" in {each.level for each in checked(wrong)}
+
+
+def test_without_its_cope_a_rail_stands_in_the_moulding_of_the_stile(tmp_path: Path) -> None:
+    text = (ROOT / FRAME).read_text(encoding="utf-8")
+    line = next(line for line in text.splitlines() if "left-cope:" in line)
+    found = dry_fit(changed(FRAME, tmp_path, (line, "")), knowledge())
+    assert [str(each) for each in dry_fit(job(FRAME), knowledge())] == []
+    assert {each.level for each in found} == {"error"}
+    assert any("stile" in each.what and "top-rail" in each.what for each in found), [str(each) for each in found]
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_the_frame_is_proved_from_mortise_to_horns(shop: str) -> None:
+    proof = making(FRAME, shop).proof
+    assert [look.says for look in proof.failures] == []
+    assert proof.held
 
 
 # Tabouret.

@@ -22,6 +22,7 @@ BOOKS = {
     "tests/cases/s04-bird-house.yaml": "tests/cases/orders/s04.yaml",
     "tests/cases/s05-knife-box.yaml": "tests/cases/orders/s05.yaml",
     "tests/cases/s06-table-drawer.yaml": "tests/cases/orders/s06.yaml",
+    "tests/cases/s07-glass-door-frame.yaml": "tests/cases/orders/s07.yaml",
     "tests/cases/s08-keyed-tabouret.yaml": "tests/cases/orders/s08.yaml",
     "tests/cases/s09-towel-roller.yaml": "tests/cases/orders/s09.yaml",
 }

@@ -71,6 +71,7 @@ BOOKS = [
     "tests/cases/s04-bird-house.yaml",
     "tests/cases/s05-knife-box.yaml",
     "tests/cases/s06-table-drawer.yaml",
+    "tests/cases/s07-glass-door-frame.yaml",
     "tests/cases/s08-keyed-tabouret.yaml",
     "examples/starter/job.yaml",
 ]
@@ -83,6 +84,17 @@ def test_projects_out_of_books_are_proved(name: str) -> None:
     made = carry_out(plan(name), job(name))
     assert [look.says for look in made.proof.failures] == []
     assert made.proof.held
+
+
+@pytest.mark.parametrize("cope", ["stile/top-cut-back", "top-rail/left-cope", "bottom-rail/right-cope"])
+def test_a_cope_one_millimetre_off_is_noticed(cope: str) -> None:
+    name = "tests/cases/s07-glass-door-frame.yaml"
+    given = plan(name)
+    task = next(task for task in given.tasks if task.id == f"{cope}/cut")
+    changed = damage.shifted_marks(task)
+    assert changed is not None
+    assert "drawing" in failing(damage.with_task(given, changed), job(name))
+    assert failing(damage.without(given, task.id), job(name)) >= {"drawing", "clash"}
 
 
 def test_stock_as_short_as_the_part_is_refused() -> None:

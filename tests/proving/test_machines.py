@@ -37,6 +37,16 @@ EDGES = [
     ("rout-moulding", "moulding", {"edges": ["inside/top"], "profile": "cove", "size": 6}),
     ("rout-moulding", "moulding", {"edges": ["inside/top", "inside/bottom"], "profile": "ogee", "size": 5}),
     ("scratch-moulding", "moulding", {"edges": ["inside/bottom"], "profile": "ovolo", "size": 5, "step": 1}),
+    (
+        "cope-moulding-by-hand",
+        "cope",
+        {"end": "left", "edge": "inside/top", "profile": "ogee", "size": 8, "depth": 10, "from_end": 25},
+    ),
+    (
+        "cut-moulding-back",
+        "cope",
+        {"end": "right", "edge": "inside/top", "profile": "square", "size": 30, "width": 8, "depth": 10},
+    ),
     ("field-edge-by-plane", "fielded-edge", {"face": "inside", "width": 25, "depth": 7, "step": 1}),
     ("chisel-recess", "recess", {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 60, "top": 0}}),
     ("router-plane-recess", "recess", {"face": "outside", "length": 80, "width": 25, "depth": 5}),
