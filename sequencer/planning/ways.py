@@ -268,6 +268,8 @@ def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) 
             known.drill_bits,
             known.cutter_speeds,
             known.abrasives,
+            station.sizes,
+            {name: tools.within for name, tools in known.tool_sizes.items()},
         )
     )
 

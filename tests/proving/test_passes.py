@@ -112,3 +112,51 @@ def test_waste_caught_between_blade_and_fence_is_noticed_by_this_check_alone() -
     assert failing(damaged, job) == {"feed"}
     (seen,) = said(damaged, job, "rebate")
     assert seen == (False, "the waste of pass 1 lies between blade and fence")
+
+
+@pytest.mark.parametrize(
+    ("sizes", "width", "cutter", "passes", "fence"),
+    [
+        ((6.0, 12.0), 9, 6, 2, "10 mm, then 13 mm"),
+        ((4.0,), 9, 4, 3, "10 mm, 12.5 mm, then 15 mm"),
+        ((6.0, 12.0), 12, 12, None, "10 mm"),
+        ((), 9, 9, None, "10 mm"),
+    ],
+)
+def test_a_groove_is_routed_by_the_widest_cutter_that_goes_in(
+    sizes: tuple[float, ...], width: int, cutter: float, passes: int | None, fence: str
+) -> None:
+    """Plain geometry: n = ceil(w / d) passes, each (w - d) / (n - 1) further out."""
+    plan, drawn = routed_groove(sizes, width)
+    task = the_task(plan, "groove")
+    found = {setting.name: setting for setting in task.settings}
+    assert found["cutter"].value == cutter
+    assert found["fence"].text == fence
+    assert ("shift" in found) is (passes is not None)
+    if passes is not None:
+        assert found["passes"].value == passes
+        assert found["passes"].text == f"{passes} passes"
+    assert f"straight cutter, {cutter:g} mm" in next(step for step in plan.steps if task.id in step.tasks and step.tools).tools
+    ((held, says),) = said(plan, drawn, "groove")
+    assert held
+    assert says == f"{passes or 1} {'passes' if passes else 'pass'}, each against the turn of the cutter"
+    assert carry_out(plan, drawn).proof.held
+
+
+def test_a_groove_pass_towards_the_fence_runs_with_the_turn() -> None:
+    plan, drawn = routed_groove((6.0,), 9)
+    task = the_task(plan, "groove")
+    wrong = with_task(plan, set_to(task, fence=13, shift=-3))
+    assert failing(wrong, drawn) == {"feed"}
+
+
+def routed_groove(sizes: tuple[float, ...], width: int) -> tuple[Plan, Job]:
+    """A groove at the router table of a workshop that lists these cutters."""
+    shop = workshop("well-equipped")
+    table = shop.stations["router-table"]
+    others = {name: each for name, each in table.sizes.items() if name != "cutters"}
+    table = replace(table, sizes={**others, "cutters": sizes} if sizes else others)
+    cut = make("groove", name="panel", face="inside", **{"from": "bottom"}, distance=10, width=width, depth=6)
+    drawn = board(cut, length=450, width=120)
+    drawn = replace(drawn, decisions=(Decision("rail/panel", "Technician", "for this check", way="rout-groove"),))
+    return make_plan(drawn, replace(shop, stations={**shop.stations, "router-table": table}), knowledge()), drawn

@@ -35,6 +35,8 @@ class Request:
         Lists of the knowledge.
     grades
         Numbers of the grades of abrasive paper there are.
+    sizes, within
+        Sizes of tools that the station lists, by the names of `lists/tool-sizes.yaml`, and how far one may be off, mm.
     """
 
     figures: Figures
@@ -46,6 +48,8 @@ class Request:
     drill_bits: Mapping[str, DrillBit] = field(default_factory=dict)
     cutter_speeds: tuple[CutterSpeed, ...] = ()
     grades: Collection[float] = ()
+    sizes: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    within: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import ceil, radians, tan
 
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
+from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side
 from sequencer.knowledge.settings.speeds import step_at_or_below
 from sequencer.model.plan import Setting
 
@@ -30,6 +32,42 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
         setting("fence", f"fence to {given.words['to']}", given.figures["fence"]),
         setting("height", "cutter height", height, text=heights),
     )
+
+
+@settings(
+    "router-groove",
+    gives=("cutter", "passes", "fence", "shift", "height"),
+    figures={"width": "feature.width", "fence": "feature.distance", "height": "feature.depth", "deepest_pass": None},
+    optional=("shift",),
+)
+def router_groove(given: Given) -> tuple[Setting, ...]:
+    """A groove by a straight cutter of its width, in passes of rising height. Where the station lists its cutters and none is as
+    wide, by the widest narrower one, passes beside each other (`side_by_side`), each at every height: the first beside the fence,
+    the fence moved out for each further one, so that the cutter finds new wood only on its side away from the fence, which works
+    against the feed. `passes` then counts those."""
+    width, fence = given.figures["width"], given.figures["fence"]
+    cutter = _cutter_for(width, given.request.sizes.get("cutters", ()), given.request.within.get("cutters", 0.0))
+    figures = {"cutter": cutter, "fence": fence, "height": given.figures["height"], "deepest_pass": given.figures["deepest_pass"]}
+    words = {"kind": "straight cutter", "to": "the near side of the cutter"}
+    chosen, rising, near, height = router_passes(Given(given.request, figures, words))
+    passes, shift = side_by_side(width, cutter)
+    if passes is None or fence is None or not shift:
+        return chosen, rising, near, height
+    places = [spoken(fence + number * shift, "mm") for number in range(round(passes))]
+    return (
+        chosen,
+        passes_setting(passes),
+        setting("fence", near.label, fence, text=f"{', '.join(places[:-1])}, then {places[-1]}"),
+        shift_setting(shift, "fence moved out for further passes"),
+        height,
+    )
+
+
+def _cutter_for(width: float | None, sizes: Collection[float], within: float) -> float | None:
+    """The cutter for a groove: of its width, unless the station lists only others; then the widest that is narrower."""
+    if width is None or not sizes or any(abs(size - width) <= within + 1e-6 for size in sizes):
+        return width
+    return max((size for size in sizes if size < width), default=width)
 
 
 @settings(
