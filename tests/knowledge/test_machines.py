@@ -369,3 +369,33 @@ def test_thin_wood_under_a_student_s_jigsaw_is_carried_on_both_sides() -> None:
 
 def test_wood_for_the_spindle_moulder_is_looked_over_for_what_the_cutter_could_catch() -> None:
     assert "Check the wood for knots, splits and nails." in KNOWLEDGE.stations["spindle-moulder"].before_starting
+
+
+BY_HAND = "Keep both hands on the wood."
+ROOM = 20.0
+"""Wood between two hands at least, mm: less cannot be held. Common practice."""
+
+
+def test_the_smallest_piece_held_by_hand_keeps_both_hands_as_far_away_as_the_card_says() -> None:
+    found = set()
+    for name, station in POWERED.items():
+        clear = re.search(r"at least (\d+) mm from the", station.hands)
+        if not station.hands.startswith(BY_HAND) or clear is None:
+            continue
+        found.add(name)
+        shortest = station.figures["shortest"].default
+        assert shortest is not None
+        assert shortest >= 2 * float(clear[1]) + ROOM, name
+        for figure, word in (("shortest", "long"), ("narrowest", "wide"), ("thinnest", "thick")):
+            assert f"{station.figures[figure].default:g} mm {word}" in station.smallest, name
+        assert station.who.supervision == "beside", name
+        assert any(limit.of == "blank.thickness" and limit.at_least == "station.thinnest" for limit in station.limits), name
+    assert found == {"disc-sander", "belt-sander", "bobbin-sander"}
+
+
+@pytest.mark.parametrize("name", ["cut-short-piece-on-mitre-saw", "cut-short-parts-off-on-mitre-saw"])
+def test_a_short_piece_at_the_mitre_saw_is_not_too_short_and_has_a_closed_fence_behind_it(name: str) -> None:
+    operation = KNOWLEDGE.stations["mitre-saw"].operations[name]
+    assert [limit.at_least for limit in operation.limits if limit.of == "part.length"] == ["40"]
+    assert "false-fence" in operation.guards.all_of
+    assert "Check that the false fence closes the gap at the blade." in operation.instructions.guard

@@ -109,4 +109,5 @@ def test_whatever_the_length_what_is_held_at_a_machine_is_within_its_limits(leng
             # A piece too short to hold lies free; one that is held stands at the stop.
             assert free == (length < least), way.operation
             found += 1
-    assert found
+    # Under 40 mm the blade can catch a piece, turn it and throw it: no machine saws it off.
+    assert (found > 0) == (length >= 40)
