@@ -39,6 +39,7 @@ _ALL = (
     # the piece as it lies on the station when the work is done
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),
+    Quantity("blank.sawn-width", "mm", "width of the blank that is sawn off a sheet; else the width of the piece"),
     Quantity("blank.thickness", "mm", "thickness of the piece as it is worked"),
     Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),

@@ -33,6 +33,8 @@ class Workpiece:
         Parts it gives. `waste` is the length that stays behind when the last part is cut off.
     long
         Whether it is worked in the long: parts of finished section, cut apart after.
+    sawn_width
+        Width of the blank that is sawn off this piece, a sheet; 0 where the piece keeps its width.
     """
 
     length: float
@@ -41,6 +43,7 @@ class Workpiece:
     yields: int = 1
     waste: float = 0.0
     long: bool = False
+    sawn_width: float = 0.0
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -49,6 +52,7 @@ class Workpiece:
             "blank.width": self.width,
             "blank.thickness": self.thickness,
             "blank.waste": self.waste,
+            "blank.sawn-width": self.sawn_width or self.width,
         }
 
 
@@ -61,7 +65,9 @@ def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
     """A blank for one part: over length, at the section as bought where that is larger; of sheet, over width too."""
     size = part.worked
     width = max(size.width, stock.width) if stock.form in ("board", "square") and stock.width else size.width
-    width += OVER_WIDTH if stock.form == "sheet" else 0.0
+    if stock.form == "sheet":
+        # No blank is wider than the sheet it comes from.
+        width = min(width + OVER_WIDTH, max(stock.width, width)) if stock.width else width + OVER_WIDTH
     if stock.surface == "sawn":
         waste = max(waste, 2 * PLANED_END)
     spare = max(stock.lengths, default=size.length + waste) - size.length
@@ -93,6 +99,13 @@ def strip(
     if length < shortest:
         return None
     return Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True)
+
+
+def listed_width(part: Part, stock: Stock, blank: Workpiece) -> float:
+    """The width of a blank as it is bought or sawn off a sheet, mm: a long piece too has its waste beside it then."""
+    if blank.long and stock.form != "sheet":
+        return stock.width or part.width
+    return rough(part, stock).width if blank.long else blank.width
 
 
 def after_first_end(blank: Workpiece, most: float) -> Workpiece:

@@ -22,7 +22,7 @@ from sequencer.model.plan import (
     Step,
 )
 from sequencer.model.workshop import Who
-from sequencer.planning.blanks import PLANED_END
+from sequencer.planning.blanks import PLANED_END, listed_width
 from sequencer.planning.choosing import Choice
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
@@ -72,7 +72,7 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
         pieces = ceil((needed + spares * part.count) / blank.yields)
         if blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
-            width, thickness = stock.width or part.width, stock.thickness
+            width, thickness = listed_width(part, stock, blank), stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
             if blank.waste > 2 * PLANED_END:

@@ -17,6 +17,7 @@ from sequencer.planning.blanks import (
     Workpiece,
     finished,
     held,
+    listed_width,
     rough,
     strip,
 )
@@ -146,7 +147,8 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     if work.kind == "rough-length":
         cut = blank or rough(part, stock)
         length = max(stock.lengths, default=cut.length + 1000)
-        return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length))
+        sawn = listed_width(part, stock, cut)
+        return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length, sawn_width=sawn))
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):

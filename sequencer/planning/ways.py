@@ -213,6 +213,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     if work.kind == "rough-length" and piece is not None:
         # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
         figures["blank.length"] = piece.length - piece.waste
+        figures["blank.width"] = piece.sawn_width or piece.width
     elif piece is not None:
         figures |= piece.figures()
     settings: tuple[Setting, ...] = ()

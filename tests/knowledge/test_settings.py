@@ -237,3 +237,12 @@ def test_room_by_class_of_fit(
 ) -> None:
     wants = allowance(knowledge.fits[fit] if fit else None, stated, moves=moves)
     assert [play for play in (*within, *outside) if wants.holds(play)] == list(within)
+
+
+def test_a_guide_batten_stands_the_sole_before_both_sizes_of_the_blank() -> None:
+    figures = {"blank.length": 325.0, "blank.width": 175.0, "blank.thickness": 6.0, "station.sole": 120.0}
+    use: dict[str, float | str] = {"to": "blank.length", "across": "blank.width", "depth": "blank.thickness + 3"}
+    found = worked("guide-batten", figures, use)
+    assert {name: each.value for name, each in found.items()} == {"batten": 205, "across": 55, "cut-depth": 9}
+    # A blank no wider than the sole reaches leaves nothing for the batten to lie on.
+    assert "across" not in worked("guide-batten", figures | {"blank.width": 120.0}, use)

@@ -10,7 +10,7 @@ import pytest
 from sequencer.findings import Refused
 from sequencer.model.job import Allowance, Decision
 from sequencer.model.workshop import Counted, Rule
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.reasons import TRADE
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, without_guard, without_station_kind, workshop
 
@@ -310,3 +310,25 @@ def test_what_the_plan_arranges_is_credited_on_the_risk_assessment() -> None:
     texts = {control.text: control.steps for control in row.controls if control.level == "administrative"}
     assert "Students signed off for it first." in texts
     assert all(texts.values())
+
+
+def test_a_sheet_is_sawn_to_the_blank_on_the_cutting_list() -> None:
+    made = make_plan(job("herb-caddy"), workshop("well-equipped"), knowledge())
+    (listed,) = (blank for blank in made.blanks if blank.part == "floor")
+    assert (listed.length, listed.width) == (325, 175)
+    (step,) = (step for step in made.steps if "floor/rough-length/cut" in step.tasks and step.kind == "work")
+    assert step.operation == "Break a sheet down with the circular saw"
+    # The sole of this saw reaches 120 mm from the batten to the blade.
+    set_to = {setting.name: setting.value for setting in step.settings}
+    assert (set_to["batten"], set_to["across"]) == (325 - 120, 175 - 120)
+    assert "325 mm by 175 mm" in step.checks[0].limit
+
+
+@pytest.mark.parametrize(("wide", "against"), [(170.0, True), (175.0, True), (177.0, True), (179.0, True), (180.0, False)])
+def test_no_blade_runs_out_of_the_edge_of_a_sheet(wide: float, against: bool) -> None:
+    """The blank is 175 mm wide, or the whole of a narrower sheet; beside it stay two kerfs of 2.4 mm, or the saw is not used."""
+    drawn = job("herb-caddy")
+    sheet = replace(drawn, stock={**drawn.stock, "panel": replace(drawn.stock["panel"], width=wide)})
+    found = [way for _, ways, _ in ways_of("floor/rough-length", sheet, workshop("well-equipped"), knowledge()) for way in ways]
+    (way,) = (way for way in found if way.operation == "break-sheet-with-circular-saw")
+    assert any("run out of the edge of the sheet" in obstacle.what for obstacle in way.obstacles) is against
