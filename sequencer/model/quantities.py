@@ -115,7 +115,9 @@ _ALL = (
     Quantity("station.kerf", "mm", "width of wood the blade takes away"),
     Quantity("station.plate", "mm", "thickness of the blade's body"),
     Quantity("station.knife", "mm", "thickness of the riving knife"),
-    Quantity("station.sole", "mm", "from the edge of a held saw's sole that runs along a batten to the near side of the blade"),
+    Quantity(
+        "station.sole", "mm", "from the edge of a held tool's sole that stands against a batten to the near side of its blade"
+    ),
     Quantity("station.blade-radius", "mm", "radius of the circular blade"),
     Quantity("station.deepest", "mm", "greatest depth or height of cut"),
     Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),

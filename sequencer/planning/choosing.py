@@ -7,10 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from sequencer.features.base import mm
+from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding, Place
-from sequencer.model.frame import AXIS_WORDS, Axis
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at
 from sequencer.model.job import Decision, Job, Part, Stock
+from sequencer.model.marks import Plunges
 from sequencer.planning.blanks import (
     END_TRIM,
     LEAST_PLANED,
@@ -238,14 +239,22 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
     called = {face: name for name, face in part.names.items()}
     feature = work.drawn
     face = feature.opens()[0] if feature is not None and feature.opens() else part.face_side
-    measured = feature.measured_from() if feature is not None else ()
-    start = measured[0] if measured else part.face_edge
+    start = _measured_from(feature, part) if feature is not None else part.face_edge
     return {
         "part": part.letter,
         "name": words(work.feature),
         "face": called.get(face, face),
         "from": called.get(start, start),
     }
+
+
+def _measured_from(feature: Feature, part: Part) -> FaceName:
+    """The face that “from” means: of slots the one their line is measured from, else the first of all."""
+    marks, measured = feature.marks(part.block), feature.measured_from()
+    if isinstance(marks, Plunges):
+        (across,) = {*AXES} - {axis_of(marks.face), marks.along}
+        return next((face for face in measured if axis_of(face) == across), face_at(across, False))
+    return measured[0] if measured else part.face_edge
 
 
 def decision_for(work: Work, job: Job) -> Decision | None:

@@ -10,7 +10,7 @@ import pytest
 from sequencer.model.job import Decision
 from sequencer.paper.drawing import picture
 from sequencer.paper.step_pictures import Pictured
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record
 from tests.features.samples import make
@@ -22,6 +22,7 @@ HOLLOW = [
     {"at": {"left": 150, "top": 0}},
     {"arc_to": {"left": 300, "top": 0}, "radius": 120, "turn": "left"},
 ]
+IN_FACE = {"face": "inside", "depth": 8, "at": [{"bottom": 45, "left": 100}], "along": "width"}
 WAYS: list[tuple[str, str, dict[str, Any], dict[str, float]]] = [
     ("round-corner-on-belt", "rounded-corner", {"corners": ["top/left"], "radius": 6}, {}),
     ("chamfer-end-on-belt", "chamfer", {"edges": ["inside/left"], "size": 3}, {}),
@@ -43,6 +44,13 @@ WAYS: list[tuple[str, str, dict[str, Any], dict[str, float]]] = [
     ("rasp-curve", "outline", {"edge": "top", "points": HOLLOW}, {}),
     ("file-rounded-corner", "rounded-corner", {"corners": ["top/left"], "radius": 20}, {}),
     ("file-end-round-over", "round-over", {"edges": ["inside/top"], "radius": 6}, {}),
+    (
+        "cut-biscuit-slots",
+        "biscuit-slots",
+        {"face": "top", "depth": 10, "at": [{"left": 90}, {"left": 300}]},
+        {"thick": 18, "stock": 18},
+    ),
+    ("cut-biscuit-slots-in-face", "biscuit-slots", IN_FACE, {"thick": 18, "stock": 18}),
     ("saw-taper-in-jig", "taper", {"edge": "top", "from": "left", "amount": 20}, {"count": 2}),
 ]
 
@@ -61,3 +69,25 @@ def test_a_part_made_this_way_is_the_part_that_is_drawn(
     step = next(step for step in plan.steps for task in step.tasks if task == "rail/cut/cut" and step.kind == "work")
     assert step.operation == next(each.operations[way].name for each in knowledge().stations.values() if way in each.operations)
     assert picture(step, Pictured(plan, drawn, making)).readable
+
+
+def test_slots_in_a_broad_face_are_cut_along_a_batten_measured_from_their_end() -> None:
+    drawn = board(make("biscuit-slots", name="cut", **IN_FACE), length=450, thick=18, stock=18)
+    plan = make_plan(drawn, workshop("well-equipped"), knowledge())
+    step = next(step for step in plan.steps if "rail/cut/cut" in step.tasks and step.kind == "work")
+    assert step.operation == "Cut slots for biscuits in a broad face"
+    assert "square-batten" in {each.name for each in step.holding}
+    # The near side of a slot of 4 mm is 98 mm from the end, and 8 mm from the sole of the base.
+    assert "Cramp the batten 90 mm from the left of the part." in step.method
+    said = " ".join((*step.instructions, *step.method))
+    assert "Set the fence" not in said
+    assert "Rest the fence" not in said
+
+
+@pytest.mark.parametrize(("left", "goes"), [(39.0, False), (41.0, True)])
+def test_a_batten_has_room_between_the_end_and_the_base(left: float, goes: bool) -> None:
+    drawn = board(
+        make("biscuit-slots", name="cut", **IN_FACE | {"at": [{"bottom": 45, "left": left}]}), length=450, thick=18, stock=18
+    )
+    found = [way for _, ways, _ in ways_of("rail/cut", drawn, workshop("well-equipped"), knowledge()) for way in ways]
+    assert {way.operation for way in found if way.possible} == ({"cut-biscuit-slots-in-face"} if goes else set())

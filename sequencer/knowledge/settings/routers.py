@@ -135,15 +135,20 @@ def dovetail_end_passes(given: Given) -> tuple[Setting, ...]:
 
 @settings(
     "disc-slots",
-    gives=("depth", "disc", "cutter"),
-    figures={"depth": "feature.depth", "disc": "station.cutter-diameter", "cutter": "station.cutter-width"},
+    gives=("depth", "disc", "cutter", "batten"),
+    figures={"depth": "feature.depth", "disc": "station.cutter-diameter", "cutter": "station.cutter-width", "batten": 0.0},
+    optional=("batten",),
 )
 def disc_slots(given: Given) -> tuple[Setting, ...]:
-    """How deep the disc of a slot cutter is plunged; its diameter, which makes the length of the slot, and its width."""
+    """How deep the disc of a slot cutter is plunged; its diameter, which makes the length of the slot, and its width. In a
+    broad face the base stands against a batten: how far the batten's edge is from where the slots are measured, which is
+    their distance less what the sole of the base reaches to the disc. Plain geometry."""
+    batten = given.figures["batten"]
     return (
         setting("depth", "depth stop", given.figures["depth"]),
         setting("disc", "disc across", given.figures["disc"]),
         setting("cutter", "disc cuts a slot of", given.figures["cutter"]),
+        setting("batten", "batten for the base of the slot cutter", batten if batten and batten > 0 else None),
     )
 
 
