@@ -18,9 +18,15 @@ from tests.made import knowledge, workshop
 from tests.outside.bench import sheet
 
 CUT: dict[str, Any] = {"name": "cut", "length": 120, "width": 60, "radius": 12}
+CURVE: dict[str, Any] = {
+    "name": "cut",
+    "edge": "top",
+    "points": [{"at": {"left": 150, "top": 0}}, {"arc_to": {"left": 300, "top": 0}, "radius": 120, "turn": "left"}],
+}
 SHOWN = [
     ("trim-sheet-to-width-with-circular-saw", "rail/width", sheet(), {"blade", "sole", "batten", "support"}),
     ("crosscut-sheet-with-circular-saw", "rail/length", sheet(), {"blade", "sole", "batten", "support"}),
+    ("saw-curve-by-jigsaw", "rail/cut", sheet(make("outline", **CURVE)), {"blade", "sole", "cramp"}),
     ("saw-opening-by-jigsaw", "rail/cut", sheet(make("cut-out", **CUT)), {"blade", "sole", "support"}),
     ("cut-opening-by-laser", "rail/cut", sheet(make("cut-out", **CUT), thick=3, length=280), {"nozzle"}),
 ]

@@ -8,7 +8,7 @@ from sequencer.model.marks import Datum, Level, Line, Off, measured_faces
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
 from sequencer.paper.set_ups.bodies import block, table, upright
 from sequencer.paper.set_ups.cutting_planes import CutPlane, first_stretch, square_plane, waste_side
-from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
+from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of, whole_at
 from sequencer.paper.set_ups.holding import cramp
 from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, Laid, around_cut, lay, stretches
 from sequencer.paper.set_ups.sizing import sizes_of, unit
@@ -95,7 +95,11 @@ def jigsaw(piece: Subject) -> Scene:
     long, wide = JIGSAW_SOLE
     flat = _flat(plane, (start - long + 15.0, start + 15.0), (-wide, wide), (thick, thick + SOLE_THICK))
     gap = plane.sheet((start - 4.0, start + 20.0), (thick - 1.0, thick + 10.0), kerf + 4.0)
-    around = [Thing(blade, "tool", name="blade", through=True), Thing(flat - gap, "tool", name="sole"), *_below(laid, piece)]
+    around = [
+        Thing(blade, "tool", name="blade", through=True),
+        Thing(flat - gap, "tool", name="sole"),
+        *_below(laid, piece, flat.bounds.span("x")),
+    ]
     push = Arrow(plane.point(start - 70.0, thick + 12.0), plane.point(start - 14.0, thick + 12.0), "", True)
     return scene_of(laid, around, sizes=sizes_of(laid), arrows=(push,), looks_from=laid.looks_from._replace(z=0.8))
 
@@ -124,7 +128,7 @@ def _at_line(piece: Subject) -> tuple[Laid, CutPlane, float]:
     return laid, CutPlane(Point(cut.low.x, (cut.low.y + cut.high.y) / 2, 0.0), Point(1.0, 0.0, 0.0)), 0.0
 
 
-def _below(laid: Laid, piece: Subject) -> list[Thing]:
+def _below(laid: Laid, piece: Subject, sole: tuple[float, float]) -> list[Thing]:
     """What carries the work clear of the line: boards on both sides under a sheet, else the bench under the side that stays
     with a cramp on it."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
@@ -149,9 +153,18 @@ def _below(laid: Laid, piece: Subject) -> list[Thing]:
         else (front - 18.0, cut.low.y - CARRIER_OFF)
     )
     if y[1] - y[0] > 4.0:
-        return [table((low - 15.0, high + 15.0), y)]
+        return [*_clear_cramp(laid, sole), table((low - 15.0, high + 15.0), y)]
     # Waste at every edge: the bench is under the middle, so that each line stands clear of it in turn.
-    return [table((low + 0.3 * (high - low), high - 0.3 * (high - low)), (front - 18.0, back + 18.0))]
+    return [*_clear_cramp(laid, sole), table((low + 0.3 * (high - low), high - 0.3 * (high - low)), (front - 18.0, back + 18.0))]
+
+
+def _clear_cramp(laid: Laid, sole: tuple[float, float]) -> list[Thing]:
+    """A cramp at the far edge over wood that stays, as far from the saw's sole as may be; none where there is no such place."""
+    (low, high), back, thick = laid.bounds.span("x"), laid.bounds.high.y, laid.bounds.high.z
+    places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
+    free = [x for x in places if whole_at(laid, Point(x, back - 14.0, thick), 9.0) and max(sole[0] - x, x - sole[1]) > 12.0]
+    far = max(free, key=lambda x: max(sole[0] - x, x - sole[1]), default=None)
+    return [] if far is None else [cramp(Point(far, back - 14.0, thick), back + 18.0, 0.0)]
 
 
 def laser_cutter(piece: Subject) -> Scene:
