@@ -195,7 +195,7 @@ def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
 def test_settings_come_out_for_every_operation_once_its_figures_are_known(station: StationKind, operation: Operation) -> None:
     request = Request(
         known_for(operation, station), operation.use, (500.0, 1500.0, 7500.0), "softwood", None,
-        KNOWLEDGE.screws, KNOWLEDGE.drill_bits, KNOWLEDGE.cutter_speeds,
+        KNOWLEDGE.screws, KNOWLEDGE.drill_bits, KNOWLEDGE.cutter_speeds, KNOWLEDGE.abrasives,
     )  # fmt: skip
     for setting in SETTINGS[operation.settings].work(request):
         assert setting.text != STAFF_DECIDE, setting.name
