@@ -180,7 +180,7 @@ def known_for(operation: Operation, station: StationKind) -> dict[str, float]:
     declared = {f"station.{name}" for name in station.figures}
     return {name: 12.0 for name in QUANTITIES if not name.startswith("station.") or name in declared} | {
         "feature.gauge": 8.0, "feature.diameter": 4.5, "station.kerf": 3.0, "station.sole": 5.0,
-        "station.cutter-diameter": 125.0,
+        "station.cutter-diameter": 125.0, "finish.paper": 180.0,
     }  # fmt: skip
 
 
