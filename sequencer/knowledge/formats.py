@@ -21,6 +21,8 @@ from sequencer.model.plan import Bench
 from sequencer.model.workshop import Gate, Operator, Supervision
 
 Text = Annotated[str, Field(min_length=1)]
+Positive = Annotated[float, Field(gt=0)]
+NotNegative = Annotated[float, Field(ge=0)]
 Level = Literal["eliminate", "substitute", "isolate", "engineering", "administrative", "ppe"]
 """Hierarchy of control, from the strongest (ISO 45001, 8.1.2; from memory)."""
 LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
@@ -97,7 +99,7 @@ class Figure:
     """A figure of a station kind: a cautious default for schools that state none. No default: staff must state it."""
 
     __pydantic_config__ = STRICT
-    default: float | None = None
+    default: NotNegative | None = None
     means: Text
     source: Text
 
@@ -107,8 +109,8 @@ class Times:
     """Minutes: `each` piece and cut by the one who does it, `set_up` once for a setting."""
 
     __pydantic_config__ = STRICT
-    each: float
-    set_up: float = 0.0
+    each: NotNegative
+    set_up: NotNegative = 0.0
     source: Text
 
 
@@ -525,7 +527,7 @@ class CrampTime:
 
     __pydantic_config__ = STRICT
     at: float
-    minutes: float
+    minutes: Positive
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -603,7 +605,7 @@ class FinishKind:
     kind: Literal["water-based", "oil", "wax", "solvent"]
     dry_time: Annotated[float, Field(gt=0)]
     at: float | None = None
-    sanded_to: float = 180
+    sanded_to: Positive = 180
     self_heating_rags: bool = False
     food: bool = False
     staff: bool = False
@@ -629,11 +631,11 @@ class ScrewGauge:
     """A wood screw gauge (`lists/screws.yaml`), mm."""
 
     __pydantic_config__ = STRICT
-    shank: float
-    head: float
-    clearance: float
-    pilot_softwood: float
-    pilot_hardwood: float
+    shank: Positive
+    head: Positive
+    clearance: Positive
+    pilot_softwood: Positive
+    pilot_hardwood: Positive
     source: Text
 
 
@@ -642,9 +644,9 @@ class DrillSpeed:
     """Highest speed advised for a bit up to a diameter, mm and rev/min. Sheet counts as hardwood: the slower."""
 
     __pydantic_config__ = STRICT
-    up_to: float
-    softwood: float
-    hardwood: float
+    up_to: Positive
+    softwood: Positive
+    hardwood: Positive
     source: Text
 
 
@@ -705,8 +707,8 @@ class CutterSpeed:
     """Highest speed of a router cutter up to a diameter (`lists/cutter-speeds.yaml`), mm and rev/min."""
 
     __pydantic_config__ = STRICT
-    up_to: float
-    most: float
+    up_to: Positive
+    most: Positive
     source: Text
 
 
@@ -715,8 +717,8 @@ class BandBlade:
     """The tightest curve that a band-saw blade up to a width follows (`lists/band-saw-blades.yaml`), mm."""
 
     __pydantic_config__ = STRICT
-    up_to: float
-    radius: float
+    up_to: Positive
+    radius: Positive
     source: Text
 
 
@@ -725,7 +727,7 @@ class AbrasiveGrade:
     """A grade of abrasive paper (`lists/abrasives.yaml`): the size of its grains, micrometres."""
 
     __pydantic_config__ = STRICT
-    grain: float
+    grain: Positive
     source: Text
 
 
@@ -741,7 +743,7 @@ class StaffStep:
     guard_line: Text
     hazards: Annotated[tuple[str, ...], Field(min_length=1)]
     if_wrong: Text
-    minutes: float
+    minutes: NotNegative
     source: Text
 
 

@@ -18,7 +18,7 @@ from pydantic import TypeAdapter
 from sequencer.data import data_folder
 from sequencer.features.base import ShapeLeft
 from sequencer.findings import Finding, Place, Unusable
-from sequencer.knowledge import links, region_checks
+from sequencer.knowledge import links, ranges, region_checks
 from sequencer.knowledge.formats import (
     AbrasiveGrade,
     BandBlade,
@@ -346,6 +346,8 @@ class _Reading:
         if self.listed("staff-steps"):
             links.check_staff_steps_there(self.listed("staff-steps")[-1].report, self.keys("staff-steps"))
         self.check_regions()
+        for file in self.lists:
+            ranges.check_ranges(file.report, file.name, file.value)
         if self.listed("fits"):
             links.check_fits(self.listed("fits")[-1].report, self.keys("fits"))
 
@@ -354,7 +356,8 @@ class _Reading:
         names = region_checks.RegionNames(
             {name: item for file in self.listed("measures") for name, item in (file.value or {}).items()},
             tuple(file.name for file in self.stations),
-            region_checks.jurisdictions(each for file in self.listed("limits") for each in file.value or ()),
+            region_checks.jurisdictions(each for file in self.listed("regions") for each in (file.value or {}).values()),
+            region_checks.with_figures(each for file in self.listed("limits") for each in file.value or ()),
             region_checks.codes({name: item for file in self.listed("regions") for name, item in (file.value or {}).items()}),
         )
         for file in self.listed("measures"):

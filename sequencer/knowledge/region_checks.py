@@ -23,6 +23,9 @@ class RegionNames:
     measures: Mapping[str, Measure]
     stations: Collection[str]
     jurisdictions: Collection[str]
+    """Those that regions count."""
+    with_figures: Collection[str]
+    """Those that have figures in lists/limits.yaml."""
     codes: Mapping[str, str]
     """Codes in lower case and the region each means."""
 
@@ -48,6 +51,7 @@ def check_records(report: Report, records: Iterable[DatedLimit], names: RegionNa
     """Every record is about a listed measure, in its unit, with days of the calendar in the right order."""
     for number, each in enumerate(records):
         _known(report, "measure in lists/measures.yaml", (each.about,), names.measures, (number, "about"), single=True)
+        _known(report, "jurisdiction in lists/regions.yaml", (each.region,), names.jurisdictions, (number, "region"), single=True)
         measure = names.measures.get(each.about)
         # An impulse is measured in dB without a filter, a peak in dB(C): the same scale for what stands here.
         if measure is not None and each.unit.partition("(")[0] != measure.unit.partition("(")[0]:
@@ -77,7 +81,7 @@ def check_regions(report: Report, regions: Mapping[str, Region], names: RegionNa
         for number, code in enumerate(region.codes):
             if (other := names.codes.get(code.lower(), key)) != key:
                 report.error("same-name", (key, "codes", number), f"'{code}' also means {other}.", remedy="Keep one of the two.")
-        _known(report, "jurisdiction with figures in lists/limits.yaml", region.counts, names.jurisdictions, (key, "counts"))
+        _known(report, "jurisdiction with figures in lists/limits.yaml", region.counts, names.with_figures, (key, "counts"))
         _known(report, "measure", region.without, names.measures, (key, "without"))
         _known(report, "kind of station", region.least, names.stations, (key, "least"))
         for what in ("since", "looked_up"):
@@ -87,7 +91,7 @@ def check_regions(report: Report, regions: Mapping[str, Region], names: RegionNa
 def check_guards(report: Report, guards: Mapping[str, GuardItem], names: RegionNames) -> None:
     """Guards that only some jurisdictions ask for name ones that have figures."""
     for key, guard in guards.items():
-        _known(report, "jurisdiction with figures in lists/limits.yaml", guard.asked_by, names.jurisdictions, (key, "asked_by"))
+        _known(report, "jurisdiction with figures in lists/limits.yaml", guard.asked_by, names.with_figures, (key, "asked_by"))
 
 
 def codes(regions: Mapping[str, Region]) -> dict[str, str]:
@@ -99,7 +103,12 @@ def codes(regions: Mapping[str, Region]) -> dict[str, str]:
     return found
 
 
-def jurisdictions(records: Iterable[DatedLimit]) -> frozenset[str]:
+def jurisdictions(regions: Iterable[Region]) -> frozenset[str]:
+    """Whose figures regions count: a misspelt name must not stand for itself."""
+    return frozenset({ANY, *(name for region in regions for name in (*region.counts, *region.also))})
+
+
+def with_figures(records: Iterable[DatedLimit]) -> frozenset[str]:
     """Whose figures there are."""
     return frozenset({ANY, *(each.region for each in records)})
 

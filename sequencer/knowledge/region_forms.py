@@ -62,7 +62,7 @@ class DatedLimit:
     __pydantic_config__ = STRICT
     region: Text
     about: Text
-    value: float
+    value: Annotated[float, Field(gt=0)]
     unit: Text
     exchange: float | None = None
     starts: str = ""
@@ -93,6 +93,8 @@ class Region:
 
     counts
         The jurisdictions whose figures hold there; empty for all.
+    also
+        Of the region that takes everyone's figures: jurisdictions besides those that other regions count.
     without
         Measures for which the law there has no figure. Every other measure it has none of is held to the strictest of all.
     since, looked_up
@@ -109,6 +111,7 @@ class Region:
     codes: tuple[str, ...] = ()
     what: Text
     counts: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     since: Text
     looked_up: Text

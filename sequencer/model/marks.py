@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sequencer.model.frame import Axis, FaceName, Hand, axis_of, mirrored
+from sequencer.model.frame import Axis, FaceName, Hand, mirrored
 
 Spot = tuple[tuple[FaceName, float], tuple[FaceName, float]]
 """A place in a face: a distance from each of two faces that meet it."""
@@ -371,11 +371,3 @@ def opened_face(marks: Marks) -> FaceName | None:
     if isinstance(marks, Trough | Window | Spots | Plunges):
         return marks.face
     return None
-
-
-def reach_axis(marks: Marks) -> Axis | None:
-    """The axis a cut goes into the wood along."""
-    if isinstance(marks, Line):
-        return marks.through
-    face = opened_face(marks)
-    return None if face is None else axis_of(face)

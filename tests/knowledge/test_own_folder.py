@@ -219,6 +219,28 @@ def test_every_mistake_has_its_place(tmp_path: Path, files: dict[str, str], wher
     assert any(where in each and re.search(message.replace("?", r"\?"), each) for each in found), found
 
 
+@pytest.mark.parametrize(
+    ("name", "old", "new", "said"),
+    [
+        ("screws", r"pilot_softwood: [0-9.]+", "pilot_softwood: -3", "more than 0"),
+        ("screws", r"head: [0-9.]+", "head: 0.5", "less than 'shank'"),
+        ("fits", r"least: 0\n  most: 0.3", "least: 9\n  most: 1", "less than 'least'"),
+        ("cutter-speeds", r"up_to: [0-9.]+", "up_to: -1", "more than 0"),
+        ("band-saw-blades", r"radius: [0-9.]+", "radius: 0", "more than 0"),
+        ("abrasives", r"grain: [0-9.]+", "grain: -5", "more than 0"),
+        ("drill-bits", r"up_to: [0-9.]+", "up_to: 900", "comes after 900 mm"),
+        ("staff-steps", r"minutes: [0-9.]+", "minutes: -5", "at least 0"),
+    ],
+)
+def test_figures_that_cannot_be_are_refused(tmp_path: Path, name: str, old: str, new: str, said: str) -> None:
+    shipped = (ROOT / "operations" / "lists" / f"{name}.yaml").read_text("utf-8")
+    assert re.search(old, shipped)
+    path = tmp_path / "operations" / "lists" / f"{name}.yaml"
+    path.parent.mkdir(parents=True)
+    path.write_text(re.sub(old, new, shipped, count=1), "utf-8")
+    assert any(f"{name}.yaml:" in each and said in each for each in messages(tmp_path))
+
+
 @pytest.mark.parametrize("name", ["operations", "hazards", "operations/lists"])
 def test_a_file_where_a_folder_belongs_is_not_overlooked(tmp_path: Path, name: str) -> None:
     (tmp_path / name).parent.mkdir(exist_ok=True)

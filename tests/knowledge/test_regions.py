@@ -279,6 +279,9 @@ def test_a_measure_turned_round_loosens(tmp_path: Path) -> None:
     ("name", "text", "said"),
     [
         ("limits", record(about="noise-limits"), "There is no measure in lists/measures.yaml called 'noise-limits'."),
+        ("limits", record(region="Nz"), "There is no jurisdiction in lists/regions.yaml called 'Nz'."),
+        ("limits", record(region="ZZ"), "There is no jurisdiction in lists/regions.yaml called 'ZZ'."),
+        ("limits", record(value=-5), "must be more than 0"),
         ("limits", record(unit="mm"), "This is in mm; 'noise-limit' is in dB(A)."),
         ("limits", record(about="run-down", unit="s"), "A level of noise over a day needs `exchange`"),
         ("limits", record(starts="2026-13-01"), "'2026-13-01' is no day."),

@@ -1,0 +1,36 @@
+"""Checks that the figures of a list go together: the least is not above the most, and rows of sizes rise."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sequencer.reading.report import Report
+
+PAIRS = {"fits": (("least", "play"), ("play", "most")), "screws": (("shank", "head"), ("shank", "clearance"))}
+"""By list: keys of an entry of which the first is at most the second."""
+
+
+def check_ranges(report: Report, name: str, value: Any) -> None:
+    """The entries of the list of this name; nothing where it could not be read."""
+    if value is None:
+        return
+    for key, entry in value.items() if name in PAIRS else ():
+        for less, more in PAIRS[name]:
+            if getattr(entry, less) > getattr(entry, more):
+                report.error(
+                    "range",
+                    (key, more),
+                    f"'{more}' is {getattr(entry, more):g}, less than '{less}', which is {getattr(entry, less):g}.",
+                    "Nothing could lie between the two.",
+                    "Look both up and correct them.",
+                )
+    for key, bit in value.items() if name == "drill-bits" else ():
+        for number, (row, following) in enumerate(zip(bit.speeds, bit.speeds[1:], strict=False), 1):
+            if following.up_to <= row.up_to:
+                report.error(
+                    "range",
+                    (key, "speeds", number, "up_to"),
+                    f"{following.up_to:g} mm comes after {row.up_to:g} mm.",
+                    "The first row whose diameter is large enough counts, so the rows must rise.",
+                    "Put the rows in order, each diameter once.",
+                )
