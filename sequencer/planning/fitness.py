@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.knowledge.settings.saws import knife_fault
 from sequencer.knowledge.settings.speeds import over_mark, rim_speed
+from sequencer.model.plan import Step
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station
 from sequencer.planning.shop import Premises
 
 OVER_MARK = "over-marked-speed"
+MARK_UNKNOWN = "marked-speed-unknown"
 
 
 @dataclass(frozen=True)
@@ -71,4 +73,30 @@ def fitness_findings(premises: Premises) -> Iterator[Finding]:
         for fault in () if station.out_of_service else station_faults(premises, station):
             yield Finding(
                 "warning", fault.code, station.name, f"{station.name}: {fault.what}", fault.why, fault.remedy, source=fault.source
+            )
+
+
+def mark_findings(premises: Premises, steps: Sequence[Step]) -> Iterator[Finding]:
+    """A warning for each station the plan uses whose speed cannot be held against the mark on its blade or disc."""
+    used: dict[str, list[int]] = {}
+    for step in steps:
+        if step.station in premises.workshop.stations:
+            used.setdefault(step.station, []).append(step.number)
+    for name, numbers in used.items():
+        station = premises.workshop.stations[name]
+        kind = premises.knowledge.stations[station.kind]
+        if "marked-speed" not in kind.figures:
+            continue
+        figures = premises.station_figures(kind, station)
+        unknown = [each for each in ("spindle-speed", "marked-speed") if f"station.{each}" not in figures]
+        if unknown:
+            where = f"step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
+            yield Finding(
+                "warning",
+                MARK_UNKNOWN,
+                name,
+                f"{name}, {where}: marked speed not known here: staff check. Not stated: {' and '.join(unknown)}.",
+                "A blade or disc that turns faster than its mark can burst.",
+                "Read both before use, and state them in the workshop file.",
+                source="from memory, EN 847-1: the highest speed is marked on the tool and is never exceeded",
             )

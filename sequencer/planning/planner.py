@@ -26,6 +26,7 @@ from sequencer.planning.cards import (
     tool_lines,
 )
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.fitness import mark_findings
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
@@ -80,6 +81,7 @@ def make_plan(
     steps = make_steps(order, tasks, choice, shop)
     found += (
         *plan_findings(shop, steps),
+        *mark_findings(shop, steps),
         *extraction_findings(shop, steps),
         *cramp_findings(shop, choice.works),
         *moving_findings(shop),

@@ -8,7 +8,7 @@ import pytest
 
 from sequencer.findings import Finding
 from sequencer.model.workshop import Workshop
-from sequencer.planning.fitness import fitness_findings
+from sequencer.planning.fitness import MARK_UNKNOWN, fitness_findings
 from sequencer.planning.moving import moving_findings, moving_parts
 from sequencer.planning.planner import make_plan
 from sequencer.planning.remarks import workshop_findings
@@ -107,7 +107,12 @@ def test_a_blade_slower_than_its_spindle_is_said_and_nothing_is_sawn_with_it() -
     "figures", [{"spindle_speed": 3800, "marked_speed": 3800}, {"spindle_speed": 9000}, {"marked_speed": 100}]
 )
 def test_at_its_mark_or_with_one_figure_unknown_nothing_is_said(figures: dict[str, float]) -> None:
-    assert faulty("saw-bench", **figures) == []
+    room = shop("saw-bench", **figures)
+    saw = room.stations["saw-bench"]
+    unstated = {"spindle-speed", "marked-speed"} - {name.replace("_", "-") for name in figures}
+    stated = {name: value for name, value in saw.figures.items() if name not in unstated}
+    only = replace(room, stations={"saw-bench": replace(saw, figures=stated)})
+    assert list(fitness_findings(Premises(only, knowledge()))) == []
 
 
 def test_a_station_out_of_service_is_not_judged() -> None:
@@ -142,3 +147,25 @@ def test_glue_takes_longer_in_a_cool_room() -> None:
     }
     assert (usual, cramped) == (60, 85)
     assert max(step.minutes for step in cool.steps if step.kind == "wait") >= 2040
+
+
+@pytest.mark.parametrize("known", [{}, {"spindle-speed": 4000.0}, {"marked-speed": 7000.0}])
+def test_a_mark_that_is_not_known_is_never_silent(known: dict[str, float]) -> None:
+    room = workshop()
+    both = {"spindle-speed", "marked-speed"}
+    saw = room.stations["mitre-saw"]
+    figures = {name: value for name, value in saw.figures.items() if name not in both} | known
+    unmarked = replace(room, stations={**room.stations, "mitre-saw": replace(saw, figures=figures)})
+    made = make_plan(job("herb-caddy"), unmarked, knowledge())
+    (found,) = (each for each in made.findings if each.code == MARK_UNKNOWN)
+    assert (found.level, found.subject) == ("warning", "mitre-saw")
+    assert "marked speed not known here: staff check" in found.what
+    numbers = [str(step.number) for step in made.steps if step.station == "mitre-saw"]
+    assert numbers
+    assert f" {', '.join(numbers)}:" in found.what
+    assert all(name in found.what for name in both - known.keys())
+
+
+def test_the_example_workshops_state_their_speeds() -> None:
+    made = make_plan(job("herb-caddy"), workshop(), knowledge())
+    assert MARK_UNKNOWN not in {each.code for each in made.findings}
