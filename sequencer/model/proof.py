@@ -14,6 +14,7 @@ CheckName = Literal[
     "marks",
     "lies",
     "held",
+    "centred",
     "there",
     "thickness",
     "approach",
@@ -40,6 +41,8 @@ lies
     It rests on enough of the face that is down, and bears on fence and stop.
 held
     The faces it is gripped by are still there.
+centred
+    Before it is turned between centres: solid wood stands round the axis at both ends, and its weight lies about the axis.
 remnant
     Of the two pieces a cut to length leaves, the one that is held is long enough, and none is caught at the stop.
 feed

@@ -17,6 +17,7 @@ from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.features.dovetails import Dovetails
 from sequencer.features.moulding import Moulding
+from sequencer.features.revolved import Revolved
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Job, Joint, Part
 from sequencer.model.marks import Tool
@@ -25,6 +26,7 @@ from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.shapes_left import TOUCH, meet
+from sequencer.planning.turning import CENTRES, turning_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WHOLE, Work, finish_index, words
 
@@ -150,8 +152,22 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
         cuts = [_cut(work, part, ways) for work in own.values() if work.drawn is not None]
         yield from _marking(own, cuts)
         loose = [cut for cut in cuts if cut.feature.when == "loose"]
+        waiting = {(turned.work.id, late.work.id) for turned, late in _turned_first(loose, ways, part, bench)}
         for first, second in permutations(loose, 2):
-            yield from _pair(first, second, part, bench)
+            if (second.work.id, first.work.id) not in waiting:
+                yield from _pair(first, second, part, bench)
+        for turned, late in _turned_first(loose, ways, part, bench):
+            sentence = f"The {turned.name} is turned first: the {late.name} takes away wood that the centres or the balance need."
+            yield Reason(turned.work.id, late.work.id, "support", sentence, TRADE)
+
+
+def _turned_first(cuts: list[_Cut], ways: Mapping[str, Way], part: Part, bench: Bench) -> Iterator[tuple[_Cut, _Cut]]:
+    """Each turning between centres with each cut that waits for it."""
+    for turned in cuts:
+        figures = ways[turned.work.id].figures
+        if isinstance(turned.feature, Revolved) and all(name in figures for name in CENTRES):
+            late = turning_of(turned.feature, part, figures, bench).after
+            yield from ((turned, cut) for cut in cuts if cut.feature in late)
 
 
 def _cut(work: Work, part: Part, ways: Mapping[str, Way]) -> _Cut:

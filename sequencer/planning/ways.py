@@ -31,6 +31,7 @@ from sequencer.planning.obstacles import (
 from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_shapes, shapes_against
 from sequencer.planning.shop import Shop
 from sequencer.planning.tool_sizes import sizes_against
+from sequencer.planning.turning import turning_against
 from sequencer.planning.who import makes_dust, may_do
 from sequencer.planning.work import Work, finish_index
 
@@ -205,6 +206,11 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *holding_against(kind, operation, station, shop),
         *(shapes_against(work.drawn, shop.job.parts[work.part], kind) if work.drawn is not None else ()),
         *(grips_against(left, shop.job.parts[work.part], kind, operation, station, shop) if left else ()),
+        *(
+            turning_against(work.drawn, shop.job.parts[work.part], operation, station, figures, shop.knowledge.bench)
+            if work.drawn is not None
+            else ()
+        ),
         *short,
         *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *cramps_against(work, figures, shop),

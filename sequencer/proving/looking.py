@@ -41,6 +41,7 @@ from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
+from sequencer.solid.centring import centre_faults
 from sequencer.solid.solids import Solid, box
 
 CLOSE = 0.5
@@ -80,6 +81,8 @@ def look_before(
     yield _there(task, layout, piece, bite, bench)
     if machine is not None and task.kind in ("length", "separate") and "least-remnant" in machine:
         yield _held_beside_the_blade(task, layout, piece, machine)
+    if task.cut == "turn":
+        yield _centred(piece, axis_of(layout.marks.end) if isinstance(layout.marks, Profile) else "x", machine or {})
     if cut.passes and layout.lie.against is not None and task.cut in ("rout", "saw-pass"):
         yield _fed(task.cut == "rout", piece.size(axis_of(layout.lie.against)), cut.passes)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
@@ -152,6 +155,20 @@ def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine
     held = rest if free else cut_off
     what = "what stays behind is held" if free else "it is held between stop and blade"
     return Looked("remnant", held >= least - CLOSE, f"{what}, {mm(held)} mm; at least {mm(least)} mm is asked")
+
+
+_CENTRES = ("centre-bite", "centre-depth", "off-balance")
+
+
+def _centred(piece: Workpiece, along: Axis, machine: Figures) -> Looked:
+    """Between centres: both find solid wood, and the piece is not heavier on one side, so that it stays in and does not shake."""
+    missing = [name for name in _CENTRES if name not in machine]
+    if missing:
+        return Looked("centred", False, f"the card of the station does not say its {missing[0]}")
+    across, deep, share = (machine[name] for name in _CENTRES)
+    faults = tuple(centre_faults(piece.body, along, across, deep, share))
+    held = f"both centres find solid wood, {mm(across)} mm across and {mm(deep)} mm deep, and it is in balance"
+    return Looked("centred", not faults, "; ".join(faults) or held)
 
 
 def _fed(turns_in_the_table: bool, wide: float, passes: Sequence[Span]) -> Looked:

@@ -86,6 +86,17 @@ class Solid:
         """Of its whole surface, mm2."""
         return float(self.inner.surface_area())
 
+    @cached_property
+    def centroid(self) -> Point:
+        """The middle of its volume, in mm: the tetrahedra from the origin to each triangle, weighted by their volumes.
+        ValueError if there is nothing of it."""
+        if self.empty:
+            raise ValueError("nothing has no middle")
+        corners = self.mesh.corners[self.mesh.triangles]
+        weights = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
+        middle = (corners.sum(axis=1) * weights[:, None]).sum(axis=0) / (4 * weights.sum())
+        return Point(*(float(each) for each in middle))
+
     @property
     def thickness(self) -> float:
         """Of a thin body, such as a sliver or a slab, as far as it has one: twice its volume over its surface, mm; 0 for
