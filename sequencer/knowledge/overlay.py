@@ -276,12 +276,18 @@ def _as_strict(now: Limit, was: Limit) -> bool:
         return False
 
 
+_LOOKED_AT = {"centre-bite": False, "centre-depth": False, "off-balance": True}
+"""Figures that planning and proof hold a piece against with no limit that names them, and whether a larger one allows more."""
+
+
 def _figure_looser(kind: StationKind, name: str, old: float | None, new: float | None) -> Iterator[str]:
     """What a changed figure of a station allows that it did not, seen at the limits and settings that use it."""
     figure = f"station.{name}"
     used = [(operation, limit) for operation in kind.operations.values() for limit in (*operation.limits, *operation.applies)]
     naming = [limit for _, limit in used if figure in (limit.of, *_right(limit)[1].names)]
     set_by = any(figure in str(value) for operation in kind.operations.values() for value in operation.use.values())
+    if name in _LOOKED_AT and old is not None and new is not None and (new > old) == _LOOKED_AT[name]:
+        yield "a stick is turned with less wood at its centres, or further out of balance"
     if new is None or not (naming or set_by):
         return
     if old is None:

@@ -96,7 +96,8 @@ def _can_wait(cut: Feature, turned: Revolved, part: Part, bench: Bench) -> bool:
 def _faults(cuts: Iterable[Feature], part: Part, figures: Figures) -> tuple[str, ...]:
     """What speaks against turning it with these cuts made, on either hand."""
     across, deep, share = (figures[name] for name in CENTRES)
-    cuts, found = tuple(cuts), []
+    cuts = tuple(cuts)
+    found: list[str] = []
     for hand in ("left", "right") if any(cut.only for cut in cuts) else (None,):
         own = [shape_solid(shape) for cut in cuts if cut.only in (None, hand) for shape in cut.removes(part.block)]
         body = without(block_solid(part.block), own)

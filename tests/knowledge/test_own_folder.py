@@ -71,6 +71,13 @@ def test_the_example_changes_what_it_says_and_somebody_answers_for_all_of_it() -
     assert change_findings(own) == ()
 
 
+@pytest.mark.parametrize(("name", "less", "more"), [("centre-bite", 8, 20), ("centre-depth", 2, 15), ("off-balance", 0.2, 0.01)])
+def test_a_lathe_that_asks_for_less_at_its_centres_is_said_to(tmp_path: Path, name: str, less: float, more: float) -> None:
+    for default, looser in ((less, ("a stick is turned with less wood at its centres, or further out of balance",)), (more, ())):
+        own = folder(tmp_path / str(default), operations__lathe=station(figure(name, str(default)), name="lathe"))
+        assert changes(own)[f"operations/lathe/figures/{name}"].looser == looser
+
+
 def test_a_plan_with_the_example_lists_every_change_for_the_risk_assessment() -> None:
     made = plan(check(CADDY, FULL, own=EXAMPLE))
     assert [line.by for line in made.changes] == [change.by for change in load_knowledge(EXAMPLE).changes]
