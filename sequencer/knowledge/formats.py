@@ -874,7 +874,7 @@ class Change:
     about
         Its place: the file and the keys in it, such as `operations/pillar-drill/figures/shortest`.
     looser
-        What it asks for less than the shipped knowledge, in words; empty if nothing.
+        What it may ask for less than the shipped knowledge, in words; empty if it is proven as strict.
     by, why
         As recorded; empty if nobody is named.
     """

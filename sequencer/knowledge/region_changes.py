@@ -2,43 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
 from sequencer.findings import Unusable
 from sequencer.knowledge.formats import Knowledge
-from sequencer.knowledge.region_forms import Least, Measure, Region
+from sequencer.knowledge.region_forms import Least, Region
 from sequencer.knowledge.regions import Held, changing_days, held_to
 
 
-def measure_looser(was: Measure, now: Measure) -> Iterator[str]:
-    """What a measure asks for less."""
-    if now.stricter != was.stricter:
-        yield f"{now.stricter} figures count as stricter instead of {was.stricter} ones"
-    if now.unit != was.unit:
-        yield f"the figures are taken to be in {now.unit}"
-    yield from (f"figures of {other} count no more" for other in was.counts if other not in now.counts)
-    if now.stations and (not was.stations or not set(was.stations) <= set(now.stations)):
-        yield f"printed only for {', '.join(now.stations)}"
+def stricter_of_measure(name: str, was: str, now: str) -> Iterator[str]:
+    """Which of two figures is the stricter cannot be turned round."""
+    yield f"{now} figures count as stricter instead of {was} ones"
 
 
-def region_looser(was: Region | None, now: Region) -> Iterator[str]:
-    """What a region asks for less; of an added one, what it is not held to."""
-    yield from (f"no figure for {about}" for about in now.without if was is None or about not in was.without)
-    if was is None:
-        return
-    if now.counts and (not was.counts or not set(was.counts) <= set(now.counts)):
-        gone = [each for each in was.counts if each not in now.counts]
-        yield f"figures of {', '.join(gone) or 'everyone else'} count no more"
-    for key in ("laws", "record", "sign_off", "review"):
-        yield from (f"no “{each}”" for each in getattr(was, key) if each not in getattr(now, key))
-    if now.regulator != was.regulator:
-        yield f"another regulator than “{was.regulator}”"
-    if now.since < was.since:
-        yield f"figures are taken to hold from {now.since}"
-    for kind, least in was.least.items():
-        if kind not in now.least or not _as_strict(now.least[kind], least):
+def counts_of_measure(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator[str]:
+    """Each measure whose figures counted still does, and none is newly hidden behind this one."""
+    yield from (f"figures of {other} count no more" for other in was if other not in now)
+    yield from (f"{other} is no longer asked for by itself" for other in now if other not in was)
+
+
+def stations_of_measure(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator[str]:
+    """It is about all the stations it was about."""
+    if now and (not was or not set(was) <= set(now)):
+        yield f"printed only for {', '.join(now)}"
+
+
+def counts_of_region(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator[str]:
+    """Only everyone's figures are known to ask for as much: one more jurisdiction's may take the place of the strictest on
+    record, which stands in where a region has no figure of its own."""
+    if now and set(was) != set(now):
+        gone = [each for each in was if each not in now]
+        if gone or not was:
+            yield f"figures of {', '.join(gone) or 'everyone else'} count no more"
+        else:
+            yield f"figures of {', '.join(each for each in now if each not in was)} count before the strictest on record"
+
+
+def since_of_region(name: str, was: str, now: str) -> Iterator[str]:
+    """Nothing is taken to be known of earlier days."""
+    if now < was:
+        yield f"figures are taken to hold from {now}"
+
+
+def least_of_region(name: str, was: Mapping[str, Least], now: Mapping[str, Least]) -> Iterator[str]:
+    """Who may use each kind of station is held to as much."""
+    for kind, least in was.items():
+        if kind not in now or not _as_strict(now[kind], least):
             yield f"who may use {kind} is held to less"
 
 
@@ -53,7 +64,7 @@ def records_looser(shipped: Knowledge, own: Knowledge) -> Iterator[str]:
     with_rows = replace(shipped, limits=own.limits)
     told: set[tuple[str, str]] = set()
     for key, region in shipped.regions.items():
-        for day in changing_days(own):
+        for day in (None, *changing_days(with_rows)):
             for about in shipped.measures:
                 was, now = _held(about, region, shipped, day), _held(about, region, with_rows, day)
                 if was is None or (key, about) in told:
@@ -62,9 +73,12 @@ def records_looser(shipped: Knowledge, own: Knowledge) -> Iterator[str]:
                     told.add((key, about))
                     shown = "none" if now is None else f"{now.limit.value:g} {was.measure.unit}"
                     yield f"{region.name} is held to {shown} instead of {was.limit.value:g}, {was.measure.name}"
+                elif now.limit.value == was.limit.value and (now.limit.exchange or 0.0) > (was.limit.exchange or 0.0):
+                    told.add((key, about))
+                    yield f"{region.name} halves the time only {now.limit.exchange:g} dB louder, {was.measure.name}"
 
 
-def _held(about: str, region: Region, knowledge: Knowledge, day: date) -> Held | None:
+def _held(about: str, region: Region, knowledge: Knowledge, day: date | None) -> Held | None:
     try:
         return held_to(about, region, knowledge, day)
     except Unusable:

@@ -278,7 +278,7 @@ def test_a_wood_for_students_stays_theirs_to_sand() -> None:
 def test_a_school_that_lets_a_wood_back_into_class_is_told_so(tmp_path: Path) -> None:
     text = "yew:\n  name: yew\n  botanical: Taxus baccata\n  hardness: softwood\n  dust: Dust.\n  source: measured here\n"
     (change,) = load_knowledge(own(tmp_path, text)).changes
-    assert "in class work left to students, not refuse" in change.looser
+    assert "class work students instead of refuse" in change.looser
 
 
 ENTRY = "oak:\n  name: European oak\n  botanical: Quercus robur, Quercus petraea\n  hardness: hardwood\n"

@@ -1,0 +1,129 @@
+"""Ways of proving that a value asks for as much as the one it takes the place of, or for more.
+
+A comparer takes the name of a key, the value as shipped and the value now, and says what the new one may ask for less; it says
+nothing only where the new one is as strict or stricter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from sequencer.knowledge.formats import CheckLine, HazardControl, Limit, ToolSize
+
+Comparer = Callable[[str, Any, Any], Iterator[str]]
+
+ASK_MORE = ("at_least", "more_than")
+COMPARISONS = (*ASK_MORE, "at_most", "less_than")
+
+
+def otherwise(name: str, was: Any, now: Any) -> Iterator[str]:
+    """No two values are held to be equal in what they ask for."""
+    yield f"`{name}` reads otherwise"
+
+
+def kept(what: str = "") -> Comparer:
+    """Each of several things is still there; more may be. `what` they are; without it texts, which are quoted."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        yield from (f"no {f'{what} {_called(each)}' if what else f'“{_called(each)}”'}" for each in was if each not in now)
+
+    return comparer
+
+
+def none_added(what: str) -> Comparer:
+    """None is there that was not; fewer may be."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        yield from (f"{what} {_called(each)}" for each in now if each not in was)
+
+    return comparer
+
+
+def _called(thing: Any) -> str:
+    """What a thing is called in a sentence."""
+    match thing:
+        case CheckLine():
+            return thing.what
+        case ToolSize():
+            return f"the {thing.tool}"
+        case HazardControl():
+            return thing.text
+        case _:
+            return f"{thing}"
+
+
+def no_less(name: str, was: float | None, now: float | None) -> Iterator[str]:
+    """A figure is as large or larger; one where there was none counts as larger."""
+    if was is not None and (now is None or now < was):
+        yield f"`{name}` is {_shown(now)} instead of {was:g}"
+
+
+def no_more(name: str, was: float, now: float) -> Iterator[str]:
+    """A figure is as small or smaller."""
+    if now > was:
+        yield f"`{name}` is {now:g} instead of {was:g}"
+
+
+def not_known_or_more(name: str, was: float | None, now: float | None) -> Iterator[str]:
+    """A figure is as large or larger, or not known, where the largest of all counts for what is not known."""
+    if now is not None and (was is None or now < was):
+        yield f"`{name}` is {now:g} instead of {_shown(was)}"
+
+
+def _shown(figure: float | None) -> str:
+    return "not said" if figure is None else f"{figure:g}"
+
+
+def on_a_scale(scale: Sequence[str]) -> Comparer:
+    """A word stands as high on a scale or higher; the last is the strictest."""
+
+    def comparer(name: str, was: str, now: str) -> Iterator[str]:
+        if scale.index(now) < scale.index(was):
+            yield f"{name.rpartition('.')[2].replace('_', ' ')} {now or 'not said'} instead of {was or 'not said'}"
+
+    return comparer
+
+
+def may_become(strict: Any, says: str = "") -> Comparer:
+    """Only this one value is known to be the strictest."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        if now != strict:
+            yield says or f"`{name}` reads otherwise"
+
+    return comparer
+
+
+def limits_as_strict(name: str, was: Sequence[Limit], now: Sequence[Limit]) -> Iterator[str]:
+    """Each limit is still there, or one of the same figure that allows nothing it forbids."""
+    for limit in was:
+        if not any(_as_strict(each, limit) for each in now):
+            yield f"the limit “{limit.says}” is gone or another"
+
+
+def _as_strict(now: Limit, was: Limit) -> bool:
+    """Whether a limit allows nothing that the other forbids, as far as two numbers show it."""
+    comparison = next(key for key in COMPARISONS if getattr(was, key))
+    old, new = getattr(was, comparison), getattr(now, comparison)
+    if now.of != was.of or not new:
+        return False
+    if old == new:
+        return True
+    try:
+        return float(new) >= float(old) if comparison in ASK_MORE else float(new) <= float(old)
+    except ValueError:
+        return False
+
+
+def choices_as_strict(what: str) -> Comparer:
+    """All that had to be there still has to, and of a choice nothing new is enough."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        yield from (f"no {what} {each}" for each in was.all_of if each not in now.all_of)
+        if was.any_of and not set(now.all_of) & set(was.any_of):
+            more = [each for each in now.any_of if each not in was.any_of]
+            if more or not now.any_of:
+                yield f"{what} {' or '.join(more) or 'none'} is enough"
+
+    return comparer

@@ -1,0 +1,78 @@
+"""What a changed figure of a station allows that it did not, seen at the limits that use it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+from typing import Any
+
+from sequencer.knowledge.comparers import ASK_MORE, COMPARISONS
+from sequencer.knowledge.formats import Figure, Limit, StationKind
+from sequencer.reading.expressions import ExpressionError, parse
+
+BY_LIMITS = frozenset({
+    "shortest", "narrowest", "thinnest", "longest", "widest", "thickest", "throat", "deepest", "largest-diameter", "swing",
+    "slenderness", "vice-opening", "least-remnant", "smallest-radius", "coldest", "open-time",
+})  # fmt: skip
+"""Figures that only limits use, so that the limits show which way is stricter. All others also set machines, or are held
+against each other, and a change of them either way may allow more."""
+LARGER = frozenset({"cramp-time", "cure-time", "centre-bite", "centre-depth"})
+"""Figures of which the larger is the stricter: times to wait, and wood that is left at a lathe's centres."""
+SMALLER = frozenset({"off-balance"})
+"""Figures of which the smaller is the stricter."""
+
+_TRIED = (0.5, 10.0, 100.0, 1000.0, 10000.0)
+"""What other figures of a limit may be, mm or minutes: from the smallest to the largest of any workshop."""
+
+
+def figure_looser(kind: StationKind, name: str, was: Figure | None, now: Figure | None) -> Iterator[str]:
+    """What a figure may allow that the shipped one did not. `kind` is the shipped station."""
+    if was is None:
+        yield "it is new, and nothing shipped is there to hold it against"
+    elif now is None:
+        yield "nobody is asked to state it any more"
+    elif was.default == now.default:
+        return
+    elif was.default is None:
+        yield "staff are no longer asked to state it"
+    elif name in LARGER | SMALLER:
+        if now.default is None or (now.default < was.default) == (name in LARGER):
+            yield f"a {'smaller' if name in LARGER else 'larger'} figure, or one not known"
+    else:
+        yield from _at_limits(kind, name, was.default, now.default)
+
+
+def _at_limits(kind: StationKind, name: str, old: float, new: float | None) -> Iterator[str]:
+    figure = f"station.{name}"
+    limits = [limit for operation in kind.operations.values() for limit in (*operation.limits, *operation.applies)]
+    naming = [limit for limit in dict.fromkeys(limits) if figure in (limit.of, *_right(limit)[1].names)]
+    if any(figure in str(value) for operation in kind.operations.values() for value in operation.use.values()):
+        yield "machines are set by it"
+    elif name not in BY_LIMITS or not naming:
+        yield "which way is stricter is not known"
+    elif new is not None:  # of one that is not known staff decide
+        yield from (f"“{limit.says}” is said less soon" for limit in naming if _allows_more(limit, figure, old, new))
+
+
+def _right(limit: Limit) -> tuple[str, Any]:
+    comparison = next(key for key in COMPARISONS if getattr(limit, key))
+    return comparison, parse(getattr(limit, comparison))
+
+
+def _allows_more(limit: Limit, figure: str, old: float, new: float) -> bool:
+    """Whether the room a limit leaves grows with the new figure, whatever the others are as far as they are tried."""
+    comparison, right = _right(limit)
+    others = sorted({limit.of, *right.names} - {figure})
+
+    def room(figures: dict[str, float]) -> float:
+        over = figures[limit.of] - right.value(figures)
+        return float(over if comparison in ASK_MORE else -over)
+
+    try:
+        return any(
+            room(dict(zip(others, values, strict=True)) | {figure: new})
+            > room(dict(zip(others, values, strict=True)) | {figure: old})
+            for values in product(_TRIED, repeat=len(others))
+        )
+    except ExpressionError:
+        return True

@@ -1,0 +1,291 @@
+"""What is proven as strict or stricter where a school's own file differs from the shipped one. All else is a loosening.
+
+`HARMLESS` lists the keys that change nothing but wording; `COMPARERS` the keys of which a comparer can prove that they ask for
+as much or more. A key in neither table, a new one too, is a loosening as soon as it reads otherwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from sequencer.knowledge import formats as f
+from sequencer.knowledge import region_changes
+from sequencer.knowledge.comparers import (
+    Comparer,
+    choices_as_strict,
+    kept,
+    limits_as_strict,
+    may_become,
+    no_less,
+    no_more,
+    none_added,
+    not_known_or_more,
+    on_a_scale,
+    otherwise,
+)
+from sequencer.knowledge.region_forms import Measure, Region
+from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
+
+HARMLESS: Mapping[type, frozenset[str]] = {
+    f.Operation: frozenset({"name", "sources"}),
+    f.Times: frozenset({"source"}),
+    f.StationKind: frozenset({"name", "words", "what", "sources"}),
+    f.Figure: frozenset({"means", "source"}),
+    f.Hazard: frozenset({"name", "sources"}),
+    f.GuardItem: frozenset({"name", "source"}),
+    f.WearItem: frozenset({"name", "source"}),
+    f.Material: frozenset({"density_source", "movement_source", "durability_source", "source"}),
+    f.LaserMark: frozenset({"source"}),
+    f.Glue: frozenset({"name", "words", "resists_source", "source"}),
+    f.FinishKind: frozenset({"name", "words", "source"}),
+    f.FitClass: frozenset({"name", "source"}),
+    f.ScrewGauge: frozenset({"source"}),
+    f.DrillBit: frozenset({"name"}),
+    f.DrillPoint: frozenset({"source"}),
+    f.SizedTools: frozenset({"name", "source"}),
+    f.HeldShape: frozenset({"name", "source"}),
+    f.AbrasiveGrade: frozenset({"source"}),
+    f.GhsStatement: frozenset({"source"}),
+    f.Term: frozenset({"AU", "NZ", "UK", "US", "source"}),
+    f.StaffStep: frozenset({"source"}),
+    f.BenchFigure: frozenset({"means", "source"}),
+    f.Jig: frozenset({"name", "what", "source"}),
+    Measure: frozenset({"name"}),
+    Region: frozenset({"name", "what", "sources"}),
+}
+"""Keys by form that change nothing but names, titles and sources. The names of a wood are none of them: they decide what a
+job's wood is taken to be."""
+
+UNSAID = f.WhoDefault(operator="staff", supervision="beside", gate="signed-off")
+"""What counts where neither an operation nor its station says who may do it: the strictest."""
+
+ADDED_FREELY = (f.Hazard, f.GuardItem, f.WearItem, f.Term, f.GhsStatement)
+"""Forms of which a new entry asks for more, or allows nothing by itself."""
+
+_NEW = "it is new, and nothing shipped is there to hold it against"
+
+
+def looser(was: Any, now: Any, at: str = "") -> Iterator[str]:
+    """What one thing may ask for less than the shipped one of the same form, in words. `at` goes before the names of keys."""
+    form = type(was)
+    for item in fields(form):
+        old, new = getattr(was, item.name), getattr(now, item.name)
+        if old != new and item.name not in HARMLESS.get(form, ()):
+            yield from COMPARERS.get(form, {}).get(item.name, _within)(f"{at}{item.name}", old, new)
+
+
+def key_looser(form: type, key: str, was: Any, now: Any) -> Iterator[str]:
+    """What one key may ask for less, where it differs."""
+    if key not in HARMLESS.get(form, ()):
+        yield from COMPARERS.get(form, {}).get(key, _within)(key, was, now)
+
+
+def new_looser(entry: Any) -> Iterator[str]:
+    """What something may allow that nothing allowed before."""
+    match entry:
+        case f.Jig():
+            if entry.serves_as:
+                yield f"it counts as {entry.serves_as}, and {_NEW}"
+        case Measure():
+            yield from region_changes.counts_of_measure("counts", (), entry.counts)
+        case f.Material(laser=f.LaserMark()):
+            yield _NEW
+            yield from _laser("laser", None, entry.laser)
+        case Region():
+            yield _NEW
+            yield from none_added("no figure for")("without", (), entry.without)
+        case _ if not isinstance(entry, ADDED_FREELY):
+            yield _NEW
+
+
+def as_it_counts(kind: f.StationKind, operation: f.Operation) -> f.Operation:
+    """The operation with what its station adds to it: hazards, wear and who."""
+    return replace(
+        operation,
+        hazards=tuple(dict.fromkeys((*operation.hazards, *kind.hazards))),
+        wear=tuple(dict.fromkeys((*operation.wear, *kind.wear))),
+        who=_said(operation.who, _said(kind.who, UNSAID)),
+    )
+
+
+def _said(who: f.WhoDefault, rest: f.WhoDefault) -> f.WhoDefault:
+    return f.WhoDefault(
+        operator=who.operator or rest.operator,
+        supervision=who.supervision or rest.supervision,
+        gate=who.gate or rest.gate,
+    )
+
+
+def _within(name: str, was: Any, now: Any) -> Iterator[str]:
+    """A form inside a form is compared key by key; nothing else is known of the value."""
+    if is_dataclass(was) and type(was) is type(now):
+        yield from looser(was, now, f"{name}.")
+    else:
+        yield from otherwise(name, was, now)
+
+
+def _who(name: str, was: f.WhoDefault, now: f.WhoDefault) -> Iterator[str]:
+    yield from looser(_said(was, UNSAID), _said(now, UNSAID))
+
+
+def _guards_off(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator[str]:
+    """One more comes off; or one is not said to come off any more, and the step that puts it back is gone."""
+    yield from (f"normal guard {each} comes off" for each in now if each not in was)
+    yield from (f"no step puts {each} back" for each in was if each not in now)
+
+
+def _stop(name: str, was: str, now: str) -> Iterator[str]:
+    if was:
+        yield from otherwise(name, was, now) if now else ("staff no longer look before it goes on",)
+
+
+def _noise(name: str, was: f.Figure | None, now: f.Figure | None) -> Iterator[str]:
+    """A level as high or higher; where none was said any counts as higher, and one not known is not undercut."""
+    if was is None or (now is not None and was.default == now.default):
+        return
+    if now is None or was.default is None or now.default is None or now.default < was.default:
+        yield "a lower level of noise, or one not known"
+
+
+def _controls(name: str, was: Mapping[str, Iterable[Any]], now: Mapping[str, Iterable[Any]]) -> Iterator[str]:
+    for level, controls in was.items():
+        yield from kept(f"{level} control")(name, [f"“{each.text}”" for each in controls if each not in now.get(level, ())], ())
+
+
+def _applies(name: str, was: f.Applies, now: f.Applies) -> Iterator[str]:
+    if was != f.Applies():
+        yield from otherwise(name, was, now)
+
+
+def _asked_by(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator[str]:
+    if now and not (was and set(was) <= set(now)):
+        yield f"asked for by {', '.join(now)} only"
+
+
+def _laser(name: str, was: f.LaserMark | None, now: f.LaserMark | None) -> Iterator[str]:
+    if now is not None and (was is None or now.thickest > was.thickest):
+        yield f"goes into the laser cutter up to {now.thickest:g} mm thick"
+
+
+def _durability(name: str, was: int | None, now: int | None) -> Iterator[str]:
+    if was is None or now is None or now < was:
+        yield "more durable outdoors, or not said"
+
+
+def _resists(name: str, was: str, now: str) -> Iterator[str]:
+    if now > was:
+        yield f"stands more wet: {now}"
+
+
+def _speeds(name: str, was: tuple[f.DrillSpeed, ...], now: tuple[f.DrillSpeed, ...]) -> Iterator[str]:
+    """The same diameters, none of them faster."""
+    slower = len(was) == len(now) and all(
+        old.up_to == new.up_to and new.softwood <= old.softwood and new.hardwood <= old.hardwood
+        for old, new in zip(was, now, strict=True)
+    )
+    if not slower:
+        yield "other speeds"
+
+
+_HAZARDS = kept("hazard")
+
+COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
+    f.WhoDefault: {
+        "operator": on_a_scale(OPERATORS),
+        "supervision": on_a_scale(SUPERVISIONS),
+        "gate": on_a_scale(GATES),
+    },
+    f.Times: {"each": no_less, "set_up": no_less},
+    f.Operation: {
+        "makes": none_added("also makes"),
+        "applies": limits_as_strict,
+        "limits": limits_as_strict,
+        "needs": kept("true surface"),
+        "guards": choices_as_strict("guard"),
+        "holding": choices_as_strict("holding"),
+        "hazards": _HAZARDS,
+        "wear": kept("wear"),
+        "who": _who,
+        "spoils_edge_tools": may_become(True),
+        "tools": kept("tool"),
+        "tool_sizes": kept("size asked of"),
+        "checks": kept("check of"),
+        "guards_off": _guards_off,
+        "stop": _stop,
+    },
+    f.StationKind: {
+        "guards": kept("guard"),
+        "holding": kept("holding"),
+        "limits": limits_as_strict,
+        "who": _who,
+        "set_up_by": on_a_scale(OPERATORS),
+        "noise": _noise,
+        "before_starting": kept(),
+        "stop_when": kept(),
+        "hazards": _HAZARDS,
+        "wear": kept("wear"),
+    },
+    f.Hazard: {
+        "whom": kept("harm to"),
+        "severity": on_a_scale(("minor", "serious", "severe")),
+        "blade": may_become(True, "no longer held to be a blade's"),
+        "controls": _controls,
+        "applies": _applies,
+        "forbids": kept("ban on"),
+        "signs": kept("sign"),
+        "ghs": kept("statement"),
+        "stop_when": kept(),
+    },
+    f.GuardItem: {"asked_by": _asked_by},
+    f.Material: {
+        "works": on_a_scale(("", "soft", "medium", "hard")),
+        "dust_class": may_become("hardwood"),
+        "tangential": not_known_or_more,
+        "radial": not_known_or_more,
+        "durability": _durability,
+        "blunting": on_a_scale(("", "slight", "moderate", "severe")),
+        "effects": kept("effect"),
+        "hazards": _HAZARDS,
+        "class_work": on_a_scale(f.CLASS_WORK),
+        "laser": _laser,
+    },
+    f.Glue: {
+        "resists": _resists,
+        "open_time": no_more,
+        "cramp_time": no_less,
+        "cure_time": no_less,
+        "coldest": no_less,
+        "staff": may_become(True, "students may put it on"),
+        "hazards": _HAZARDS,
+    },
+    f.FinishKind: {
+        "dry_time": no_less,
+        "self_heating_rags": may_become(True, "rags are no longer held to heat by themselves"),
+        "food": may_become(False, "may touch food"),
+        "staff": may_become(True, "students may put it on"),
+        "hazards": _HAZARDS,
+    },
+    f.DrillBit: {"speeds": _speeds},
+    f.SizedTools: {"within": no_more},
+    f.HeldShape: {"holding": none_added("enough is"), "enough": none_added("enough is")},
+    f.StaffStep: {"first": kept(), "last": kept(), "hazards": _HAZARDS, "minutes": no_less},
+    f.Jig: {"checks": kept()},
+    Measure: {
+        "stricter": region_changes.stricter_of_measure,
+        "stations": region_changes.stations_of_measure,
+        "counts": region_changes.counts_of_measure,
+    },
+    Region: {
+        "counts": region_changes.counts_of_region,
+        "without": none_added("no figure for"),
+        "since": region_changes.since_of_region,
+        "laws": kept(),
+        "record": kept(),
+        "sign_off": kept(),
+        "review": kept(),
+        "least": region_changes.least_of_region,
+    },
+}
+"""Keys by form of which it can be proven that they ask for as much or more."""
