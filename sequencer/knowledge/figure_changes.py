@@ -16,10 +16,11 @@ BY_LIMITS = frozenset({
 })  # fmt: skip
 """Figures that only limits use, so that the limits show which way is stricter. All others also set machines, or are held
 against each other, and a change of them either way may allow more."""
-LARGER = frozenset({"cramp-time", "cure-time", "centre-bite", "centre-depth"})
-"""Figures of which the larger is the stricter: times to wait, and wood that is left at a lathe's centres."""
-SMALLER = frozenset({"off-balance"})
-"""Figures of which the smaller is the stricter."""
+_CENTRES = "a stick is turned with less wood at its centres, or further out of balance"
+LARGER = {"cramp-time": "less time", "cure-time": "less time", "centre-bite": _CENTRES, "centre-depth": _CENTRES}
+"""Figures of which the larger is the stricter, with what a smaller one allows."""
+SMALLER = {"off-balance": _CENTRES}
+"""Figures of which the smaller is the stricter, with what a larger one allows."""
 
 _TRIED = (0.5, 10.0, 100.0, 1000.0, 10000.0)
 """What other figures of a limit may be, mm or minutes: from the smallest to the largest of any workshop."""
@@ -35,9 +36,12 @@ def figure_looser(kind: StationKind, name: str, was: Figure | None, now: Figure 
         return
     elif was.default is None:
         yield "staff are no longer asked to state it"
-    elif name in LARGER | SMALLER:
-        if now.default is None or (now.default < was.default) == (name in LARGER):
-            yield f"a {'smaller' if name in LARGER else 'larger'} figure, or one not known"
+    elif name in LARGER:
+        if now.default is None or now.default < was.default:
+            yield LARGER[name]
+    elif name in SMALLER:
+        if now.default is None or now.default > was.default:
+            yield SMALLER[name]
     else:
         yield from _at_limits(kind, name, was.default, now.default)
 

@@ -283,7 +283,7 @@ def test_a_key_of_an_operation_that_is_not_proven_stricter(key: str) -> None:
         (SAW, "blade-radius", 50.0, "which way is stricter is not known"),
         ("hand-sawing", "kerf", 0.5, "which way is stricter is not known"),
         ("disc-sander", "marked-speed", 99999.0, "staff are no longer asked to state it"),
-        ("gluing", "cure-time", 1.0, "a smaller figure, or one not known"),
+        ("gluing", "cure-time", 1.0, "less time"),
     ],
 )
 def test_a_figure_whose_direction_is_not_known_or_that_is_shorter(kind: str, figure: str, default: float, said: str) -> None:
