@@ -296,9 +296,9 @@ def test_a_school_that_says_less_of_a_wood_is_told_so(tmp_path: Path) -> None:
     (change,) = load_knowledge(own(tmp_path, text)).changes
     looser = " ".join(change.looser)
     for said in (
-        "dust reads otherwise", "effect: sensitiser", "effect: cancer", "no hazard species-dust", "counts as softwood dust",
-        "less tangential movement", "less radial movement", "works: not said instead of hard", "more durable outdoors",
-        "no longer meant by “oak”",
+        "`dust` reads otherwise", "no effect sensitiser", "no effect cancer", "no hazard species-dust",
+        "`dust_class` reads otherwise", "`tangential` is 0.001 instead of", "`radial` is 0.001 instead of",
+        "works not said instead of hard", "more durable outdoors", "`words` reads otherwise",
     ):  # fmt: skip
         assert said in looser, said
 
