@@ -189,6 +189,10 @@ def _speeds(name: str, was: tuple[f.DrillSpeed, ...], now: tuple[f.DrillSpeed, .
         yield "other speeds"
 
 
+def _bench(name: str, was: float, now: float) -> Iterator[str]:
+    yield f"plans are proved with {now:g} instead of {was:g}"
+
+
 _HAZARDS = kept("hazard")
 
 COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
@@ -271,6 +275,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
     f.SizedTools: {"within": no_more},
     f.HeldShape: {"holding": none_added("enough is"), "enough": none_added("enough is")},
     f.StaffStep: {"first": kept(), "last": kept(), "hazards": _HAZARDS, "minutes": no_less},
+    f.BenchFigure: {"value": _bench},
     f.Jig: {"checks": kept()},
     Measure: {
         "stricter": region_changes.stricter_of_measure,

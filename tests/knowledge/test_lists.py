@@ -143,15 +143,23 @@ def test_a_school_that_says_less_of_a_glue_or_finish_is_told_so(tmp_path: Path) 
     for said in (
         "students may put it on",
         "stands more wet: D4",
-        "less time to set",
-        "a colder room",
+        "`open_time` is 20 instead of 15",
+        "`cramp_time` is 25 instead of 30",
+        "`cure_time` is 60 instead of",
+        "`coldest` is not said instead of",
         "no hazard contact-adhesive",
     ):
         assert said in looser, said
     text = "lacquer: {name: lacquer, kind: solvent, dry_time: 30, food: true, source: measured here}\n"
     (change,) = load_knowledge(own_lists(tmp_path / "finish", "finishes", text)).changes
     looser = " ".join(change.looser)
-    for said in ("students may put it on", "may touch food", "less time to dry", "another family", "no hazard solvent-finish"):
+    for said in (
+        "students may put it on",
+        "may touch food",
+        "`dry_time` is 30 instead of",
+        "`family` reads otherwise",
+        "no hazard solvent-finish",
+    ):
         assert said in looser, said
 
 
