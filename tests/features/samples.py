@@ -23,6 +23,7 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"face": "top", "depth": 10, "row": {"from": "left", "first": 60, "last": 60, "count": 2}},
         {"face": "left", "depth": 10, "at": {"bottom": 45}},
         {"face": "inside", "depth": 8, "at": [{"left": 20, "bottom": 45}], "along": "width"},
+        {"face": "inside", "depth": 8, "at": [{"left": 120, "bottom": 45}], "along": "width"},
     ],
     "bridle": [
         {"end": "left", "length": 45, "thickness": 6, "from_outside": 6},
