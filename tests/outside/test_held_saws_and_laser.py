@@ -207,7 +207,7 @@ def test_the_batten_stands_the_sole_s_width_before_the_line() -> None:
     known = {name: value for name, value in equipped(SAW).stations[SAW].figures.items() if name != "sole"}
     unmeasured = replace(equipped(SAW).stations[SAW], figures=known)
     bare = replace(equipped(SAW), stations={**equipped(SAW).stations, SAW: unmeasured})
-    assert "the near side of the blade" in against(sheet(), "rail/length", LENGTH, bare)
+    assert "to the near side of its blade" in against(sheet(), "rail/length", LENGTH, bare)
 
 
 # WAC 296-806-48006 and 296-807-12005(2): dull, cracked or badly set saws and blades are taken out of service. Read in copies.
