@@ -30,7 +30,7 @@ from tests.features.legal import KINDS, blocks, filled
 from tests.features.samples import make
 from tests.made import knowledge, workshop
 
-RANDOM = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+RANDOM = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 FIXED = some.sampled_from(["glue", "screws", "nails", "key", "wedge", "dowels", "dry"])
 Draw = some.DrawFn
 
