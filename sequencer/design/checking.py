@@ -48,7 +48,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *panels_between(job, placement, knowledge),
         *rebates_that_hold(job, placement),
         *rebates_that_leave_room(job, placement),
-        *fasteners(job, placement),
+        *fasteners(job, placement, knowledge),
         *loose_pieces_fit(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from sequencer.design.fitting import coefficient_of
@@ -12,8 +12,8 @@ from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
-from sequencer.knowledge.settings.fasteners import RULES, Length, Rule, in_second, length_for
+from sequencer.knowledge.formats import FastenerRule, Knowledge
+from sequencer.knowledge.settings.fasteners import Length, in_second, length_for
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, movement
 from sequencer.model.frame import AXIS_WORDS, Axis, axis_of, others
 from sequencer.model.job import Hardware, Job, Joint, Part
@@ -29,10 +29,11 @@ MOVES_MUCH = 2.0
 
 @dataclass(frozen=True)
 class Fastened:
-    """How the nails or screws of a joint go, by their word among its fixings: wood under the head, wood behind it, the part
-    behind and its axis along them."""
+    """How the nails or screws of a joint go, by their word among its fixings: how long they are to be, wood under the head, wood
+    behind it, the part behind and its axis along them."""
 
     kind: str
+    rule: FastenerRule
     head: Part
     under: float
     behind: Part
@@ -41,21 +42,16 @@ class Fastened:
     holes: Feature | None
 
     @property
-    def rule(self) -> Rule:
-        """How long they are to be."""
-        return RULES[self.kind]
-
-    @property
     def length(self) -> Length:
         """The length worked out from the two thicknesses."""
         return length_for(self.rule, self.under, self.beyond)
 
 
-def fasteners(job: Job, placement: Placement) -> Iterator[Finding]:
+def fasteners(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[Finding]:
     """Length and gauge of the screws and nails of each joint against its two pieces. Unknown sizes are not checked."""
     for joint in job.joints.values():
         bearing = placement.bearing(joint.name)
-        through = None if bearing is None else fastened(job, bearing)
+        through = None if bearing is None else fastened(job, bearing, knowledge.fasteners)
         if through is None:
             continue
         thing = job.hardware.get(joint.hardware)
@@ -67,12 +63,12 @@ def fasteners(job: Job, placement: Placement) -> Iterator[Finding]:
             yield _none_holds(joint, through)
 
 
-def fastened(job: Job, bearing: Bearing) -> Fastened | None:
+def fastened(job: Job, bearing: Bearing, rules: Mapping[str, FastenerRule]) -> Fastened | None:
     """Which piece the heads sit on, and what they go through: the one with screw holes through the contact, else the one that is
     thinner there. None if nothing of the kind holds the joint, or not straight through one piece into the other: in a mitre, in
     a tenon or tongue, in pins laid flat in a rebate."""
     joint = bearing.meeting.joint
-    kind = next((each for each in joint.fixed if each in RULES), "")
+    kind = next((each for each in joint.fixed if each in rules), "")
     own = seat_feature(job, joint.its)
     if not kind or bearing.its.stands or (own is not None and own.ends_part()) or pinned_in_rebate(job, joint):
         return None
@@ -84,8 +80,8 @@ def fastened(job: Job, bearing: Bearing) -> Fastened | None:
     its_holes, seat_holes = _holes(entering.part, mine), _holes(other.part, theirs)
     on_entering = bool(its_holes) if bool(its_holes) != bool(seat_holes) else its_wood <= seat_wood
     if on_entering:
-        return Fastened(kind, entering.part, its_wood, other.part, seat_wood, theirs, its_holes)
-    return Fastened(kind, other.part, seat_wood, entering.part, its_wood, mine, seat_holes)
+        return Fastened(kind, rules[kind], entering.part, its_wood, other.part, seat_wood, theirs, its_holes)
+    return Fastened(kind, rules[kind], other.part, seat_wood, entering.part, its_wood, mine, seat_holes)
 
 
 def pinned_in_rebate(job: Job, joint: Joint) -> bool:

@@ -627,6 +627,30 @@ class FitClass:
 
 
 @dataclass(frozen=True, kw_only=True)
+class FastenerRule:
+    """How long nails or screws are (`lists/fasteners.yaml`), mm.
+
+    times
+        Their length over the thickness they hold: 3 puts two thirds of it in the second piece.
+    point_room
+        Wood to leave before the point.
+    usual_share, least_share
+        Share of it in the second piece, where that is thick enough: under the first it is short, under the second it holds
+        little.
+    lengths
+        Lengths that they are sold in, rising.
+    """
+
+    __pydantic_config__ = STRICT
+    times: Positive
+    point_room: Positive
+    usual_share: Positive
+    least_share: Positive
+    lengths: Annotated[tuple[Positive, ...], Field(min_length=1)]
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class ScrewGauge:
     """A wood screw gauge (`lists/screws.yaml`), mm."""
 
@@ -899,6 +923,8 @@ class Knowledge:
     glues: Mapping[str, Glue]
     finishes: Mapping[str, FinishKind]
     fits: Mapping[str, FitClass]
+    fasteners: Mapping[str, FastenerRule]
+    """By the word among the fixings of a joint: `nails`, `screws`."""
     screws: Mapping[int, ScrewGauge]
     drill_bits: Mapping[str, DrillBit]
     tool_sizes: Mapping[str, SizedTools]

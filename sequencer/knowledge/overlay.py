@@ -27,6 +27,7 @@ ENTRIES = {
     "glues": "glues",
     "finishes": "finishes",
     "fits": "fits",
+    "fasteners": "fasteners",
     "screws": "screws",
     "drill-bits": "drill_bits",
     "tool-sizes": "tool_sizes",

@@ -6,7 +6,11 @@ from typing import Any
 
 from sequencer.reading.report import Report
 
-PAIRS = {"fits": (("least", "play"), ("play", "most")), "screws": (("shank", "head"), ("shank", "clearance"))}
+PAIRS = {
+    "fits": (("least", "play"), ("play", "most")),
+    "screws": (("shank", "head"), ("shank", "clearance")),
+    "fasteners": (("least_share", "usual_share"),),
+}
 """By list: keys of an entry of which the first is at most the second."""
 
 

@@ -34,11 +34,6 @@ _NARROWEST_FLAT = 55.0
 _BETWEEN = 2.0
 
 
-def draw_step(step: Step, pictured: Pictured) -> str:
-    """The picture of a step as SVG, 86 mm wide; empty where there is nothing to draw."""
-    return picture(step, pictured).svg
-
-
 def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float = HEIGHT) -> Picture:
     """The picture of a step for a room of `width` by `height` mm; several scenes stand beside and under each other, and need
     more height.

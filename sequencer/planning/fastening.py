@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from sequencer.design.fixing import Fastened, fastened
 from sequencer.design.joining import listed
 from sequencer.design.placing import Placement, place
 from sequencer.features.base import mm
+from sequencer.knowledge.formats import FastenerRule
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.planning.groups import Group
 
@@ -20,16 +21,18 @@ def metal_in(group: Group) -> bool:
     return any({*METAL.values()} & {*joint.fixed} for joint in group.joints)
 
 
-def _through(job: Job, joints: Iterable[Joint], placement: Placement) -> Iterator[tuple[Joint, Hardware | None, Fastened]]:
+def _through(
+    job: Job, joints: Iterable[Joint], placement: Placement, rules: Mapping[str, FastenerRule]
+) -> Iterator[tuple[Joint, Hardware | None, Fastened]]:
     """The joints that nails or screws hold straight through, with the thing the drawing names for them."""
     for joint in joints:
         bearing = placement.bearing(joint.name)
-        through = None if bearing is None else fastened(job, bearing)
+        through = None if bearing is None else fastened(job, bearing, rules)
         if through is not None:
             yield joint, job.hardware.get(joint.hardware), through
 
 
-def fastener_figures(job: Job, group: Group, placement: Placement) -> dict[str, float]:
+def fastener_figures(job: Job, group: Group, placement: Placement, rules: Mapping[str, FastenerRule]) -> dict[str, float]:
     """Figures of a group's nails and screws.
 
     Length as drawn, else worked out by `settings.fasteners.length_for`; both it and the thickness held only where all joints of
@@ -43,7 +46,7 @@ def fastener_figures(job: Job, group: Group, placement: Placement) -> dict[str, 
     ]
     found = {"feature.gauge": max(gauges)} if gauges else {}
     sizes, depths = set(), []
-    for _, thing, through in _through(job, group.joints, placement):
+    for _, thing, through in _through(job, group.joints, placement, rules):
         length = thing.length if thing is not None and thing.length is not None else through.length.take
         sizes.add((through.kind, round(through.under, 1), length))
         if through.kind == "screws" and length > through.under:
@@ -54,10 +57,10 @@ def fastener_figures(job: Job, group: Group, placement: Placement) -> dict[str, 
     return found | ({"joint.pilot-depth": float(round(min(depths)))} if depths else {})
 
 
-def lengths_to_take(job: Job, joints: Collection[str], kind: str) -> Iterator[str]:
+def lengths_to_take(job: Job, joints: Collection[str], kind: str, rules: Mapping[str, FastenerRule]) -> Iterator[str]:
     """What to take for each joint where the drawing states no length and the joints differ."""
     found: dict[float, list[str]] = {}
-    for joint, thing, through in _through(job, (job.joints[name] for name in joints), place(job)):
+    for joint, thing, through in _through(job, (job.joints[name] for name in joints), place(job), rules):
         if through.kind == kind and (thing is None or thing.length is None) and through.length.take:
             found.setdefault(through.length.take, []).append(joint.name.replace("-", " "))
     for length, names in sorted(found.items()):

@@ -63,7 +63,7 @@ def make_plan(
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
-    works = [*part_work(job), *group_work(job, groups, shop.self_heating)]
+    works = [*part_work(job), *group_work(job, groups, shop.self_heating, shop.knowledge.fasteners)]
     settled = _settle(works, groups, shop)
     choice = settled.choice
     found += (
@@ -169,7 +169,7 @@ def ways_of(
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
-    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating)], groups, shop)
+    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, shop.knowledge.fasteners)], groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if work.is_meant_by(name)]
     return tuple(

@@ -396,7 +396,7 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     yield from (line for work in run.works if not named for line in [use_line(work)] if line)
     for work in run.works:
         if work.kind in METAL and "joint.fastener" not in work.figures:
-            yield from lengths_to_take(shop.job, work.joints, METAL[work.kind])
+            yield from lengths_to_take(shop.job, work.joints, METAL[work.kind], shop.knowledge.fasteners)
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note

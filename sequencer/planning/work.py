@@ -4,14 +4,16 @@ decided how it is done.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from sequencer.design.fixing import pinned_in_rebate
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
+from sequencer.knowledge.formats import FastenerRule
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
@@ -201,9 +203,14 @@ def _end_grain(part: Part, feature: Feature) -> float:
     return 1.0 - _along_grain(part, feature)
 
 
-def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str] = ()) -> list[Work]:
+def group_work(
+    job: Job,
+    groups: tuple[Group, ...],
+    self_heating: Collection[str] = (),
+    rules: Mapping[str, FastenerRule] = MappingProxyType({}),
+) -> list[Work]:
     """Joining, cleaning up and finishing of the whole thing, group by group. `self_heating` names the finishes whose rags
-    can catch fire by themselves."""
+    can catch fire by themselves, `rules` how long nails and screws are; without them their lengths are not known."""
     found: list[Work] = []
 
     def add(
@@ -238,7 +245,7 @@ def group_work(job: Job, groups: tuple[Group, ...], self_heating: Collection[str
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
-            **(fastener_figures(job, group, loose.placement) if metal_in(group) else {}),
+            **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         later = place * 0.01
         if group.fixing not in DRY:

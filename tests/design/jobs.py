@@ -9,6 +9,7 @@ from typing import Any
 from sequencer.features import feature_kinds
 from sequencer.features.base import Feature
 from sequencer.knowledge.formats import FitClass, Knowledge, Material
+from sequencer.knowledge.loading import load_knowledge
 from sequencer.model.frame import FACES
 from sequencer.model.job import Job, Joint, Part, Seat, Stock
 
@@ -136,7 +137,9 @@ def knowledge() -> Knowledge:
         name: FitClass(name=name, play=play, least=least, most=most, says="-", source="common practice")
         for name, (play, least, most) in rooms.items()
     }
-    return Knowledge(**{**empty, "materials": {"radiata-pine": pine, "red-oak": oak}, "fits": fits})
+    return Knowledge(
+        **{**empty, "materials": {"radiata-pine": pine, "red-oak": oak}, "fits": fits, "fasteners": load_knowledge().fasteners}
+    )
 
 
 STICK = Stock("stick", "red oak", "square", 40, 20, (2400,), hardness="hardwood", sawn_as="flat")

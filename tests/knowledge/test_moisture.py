@@ -7,9 +7,7 @@ import pytest
 from sequencer.knowledge.settings.moisture import (
     Air,
     equilibrium_moisture,
-    gap_for,
     movement,
-    movement_from_shrinkage,
     panel_room,
 )
 
@@ -38,22 +36,9 @@ def test_the_swing_of_a_room() -> None:
 
 
 def test_a_panel_moves_by_its_size_its_coefficient_and_the_swing() -> None:
-    gap = gap_for(300, 0.00234, Air(35, 65, 20))
-    assert gap.moves == pytest.approx(300 * 0.00234 * 5.04, abs=0.01)
-    assert gap.each_side == gap.moves / 2
+    assert panel_room(300, 0.00234, Air(35, 65, 20).swing) == pytest.approx(300 * 0.00234 * 5.04, abs=0.01)
     assert panel_room(300, 0.00234, -4) == panel_room(300, 0.00234, 4) == -movement(300, 0.00234, -4)
 
 
 def test_air_that_never_changes_needs_no_gap() -> None:
-    assert gap_for(300, 0.00234, Air(50, 50)).moves == 0
-
-
-def test_movement_from_shrinkage_goes_both_ways() -> None:
-    grown = movement_from_shrinkage(300, 11.9, 8, 12)
-    assert movement_from_shrinkage(300 + grown, 11.9, 12, 8) == pytest.approx(-grown)
-
-
-@pytest.mark.parametrize(("shrinkage", "start", "end"), [(0, 8, 12), (7, -1, 12), (7, 8, 31)])
-def test_movement_outside_its_range_is_refused(shrinkage: float, start: float, end: float) -> None:
-    with pytest.raises(ValueError, match="30 percent"):
-        movement_from_shrinkage(100, shrinkage, start, end)
+    assert panel_room(300, 0.00234, Air(50, 50).swing) == 0

@@ -9,8 +9,9 @@ import pytest
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
 from sequencer.knowledge.settings.abrasives import papers
-from sequencer.knowledge.settings.fasteners import RULES, in_second, length_for
+from sequencer.knowledge.settings.fasteners import in_second, length_for
 from sequencer.knowledge.settings.gluing import GlueTimes, glue_times
+from tests.made import knowledge
 
 KNOWLEDGE = load_knowledge()
 GRADES = sorted(KNOWLEDGE.abrasives)
@@ -60,25 +61,25 @@ def test_the_finish_says_which_paper_is_the_last() -> None:
     ],
 )
 def test_nails(held: float, beyond: float, take: float, short: bool) -> None:
-    found = length_for(RULES["nails"], held, beyond)
+    found = length_for(knowledge().fasteners["nails"], held, beyond)
     assert (found.take, found.short) == (take, short)
     assert found.wanted == 3 * held
     assert not found.take or held < found.take <= held + beyond - 6
 
 
 def test_screws_stop_three_millimetres_short() -> None:
-    assert length_for(RULES["screws"], 16, 100).take == 50  # 3 x 16 = 48, the next screw sold
-    assert length_for(RULES["screws"], 16, 18).take == 30  # 31 at most
+    assert length_for(knowledge().fasteners["screws"], 16, 100).take == 50  # 3 x 16 = 48, the next screw sold
+    assert length_for(knowledge().fasteners["screws"], 16, 18).take == 30  # 31 at most
     assert in_second(40, 16) == 24
     assert in_second(10, 16) == -6
 
 
-@pytest.mark.parametrize("kind", RULES)
+@pytest.mark.parametrize("kind", ["nails", "screws"])
 def test_no_length_for_a_piece_without_thickness(kind: str) -> None:
     for held, beyond in ((0, 20), (20, 0)):
         with pytest.raises(ValueError, match="thicker than 0"):
-            length_for(RULES[kind], held, beyond)
-    assert length_for(RULES[kind], 2, 1).most == 0
+            length_for(knowledge().fasteners[kind], held, beyond)
+    assert length_for(knowledge().fasteners[kind], 2, 1).most == 0
 
 
 def test_a_card_says_how_long_nails_are_and_how_much_of_them_holds() -> None:

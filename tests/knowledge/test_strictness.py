@@ -318,6 +318,7 @@ def test_a_control_that_is_text_alone_is_missed_and_one_more_is_not() -> None:
     [
         ("fits", {"play": 9.0}),
         ("screws", {"pilot_hardwood": 0.1}),
+        ("fasteners", {"times": 1.0}),
         ("tool_sizes", {"narrowest": "shortest"}),
         ("glues", {"at": -5.0}),
         ("finishes", {"kind": "wax", "at": 60.0}),

@@ -9,9 +9,9 @@ from itertools import pairwise
 import pytest
 
 from sequencer.knowledge.settings.abrasives import LARGEST_STEP, papers
-from sequencer.knowledge.settings.fasteners import RULES, in_second, length_for
+from sequencer.knowledge.settings.fasteners import in_second, length_for
 from sequencer.knowledge.settings.gluing import glue_times
-from sequencer.knowledge.settings.moisture import Air, equilibrium_moisture, movement, movement_from_shrinkage
+from sequencer.knowledge.settings.moisture import Air, equilibrium_moisture, movement
 from sequencer.knowledge.settings.saws import knife_fault, smallest_radius
 from sequencer.knowledge.settings.speeds import cutting_speed, most_turns, rim_speed, turns_for
 from tests.made import knowledge, workshop
@@ -54,12 +54,6 @@ def test_the_magazine_s_rule_of_thumb(humidity: float, moisture: float) -> None:
 @pytest.mark.parametrize(("coefficient", "inches"), [(0.00353, 1 / 8), (0.00248, 3 / 32)])
 def test_drawer_fronts_from_dry_to_damp_air(coefficient: float, inches: float) -> None:
     assert movement(4, coefficient, Air(35, 80, 21).swing) == pytest.approx(inches, abs=0.005)
-
-
-# Wood Handbook equation 13-3 (form from memory), shrinkage of American beech 11.9 % from Table 4-3 (read in a copy), 300 mm
-# from 12 to 8 %: -5.13 mm, worked out here; equation 13-2 gives -5.17.
-def test_beech_by_the_second_equation() -> None:
-    assert movement_from_shrinkage(300, 11.9, 12, 8) == pytest.approx(-5.13, abs=0.005)
 
 
 # v = pi d n / 60 000: form read in a copy (boat-building wiki, cutting speed); values worked out here.
@@ -139,7 +133,7 @@ def test_knives_for_the_usual_blades(plate: float, knife: float, kerf: float, fi
 # Read in a copy. Lengths of nails by penny size (naturalhandyman article, read in a copy): 2d 1 in, 6d 2 in, 8d 2 1/2 in.
 @pytest.mark.parametrize("held", [8.0, 12.0, 15.0, 18.0, 25.0])
 def test_nails_hold_two_thirds_in_the_second_piece(held: float) -> None:
-    found = length_for(RULES["nails"], held, 200)
+    found = length_for(knowledge().fasteners["nails"], held, 200)
     assert found.take >= 3 * held
     assert in_second(found.wanted, held) / found.wanted == pytest.approx(2 / 3)
 
@@ -147,7 +141,7 @@ def test_nails_hold_two_thirds_in_the_second_piece(held: float) -> None:
 # Audel, carpenters' mathematics, nail rules: the point stops a quarter of an inch short of the far face. Read in a copy.
 def test_nails_stop_short_of_the_far_face() -> None:
     for held, beyond in ((12, 20), (15, 40), (18, 18)):
-        assert length_for(RULES["nails"], held, beyond).most <= held + beyond - 6
+        assert length_for(knowledge().fasteners["nails"], held, beyond).most <= held + beyond - 6
 
 
 # Urea powder product page: 18 h in the cramps at 10 degrees, 7 h at 15, 3 h at 20. Read in a copy.

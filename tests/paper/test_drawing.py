@@ -24,7 +24,7 @@ from sequencer.model.job import Allowance, Part
 from sequencer.model.plan import Plan, Step
 from sequencer.model.shapes import bounds
 from sequencer.paper.composing import compose
-from sequencer.paper.drawing import draw_step, legend, picture
+from sequencer.paper.drawing import legend, picture
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.pieces import Ends, part_panels
@@ -284,7 +284,7 @@ def test_round_stock_has_a_round_end_and_no_face_marks() -> None:
 def test_marking_takes_no_more_than_its_step() -> None:
     """Parts of other steps are not in the picture."""
     given = plan("herb-caddy")
-    svg = draw_step(_step(given, "mark-out/mark"), Pictured(given, job("herb-caddy"), making("herb-caddy")))
+    svg = picture(_step(given, "mark-out/mark"), Pictured(given, job("herb-caddy"), making("herb-caddy"))).svg
     assert set(_texts(svg, "letter")) == {"A"}
 
 

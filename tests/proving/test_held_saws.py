@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from sequencer.features.base import Feature
-from sequencer.model.job import Decision, Job, Stock
+from sequencer.model.job import Job, Stock
 from sequencer.model.plan import Task
-from sequencer.paper.drawing import picture
-from sequencer.paper.step_pictures import Pictured
-from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
-from sequencer.proving.record import with_record
 from tests.design.jobs import job, part
 from tests.features.samples import make
-from tests.made import knowledge, workshop
+from tests.made import knowledge
 from tests.outside.bench import board
 from tests.proving.damage import POSITION, shifted_marks, shifted_settings, with_task
+from tests.proving.forced import forced
 
 SHEETS = [
     ("break-sheet-by-jigsaw", "rough-length"),
@@ -83,17 +79,8 @@ def test_every_operation_of_the_three_held_stations_is_proved_here() -> None:
 
 
 def made(way: str, about: str, drawn: Any) -> None:
-    """Plans a job by a way, carries it out on solids, and draws the step."""
-    drawn = replace(drawn, decisions=(Decision(about, "Head of technology", "for this check", way=way),))
-    plan = make_plan(drawn, workshop("well-equipped"), knowledge())
-    making = carry_out(plan, drawn)
-    proof = with_record(plan, making).proof
-    assert proof is not None
-    assert proof.held, [look for look in proof.looks if not look.held]
-    task = next(task for task in plan.tasks if task.id.startswith(f"{about}/"))
-    step = next(step for step in plan.steps if task.id in step.tasks and step.kind == "work")
-    assert step.operation == next(each.operations[way].name for each in knowledge().stations.values() if way in each.operations)
-    assert picture(step, Pictured(plan, drawn, making)).readable
+    """A job made by a way; every setting and mark a millimetre off is noticed."""
+    drawn, plan, task = forced(way, about, drawn)
     if task.kind != "rough-length":
         for changed in (*(each for _, each in shifted_settings(task)), *_shifted_marks(task)):
             damaged = carry_out(with_task(plan, changed), drawn).proof

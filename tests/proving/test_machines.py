@@ -7,18 +7,15 @@ from typing import Any
 
 import pytest
 
-from sequencer.model.job import Decision, Stock
+from sequencer.model.job import Stock
 from sequencer.model.plan import Plan
-from sequencer.paper.drawing import picture
-from sequencer.paper.step_pictures import Pictured
-from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
-from sequencer.proving.record import with_record
 from tests.design.jobs import job, part
 from tests.features.samples import make
-from tests.made import knowledge, workshop
+from tests.made import knowledge
 from tests.outside.bench import board
 from tests.proving import damage
+from tests.proving.forced import forced
 
 SIZES = [
     ("rough-cut-on-pull-over-saw", "rough-length", {}),
@@ -117,15 +114,5 @@ def test_nothing_else_bores_a_rod() -> None:
 
 
 def made(way: str, about: str, drawn: Any) -> Plan:
-    """Plans a job by a way, carries it out on solids, and draws the step."""
-    drawn = replace(drawn, decisions=(Decision(about, "Head of technology", "for this check", way=way),))
-    plan = make_plan(drawn, workshop("well-equipped"), knowledge())
-    making = carry_out(plan, drawn)
-    proof = with_record(plan, making).proof
-    assert proof is not None
-    assert proof.held, [look for look in proof.looks if not look.held]
-    task = next(task for task in plan.tasks if task.id.startswith(f"{about}/"))
-    step = next(step for step in plan.steps if task.id in step.tasks and step.kind == "work")
-    assert step.operation == next(each.operations[way].name for each in knowledge().stations.values() if way in each.operations)
-    assert picture(step, Pictured(plan, drawn, making)).readable
-    return plan
+    """The plan of a job by a way, carried out on solids and drawn."""
+    return forced(way, about, drawn)[1]

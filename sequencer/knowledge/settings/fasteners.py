@@ -4,53 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sequencer.knowledge.formats import FastenerRule
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
 from sequencer.model.plan import Setting
-
-
-@dataclass(frozen=True)
-class Rule:
-    """How long a kind of fastener is.
-
-    times
-        Its length over the thickness it holds: 3 puts two thirds of it in the second piece.
-    point_room
-        Wood to leave before the point, mm.
-    usual_share, least_share
-        Share of it in the second piece, where that is thick enough: under the first it is short, under the second it holds
-        little.
-    lengths
-        Lengths that it is sold in, mm, rising: common practice.
-    """
-
-    times: float
-    point_room: float
-    usual_share: float
-    least_share: float
-    lengths: tuple[float, ...]
-    source: str
-
-
-RULES = {
-    "nails": Rule(
-        3.0,
-        6.0,
-        0.6,
-        0.5,
-        (15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 65.0, 75.0, 90.0, 100.0),
-        "US Navy NAVEDTRA 14119, nails: three times the thickness held, two thirds in the second piece; Audel's carpenters' "
-        "mathematics: the point 1/4 in short of the far face; 60 % and half at the least, common practice",
-    ),
-    "screws": Rule(
-        3.0,
-        3.0,
-        0.5,
-        0.5,
-        (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0, 100.0),
-        "common practice: two thirds of a screw in the second piece, half at the least, 3 mm of wood before the point",
-    ),
-}
-"""By the word among the fixings of a joint."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +24,7 @@ class Length:
         return self.most < self.wanted
 
 
-def length_for(rule: Rule, held: float, beyond: float) -> Length:
+def length_for(rule: FastenerRule, held: float, beyond: float) -> Length:
     """Length of a nail or screw through a piece `held` mm thick into one with `beyond` mm of wood behind it: `times` the
     thickness held, and the point short of the far face by `point_room`. Of the lengths sold the next above, and where that
     comes too near the far face the longest that does not.

@@ -10,8 +10,6 @@ from dataclasses import dataclass
 
 EMC_SOURCE = "Wood Handbook, equation 4-5 and Table 4-2"
 MOVEMENT_SOURCE = "Wood Handbook (FPL-GTR-190, 2010), chapter 13, equation 13-2"
-GREEN = 30.0
-"""Moisture content above which wood does not swell further, percent: the handbook's usual figure."""
 LEAST_KNOWN, MOST_KNOWN = 6.0, 14.0
 """Moisture content between which the coefficients of the list hold, percent."""
 
@@ -66,41 +64,6 @@ def movement(size: float, coefficient: float, moisture_change: float) -> float:
     return size * coefficient * moisture_change
 
 
-def movement_from_shrinkage(size: float, shrinkage: float, start: float, end: float) -> float:
-    """Change of a width in mm between any two moisture contents below 30 %, from its shrinkage from green to ovendry in
-    percent: D (E - S) / (30 x 100 / shrinkage - 30 + S).
-
-    Source: Wood Handbook, equation 13-3 (form from memory; it follows from shrinking evenly below 30 %). ValueError if a
-    moisture content is below 0 or above 30, or nothing shrinks.
-    """
-    if not (0 <= start <= GREEN and 0 <= end <= GREEN) or shrinkage <= 0:
-        raise ValueError("moisture contents go from 0 to 30 percent, and shrinkage is more than 0")
-    return size * (end - start) / (GREEN * 100 / shrinkage - GREEN + start)
-
-
 def panel_room(size: float, coefficient: float, moisture_change: float) -> float:
     """Least total room beside a solid panel, mm: all of its expected swelling. Source: equation 13-2 as `movement`."""
     return movement(size, coefficient, abs(moisture_change))
-
-
-@dataclass(frozen=True)
-class Gap:
-    """Room beside solid wood, both sides together, mm: left if it is fitted in the driest season, and how much further it
-    shrinks if it is fitted in the dampest."""
-
-    size: float
-    moves: float
-
-    @property
-    def each_side(self) -> float:
-        """What to leave on each side in the dry season, mm."""
-        return self.moves / 2
-
-
-def gap_for(size: float, coefficient: float, air: Air) -> Gap:
-    """The gap that solid wood needs across its grain in a room whose air goes through the year as stated.
-
-    The swing of moisture is taken whole, since nobody knows at which end the wood is when it is fitted. Source: Wood Handbook,
-    equations 4-5 and 13-2.
-    """
-    return Gap(size, panel_room(size, coefficient, air.swing))
