@@ -42,7 +42,8 @@ lies
 held
     The faces it is gripped by are still there.
 centred
-    Before it is turned between centres: solid wood stands round the axis at both ends, and its weight lies about the axis.
+    Before it is turned between centres: solid wood stands round the axis at both ends, its weight lies about the axis, and the
+    length that is turned has no gap in its surface.
 remnant
     Of the two pieces a cut to length leaves, the one that is held is long enough, and none is caught at the stop.
 feed

@@ -1,5 +1,5 @@
-"""What is cut before and what after a stick is turned between centres: the centres need wood at both ends, and a stick that
-is heavier on one side shakes.
+"""What is cut before and what after a stick is turned between centres: the centres need wood at both ends, a stick that is
+heavier on one side shakes, and the tool catches on a hole or any other gap in the length that it turns.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from sequencer.model.shapes import bounds
 from sequencer.model.workshop import Station
 from sequencer.planning.limits import Obstacle, unknown
 from sequencer.planning.shapes_left import TOUCH, followed_by
-from sequencer.solid.centring import centre_faults
+from sequencer.solid.centring import catch_faults, centre_faults
 from sequencer.solid.solids import block_solid, shape_solid, without
 
 CENTRES = ("station.centre-bite", "station.centre-depth", "station.off-balance")
@@ -42,11 +42,11 @@ def turning_of(turned: Revolved, part: Part, figures: Figures, bench: Bench) -> 
     cuts = [each for each in part.features.values() if _beside(each, turned, part)]
     waiting = [each for each in cuts if _can_wait(each, turned, part, bench)]
     must = [each for each in cuts if each not in waiting]
-    faults = _faults(must, part, figures)
+    faults = _faults(must, turned, part, figures)
     if faults:
         return Turning(tuple(must), tuple(waiting), faults)
-    after = [each for each in waiting if _faults([*must, each], part, figures)]
-    if _faults([each for each in cuts if each not in after], part, figures):
+    after = [each for each in waiting if _faults([*must, each], turned, part, figures)]
+    if _faults([each for each in cuts if each not in after], turned, part, figures):
         after = waiting
     return Turning(tuple(each for each in cuts if each not in after), tuple(after))
 
@@ -63,15 +63,15 @@ def turning_against(
         return
     turning = turning_of(drawn, part, figures, bench)
     if turning.faults:
-        early = [each for each in turning.before if _faults([each], part, figures)] or turning.before
+        early = [each for each in turning.before if _faults([each], drawn, part, figures)] or turning.before
         names = " and ".join(f"the {each.name.replace('-', ' ')}" for each in early)
         cannot = "is" if len(early) == 1 else "are"
         yield Obstacle(
             "holding",
             f"Before it is turned, {'; '.join(turning.faults)}: {names} {cannot} cut first, as turning takes away the faces "
             "for measuring and holding.",
-            "Make it round by hand; or draw those cuts clear of the middle of the ends and even on all sides; or leave half the "
-            "length or more square, with those cuts in it: then they are made after turning.",
+            "Make it round by hand; or draw those cuts clear of the turned length and of the middle of the ends, and even on all "
+            "sides; or leave half the length or more square, with those cuts in it: then they are made after turning.",
         )
 
 
@@ -93,7 +93,7 @@ def _can_wait(cut: Feature, turned: Revolved, part: Part, bench: Bench) -> bool:
     return all(high <= start + TOUCH or low >= stop - TOUCH for low, high in spans)
 
 
-def _faults(cuts: Iterable[Feature], part: Part, figures: Figures) -> tuple[str, ...]:
+def _faults(cuts: Iterable[Feature], turned: Revolved, part: Part, figures: Figures) -> tuple[str, ...]:
     """What speaks against turning it with these cuts made, on either hand."""
     across, deep, share = (figures[name] for name in CENTRES)
     cuts = tuple(cuts)
@@ -101,5 +101,7 @@ def _faults(cuts: Iterable[Feature], part: Part, figures: Figures) -> tuple[str,
     for hand in ("left", "right") if any(cut.only for cut in cuts) else (None,):
         own = [shape_solid(shape) for cut in cuts if cut.only in (None, hand) for shape in cut.removes(part.block)]
         body = without(block_solid(part.block), own)
-        found += ["nothing of it is left"] if body.empty else centre_faults(body, "x", across, deep, share)
+        if body.empty:
+            return ("nothing of it is left",)
+        found += [*centre_faults(body, "x", across, deep, share), *catch_faults(body, "x", turned.stations(part.block))]
     return tuple(dict.fromkeys(found))

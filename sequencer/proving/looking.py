@@ -41,7 +41,7 @@ from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
-from sequencer.solid.centring import centre_faults
+from sequencer.solid.centring import catch_faults, centre_faults
 from sequencer.solid.solids import Solid, box
 
 CLOSE = 0.5
@@ -83,6 +83,8 @@ def look_before(
         yield _held_beside_the_blade(task, layout, piece, machine)
     if task.cut == "turn":
         yield _centred(piece, axis_of(layout.marks.end) if isinstance(layout.marks, Profile) else "x", machine or {})
+        if isinstance(layout.marks, Profile):
+            yield _nothing_to_catch(piece, layout.marks)
     if cut.passes and layout.lie.against is not None and task.cut in ("rout", "saw-pass"):
         yield _fed(task.cut == "rout", piece.size(axis_of(layout.lie.against)), cut.passes)
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
@@ -169,6 +171,16 @@ def _centred(piece: Workpiece, along: Axis, machine: Figures) -> Looked:
     faults = tuple(centre_faults(piece.body, along, across, deep, share))
     held = f"both centres find solid wood, {mm(across)} mm across and {mm(deep)} mm deep, and it is in balance"
     return Looked("centred", not faults, "; ".join(faults) or held)
+
+
+def _nothing_to_catch(piece: Workpiece, marks: Profile) -> Looked:
+    """No hole, mortise or groove comes to the surface that is turned: the tool would catch on its edge."""
+    start, sign = piece.level(marks.end), -sign_of(marks.end)
+    stations = [(start + sign * at, across) for at, across in marks.stations]
+    if sign < 0:
+        stations.reverse()
+    faults = tuple(catch_faults(piece.body, axis_of(marks.end), stations))
+    return Looked("centred", not faults, "; ".join(faults) or "nothing in the turned length catches the tool")
 
 
 def _fed(turns_in_the_table: bool, wide: float, passes: Sequence[Span]) -> Looked:

@@ -1,18 +1,24 @@
-"""Whether a piece can turn between two centres: solid wood at both ends where the centres bite, and its weight about the line
-from one to the other. Share, mm.
+"""Whether a piece can turn between two centres: solid wood at both ends where the centres bite, its weight about the line from
+one to the other, and no gap in the length that the tool runs along. Share, mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
-from sequencer.features.base import mm
+from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import AXES, Axis, FaceName, axis_of, face_at, others
 from sequencer.model.shapes import Cone
-from sequencer.solid.solids import Solid, box, shape_solid
+from sequencer.solid.solids import Solid, box, joined, shape_solid
 
 WHOLE_ENOUGH = 0.99
 """Share of the wood under a centre that must be there: all of it, but for the chords of the solid."""
+
+SKIN = 0.5
+"""How far below a turned surface it is looked for gaps, mm: deeper ones that do not come to the surface catch nothing."""
+GAP = 2.0
+"""A gap in that of less than this is none, mm3: below what can be felt."""
 
 
 def centre_faults(body: Solid, along: Axis, across: float, deep: float, share: float) -> Iterator[str]:
@@ -35,6 +41,24 @@ def centre_faults(body: Solid, along: Axis, across: float, deep: float, share: f
     allowed = share * min(body.bounds.size(axis) for axis in others(along))
     if off > allowed + 1e-6:
         yield f"the middle of its weight lies {off:.1f} mm off the line between the centres, and {allowed:.1f} mm is the most"
+
+
+def catch_faults(body: Solid, along: Axis, stations: Sequence[tuple[float, float]]) -> Iterator[str]:
+    """What the tool would catch on while a body is turned to a round about the middle of its section: a hole, mortise or groove
+    that comes to the turned surface. `stations`: places along the axis and the diameter there, in order, mm."""
+    centre = _middle(body, along)
+    skins = []
+    for (start, first), (stop, second) in pairwise(stations):
+        if stop - start > NEAR:
+            whole = shape_solid(Cone(along, centre, start, stop, first / 2, second / 2))
+            inner = (max(across / 2 - SKIN, 0.0) for across in (first, second))
+            skins.append(whole - shape_solid(Cone(along, centre, start, stop, *inner)))
+    missing = joined(skins) - body
+    if missing.volume > GAP:
+        low, high = missing.bounds.span(along)
+        begin = min(at for at, _ in stations)
+        where = f"{mm(low - begin)} to {mm(high - begin)} mm from where it begins"
+        yield f"the length that is turned has a gap in its surface, {where}, on which the tool catches"
 
 
 def _under_centre(body: Solid, end: FaceName, across: float, deep: float) -> float:

@@ -10,6 +10,7 @@ import pytest
 from sequencer.features.base import Feature
 from sequencer.model.frame import Block
 from sequencer.model.job import Job
+from sequencer.model.marks import Spots
 from sequencer.model.plan import Plan
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.ways import Way
@@ -25,6 +26,8 @@ NOTCH = {"kind": "notch", "edge": "top", "from": "left", "length": 40, "depth": 
 HOLE = {"kind": "hole", "face": "left", "diameter": 24, "depth": 40}
 BRIDLE = {"kind": "bridle", "end": "left", "length": 40, "thickness": 13, "from_outside": 13}
 HOUSING = {"kind": "housing", "face": "inside", "from": "left", "distance": 30, "width": 60, "depth": 15}
+MORTISE = {"kind": "mortise", "face": "inside", "length": 30, "width": 10, "depth": 20, "at": {"left": 40}}
+SIDE_HOLE = {"kind": "hole", "face": "inside", "diameter": 10, "at": {"left": 100, "bottom": 20}}
 ENDS = pytest.mark.parametrize("cut", [NOTCH, HOLE, BRIDLE], ids=lambda cut: cut["kind"])
 """Cuts that leave a centre without its wood."""
 
@@ -86,7 +89,7 @@ def test_what_the_centres_or_the_balance_need_is_cut_after_turning_where_half_st
 
 
 def test_a_cut_that_the_centres_do_not_mind_comes_before_turning_as_ever() -> None:
-    drawn = leg({"kind": "mortise", "face": "inside", "length": 30, "width": 10, "depth": 20, "at": {"left": 40}})
+    drawn = leg(MORTISE)
     order = [task.id for task in planned(drawn).tasks]
     assert order.index("rail/cut/cut") < order.index("rail/round/cut")
 
@@ -97,8 +100,47 @@ def test_a_stick_with_a_side_cut_away_is_not_turned() -> None:
     assert "off the line between the centres, and 0.8 mm is the most" in obstacle.what
 
 
+@pytest.mark.parametrize("depth", [{}, {"depth": 15}], ids=["through", "blind"])
+@pytest.mark.parametrize("kind", ["hole", "mortise", "housing"])
+def test_nothing_is_turned_over_a_gap_in_its_side(kind: str, depth: dict[str, float]) -> None:
+    cut = {"hole": {**SIDE_HOLE, **depth}, "mortise": {**MORTISE, **depth}, "housing": {**HOUSING, "width": 10, "depth": 3}}[kind]
+    drawn = stick(cut, make("rounding", name="round"))
+    (obstacle,) = turning(drawn).obstacles
+    assert obstacle.kind == "holding"
+    assert "the length that is turned has a gap in its surface" in obstacle.what
+    assert "on which the tool catches: the cut is cut first" in obstacle.what
+    assert "draw those cuts clear of the turned length" in obstacle.remedy
+    # By hand a plane may run over it.
+    plan = planned(drawn)
+    assert "lathe" not in {task.station_kind for task in plan.tasks if task.part == "rail"}
+    assert not looks(plan, drawn)
+
+
+def test_a_cut_that_turning_takes_away_again_catches_nothing() -> None:
+    shallow = {**HOUSING, "width": 10, "depth": 3}
+    thin = make("turned-profile", name="round", stations=[{"left": 0, "diameter": 32}, {"left": 300, "diameter": 32}])
+    assert not turning(stick(shallow, thin)).obstacles
+
+
+def test_a_hole_bored_where_the_stick_is_turned_after_is_noticed() -> None:
+    drawn = leg(SIDE_HOLE)
+    plan = planned(drawn)
+    order = [task.id for task in plan.tasks]
+    assert order.index("rail/cut/cut") < order.index("rail/round/cut")
+    assert not looks(plan, drawn)
+    (task,) = (task for task in plan.tasks if task.id == "rail/cut/cut")
+    (layout,) = task.layouts
+    assert isinstance(layout.marks, Spots)
+    marks = replace(layout.marks, places=((("left", 220.0), ("bottom", 20.0)),))
+    wrong = damage.with_task(plan, replace(task, layouts=(replace(layout, marks=marks),)))
+    says = {look.says for look in carry_out(wrong, drawn).proof.failures if look.check == "centred"}
+    assert says == {
+        "the length that is turned has a gap in its surface, 45 to 55 mm from where it begins, on which the tool catches"
+    }
+
+
 def test_a_station_whose_card_leaves_a_figure_of_its_centres_out_is_noticed() -> None:
-    drawn = stick({**HOUSING, "depth": 2, "width": 8}, make("rounding", name="round"))
+    drawn = leg(MORTISE)
     plan = planned(drawn)
     (name,) = [task.station for task in plan.tasks if task.id == "rail/round/cut"]
     assert not looks(plan, drawn)
