@@ -26,38 +26,23 @@ def dose(parts: Iterable[Part], limit: float, exchange: float) -> float:
     return 100.0 * sum(minutes / allowed_minutes(level, limit, exchange) for level, minutes in _checked(parts))
 
 
-def level_of_dose(percent: float, limit: float, exchange: float) -> float:
-    """The level that gives a dose when it lasts 8 hours, dB(A); for 90 and 5 dB: TWA = 16.61 log10(D / 100) + 90.
-
-    29 CFR 1910.95, Appendix A. ValueError without a dose.
-    """
-    return limit + exchange / log10(2) * log10(_positive(percent) / 100.0)
-
-
 def daily_level(parts: Iterable[Part]) -> float:
     """L_EX,8h = 10 log10(1/480 sum of t 10^(L/10)), dB(A): Directive 2003/10/EC, ISO 1999. ValueError without any noise."""
-    return 10.0 * log10(_positive(sum(minutes * 10 ** (level / 10) for level, minutes in _checked(parts))) / DAY)
-
-
-def weekly_level(days: Iterable[float]) -> float:
-    """The level of a week of five days from the daily levels of those with noise, dB(A): L_EX,w = 10 log10(1/5 sum of
-    10^(L/10)). ValueError without any."""
-    return 10.0 * log10(_positive(sum(10 ** (level / 10) for level in days)) / 5.0)
-
-
-def noise_points(level: float, minutes: float) -> float:
-    """Points of the Health and Safety Executive's ready-reckoner: 100 are a day at 85 dB(A), and points add up."""
-    return dose([(level, minutes)], 85.0, 10 * log10(2))
-
-
-def level_of_points(points: float) -> float:
-    """The daily level that points stand for, dB(A). ValueError without points."""
-    return 85.0 + 10.0 * log10(_positive(points) / 100.0)
+    energy = sum(minutes * 10 ** (level / 10) for level, minutes in _checked(parts))
+    if energy <= 0:
+        raise ValueError("there is nothing to work out a level from")
+    return 10.0 * log10(energy / DAY)
 
 
 def daily_vibration(parts: Iterable[Part]) -> float:
     """A(8) = square root of 1/480 sum of t a^2, m/s2: Directive 2002/44/EC, ISO 5349-1."""
     return sqrt(sum(minutes * size**2 for size, minutes in _checked(parts)) / DAY)
+
+
+def trigger_minutes(size: float, limit: float) -> float:
+    """How long a tool may shake the hand by `size`, m/s2, until a day of it alone comes to `limit`: t = 480 (limit / a)^2,
+    the formula of A(8) turned round."""
+    return DAY * (limit / size) ** 2
 
 
 def mean_dust(parts: Iterable[Part]) -> float:
@@ -71,9 +56,3 @@ def _checked(parts: Iterable[Part]) -> list[Part]:
     if any(not minutes >= 0 for _, minutes in found):
         raise ValueError("a time is under zero")
     return found
-
-
-def _positive(value: float) -> float:
-    if value <= 0:
-        raise ValueError("there is nothing to work out a level from")
-    return value

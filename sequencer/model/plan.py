@@ -412,8 +412,9 @@ class Bench:
 
 
 @dataclass(frozen=True)
-class NoiseLine:
-    """The noise of a person's work as if it fell on one day: whose, what is worked out in words, and where it is not known."""
+class DayLine:
+    """What a person's work brings with it (noise, vibration, dust) as if it fell on one day: whose work, what is worked out in
+    words, and where it is not known."""
 
     who: str
     text: str
@@ -493,8 +494,12 @@ class Plan:
     """What the dust of each material does, whose limits of dust count for it, and the source: for staff."""
     region: RegionLine | None = None
     """What the school's region asks; a plan that the planner made has it."""
-    noise: tuple[NoiseLine, ...] = ()
+    noise: tuple[DayLine, ...] = ()
     """The noise of a student's work and of the staff's, where there are machines or powered tools."""
+    vibration: tuple[DayLine, ...] = ()
+    """The vibration of their hands, where tools with a motor are held."""
+    dust: tuple[DayLine, ...] = ()
+    """The dust they breathe, where dust is made."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     proof: Proof | None = None
     """The record of making it on solids; None until that has been done."""

@@ -57,6 +57,8 @@ class Station:
         Sizes at hand of tools that come in sizes (`bits`, `chisels`), mm, rising; what is not named is not stated.
     speeds
         Spindle speeds it can be set to, rev/min, rising; empty if not stated.
+    noise, vibration, dust
+        What the operator meets while it works: dB(A), m/s2 at the hands, mg/m3 in the air breathed; None if not stated.
     """
 
     name: str
@@ -71,6 +73,8 @@ class Station:
     sizes: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     speeds: tuple[float, ...] = ()
     noise: float | None = None
+    vibration: float | None = None
+    dust: float | None = None
     out_of_service: str = ""
     note: str = ""
 

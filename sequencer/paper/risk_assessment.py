@@ -187,7 +187,7 @@ def _decided(plan: Plan) -> list[Paragraph]:
         ),
         *([_heading("Notes of the drawing"), *map(_plain, plan.notes)] if plan.notes else []),
         *([_heading("What the dust of the materials does"), *map(_plain, plan.materials)] if plan.materials else []),
-        *_of_noise(plan),
+        *_of_a_day(plan),
     ]
 
 
@@ -223,15 +223,10 @@ def _figure_words(figure: FigureLine, number: int) -> str:
     return f"{figure.name} ({figure.whose}{'' if figure.own else '*'}{note}) [{number}]"
 
 
-def _of_noise(plan: Plan) -> list[Paragraph]:
-    """The noise of a day for each person, or that nothing is known of it."""
-    if not plan.noise:
-        return []
-    return [
-        _heading("Noise of a day"),
-        *(Paragraph(((f"{each.who}:", f"{each.text} {each.measure}".strip()),)) for each in plan.noise),
-        _plain(wording.NOISE_NOTE),
-    ]
+def _of_a_day(plan: Plan) -> list[Paragraph]:
+    """Noise, vibration and dust of a day for each person, and what is not known of them."""
+    told = wording.of_a_day(plan)
+    return [_heading(wording.DAY_HEADING), *(Paragraph((each,)) for each in told)] if told else []
 
 
 def _labels(row: RiskRow) -> str:

@@ -66,8 +66,8 @@ class StaffPart:
     notes: tuple[str, ...] = ()
     materials: tuple[str, ...] = ()
     """What the dust of each material does."""
-    noise: tuple[str, ...] = ()
-    """The noise of a day, a line a person, and what the lines rest on."""
+    of_a_day: tuple[tuple[str, str], ...] = ()
+    """Noise, vibration and dust of a day, a lead and a text a person, and what the lines rest on."""
 
 
 def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
@@ -97,12 +97,11 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
 
 def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     """What staff look at first, blanks, then the things to count, on as many pages as they need."""
-    noise = tuple(f"{each.who}: {each.text} {each.measure}".strip() for each in plan.noise)
-    noise += (wording.NOISE_NOTE,) if noise else ()
-    first = StaffPart("lay-out", (), plan.blanks, (), (), plan.findings, plan.notes, plan.materials, noise)
+    day = wording.of_a_day(plan)
+    first = StaffPart("lay-out", (), plan.blanks, (), (), plan.findings, plan.notes, plan.materials, day)
     used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
     used += 13.0 if plan.findings else 0.0
-    for box in (plan.notes, plan.materials, noise):
+    for box in (plan.notes, plan.materials, tuple(f"{lead} {text}" for lead, text in day)):
         used += sum(height(note, width - 10, 10.5) for note in box) + (13.0 if box else 0.0)
     used += 19.0 + sum(
         max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6

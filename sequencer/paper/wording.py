@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.model.plan import Check, Step, Wear
+from sequencer.model.plan import Check, Plan, Step, Wear
 from sequencer.model.workshop import Who
 
 CAUTION = (
@@ -28,11 +28,14 @@ REVIEW_TRIGGERS = (
 )
 """When a risk assessment is looked at again (common practice; users of the sheets ask for it)."""
 
-NOISE_NOTE = (
-    "Worked out as if all of it fell on one day, from the levels of the workshop file; the noise of others in the room and of "
-    "hand work is not in it."
+DAY_HEADING = "Noise, vibration and dust of a day"
+DAY_NOTE = (
+    "Worked out from the workshop file as if all of it fell on one day and every minute were spent at the tool; what others in "
+    "the room make, and the noise of hand work, is not in it."
 )
-"""Beside the noise of a day."""
+"""Beside what a day brings with it."""
+DECLARED_NOTE = "A maker's figure of vibration comes from a test stand; blunt blades, worn pads and a hard grip shake more."
+"""Beside vibration that a file states (common practice)."""
 
 _MONTHS = (
     "January",
@@ -196,3 +199,17 @@ def for_each_part(letters: Sequence[str], texts: Sequence[str]) -> str | None:
 def steps_words(numbers: Sequence[int]) -> str:
     """`step 4` or `steps 2 to 4, 7`."""
     return f"step{'s' if len(set(numbers)) > 1 else ''} {numbers_words(numbers)}"
+
+
+def of_a_day(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What a day brings with it, a lead and a text for each person and kind, and what the figures rest on; empty if nothing."""
+    kinds = (("Noise", plan.noise), ("Vibration", plan.vibration), ("Dust", plan.dust))
+    found = [
+        (f"{kind}, {within_sentence(each.who)}:", f"{each.text} {each.measure}".strip())
+        for kind, lines in kinds
+        for each in lines
+    ]
+    if not found:
+        return ()
+    notes = [DAY_NOTE, *([DECLARED_NOTE] if any(each.text for each in plan.vibration) else [])]
+    return (*found, ("", " ".join(notes)))

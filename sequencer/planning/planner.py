@@ -26,6 +26,7 @@ from sequencer.planning.cards import (
     tool_lines,
 )
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.fitness import mark_findings
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
@@ -40,6 +41,7 @@ from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
+from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.work import Work, group_work, part_work
@@ -88,7 +90,9 @@ def make_plan(
     )
     region = region_named(workshop.region, knowledge)
     noise, noisy = noise_lines(steps, shop, region, day)
-    found += noisy
+    vibration, shaking = vibration_lines(steps, shop, region, day)
+    dust, dusty = dust_lines_of_day(steps, shop, region, day)
+    found += (*noisy, *shaking, *dusty)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -116,6 +120,8 @@ def make_plan(
         materials=dust_lines(shop),
         region=region_line(steps, shop, day),
         noise=noise,
+        vibration=vibration,
+        dust=dust,
         fingerprints=_fingerprints(steps, reasons),
     )
 

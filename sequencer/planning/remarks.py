@@ -13,12 +13,13 @@ from sequencer.model.plan import Step
 from sequencer.planning.fitness import fitness_findings
 from sequencer.planning.obstacles import CRAMPS
 from sequencer.planning.shop import Shop
+from sequencer.planning.vibration import vibration_findings
 from sequencer.planning.work import Work
 
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
     """Names of the workshop and job files that the knowledge does not have."""
-    found: list[Finding] = [*_people_findings(shop), *fitness_findings(shop)]
+    found: list[Finding] = [*_people_findings(shop), *fitness_findings(shop), *vibration_findings(shop)]
     for station in shop.workshop.stations.values():
         if station.kind not in shop.knowledge.stations:
             found.append(

@@ -92,6 +92,8 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         sizes={tool: tuple(sorted(set(sizes))) for tool, sizes in form.sizes.items()},
         speeds=tuple(sorted(set(form.speeds))),
         noise=form.noise,
+        vibration=form.vibration,
+        dust=form.dust,
         out_of_service=form.out_of_service,
         note=form.note,
     )

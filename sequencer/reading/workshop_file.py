@@ -83,6 +83,12 @@ class StationForm(Form):
     sizes: dict[Name, Lengths] = Field(default_factory=dict, description="sizes at hand of bits, chisels, plough irons, cutters")
     speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], ONE_OR_MORE] = Field((), description="spindle speeds, rev/min")
     noise: Annotated[float, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
+    vibration: Annotated[float, Field(gt=0, le=100)] | None = Field(
+        None, description="at the hands, m/s2: as measured, else the maker's figure with its uncertainty added"
+    )
+    dust: Annotated[float, Field(ge=0, le=1000)] | None = Field(
+        None, description="measured in the air the operator breathes while it works, mg/m3"
+    )
     out_of_service: str = Field("", description="the reason, while it must not be used")
     note: str = Field("", description="words for staff")
 

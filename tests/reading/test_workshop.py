@@ -32,7 +32,7 @@ def test_a_small_workshop() -> None:
 def test_everything_else() -> None:
     text = changed(
         WORKSHOP,
-        ("speeds: [1000, 500]", "speeds: 500, brake: yes, emergency_stop: on, extraction: no, noise: 78.5, out_of_service: belt, note: no"),
+        ("speeds: [1000, 500]", "speeds: 500, brake: yes, emergency_stop: on, extraction: no, noise: 78.5, vibration: 2.5, dust: 0.8, out_of_service: belt, note: no"),
         ("time: {lesson: 60,", "time: {lesson: 60, lessons_a_week: 2, first_date: 2027-02-01, holidays: [2027-03-02, 2027-02-15 to 2027-02-17],"),
         ("people:", "counted: {cramp: {count: 12, reach: 10 in, kind: sash-cramps}}\nroom: {places: 20, temperature: 18.5}\n"
                     "policy: {pillar-drill: {operator: staff, supervision: beside, gate: signed-off, by: Head, why: new class}}\n"
@@ -41,6 +41,7 @@ def test_everything_else() -> None:
     made = workshop(text)
     drill = made.stations["drill-1"]
     assert (drill.brake, drill.emergency_stop, drill.extraction, drill.noise) == (True, True, False, 78.5)
+    assert (drill.vibration, drill.dust) == (2.5, 0.8)
     assert (drill.out_of_service, drill.note, drill.speeds) == ("belt", "no", (500,))
     assert made.time.first_date == date(2027, 2, 1)
     assert made.time.holidays == tuple(date(2027, *day) for day in [(2, 15), (2, 16), (2, 17), (3, 2)])
@@ -77,6 +78,8 @@ def case(name: str, change: tuple[str, str], *expected: str) -> Any:
              "3:95: stations.drill-1.speeds.2: Entry 2 of 'speeds' must be a number; this is 'fast'."),
         case("count", ("kind: pillar-drill", "count: 0, kind: pillar-drill"),
              "3:13: stations.drill-1.count: The count must be at least 1; this is 0."),
+        case("no vibration", ("kind: pillar-drill", "vibration: 0, kind: pillar-drill"),
+             "3:13: stations.drill-1.vibration: 'vibration' must be more than 0; this is '0'."),
         case("students", ("students: 24", "students: 0"), "5:3: people.students: 'students' must be at least 1; this is '0'."),
         case("no adults", ("[{role: Teacher, authorised: all}]", "[]"), "8:3: people.adults: 'adults' must not be empty."),
         case("no time", ("clearing_up: 10", "clearing_up: 50"),
