@@ -11,7 +11,7 @@ from sequencer.features.base import NEAR, Feature, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.checks import COMMON, LEAST_LEFT
 from sequencer.findings import Finding
-from sequencer.model.frame import AXES, AXIS_WORDS, Axis, axis_of
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, axis_of, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.shapes import Bounds, Prism, bounds
 
@@ -80,8 +80,9 @@ def _share_wood(one: Bounds, two: Bounds, touching: float) -> bool:
 
 
 def _from_both_sides(first: Feature, second: Feature) -> bool:
-    """Whether two channels are cut from faces of which none is common."""
-    return first.kind in _CHANNELS and second.kind in _CHANNELS and not set(first.opens()) & set(second.opens())
+    """Whether two channels are cut from opposite faces, or from faces of which none is common."""
+    apart = not set(first.opens()) & set(second.opens()) or first.opens()[0] == opposite(second.opens()[0])
+    return first.kind in _CHANNELS and second.kind in _CHANNELS and apart
 
 
 def _clash(own: Body, first: Feature, one: Bounds, second: Feature, two: Bounds) -> bool:

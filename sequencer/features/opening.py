@@ -123,8 +123,9 @@ class Opening(Feature):
         under = block.size(deep) - self.reach(block)
         left = [gap for gap in (*sides, under) if gap > NEAR]
         return {
-            "feature.length": self.length,
-            "feature.width": self.width,
+            # Tools go by the narrow way, whichever of the two the drawing calls the width.
+            "feature.length": max(self.length, self.width),
+            "feature.width": min(self.length, self.width),
             "feature.depth": self.reach(block),
             "feature.remaining": min(left, default=0.0) if under > -NEAR else under,
             "feature.through": float(self.blind() is None),

@@ -382,6 +382,15 @@ def test_cuts_from_both_faces_meet_in_the_middle() -> None:
     assert "only 1 mm of wood is left along the thickness" in only(thin).what
 
 
+def test_halvings_of_one_end_from_both_faces_leave_no_end() -> None:
+    def end(face: str, depth: float, width: float) -> object:
+        return feature(face, "halving", face=face, from_="left", distance=0, width=width, depth=depth)
+
+    gone = board_with(end("inside", 7.5, 20), end("outside", 7.5, 30))
+    assert only(gone).code == "cuts-meet"
+    assert "only 1 mm of wood is left along the thickness" in only(board_with(end("inside", 7, 20), end("outside", 7, 30))).what
+
+
 def test_a_hole_half_in_a_groove() -> None:
     def hole(bottom: float, **more: object) -> object:
         return feature("hole", "hole", face="inside", diameter=10, at=({"left": 100, "bottom": bottom},), depth=8, **more)

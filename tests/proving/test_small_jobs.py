@@ -1,0 +1,38 @@
+"""Small jobs on which a random plan once failed its proof: each has a plan whose proof holds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.model.job import Job, Stock
+from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
+from tests.design.jobs import job, part
+from tests.features.samples import make
+from tests.made import knowledge, workshop
+
+JOBS: dict[str, Job] = {
+    "a mortise that is drawn wider than long": replace(
+        job(
+            [
+                part(
+                    "rail", "board", 150, 40, 15,
+                    make("mortise", name="cut", face="outside", at={"top": 26}, length=10, width=15, along="width", depth=5),
+                )
+            ],
+            [],
+            stock=(Stock("board", "European beech", "board", 40, 15, (2400,), hardness="hardwood"),),
+        ),
+        aim="fewest-set-ups",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+@pytest.mark.parametrize("name", JOBS)
+def test_a_small_job_comes_out_as_drawn(name: str, shop: str) -> None:
+    drawn = JOBS[name]
+    plan = make_plan(drawn, workshop(shop), knowledge())
+    assert [look.says for look in carry_out(plan, drawn).proof.failures] == []
