@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from sequencer.features.base import ShapeLeft
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
+from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
 from sequencer.model.fields import STRICT
 from sequencer.model.frame import Axis
 from sequencer.model.marks import Tool
@@ -943,6 +945,7 @@ class Knowledge:
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
     bench_figures: Mapping[BenchName, BenchFigure]
+    working_figures: Mapping[WorkingName, WorkingFigure]
     jigs: Mapping[str, Jig]
     shapes: Mapping[ShapeLeft, HeldShape]
     """How a piece is held by what an earlier shape has left of it."""
@@ -953,3 +956,8 @@ class Knowledge:
     def bench(self) -> Bench:
         """The figures of the bench, as a plan carries them."""
         return Bench(**{name.replace("-", "_"): figure.value for name, figure in self.bench_figures.items()})
+
+    @cached_property
+    def working(self) -> Working:
+        """The figures of `working_figures` by name."""
+        return Working(**{name.replace("-", "_"): figure.value for name, figure in self.working_figures.items()})

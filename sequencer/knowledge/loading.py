@@ -49,6 +49,7 @@ from sequencer.knowledge.formats import (
 )
 from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
+from sequencer.knowledge.working import WorkingFigure, WorkingName
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, laid_over, parse_tree, read_text
 from sequencer.reading.words import meant
@@ -75,6 +76,7 @@ LISTS: Mapping[str, Any] = {
     "terms": dict[str, Term],
     "verbs": tuple[str, ...],
     "bench": dict[BenchName, BenchFigure],
+    "working-figures": dict[WorkingName, WorkingFigure],
     "jigs": dict[str, Jig],
     "shapes": dict[ShapeLeft, HeldShape],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
@@ -405,6 +407,7 @@ class _Reading:
             terms=named("terms"),
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),
+            working_figures=named("working-figures"),
             jigs=named("jigs"),
             shapes=named("shapes"),
         )

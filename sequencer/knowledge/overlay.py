@@ -35,6 +35,7 @@ ENTRIES = {
     "terms": "terms",
     "staff-steps": "staff_steps",
     "bench": "bench_figures",
+    "working-figures": "working_figures",
     "jigs": "jigs",
     "shapes": "shapes",
     "measures": "measures",

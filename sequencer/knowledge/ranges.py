@@ -12,6 +12,8 @@ PAIRS = {
     "fasteners": (("least_share", "usual_share"),),
 }
 """By list: keys of an entry of which the first is at most the second."""
+SHARES = ("bench", "working-figures")
+"""Lists whose entries may be shares."""
 
 
 def check_ranges(report: Report, name: str, value: Any) -> None:
@@ -28,6 +30,15 @@ def check_ranges(report: Report, name: str, value: Any) -> None:
                     "Nothing could lie between the two.",
                     "Look both up and correct them.",
                 )
+    for key, figure in value.items() if name in SHARES else ():
+        if figure.unit == "share" and figure.value > 1:
+            report.error(
+                "range",
+                (key, "value"),
+                f"{figure.value:g} is more than the whole, and a share is a part of it.",
+                "A share goes from 0 to 1; a tenth is 0.1.",
+                "Write it as a part of 1.",
+            )
     for key, bit in value.items() if name == "drill-bits" else ():
         for number, (row, following) in enumerate(zip(bit.speeds, bit.speeds[1:], strict=False), 1):
             if following.up_to <= row.up_to:

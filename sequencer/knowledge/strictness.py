@@ -26,6 +26,7 @@ from sequencer.knowledge.comparers import (
     otherwise,
 )
 from sequencer.knowledge.region_forms import Measure, Region
+from sequencer.knowledge.working import WorkingFigure
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 
 HARMLESS: Mapping[type, frozenset[str]] = {
@@ -51,6 +52,7 @@ HARMLESS: Mapping[type, frozenset[str]] = {
     f.Term: frozenset({"AU", "NZ", "UK", "US", "source"}),
     f.StaffStep: frozenset({"source"}),
     f.BenchFigure: frozenset({"means", "source"}),
+    WorkingFigure: frozenset({"means", "source"}),
     f.Jig: frozenset({"name", "what", "source"}),
     Measure: frozenset({"name"}),
     Region: frozenset({"name", "what", "sources"}),
@@ -193,6 +195,10 @@ def _bench(name: str, was: float, now: float) -> Iterator[str]:
     yield f"plans are proved with {now:g} instead of {was:g}"
 
 
+def _working(name: str, was: float, now: float) -> Iterator[str]:
+    yield f"plans are made with {now:g} instead of {was:g}"
+
+
 _HAZARDS = kept("hazard")
 
 COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
@@ -276,6 +282,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
     f.HeldShape: {"holding": none_added("enough is"), "enough": none_added("enough is")},
     f.StaffStep: {"first": kept(), "last": kept(), "hazards": _HAZARDS, "minutes": no_less},
     f.BenchFigure: {"value": _bench},
+    WorkingFigure: {"value": _working},
     f.Jig: {"checks": kept()},
     Measure: {
         "stricter": region_changes.stricter_of_measure,

@@ -29,12 +29,13 @@ from sequencer.model.shapes import Prism, Rind, Shape, Turned, bounds_of, box, m
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened
-from sequencer.planning.blanks import STRIP_KERF
 from sequencer.proving.workpiece import Workpiece
 
 _TITLE = 40.0
 """The longest a view's title may be, mm, so that it stands over a narrow picture."""
 _ROUND_TEMPLATE = "draw round the template"
+_KERF = 3.0
+"""Between the parts of a long piece as it is drawn, mm."""
 _CROWDED = 8
 """More sizes than this at one face are divided over two pictures."""
 
@@ -280,8 +281,8 @@ def _among_others(subject: Subject, sizes: tuple[Dimension, ...], ends: Ends) ->
     length = subject.block.length
     first, spare = (ends.over.get(face, 0.0) for face in ("left", "right"))
     onward = 1.0 if spare >= first else -1.0
-    fits = int((max(first, spare) + NEAR) // (length + STRIP_KERF))
-    steps = [onward * number * (length + STRIP_KERF) for number in range(min(ends.yields, fits + 1))]
+    fits = int((max(first, spare) + NEAR) // (length + _KERF))
+    steps = [onward * number * (length + _KERF) for number in range(min(ends.yields, fits + 1))]
     longer, sizes = _lengthened(subject, sizes, ends.over)
     block = longer.block
     parts = sorted((first + step, first + step + length) for step in steps)

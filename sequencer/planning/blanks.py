@@ -1,28 +1,13 @@
 """The pieces work is done on before a part has its own size: blanks a little over length, and long pieces (strips) that
-give several parts and are cut apart last.
+give several parts and are cut apart last. How much over size they are stands in `operations/lists/working-figures.yaml`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
-
-OVER_LENGTH = 25.0
-"""Waste left on a blank's length, mm: a school workshop cuts about 25 mm over (a school's published practice,
-users.md of the reference, source 81; common practice)."""
-LEAST_PLANED = 1.0
-"""The least that planing takes off sawn stock, mm, for both faces together (common practice)."""
-LEAST_OVER = 10.0
-"""The least over length that both ends can be squared from, mm (common practice)."""
-PLANED_END = 25.0
-"""Left at each end of a sawn blank, mm: machine planers leave the ends thinner, and they are cut off (common practice)."""
-OVER_WIDTH = 5.0
-"""Left on the width of a blank of sheet, mm, to saw and plane to the line (common practice)."""
-END_TRIM = 25.0
-"""Taken off each end of a long piece, mm, where planers leave the ends thinner and cutters start (common practice)."""
-STRIP_KERF = 3.0
-"""Allowed for each cut that parts a long piece, mm: a circular saw's kerf is close to 3 mm (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -61,51 +46,53 @@ def finished(part: Part) -> Workpiece:
     return Workpiece(part.worked.length, part.worked.width, part.worked.thickness)
 
 
-def rough(part: Part, stock: Stock, waste: float = OVER_LENGTH) -> Workpiece:
+def rough(part: Part, stock: Stock, working: Working) -> Workpiece:
     """A blank for one part: over length, at the section as bought where that is larger; of sheet, over width too."""
     size = part.worked
     width = max(size.width, stock.width) if stock.form in ("board", "square") and stock.width else size.width
     if stock.form == "sheet":
         # No blank is wider than the sheet it comes from.
-        width = min(width + OVER_WIDTH, max(stock.width, width)) if stock.width else width + OVER_WIDTH
+        width = min(width + working.over_width, max(stock.width, width)) if stock.width else width + working.over_width
+    waste = working.over_length
     if stock.surface == "sawn":
-        waste = max(waste, 2 * PLANED_END)
+        waste = max(waste, 2 * working.planed_end)
     spare = max(stock.lengths, default=size.length + waste) - size.length
-    if LEAST_OVER <= spare < waste:
+    if working.least_over <= spare < waste:
         # The stock is bought in short pieces: what there is over length must do.
         waste = spare
     return Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
 
 
 def strip(
-    part: Part, stock: Stock, shortest: float = 0.0, longest: float = float("inf"), end: float = END_TRIM
+    part: Part, stock: Stock, working: Working, shortest: float = 0.0, longest: float = float("inf"), end: float = 0.0
 ) -> Workpiece | None:
     """A long piece of the part's section that gives one thing's parts, or enough of them to reach `shortest` mm.
 
-    `end` is the trim at each end, or the length that must stay held behind the last cut if that is more. None if the
+    `end` is the length that must stay held behind the last cut, where that is more than the trim at each end. None if the
     stock is too short for what the station needs, or the station has no room for what one part needs.
     """
+    kerf, end = working.strip_kerf, max(working.strip_end, end)
     bought = max(stock.lengths, default=float("inf"))
     room = min(longest, bought)
-    one = part.worked.length + STRIP_KERF
-    most = (room - 2 * end + STRIP_KERF) / one
+    one = part.worked.length + kerf
+    most = (room - 2 * end + kerf) / one
     if most < 1:
         return None
     number = part.count
-    while 2 * end + number * one - STRIP_KERF < shortest:
+    while 2 * end + number * one - kerf < shortest:
         number += 1
     number = int(min(number, most))
-    length = 2 * end + number * one - STRIP_KERF
+    length = 2 * end + number * one - kerf
     if length < shortest:
         return None
     return Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True)
 
 
-def listed_width(part: Part, stock: Stock, blank: Workpiece) -> float:
+def listed_width(part: Part, stock: Stock, blank: Workpiece, working: Working) -> float:
     """The width of a blank as it is bought or sawn off a sheet, mm: a long piece too has its waste beside it then."""
     if blank.long and stock.form != "sheet":
         return stock.width or part.width
-    return rough(part, stock).width if blank.long else blank.width
+    return rough(part, stock, working).width if blank.long else blank.width
 
 
 def after_first_end(blank: Workpiece, most: float) -> Workpiece:

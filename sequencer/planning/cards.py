@@ -22,17 +22,13 @@ from sequencer.model.plan import (
     Step,
 )
 from sequencer.model.workshop import Who
-from sequencer.planning.blanks import PLANED_END, listed_width
+from sequencer.planning.blanks import listed_width
 from sequencer.planning.choosing import Choice
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
-
-SPARE_SHARE = 0.1
-LEAST_SPARES = 2
-"""Spares for spoiled work: no published figure is known; two, or a tenth of the class, is common practice, no source."""
 
 
 def part_lines(shop: Shop) -> tuple[PartLine, ...]:
@@ -58,12 +54,12 @@ def part_lines(shop: Shop) -> tuple[PartLine, ...]:
 def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
     """Blanks for the class with spares: long pieces for parts worked in the long, else one blank a part."""
     lines = []
-    students = shop.workshop.students
+    students, working = shop.workshop.students, shop.knowledge.working
     for part in shop.job.parts.values():
         stock = shop.job.stock[part.stock]
         blank = choice.blanks[part.name]
         needed = part.count * students
-        spares = max(LEAST_SPARES, ceil(SPARE_SHARE * students))
+        spares = ceil(max(working.least_spares, working.spare_share * students))
         if stock.form == "bought":
             lines.append(
                 Blank(part.name, part.letter, part.length, part.width, part.thickness, 1, needed + spares, "bought ready")
@@ -72,10 +68,10 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
         pieces = ceil((needed + spares * part.count) / blank.yields)
         if blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
-            width, thickness = listed_width(part, stock, blank), stock.thickness
+            width, thickness = listed_width(part, stock, blank, working), stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
-            if blank.waste > 2 * PLANED_END:
+            if blank.waste > 2 * working.planed_end:
                 why += " and leave an end to hold"
             width, thickness = blank.width, blank.thickness
         lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why))

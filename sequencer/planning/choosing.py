@@ -9,12 +9,11 @@ from dataclasses import dataclass, replace
 
 from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding, Place
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.marks import Plunges
 from sequencer.planning.blanks import (
-    END_TRIM,
-    LEAST_PLANED,
     Workpiece,
     finished,
     held,
@@ -66,7 +65,8 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
             choose(work, {})
     strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
     final = {work.id: _apart(work, strips) for work in works}
-    blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock]) for part in job.parts.values()}
+    working = shop.knowledge.working
+    blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     by_part: dict[str, list[Work]] = {}
     for work in final.values():
         by_part.setdefault(work.part, []).append(work)
@@ -88,7 +88,7 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
     for name, blank in blanks.items():
         cut = job.parts[name]
         findings.setdefault(f"{name}/rough-length/cut", []).extend(
-            (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock]))
+            (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock], working))
         )
     return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
 
@@ -111,11 +111,11 @@ def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
     )
 
 
-def _too_slight(part: Part, stock: Stock) -> Iterator[Finding]:
+def _too_slight(part: Part, stock: Stock, working: Working) -> Iterator[Finding]:
     """Stock of a section that leaves nothing to plane, or less than is to be left on until later."""
     if stock.form not in ("board", "square"):
         return
-    spare = LEAST_PLANED if stock.surface == "sawn" else 0.0
+    spare = working.least_planed if stock.surface == "sawn" else 0.0
     sections: tuple[tuple[Axis, float], ...] = (("z", stock.thickness), ("y", stock.width))
     for axis, bought in sections:
         asked = part.worked.size(axis) + spare
@@ -142,21 +142,22 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
         return Pieces(None, several=tuple(finished(part) for part in flat))
     part = shop.job.parts[work.part]
     stock = shop.job.stock[part.stock]
+    working = shop.knowledge.working
     blank = blanks.get(part.name)
     if _lengthwise(work, shop):
-        return Pieces(finished(part), _long_piece(part, stock, blank), only_long=_mitred(part))
+        return Pieces(finished(part), _long_piece(part, stock, blank, working), only_long=_mitred(part))
     if work.kind == "rough-length":
-        cut = blank or rough(part, stock)
+        cut = blank or rough(part, stock, working)
         length = max(stock.lengths, default=cut.length + 1000)
-        sawn = listed_width(part, stock, cut)
+        sawn = listed_width(part, stock, cut, working)
         return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length, sawn_width=sawn))
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
-        return Pieces(None, _long_piece(part, stock, blank), only_long=True)
+        return Pieces(None, _long_piece(part, stock, blank, working), only_long=True)
     if work.kind in _BLANK_WORK:
         trim = shop.knowledge.bench.first_end_trim if _one_end_squared(work, part) else 0.0
-        return Pieces(blank or rough(part, stock), longest=max(stock.lengths, default=float("inf")), trim=trim)
+        return Pieces(blank or rough(part, stock, working), longest=max(stock.lengths, default=float("inf")), trim=trim)
     return Pieces(finished(part))
 
 
@@ -187,7 +188,7 @@ def _mitred(part: Part) -> bool:
     return {end for feature in part.features.values() for end in feature.ends_part()} == {"left", "right"}
 
 
-def _long_piece(part: Part, stock: Stock, settled: Workpiece | None) -> LongPiece:
+def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Working) -> LongPiece:
     if settled is not None and settled.long:
         most = max(stock.lengths, default=float("inf"))
 
@@ -196,7 +197,7 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None) -> LongPiec
             return piece if piece.length <= most else None
 
         return kept
-    return lambda shortest, longest, end: strip(part, stock, shortest, longest, max(END_TRIM, end))
+    return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end)
 
 
 def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop) -> dict[str, Workpiece]:
@@ -207,7 +208,7 @@ def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop) -> dict[str, Workpiece
             found[work.part] = way.piece
     for part in shop.job.parts.values():
         if part.name not in found and _mitred(part):
-            piece = strip(part, shop.job.stock[part.stock])
+            piece = strip(part, shop.job.stock[part.stock], shop.knowledge.working)
             found |= {part.name: piece} if piece else {}
     return found
 

@@ -13,8 +13,6 @@ from sequencer.design.placing import Placement, place
 from sequencer.model.job import Job
 from sequencer.planning.groups import Group
 
-BISCUIT_THICK = 4.0
-"""Thickness of a biscuit, mm: trade size, from memory."""
 LooseKind = Literal["dowel", "biscuit", "wedge"]
 MADE: dict[str, str] = {"dowel": "make-dowels", "wedge": "make-wedges"}
 """What is made in the workshop, and the kind of work that makes it; biscuits are bought."""
@@ -50,10 +48,12 @@ class LooseSet:
 
 
 class LoosePieces:
-    """What loose pieces the groups of a job take. Where the pieces lie is worked out only if it is asked for."""
+    """What loose pieces the groups of a job take, its biscuits `biscuit` mm thick. Where the pieces lie is worked out only if
+    it is asked for."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, biscuit: float = 0.0) -> None:
         self.job = job
+        self.biscuit = biscuit
 
     @cached_property
     def placement(self) -> Placement:
@@ -83,7 +83,7 @@ class LoosePieces:
                 yield "dowel", peg.length, peg.size, peg.size, round(peg.into[0], 1)
         if "biscuits" in joint.fixed:
             for peg in pegs(self.job, self.placement, joint, "biscuit"):
-                yield "biscuit", peg.length, peg.size, BISCUIT_THICK, round(peg.into[0], 1)
+                yield "biscuit", peg.length, peg.size, self.biscuit, round(peg.into[0], 1)
         if (found := wedges(self.job, joint)) is not None:
             for _ in range(found.count):
                 yield "wedge", round(found.length, 1), found.width, round(found.thick, 1), round(found.length, 1)

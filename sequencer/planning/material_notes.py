@@ -13,8 +13,6 @@ from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.reading.words import listed
 
 SOURCE = "HSE Woodworking Information Sheet 30 rev 1: names are ambiguous, and a wood that is not listed may also do harm"
-LEAST_DURABLE = 3
-"""Class of EN 350 up to which a wood is used outdoors without treatment: common practice, above ground."""
 _NOT_HARMLESS = "What is not known is not harmless: some woods and boards bring on asthma, rashes or worse."
 
 
@@ -122,9 +120,10 @@ def outdoor_findings(shop: Shop) -> Iterator[Finding]:
             + (f" Staff put on {for_staff}." if for_class and for_staff else ""),
             source=glue.resists_source or "EN 204: durability classes of wood glues, from memory",
         )
+    outdoor = shop.knowledge.working.outdoor_class
     for stock in {each.material: each for each in shop.job.stock.values() if each.form != "bought"}.values():
         material = shop.material(stock)
-        if material is None or material.durability is None or material.durability > LEAST_DURABLE:
+        if material is None or material.durability is None or material.durability > outdoor:
             known = material is not None and material.durability is not None
             yield Finding(
                 "warning",
@@ -133,7 +132,7 @@ def outdoor_findings(shop: Shop) -> Iterator[Finding]:
                 f"The work is to stand outdoors, and {stock.material} is "
                 + (f"of class {material.durability} of 5 against rot." if known and material else "not known to stand rot."),
                 "It rots or comes apart where it stays wet.",
-                f"Use a wood of class {LEAST_DURABLE} or better, or keep it off the ground, coated, and look at it every year.",
+                f"Use a wood of class {outdoor:g} or better, or keep it off the ground, coated, and look at it every year.",
                 source=(material.durability_source if known and material else "") or "EN 350: classes of durability, from memory",
             )
 

@@ -21,18 +21,13 @@ from sequencer.model.frame import AXIS_WORDS, Axis
 from sequencer.model.job import Job, Joint, Part
 from sequencer.planning.shop import Shop
 
-USUAL_TEMPERATURE = 20.0
-"""Taken where nobody has stated the room's, degrees: common practice. Ten degrees change the moisture by about 0.2 points."""
-LEAST_WORTH = 0.3
-"""Movement that is lost in the fit and is not spoken of, mm: common practice."""
-
 
 def room_air(shop: Shop) -> Air | None:
     """The air of the room over the year, if the workshop file states it."""
     humidity, temperature = shop.workshop.humidity, shop.workshop.temperature
     if humidity is None:
         return None
-    warmth = USUAL_TEMPERATURE if temperature is None else min(max(temperature, 0.0), 50.0)
+    warmth = shop.knowledge.working.room_warmth if temperature is None else min(max(temperature, 0.0), 50.0)
     return Air(*humidity, warmth)
 
 
@@ -53,7 +48,7 @@ def gap_of(shop: Shop, joint: Joint) -> tuple[Part, Axis, float] | None:
     across = max((axis for axis in AXIS_WORDS if axis != part.grain), key=part.block.size)
     coefficient, _ = coefficient_of(job, part, across, shop.knowledge)
     moves = panel_room(part.block.size(across), coefficient, swing_of(shop))
-    return (part, across, moves) if moves >= LEAST_WORTH else None
+    return (part, across, moves) if moves >= shop.knowledge.working.least_movement else None
 
 
 def moving_parts(shop: Shop, names: Iterable[str]) -> dict[str, float]:

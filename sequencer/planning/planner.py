@@ -61,11 +61,11 @@ def make_plan(
     """
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *region_findings(shop, day)]
-    found += job_findings(job)
+    found += job_findings(job, knowledge.working.most_left_on)
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
-    works = [*part_work(job), *group_work(job, groups, shop.self_heating, shop.knowledge.fasteners)]
+    works = [*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)]
     settled = _settle(works, groups, shop)
     choice = settled.choice
     found += (
@@ -171,11 +171,11 @@ def ways_of(
     """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
     plan would take, if any. Empty if the name means nothing."""
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
-    found = [*workshop_findings(shop), *job_findings(job)]
+    found = [*workshop_findings(shop), *job_findings(job, knowledge.working.most_left_on)]
     if has_errors(found):
         raise Refused(found)
     groups = joint_groups(job)
-    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, shop.knowledge.fasteners)], groups, shop)
+    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if work.is_meant_by(name)]
     return tuple(

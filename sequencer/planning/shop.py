@@ -131,7 +131,7 @@ class Shop(Premises):
         glue = self.knowledge.glues.get(self.job.glue)
         if glue is None:
             return {}
-        times = glue_times(glue, self.workshop.temperature)
+        times = glue_times(glue, self.workshop.temperature, self.knowledge.working)
         figures = {
             "station.open-time": times.open,
             "station.cramp-time": times.cramped,

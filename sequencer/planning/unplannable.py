@@ -11,9 +11,6 @@ from sequencer.model.work import WORK_KINDS
 from sequencer.planning.groups import Group, is_key
 from sequencer.planning.loose import LoosePieces
 
-MOST_ALLOWANCE = 60.0
-"""Most waste that is left on a part until it is joined, mm: more is a slip of the pen (common practice)."""
-
 _UNDRAWN = {
     "wedge": (
         "the drawing has no tenon in a mortise with a flare for them: sawing and driving them is not planned.",
@@ -43,8 +40,8 @@ def _is_drawn(job: Job, joint: Joint, fixing: str, loose: LoosePieces) -> bool:
     return is_key(joint) or any(is_key(other) and other.seat.piece in held for other in job.joints.values())
 
 
-def job_findings(job: Job) -> tuple[Finding, ...]:
-    """Findings about parts and joints, before any way is looked for."""
+def job_findings(job: Job, most_left_on: float) -> tuple[Finding, ...]:
+    """Findings about parts and joints, before any way is looked for. `most_left_on`: mm that parts keep until joined."""
     found: list[Finding] = []
     loose = LoosePieces(job)
     if all(job.stock[part.stock].form == "bought" for part in job.parts.values()) and not job.joints:
@@ -58,7 +55,7 @@ def job_findings(job: Job) -> tuple[Finding, ...]:
             )
         )
     for part in job.parts.values():
-        found += _part_findings(job, part)
+        found += _part_findings(job, part, most_left_on)
     for joint in job.joints.values():
         if "dry" in joint.fixed and len(joint.fixed) > 1:
             found.append(
@@ -89,7 +86,7 @@ def job_findings(job: Job) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _part_findings(job: Job, part: Part) -> Iterator[Finding]:
+def _part_findings(job: Job, part: Part, most_left_on: float) -> Iterator[Finding]:
     joined = {job.part_of(piece).name for joint in job.joints.values() for piece in (joint.enters_piece, joint.seat.piece)}
     seats = {(job.part_of(seat.piece).name, seat.feature) for joint in job.joints.values() for seat in (joint.its, joint.seat)}
     for feature in part.features.values():
@@ -123,14 +120,14 @@ def _part_findings(job: Job, part: Part) -> Iterator[Finding]:
             )
     for allowance in part.allowances:
         axis = axis_of(allowance.face)
-        if allowance.amount > min(MOST_ALLOWANCE, part.block.size(axis)):
+        if allowance.amount > min(most_left_on, part.block.size(axis)):
             yield Finding(
                 "error",
                 "allowance-too-large",
                 part.name,
                 f"The {part.name} is to be left {allowance.amount:g} mm over at the {allowance.face}, and its {AXIS_WORDS[axis]} "
                 f"is {part.block.size(axis):g} mm.",
-                remedy=f"Leave at most {min(MOST_ALLOWANCE, part.block.size(axis)):g} mm.",
+                remedy=f"Leave at most {min(most_left_on, part.block.size(axis)):g} mm.",
                 place=part.place,
             )
 

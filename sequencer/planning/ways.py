@@ -10,12 +10,13 @@ from dataclasses import dataclass, replace
 from sequencer.features.base import Feature
 from sequencer.knowledge.formats import Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import axis_of
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
-from sequencer.planning.blanks import OVER_LENGTH, Workpiece, after_first_end, before_first_end
+from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end
 from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
 from sequencer.planning.lying import lie_of
 from sequencer.planning.obstacles import (
@@ -177,7 +178,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
 def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     work, kind, operation = attempt.work, attempt.kind, attempt.operation
     at_station = shop.station_figures(kind, station)
-    piece, short = _piece_at(attempt, at_station)
+    piece, short = _piece_at(attempt, at_station, shop.knowledge.working)
     figures = {
         **shop.common_figures,
         **work.figures,
@@ -281,14 +282,14 @@ def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) 
     )
 
 
-def _piece_at(attempt: Attempt, at_station: Figures) -> tuple[Workpiece | None, tuple[Obstacle, ...]]:
+def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[Workpiece | None, tuple[Obstacle, ...]]:
     """The piece as it lies on a station: a long one of the length the station asks, a blank to be cut off with a holding
     end as long as the station asks."""
     least = at_station.get("station.least-remnant", 0.0)
     if not attempt.in_the_long:
         piece = attempt.pieces.single
         if piece is not None and attempt.work.kind in ("first-end", "length"):
-            piece = _long_enough(attempt, piece, at_station, least)
+            piece = _long_enough(attempt, piece, at_station, least, working)
             if piece.length > attempt.pieces.longest:
                 return piece, (SHORT_STOCK,)
         return piece, ()
@@ -309,7 +310,7 @@ def _end_held(attempt: Attempt, least: float, shortest: float) -> float:
     return max(least, shortest - attempt.work.figures.get("part.length", shortest))
 
 
-def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float) -> Workpiece:
+def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float, working: Working) -> Workpiece:
     """A blank with a holding end of `least` mm, and a little longer if that is all an operation asks of its length; both are
     held against what squaring the first end leaves of it."""
     piece = after_first_end(blank, attempt.pieces.trim)
@@ -323,7 +324,7 @@ def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least:
     missing = max(asked, default=0.0)
     # A little longer is no matter; much longer only where the part is too short to be held and the rest is held instead.
     held_by_rest = "clear" in SETTINGS[attempt.operation.settings].gives
-    missing = missing if 0.0 < missing <= (float("inf") if held_by_rest else OVER_LENGTH) else 0.0
+    missing = missing if 0.0 < missing <= (float("inf") if held_by_rest else working.over_length) else 0.0
     waste = max(piece.waste + missing, least)
     if waste <= piece.waste:
         return blank

@@ -4,16 +4,16 @@ decided how it is done.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass
-from types import MappingProxyType
+from math import inf
 
 from sequencer.design.fixing import pinned_in_rebate
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
-from sequencer.knowledge.formats import FastenerRule
+from sequencer.knowledge.formats import Knowledge
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
@@ -207,10 +207,12 @@ def group_work(
     job: Job,
     groups: tuple[Group, ...],
     self_heating: Collection[str] = (),
-    rules: Mapping[str, FastenerRule] = MappingProxyType({}),
+    knowledge: Knowledge | None = None,
 ) -> list[Work]:
     """Joining, cleaning up and finishing of the whole thing, group by group. `self_heating` names the finishes whose rags
-    can catch fire by themselves, `rules` how long nails and screws are; without them their lengths are not known."""
+    can catch fire by themselves; `knowledge` says how long nails and screws are, how thick biscuits, and what one cramp
+    presses: without it none of this is known.
+    """
     found: list[Work] = []
 
     def add(
@@ -232,14 +234,16 @@ def group_work(
         found.append(Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, times=times))
 
     cleaned: set[str] = set()
-    loose = LoosePieces(job)
+    rules = knowledge.fasteners if knowledge is not None else {}
+    span = knowledge.working.cramp_span if knowledge is not None else inf
+    loose = LoosePieces(job, knowledge.working.biscuit_thickness if knowledge is not None else 0.0)
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
         figures = {
             "joint.count": len(group.joints) / group.times,
             "joint.reach": _reach(job, group),
-            "joint.cramps": _cramps(job, group) / group.times,
+            "joint.cramps": _cramps(job, group, span) / group.times,
             "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
@@ -327,20 +331,16 @@ def hardware_of(job: Job, joints: Collection[str]) -> dict[str, int]:
     return found
 
 
-WIDE = 100.0
-"""A piece wider than this takes two cramps at a time; laps further apart are pressed one by one, mm (common practice)."""
-
-
-def _cramps(job: Job, group: Group) -> float:
-    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wide; a rod needs none. Laps that
-    lie further apart than one cramp presses take one each; a frame of mitres takes one at each corner."""
+def _cramps(job: Job, group: Group, span: float) -> float:
+    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wider than `span` mm; a rod needs
+    none. Laps that lie as far apart take one each; a frame of mitres takes one at each corner."""
     glued = [joint for joint in group.joints if fixing_of(joint) == "glue"]
     pieces = {joint.enters_piece: job.part_of(joint.enters_piece) for joint in glued}
     mitred = [
         joint for joint in glued if joint.its.feature and job.part_of(joint.enters_piece).features[joint.its.feature].ends_part()
     ]
     drawn_up = sum(
-        max(2.0 if part.width > WIDE else 1.0, _laps_apart(job, [each for each in glued if each.enters_piece == piece]))
+        max(2.0 if part.width > span else 1.0, _laps_apart(job, [each for each in glued if each.enters_piece == piece], span))
         for piece, part in pieces.items()
         if part.section != "round"
     )
@@ -351,12 +351,12 @@ def _is_lap(joint: Joint) -> bool:
     return bool(joint.its.feature) and (joint.crossing or joint.fit == "lapped")
 
 
-def _laps_apart(job: Job, joints: list[Joint]) -> float:
+def _laps_apart(job: Job, joints: list[Joint], span: float) -> float:
     """Places along a piece at which its laps are pressed home: laps near each other share one."""
     places = 0
-    last = -WIDE
+    last = -span
     for middle in sorted(_middle(job, joint) for joint in joints if _is_lap(joint)):
-        if middle - last >= WIDE:
+        if middle - last >= span:
             places, last = places + 1, middle
     return float(places)
 

@@ -239,6 +239,12 @@ def test_figures_of_the_bench_are_those_a_plan_carries() -> None:
     assert KNOWLEDGE.bench.tool_room == KNOWLEDGE.bench_figures["tool-room"].value
 
 
+def test_figures_of_working_are_those_planning_takes() -> None:
+    assert {name.replace("-", "_") for name in KNOWLEDGE.working_figures} == {field.name for field in fields(KNOWLEDGE.working)}
+    assert all(figure.value <= 1 for figure in KNOWLEDGE.working_figures.values() if figure.unit == "share")
+    assert KNOWLEDGE.working.strip_kerf == KNOWLEDGE.working_figures["strip-kerf"].value
+
+
 def test_a_schools_own_bench_counts_and_is_said(tmp_path: Path) -> None:
     lists = tmp_path / "operations" / "lists"
     lists.mkdir(parents=True)
@@ -250,3 +256,28 @@ def test_a_schools_own_bench_counts_and_is_said(tmp_path: Path) -> None:
     (change,) = own.changes
     assert change.about == "lists/bench/vice-opens"
     assert change.looser == ("plans are proved with 150 instead of 200",)
+
+
+def test_a_schools_own_working_figure_counts_and_is_said(tmp_path: Path) -> None:
+    lists = tmp_path / "operations" / "lists"
+    lists.mkdir(parents=True)
+    text = "over-length: {value: 15, unit: mm, means: waste on the length of a blank, source: measured}\n"
+    (lists / "working-figures.yaml").write_text(text, encoding="utf-8")
+    own = load_knowledge(tmp_path)
+    assert (own.working.over_length, own.working.over_width) == (15, KNOWLEDGE.working.over_width)
+    (change,) = own.changes
+    assert change.about == "lists/working-figures/over-length"
+    assert change.looser == ("plans are made with 15 instead of 25",)
+
+
+@pytest.mark.parametrize("name", ["bench", "working-figures"])
+def test_a_share_of_more_than_the_whole_is_refused(name: str, tmp_path: Path) -> None:
+    lists = tmp_path / "operations" / "lists"
+    lists.mkdir(parents=True)
+    key = {"bench": "face-share", "working-figures": "spare-share"}[name]
+    (lists / f"{name}.yaml").write_text(
+        f"{key}: {{value: 10, unit: share, means: a share, source: measured}}\n", encoding="utf-8"
+    )
+    with pytest.raises(Unusable) as refused:
+        load_knowledge(tmp_path)
+    assert "10 is more than the whole" in str(refused.value.findings[0].what)

@@ -100,21 +100,21 @@ def test_a_card_says_how_long_nails_are_and_how_much_of_them_holds() -> None:
     ],
 )
 def test_pva_by_temperature(temperature: float | None, times: GlueTimes) -> None:
-    assert glue_times(KNOWLEDGE.glues["pva"], temperature) == times
+    assert glue_times(KNOWLEDGE.glues["pva"], temperature, KNOWLEDGE.working) == times
 
 
 def test_stated_times_by_temperature_win() -> None:
     urea = KNOWLEDGE.glues["urea-formaldehyde"]
-    cramped = {degrees: glue_times(urea, degrees).cramped for degrees in (10, 14.9, 15, 19, 20, 30)}
+    cramped = {degrees: glue_times(urea, degrees, KNOWLEDGE.working).cramped for degrees in (10, 14.9, 15, 19, 20, 30)}
     assert cramped == {10: 1080, 14.9: 1080, 15: 420, 19: 420, 20: 180, 30: 180}
-    assert glue_times(urea, None).cramped == 1080
-    assert glue_times(replace(urea, cramp_times=()), 20).cramped == 1080
+    assert glue_times(urea, None, KNOWLEDGE.working).cramped == 1080
+    assert glue_times(replace(urea, cramp_times=()), 20, KNOWLEDGE.working).cramped == 1080
 
 
 def test_no_glue_ever_sets_sooner_or_stays_open_longer_than_stated() -> None:
     for glue in KNOWLEDGE.glues.values():
         for degrees in range(5, 40):
-            times = glue_times(glue, degrees)
+            times = glue_times(glue, degrees, KNOWLEDGE.working)
             assert min(1, glue.open_time) <= times.open <= glue.open_time
             assert times.cured >= glue.cure_time
             assert glue.cramp_times or times.cramped >= glue.cramp_time

@@ -11,7 +11,6 @@ import pytest
 
 from sequencer.knowledge.formats import Operation
 from sequencer.model.job import Job
-from sequencer.planning.blanks import PLANED_END
 from sequencer.planning.planner import ways_of
 from tests.design.jobs import feature
 from tests.made import EXAMPLES, knowledge, plan, without_guard, workshop
@@ -152,7 +151,7 @@ def test_a_groove_narrower_than_the_kerf_cannot_be_sawn() -> None:
 @pytest.mark.parametrize(("blank", "goes"), [(299, False), (300, True)])
 @pytest.mark.parametrize("face", ["face-side", "face-edge"])
 def test_nothing_under_300_mm_is_planed_by_machine(blank: float, goes: bool, face: str) -> None:
-    made = board(length=blank - 2 * PLANED_END, surface="sawn", stock=20)
+    made = board(length=blank - 2 * knowledge().working.planed_end, surface="sawn", stock=20)
     task, operation = f"rail/{face}", f"plane-{face}-by-machine"
     assert possible(made, task, operation) is goes
     if not goes:

@@ -147,7 +147,7 @@ def test_nails_stop_short_of_the_far_face() -> None:
 # Urea powder product page: 18 h in the cramps at 10 degrees, 7 h at 15, 3 h at 20. Read in a copy.
 @pytest.mark.parametrize(("degrees", "hours"), [(10, 18), (15, 7), (20, 3)])
 def test_urea_glue_by_temperature(degrees: float, hours: float) -> None:
-    assert glue_times(knowledge().glues["urea-formaldehyde"], degrees).cramped == hours * 60
+    assert glue_times(knowledge().glues["urea-formaldehyde"], degrees, knowledge().working).cramped == hours * 60
 
 
 # A home-repair column on glue and temperature: gluing in a cold workshop may take twice as long as at room temperature. Read in
@@ -156,7 +156,8 @@ def test_glue_takes_up_to_twice_as_long_in_the_cold() -> None:
     pva = knowledge().glues["pva"]
     assert pva.coldest is not None
     assert pva.coldest == pytest.approx((50 - 32) / 1.8)
-    assert glue_times(pva, pva.coldest).cramped == 2 * glue_times(pva, 20).cramped
+    working = knowledge().working
+    assert glue_times(pva, pva.coldest, working).cramped == 2 * glue_times(pva, 20, working).cramped
     assert replace(workshop(), temperature=pva.coldest).temperature == 10
 
 

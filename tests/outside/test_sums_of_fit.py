@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from sequencer.design.sums import panel_most, piece_between
-from sequencer.planning.blanks import END_TRIM, STRIP_KERF, strip
+from sequencer.planning.blanks import strip
 from tests.design.jobs import feature
+from tests.made import knowledge
 from tests.outside.bench import board, findings_of, planned_by
 
 BOARD = """
@@ -150,7 +151,7 @@ def test_seven_pieces_of_300_out_of_a_board_of_2400() -> None:
     groove = feature("slot", "groove", face="inside", from_="bottom", distance=8, width=6, depth=5)
     made = planned_by(board(groove, length=300, count=24), "rail/slot", "groove-on-saw")
     (blank,) = made.blanks
-    assert (2400 + STRIP_KERF) // (300 + STRIP_KERF) == blank.yields == 7
+    assert (2400 + knowledge().working.strip_kerf) // (300 + knowledge().working.strip_kerf) == blank.yields == 7
     # 7 pieces, 6 cuts between them and the trim of both ends: one long piece.
     assert blank.length == 7 * 300 + 6 * 3 + 2 * 25
 
@@ -158,9 +159,9 @@ def test_seven_pieces_of_300_out_of_a_board_of_2400() -> None:
 def test_a_board_too_short_by_a_millimetre_gives_one_piece_less() -> None:
     made = board(length=300, count=24)
     part, stock = made.parts["rail"], made.stock["board"]
-    just = 7 * 300 + 6 * STRIP_KERF + 2 * END_TRIM
+    just = 7 * 300 + 6 * knowledge().working.strip_kerf + 2 * knowledge().working.strip_end
     for length, pieces in ((just, 7), (just - 1, 6)):
-        long = strip(part, replace(stock, lengths=(length,)))
+        long = strip(part, replace(stock, lengths=(length,)), knowledge().working)
         assert long is not None
         assert long.yields == pieces
 
@@ -168,4 +169,4 @@ def test_a_board_too_short_by_a_millimetre_gives_one_piece_less() -> None:
 # common practice, no source: the cut of a circular saw takes close to 3 mm. A published figure for a full kerf is 3.2
 # (1/8 in, saw web guide, read in a copy), for a standard blade about 3 (UK seller, read in a copy).
 def test_the_allowance_for_a_cut_is_that_of_a_saw_blade() -> None:
-    assert 2.9 <= STRIP_KERF <= 3.2
+    assert 2.9 <= knowledge().working.strip_kerf <= 3.2

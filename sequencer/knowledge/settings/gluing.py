@@ -8,15 +8,9 @@ from math import ceil
 
 from sequencer.knowledge.formats import CrampTime, Glue
 from sequencer.knowledge.settings.base import Given, setting, settings
+from sequencer.knowledge.working import Working
 from sequencer.model.plan import Setting
 
-USUAL = 20.0
-"""What times are taken to be for where a glue does not say, degrees: common practice."""
-COOLER, WARMER = 2.0, 4.0
-"""Degrees below and above that make no odds: makers' times are for rooms of 18 to 24 degrees, common practice."""
-TWICE_AS_LONG = 8.0
-"""So many degrees further below glue takes twice as long, at 10 degrees: a home-repair column on glue and temperature says up
-to twice as long in a cold workshop as at room temperature; the even rise between is common practice."""
 TO_THE_NEXT = 5.0
 """Times are rounded to whole five minutes, to the cautious side."""
 
@@ -30,11 +24,12 @@ class GlueTimes:
     cured: float
 
 
-def glue_times(glue: Glue, temperature: float | None) -> GlueTimes:
+def glue_times(glue: Glue, temperature: float | None, working: Working) -> GlueTimes:
     """The times of a glue in a room, never shorter in the cramps and never longer open than stated for it.
 
-    Cooler than 2 degrees below what its times are for (`at`, else 20): cramps and cure take twice as long for each 8 degrees,
-    2^((at - 2 - T) / 8). Warmer than 4 degrees above: the glue stays open half as long for each 8, 2^((T - at - 4) / 8).
+    Cooler than `glue_cooler` below what its times are for (`at`, else `glue_warmth`): cramps and cure take twice as long for each
+    `glue_doubles` degrees, 2^((at - cooler - T) / doubles). Warmer than `glue_warmer` above: the glue stays open half as long
+    for each, 2^((T - at - warmer) / doubles). The figures and their sources stand in `lists/working-figures.yaml`.
     Where the maker states times in the cramps by temperature (`cramp_times`), the one for the room counts instead: that of the
     nearest stated temperature that is not above it. The stated times hold where the room's temperature is not known. Below
     the glue's coldest temperature nothing is glued; this function does not ask.
@@ -42,9 +37,9 @@ def glue_times(glue: Glue, temperature: float | None) -> GlueTimes:
     times = GlueTimes(glue.open_time, glue.cramp_time, glue.cure_time)
     if temperature is None:
         return times
-    meant = USUAL if glue.at is None else glue.at
-    slower = 2 ** (max(0.0, meant - COOLER - temperature) / TWICE_AS_LONG)
-    quicker = 2 ** (max(0.0, temperature - meant - WARMER) / TWICE_AS_LONG)
+    meant = working.glue_warmth if glue.at is None else glue.at
+    slower = 2 ** (max(0.0, meant - working.glue_cooler - temperature) / working.glue_doubles)
+    quicker = 2 ** (max(0.0, temperature - meant - working.glue_warmer) / working.glue_doubles)
     stated = _stated(glue.cramp_times, temperature)
     return replace(
         times,

@@ -1,0 +1,70 @@
+"""The form of `lists/working-figures.yaml`: figures of the trade that belong to no one station, wood, glue or fitting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from sequencer.model.fields import STRICT
+
+WorkingName = Literal[
+    "over-length",
+    "least-over",
+    "planed-end",
+    "least-planed",
+    "over-width",
+    "strip-end",
+    "strip-kerf",
+    "most-left-on",
+    "least-spares",
+    "spare-share",
+    "glue-warmth",
+    "glue-cooler",
+    "glue-warmer",
+    "glue-doubles",
+    "cramp-span",
+    "biscuit-thickness",
+    "room-warmth",
+    "least-movement",
+    "outdoor-class",
+]
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkingFigure:
+    """A figure of the trade: mm, a share from 0 to 1, degrees Celsius, or a number of things."""
+
+    __pydantic_config__ = STRICT
+    value: Annotated[float, Field(gt=0)]
+    unit: Literal["mm", "share", "degrees", "number"]
+    means: Annotated[str, Field(min_length=1)]
+    source: Annotated[str, Field(min_length=1)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Working:
+    """The figures by name, as planning takes them; the list says what each means and where it is from. mm, shares, degrees
+    Celsius, numbers of things.
+    """
+
+    over_length: float
+    least_over: float
+    planed_end: float
+    least_planed: float
+    over_width: float
+    strip_end: float
+    strip_kerf: float
+    most_left_on: float
+    least_spares: float
+    spare_share: float
+    glue_warmth: float
+    glue_cooler: float
+    glue_warmer: float
+    glue_doubles: float
+    cramp_span: float
+    biscuit_thickness: float
+    room_warmth: float
+    least_movement: float
+    outdoor_class: float
