@@ -47,20 +47,37 @@ EDGES = [
     ("field-edge-by-plane", "fielded-edge", {"face": "inside", "width": 25, "depth": 7, "step": 1}),
     ("chisel-recess", "recess", {"face": "inside", "length": 50, "width": 20, "depth": 2, "at": {"left": 60, "top": 0}}),
     ("router-plane-recess", "recess", {"face": "outside", "length": 80, "width": 25, "depth": 5}),
+    ("saw-bridle-tongue-on-band-saw", "bridle-tongue", {"from": "left", "distance": 105, "width": 90, "depth": 5}),
+    ("saw-bridle-tongue-on-band-saw", "bridle-tongue", {"from": "right", "distance": 0, "width": 60, "depth": 4}),
+    ("saw-wedge-kerfs-on-band-saw", "wedge-kerfs", {"end": "left", "length": 25, "from_bottom": 20, "width": 1.2}),
+    (
+        "saw-wedge-kerfs-on-band-saw",
+        "wedge-kerfs",
+        {"end": "right", "length": 20, "from_bottom": 20, "count": 2, "apart": 49, "width": 1.2},
+    ),
 ]
-"""Ways of working an edge to a section, and of sinking a recess."""
+"""Ways of working an edge to a section, of sinking a recess, and of sawing to fence and stop at the band saw."""
 
 
 @pytest.mark.parametrize(("way", "kind", "fields"), EDGES, ids=[f"{row[0]}-{number}" for number, row in enumerate(EDGES)])
-def test_an_edge_or_recess_made_this_way_is_as_drawn_and_a_millimetre_off_is_not(
+def test_an_edge_recess_or_sawn_joint_made_this_way_is_as_drawn_and_a_millimetre_off_is_not(
     way: str, kind: str, fields: dict[str, Any]
 ) -> None:
     drawn = board(make(kind, name="cut", **fields), length=450)
     plan = made(way, "rail/cut", drawn)
     task = next(task for task in plan.tasks if task.id == "rail/cut/cut")
     for name, changed in damage.shifted_settings(task):
-        if name != "cutter":
+        if name != "cutter" or kind == "wedge-kerfs":
             assert not carry_out(damage.with_task(plan, changed), drawn).proof.held, name
+
+
+@pytest.mark.parametrize("kerf", [0.9, 1.6])
+def test_a_band_saw_with_another_blade_saws_other_kerfs(kerf: float) -> None:
+    drawn = board(make("wedge-kerfs", name="cut", end="left", length=25, from_bottom=20, width=1.2), length=450)
+    plan = made("saw-wedge-kerfs-on-band-saw", "rail/cut", drawn)
+    task = next(task for task in plan.tasks if task.id == "rail/cut/cut")
+    settings = tuple(replace(each, value=kerf) if each.name == "cutter" else each for each in task.settings)
+    assert not carry_out(damage.with_task(plan, replace(task, settings=settings)), drawn).proof.held
 
 
 ROUND = [

@@ -106,6 +106,21 @@ def guide_batten(given: Given) -> tuple[Setting, ...]:
     )
 
 
+@settings(
+    "kerf-in-end",
+    gives=("fence", "cutter", "depth"),
+    figures={"fence": "feature.distance", "cutter": "station.kerf", "depth": "feature.depth"},
+)
+def kerf_in_end(given: Given) -> tuple[Setting, ...]:
+    """A single cut of a narrow blade into an end: its near side as far from the fence as the kerf is from the edge, as wide as
+    the blade cuts, as deep as the stop block lets it go. Plain geometry."""
+    return (
+        setting("fence", "fence to the near side of the blade", given.figures["fence"]),
+        setting("cutter", "the blade cuts a kerf of", given.figures["cutter"]),
+        setting("depth", "stop block, for a cut into the end of", given.figures["depth"]),
+    )
+
+
 KNIFE_OVER_PLATE = 0.2
 """How much thicker than the blade's body a riving knife is at least, mm: EN 1870-1:2007+A1:2009, as quoted in a test report."""
 

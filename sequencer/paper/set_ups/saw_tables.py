@@ -6,13 +6,13 @@ from math import sqrt
 
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
-from sequencer.model.frame import Point, axis_of
-from sequencer.model.marks import Datum, Level, Line, Off
+from sequencer.model.frame import FaceName, Point, axis_of, opposite
+from sequencer.model.marks import Datum, Level, Line, Off, Trough
 from sequencer.paper.scene import Arrow, Scene, Size, Thing
 from sequencer.paper.set_ups.bodies import FAR, above, below, block, disc, table, upright
 from sequencer.paper.set_ups.cutting_planes import CutPlane, first_stretch, line_plane, square_plane, waste_side
 from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
-from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay
+from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay, possible
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import Solid
@@ -254,8 +254,7 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     lie, marks = piece.lie, piece.marks
     fence = piece.setting("fence")
     if fence is not None and lie.against is not None:
-        laid = lay(piece, {lie.down: DOWN, lie.against: RIGHT}).touching(RIGHT, 0.0).touching(FRONT, -SHOWN)
-        laid = laid.shortened("y", [(-SHOWN, 2 * SHOWN)], 0.0)
+        laid = _fed_along(piece, {lie.down: DOWN, lie.against: RIGHT})
         plane = CutPlane(Point(-fence, 0.0, 0.0), Point(-1.0, 0.0, 0.0))
         start = 0.0
     elif isinstance(marks, Line) and marks.edges:
@@ -283,6 +282,10 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
         around.append(Thing(block((0.0, FENCE), y, (0.0, min(FENCE_HIGH, thick + 8.0))), "tool", name="fence"))
         sizes.append(Size(Point(0.0, y[0], 0.0), Point(-fence, y[0], 0.0), mm(fence), unit(FRONT)))
         x = (x[0], FENCE + 10.0)
+        if _into_end(piece):
+            end = laid.bounds.high.y
+            around.append(Thing(block((-STOP, 0.0), (end, end + STOP), (0.0, thick)), "tool", name="stop"))
+            sizes.append(Size(Point(x[0], 0.0, 0.0), Point(x[0], end, 0.0), mm(end), unit(LEFT)))
     else:
         sizes += sizes_of(laid)
     around.append(table(x, y))
@@ -290,6 +293,25 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     if fence is not None:
         feed = _shifted(feed, fence / 2)
     return scene_of(laid, around, sizes=sizes, arrows=(feed,))
+
+
+def _into_end(piece: Subject) -> bool:
+    """Whether a kerf along the fence goes into an end and stops."""
+    return isinstance(piece.marks, Trough) and axis_of(piece.marks.face) not in map(axis_of, (piece.lie.down, piece.marks.beside))
+
+
+def _fed_along(piece: Subject, ways: dict[FaceName, Direction]) -> Laid:
+    """The piece beside the fence: half way through a cut that goes on, at the stop where it goes into the end that leads."""
+    if isinstance(piece.marks, Trough) and _into_end(piece):
+        depth = piece.setting("depth") or piece.marks.depth
+        ways = ways | {piece.marks.face: BACK}
+        if not possible(ways):
+            # The fence stands on the right: the other broad face is down, which is all one to a kerf right through.
+            ways = {opposite(face) if way == DOWN else face: way for face, way in ways.items()}
+        laid = lay(piece, ways).touching(RIGHT, 0.0).touching(BACK, depth)
+        return laid.shortened("y", [(-2 * SHOWN, depth)], 0.0)
+    laid = lay(piece, ways).touching(RIGHT, 0.0).touching(FRONT, -SHOWN)
+    return laid.shortened("y", [(-SHOWN, 2 * SHOWN)], 0.0)
 
 
 def _line_from_behind(piece: Subject, marks: Line) -> Laid:
