@@ -494,6 +494,7 @@ def _of_one_name(woods: Sequence[Named], question: str, knowledge: Knowledge) ->
 _CLASS_WORK = {
     "students": "as the operations say",
     "staff": "machine work and all sanding of it by staff, who look at each board first",
+    "staff-all": "every cut and all sanding of it by staff, by hand too; they look at each board first",
     "refuse": "left out: a plan with it is refused",
 }
 

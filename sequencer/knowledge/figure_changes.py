@@ -32,6 +32,8 @@ def figure_looser(kind: StationKind, name: str, was: Figure | None, now: Figure 
         yield "it is new, and nothing shipped is there to hold it against"
     elif now is None:
         yield "nobody is asked to state it any more"
+    elif was.chosen and now.chosen != was.chosen:
+        yield "a looser one in the workshop file needs no name and reason any more"
     elif was.default == now.default:
         return
     elif was.default is None:

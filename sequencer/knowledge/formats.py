@@ -104,6 +104,9 @@ class Figure:
     default: NotNegative | None = None
     means: Text
     source: Text
+    chosen: Literal["", "lower", "higher"] = ""
+    """Set where no plate or maker states the figure and a school chooses it: which of two is the stricter. A looser one in a
+    workshop file needs who decided it and why."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -449,10 +452,10 @@ class LaserMark:
     source: Text
 
 
-ClassWork = Literal["students", "staff", "refuse"]
-"""Who may make dust of a wood where a class works, the loosest first: students as the operations say; staff alone do machine
-work, power sanding and hand sanding of it; nobody, and a plan with it is refused."""
-CLASS_WORK: tuple[ClassWork, ...] = ("students", "staff", "refuse")
+ClassWork = Literal["students", "staff", "staff-all", "refuse"]
+"""Who may cut a wood where a class works, the loosest first: students as the operations say; staff alone do machine work, power
+sanding and hand sanding of it; staff alone do every cut of it, by hand too; nobody, and a plan with it is refused."""
+CLASS_WORK: tuple[ClassWork, ...] = ("students", "staff", "staff-all", "refuse")
 
 
 @dataclass(frozen=True, kw_only=True)

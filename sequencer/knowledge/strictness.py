@@ -144,7 +144,10 @@ def _stop(name: str, was: str, now: str) -> Iterator[str]:
 
 
 def _noise(name: str, was: f.Figure | None, now: f.Figure | None) -> Iterator[str]:
-    """A level as high or higher; where none was said any counts as higher, and one not known is not undercut."""
+    """A level as high or higher; where none was said any counts as higher, and one not known is not undercut. It is measured,
+    and never a school's choice."""
+    if was is not None and now is not None and now.chosen != was.chosen:
+        yield "a level of noise is measured, not chosen"
     if was is None or (now is not None and was.default == now.default):
         return
     if now is None or was.default is None or now.default is None or now.default < was.default:

@@ -57,6 +57,8 @@ class Station:
         Sizes at hand of tools that come in sizes (`bits`, `chisels`), mm, rising; what is not named is not stated.
     speeds
         Spindle speeds it can be set to, rev/min, rising; empty if not stated.
+    by, why
+        Who decided figures that the school chooses, by role, and why.
     noise, vibration, dust
         What the operator meets while it works: dB(A), m/s2 at the hands, mg/m3 in the air breathed; None if not stated.
     """
@@ -77,6 +79,8 @@ class Station:
     dust: float | None = None
     out_of_service: str = ""
     note: str = ""
+    by: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True)

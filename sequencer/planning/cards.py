@@ -24,6 +24,7 @@ from sequencer.model.plan import (
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import listed_width
 from sequencer.planning.choosing import Choice
+from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
@@ -191,7 +192,7 @@ def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
-    """The teacher's decisions and the school's own rules, with who and why."""
+    """The teacher's decisions, the school's own rules and the figures it has loosened, with who and why."""
     lines = []
     for decision in shop.job.decisions:
         asked = [
@@ -212,7 +213,7 @@ def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
                 rule.about, answers, rule.by or "the school's policy", rule.why or "as strict as the default, or stricter"
             )
         )
-    return tuple(lines)
+    return (*lines, *chosen_lines(shop))
 
 
 def change_lines(shop: Shop) -> tuple[ChangeLine, ...]:

@@ -88,14 +88,19 @@ def _of_class_work(shop: Shop, stock: Stock, material: Material) -> Iterator[Fin
             f"Use another wood.{meant}",
             source=material.source,
         )
-    elif material.class_work == "staff":
+    elif material.class_work in ("staff", "staff-all"):
+        every = material.class_work == "staff-all"
+        theirs = "every cut and all sanding of it, by hand too" if every else "the machine work and all sanding of it"
+        own = (
+            " Where the supplier says what is in it, the school may decide otherwise in its own list of woods, with who and why."
+        )
         yield Finding(
             "warning",
             "wood-for-staff",
             stock.name,
-            f"Stock {names}: staff look at each board of {stock.material} first and do the machine work and all sanding of it.",
+            f"Stock {names}: staff look at each board of {stock.material} first and do {theirs}.",
             material.dust,
-            f"Use another wood where students are to sand it.{meant}",
+            f"Use another wood where students are to {'cut' if every else 'sand'} it.{meant}{own if every else ''}",
             source=material.source,
         )
 

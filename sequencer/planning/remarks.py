@@ -10,6 +10,7 @@ from sequencer.knowledge.formats import BEFORE_RULES, StationKind
 from sequencer.knowledge.settings import bit_of
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
+from sequencer.planning.chosen_figures import chosen_findings
 from sequencer.planning.fitness import fitness_findings
 from sequencer.planning.obstacles import CRAMPS
 from sequencer.planning.shop import Shop
@@ -19,7 +20,7 @@ from sequencer.planning.work import Work
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
     """Names of the workshop and job files that the knowledge does not have."""
-    found: list[Finding] = [*_people_findings(shop), *fitness_findings(shop), *vibration_findings(shop)]
+    found: list[Finding] = [*_people_findings(shop), *fitness_findings(shop), *chosen_findings(shop), *vibration_findings(shop)]
     for station in shop.workshop.stations.values():
         if station.kind not in shop.knowledge.stations:
             found.append(

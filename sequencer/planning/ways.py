@@ -33,7 +33,7 @@ from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_s
 from sequencer.planning.shop import Shop
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.turning import turning_against
-from sequencer.planning.who import makes_dust, may_do
+from sequencer.planning.who import may_do, staff_alone
 from sequencer.planning.work import Work, finish_index
 
 
@@ -194,8 +194,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         # The limits are for what squaring the first end has left; what is printed is the blank.
         figures |= after_first_end(piece, attempt.pieces.trim).figures()
     who = may_do(kind, attempt.name, operation, shop.workshop)
-    dusty = makes_dust(kind, operation) and shop.class_work(work.parts) != "students"
-    if who.operator == "student" and (dusty or staff_put_it_on(work, shop)):
+    theirs = staff_alone(kind, operation, shop.class_work(work.parts)) or staff_put_it_on(work, shop)
+    if who.operator == "student" and theirs:
         who = replace(who, operator="staff")
     left = _left(attempt, shop)
     obstacles = (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import ClassWork, Knowledge, Operation, StationKind
 from sequencer.model.workshop import Adult, Who, Workshop
 
 STRICTEST = Who("staff", "beside", "signed-off")
@@ -36,6 +36,13 @@ def may_do(kind: StationKind, name: str, operation: Operation, workshop: Worksho
 def makes_dust(kind: StationKind, operation: Operation) -> bool:
     """Whether an operation fills the air with dust of what it works: any cut by power, and sanding by hand."""
     return operation.cut == "sand" or (operation.cut != "none" and kind.power in ("machine", "powered-hand"))
+
+
+def staff_alone(kind: StationKind, operation: Operation, class_work: ClassWork) -> bool:
+    """Whether staff do an operation for the sake of the wood it is done to: where it makes dust, or wherever it cuts."""
+    if class_work == "staff-all":
+        return operation.cut != "none"
+    return class_work != "students" and makes_dust(kind, operation)
 
 
 def rule_findings(workshop: Workshop, knowledge: Knowledge) -> tuple[Finding, ...]:

@@ -96,6 +96,8 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         dust=form.dust,
         out_of_service=form.out_of_service,
         note=form.note,
+        by=form.by,
+        why=form.why,
     )
 
 

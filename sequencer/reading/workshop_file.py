@@ -91,6 +91,8 @@ class StationForm(Form):
     )
     out_of_service: str = Field("", description="the reason, while it must not be used")
     note: str = Field("", description="words for staff")
+    by: str = Field("", description="the role that decided a figure which the school chooses; needed to loosen the shipped one")
+    why: str = Field("", description="the reason; needed to loosen a figure which the school chooses")
 
 
 class CountedForm(Form):

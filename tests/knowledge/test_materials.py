@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.findings import Refused, Unusable
-from sequencer.knowledge.formats import Material
+from sequencer.knowledge.formats import Knowledge, Material
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.materials import density_class, find_material, largest_movement, names_of
 from sequencer.model.job import Aim
@@ -22,18 +22,25 @@ SHEETS = {name: each for name, each in MATERIALS.items() if each.hardness == "sh
 UNNAMED = {"treated-pine", "reclaimed-timber"}
 
 
-def plan_in(material: str, botanical: str = "", extraction: bool = True, aim: Aim = "most-by-students") -> Plan:
+def plan_in(
+    material: str,
+    botanical: str = "",
+    extraction: bool = True,
+    aim: Aim = "most-by-students",
+    shop: str = "full",
+    known: Knowledge | None = None,
+) -> Plan:
     """The herb caddy of another wood, in a workshop with or without extraction at its drill."""
     caddy = job("herb-caddy")
     stock = {
         name: replace(each, material=material, botanical=botanical, hardness="unknown") for name, each in caddy.stock.items()
     }
-    shop = workshop()
+    school = workshop(shop)
     stations = {
         name: replace(each, extraction=extraction if each.kind == "pillar-drill" else each.extraction)
-        for name, each in shop.stations.items()
+        for name, each in school.stations.items()
     }
-    return make_plan(replace(caddy, stock=stock, aim=aim), replace(shop, stations=stations), knowledge())
+    return make_plan(replace(caddy, stock=stock, aim=aim), replace(school, stations=stations), known or knowledge())
 
 
 def test_the_list_holds_the_woods_and_sheets_that_schools_meet() -> None:
@@ -225,7 +232,8 @@ def test_what_the_lists_own_notes_leave_out_is_left_out() -> None:
     left = {name for name, each in knowledge().materials.items() if "Leave it out of class work" in each.dust}
     assert left == {name for name, each in knowledge().materials.items() if each.class_work == "refuse"} == {"yew", "rosewood"}
     staffs = {name for name, each in knowledge().materials.items() if each.class_work == "staff"}
-    assert staffs == {"treated-pine", "reclaimed-timber", "iroko", "western-red-cedar", "obeche"}
+    assert staffs == {"reclaimed-timber", "iroko", "western-red-cedar", "obeche"}
+    assert [name for name, each in knowledge().materials.items() if each.class_work == "staff-all"] == ["treated-pine"]
 
 
 @pytest.mark.parametrize("wood", ["yew", "Taxus baccata", "rosewood", "cocobolo"])
@@ -256,6 +264,43 @@ def test_dust_of_a_wood_that_is_staffs_is_made_by_staff_alone(wood: str) -> None
         assert wood in said.what
         assert all(name in said.what for name in job("herb-caddy").stock)
         assert said.why
+
+
+def by_hand(made: Plan) -> set[str]:
+    """Who cuts the wood of a plan by hand, sanding left out."""
+    shaping = {task.id for task in made.tasks if task.cut not in ("none", "sand")}
+    return {
+        step.card
+        for step in made.steps
+        if step.kind == "work" and shaping & set(step.tasks) and knowledge().stations[step.station_kind].power == "hand"
+    }
+
+
+@pytest.mark.parametrize("name", ["treated pine", "pressure-treated lumber", "treated timber"])
+def test_staff_alone_cut_treated_timber_by_hand_too(name: str) -> None:
+    made = plan_in(name, shop="hand-tools")
+    assert by_hand(made) == {"staff"}
+    # What cuts nothing stays the students': setting out, fitting, gluing.
+    assert "student" in {step.card for step in made.steps if step.kind == "work"}
+    assert {task.cut for step in made.steps if step.card == "student" for task in made.tasks if task.id in step.tasks} == {"none"}
+    (said,) = [each for each in made.findings if each.code == "wood-for-staff"]
+    assert "every cut and all sanding of it, by hand too" in said.what
+    assert "preservative" in said.why
+    assert "the school may decide otherwise in its own list of woods, with who and why" in said.remedy
+    assert "student" in by_hand(plan_in("reclaimed timber", shop="hand-tools"))
+
+
+def test_a_school_that_knows_its_treated_timber_may_decide_otherwise_and_it_is_printed(tmp_path: Path) -> None:
+    text = (
+        "treated-pine:\n  name: preservative-treated pine\n  hardness: softwood\n  class_work: staff\n"
+        "  dust: Dust with preservative.\n  source: the supplier's data sheet\n"
+    )
+    own_knowledge = load_knowledge(own(tmp_path, text))
+    (change,) = own_knowledge.changes
+    assert "class work staff instead of staff-all" in " ".join(change.looser)
+    made = plan_in("preservative-treated pine", shop="hand-tools", known=own_knowledge)
+    assert "student" in by_hand(made)
+    assert [line.about for line in made.changes] == [change.about]
 
 
 @pytest.mark.parametrize(

@@ -78,8 +78,15 @@ def test_the_example_changes_what_it_says_and_somebody_answers_for_all_of_it() -
 @pytest.mark.parametrize(("name", "less", "more"), [("centre-bite", 8, 20), ("centre-depth", 2, 15), ("off-balance", 0.2, 0.01)])
 def test_a_lathe_that_asks_for_less_at_its_centres_is_said_to(tmp_path: Path, name: str, less: float, more: float) -> None:
     for default, looser in ((less, ("a stick is turned with less wood at its centres, or further out of balance",)), (more, ())):
-        own = folder(tmp_path / str(default), operations__lathe=station(figure(name, str(default)), name="lathe"))
+        chosen = ", chosen: lower" if name == "off-balance" else ""
+        own = folder(tmp_path / str(default), operations__lathe=station(figure(name, f"{default}{chosen}"), name="lathe"))
         assert changes(own)[f"operations/lathe/figures/{name}"].looser == looser
+
+
+def test_a_lathe_that_asks_no_name_for_a_looser_figure_is_said_to(tmp_path: Path) -> None:
+    own = folder(tmp_path, operations__lathe=station(figure("off-balance", "0.01"), name="lathe"))
+    (said,) = changes(own)["operations/lathe/figures/off-balance"].looser
+    assert said == "a looser one in the workshop file needs no name and reason any more"
 
 
 def test_a_plan_with_the_example_lists_every_change_for_the_risk_assessment() -> None:
