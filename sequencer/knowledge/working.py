@@ -17,6 +17,7 @@ WorkingName = Literal[
     "over-width",
     "strip-end",
     "strip-kerf",
+    "sawn-step",
     "most-left-on",
     "least-spares",
     "spare-share",
@@ -56,6 +57,7 @@ class Working:
     over_width: float
     strip_end: float
     strip_kerf: float
+    sawn_step: float
     most_left_on: float
     least_spares: float
     spare_share: float

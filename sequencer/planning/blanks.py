@@ -5,6 +5,7 @@ give several parts and are cut apart last. How much over size they are stands in
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil, inf
 
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
@@ -52,19 +53,20 @@ def rough(part: Part, stock: Stock, working: Working) -> Workpiece:
     width = max(size.width, stock.width) if stock.form in ("board", "square") and stock.width else size.width
     if stock.form == "sheet":
         # No blank is wider than the sheet it comes from.
-        width = min(width + working.over_width, max(stock.width, width)) if stock.width else width + working.over_width
+        width = min(_up(width + working.over_width, working), max(stock.width or inf, width))
     waste = working.over_length
     if stock.surface == "sawn":
         waste = max(waste, 2 * working.planed_end)
-    spare = max(stock.lengths, default=size.length + waste) - size.length
-    if working.least_over <= spare < waste:
+    bought = max(stock.lengths, default=inf)
+    if working.least_over <= bought - size.length < waste:
         # The stock is bought in short pieces: what there is over length must do.
-        waste = spare
-    return Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
+        waste = bought - size.length
+    piece = Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
+    return marked_out(piece, working, bought)
 
 
 def strip(
-    part: Part, stock: Stock, working: Working, shortest: float = 0.0, longest: float = float("inf"), end: float = 0.0
+    part: Part, stock: Stock, working: Working, shortest: float = 0.0, longest: float = inf, end: float = 0.0
 ) -> Workpiece | None:
     """A long piece of the part's section that gives one thing's parts, or enough of them to reach `shortest` mm.
 
@@ -72,7 +74,7 @@ def strip(
     stock is too short for what the station needs, or the station has no room for what one part needs.
     """
     kerf, end = working.strip_kerf, max(working.strip_end, end)
-    bought = max(stock.lengths, default=float("inf"))
+    bought = max(stock.lengths, default=inf)
     room = min(longest, bought)
     one = part.worked.length + kerf
     most = (room - 2 * end + kerf) / one
@@ -85,7 +87,13 @@ def strip(
     length = 2 * end + number * one - kerf
     if length < shortest:
         return None
-    return Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True)
+    return marked_out(Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True), working, room)
+
+
+def marked_out(blank: Workpiece, working: Working, longest: float = inf) -> Workpiece:
+    """The blank as it is marked out: its length rounded up to whole steps, where it may be as long as that. What is added is
+    waste."""
+    return _longer(blank, max(min(_up(blank.length, working), longest) - blank.length, 0.0))
 
 
 def listed_width(part: Part, stock: Stock, blank: Workpiece, working: Working) -> float:
@@ -97,12 +105,12 @@ def listed_width(part: Part, stock: Stock, blank: Workpiece, working: Working) -
 
 def after_first_end(blank: Workpiece, most: float) -> Workpiece:
     """A blank when its first end is squared, which takes half of what it is over length, `most` mm at most."""
-    return _shorter(blank, end_trim(blank.waste, most))
+    return _longer(blank, -end_trim(blank.waste, most))
 
 
 def before_first_end(piece: Workpiece, most: float) -> Workpiece:
     """The blank that a piece of which one end is squared has come from: the other way round."""
-    return _shorter(piece, -min(most, piece.waste))
+    return _longer(piece, min(most, piece.waste))
 
 
 def end_trim(over: float, most: float) -> float:
@@ -110,10 +118,15 @@ def end_trim(over: float, most: float) -> float:
     return min(most, max(over, 0.0) / 2)
 
 
-def _shorter(piece: Workpiece, by: float) -> Workpiece:
-    return replace(piece, length=piece.length - by, waste=piece.waste - by)
+def _longer(piece: Workpiece, by: float) -> Workpiece:
+    return replace(piece, length=piece.length + by, waste=piece.waste + by)
+
+
+def _up(size: float, working: Working) -> float:
+    """A size rounded up to whole steps; an error of the sums is no size."""
+    return ceil(round(size / working.sawn_step, 6)) * working.sawn_step
 
 
 def held(piece: Workpiece, end: float) -> Workpiece:
     """The piece with a holding end of at least `end` mm left behind the last cut: waste that is added for it."""
-    return piece if piece.waste >= end else replace(piece, length=piece.length + end - piece.waste, waste=end)
+    return piece if piece.waste >= end else _longer(piece, end - piece.waste)

@@ -72,7 +72,7 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
-            if blank.waste > 2 * working.planed_end:
+            if blank.waste >= 2 * working.planed_end + working.sawn_step:
                 why += " and leave an end to hold"
             width, thickness = blank.width, blank.thickness
         lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why))

@@ -18,6 +18,7 @@ from sequencer.planning.blanks import (
     finished,
     held,
     listed_width,
+    marked_out,
     rough,
     strip,
 )
@@ -193,7 +194,7 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
         most = max(stock.lengths, default=float("inf"))
 
         def kept(shortest: float, longest: float, end: float) -> Workpiece | None:
-            piece = held(settled, end)
+            piece = marked_out(held(settled, end), working, most)
             return piece if piece.length <= most else None
 
         return kept

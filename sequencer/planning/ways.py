@@ -16,7 +16,7 @@ from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
-from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end
+from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end, held, marked_out
 from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
 from sequencer.planning.lying import lie_of
 from sequencer.planning.obstacles import (
@@ -328,7 +328,8 @@ def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least:
     waste = max(piece.waste + missing, least)
     if waste <= piece.waste:
         return blank
-    return before_first_end(replace(piece, length=piece.length + waste - piece.waste, waste=waste), attempt.pieces.trim)
+    longer = before_first_end(held(piece, waste), attempt.pieces.trim)
+    return marked_out(longer, working, attempt.pieces.longest)
 
 
 SHORT_STOCK = Obstacle(
