@@ -14,6 +14,7 @@ from tests.made import ROOT
 
 ROOMS = (
     "findings",
+    "ordering",
     "model",
     "features",
     "reading",
