@@ -408,6 +408,9 @@ class _Operation:
             )
             for key in ("what", "how", "limit"):
                 self.placeholders(getattr(line, key), gives, (*self.at, "checks", number, key))
+            for fault in wording.imperative_faults(line.how[:1].upper() + line.how[1:], names.verbs):
+                remedy = "Write one short sentence that starts with a listed verb: `measure with a steel rule`."
+                self.report.error("sentence", (*self.at, "checks", number, "how"), fault, remedy=remedy)
         for key in ("stop", "if_wrong", "feed"):
             self.placeholders(getattr(operation, key), gives, (*self.at, key))
         for number, tool in enumerate(operation.tools):

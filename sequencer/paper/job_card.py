@@ -250,7 +250,7 @@ def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEnt
         checks=tuple(Check(what or "", how or "", limit or "") for what, how, limit in _checks(steps)),
         guard_line=first.guard_line or "Ask your teacher how to hold the wood.",
         hazard_line=first.hazard_line or "Ask your teacher what can go wrong here.",
-        if_wrong=wording.first_sentence(first.if_wrong),
+        if_wrong=first.if_wrong,
         notes=" ".join(first.notes),
         stop=first.stop,
         minutes=wording.minutes_words(sum(step.minutes for step in steps)),

@@ -188,7 +188,7 @@ def _staff_height(entry: StaffRow, width: float) -> float:
     said = height(step.title, column, 10.5, bold=True) + 1.0
     said += sum(height(sentence, column - 6.5, 10.5) for sentence in row.method) + (4.8 if row.method_in else 0.0)
     said += height(step.guard_line, column, 10.5, bold=True) if step.guard_line else 0.0
-    said += sum(height(f"Check {check.what}: {check.how}, {check.limit}", column, 10.5, bold=True) for check in step.checks)
+    said += sum(height(wording.check_words(check), column, 10.5, bold=True) for check in step.checks)
     said += sum(height(note, column, 10.5) for note in step.notes)
     said += height(f"STOP. {step.stop} Initials ________", column, 10.5, bold=True) if step.stop else 0.0
     told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)

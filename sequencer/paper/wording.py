@@ -64,7 +64,7 @@ _WORN = {
     "closed-shoes": "closed shoes",
 }
 _LEFT_OFF = {"gloves": "gloves", "loose-clothing": "loose sleeves", "jewellery": "rings"}
-_TIED = {"tied-hair": "Hair tied."}
+_TIED = {"tied-hair": "Tie hair back."}
 
 
 def day_words(day: date) -> str:
@@ -113,12 +113,12 @@ def staff_marker(steps: Sequence[Step]) -> str:
     numbers = numbers_words(step.number for step in steps)
     word = "step" if len(steps) == 1 else "steps"
     said = doing[0] if len(doing) == 1 else f"{', '.join(doing[:-1])} and {doing[-1]}"
-    return f"Staff do {word} {numbers}: {said}. Wait for your teacher."
+    return f"Wait while staff do {word} {numbers}: {said}."
 
 
 def wait_marker(step: Step) -> str:
     """What a student card says for a time of waiting."""
-    return f"Step {step.number}: {within_sentence(step.title)}. Wait {minutes_words(step.minutes)}."
+    return f"Wait {minutes_words(step.minutes)}. {step.title} (step {step.number})."
 
 
 def source_words(source: str) -> str:
@@ -129,11 +129,6 @@ def source_words(source: str) -> str:
 def heading(text: str) -> str:
     """A text as it begins a line: its first letter large."""
     return text[:1].upper() + text[1:]
-
-
-def first_sentence(text: str) -> str:
-    """The first sentence of a text."""
-    return re.split(r"(?<=[.!?]) ", text, maxsplit=1)[0]
 
 
 def wear_words(items: Iterable[Wear]) -> str:
@@ -148,13 +143,13 @@ def wear_words(items: Iterable[Wear]) -> str:
             worn.append(_WORN[item.name])
         else:
             rest.append(_TIED.get(item.name, item.title.rstrip(".") + "."))
-    said = ([f"Wear {', '.join(worn)}."] if worn else []) + rest + ([f"No {', '.join(off)}."] if off else [])
+    said = ([f"Wear {', '.join(worn)}."] if worn else []) + rest + ([f"Keep {', '.join(off)} off."] if off else [])
     return " ".join(said)
 
 
 def check_words(check: Check) -> str:
-    """A check in one line: what, how close, and how to see it."""
-    return f"Check {within_sentence(check.what)}: {check.limit} ({within_sentence(check.how)})."
+    """A check in two short sentences: what and how close; how to see it."""
+    return f"Check {within_sentence(check.what)}: {check.limit}. {heading(check.how)}."
 
 
 def for_each_part(letters: Sequence[str], texts: Sequence[str]) -> str | None:

@@ -25,7 +25,7 @@ from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import Work, finish_index, hardware_of
 
-LOOK_FIRST = "Staff look at this board first."
+LOOK_FIRST = "Let staff look at this board first."
 GLUE = "wood glue"
 """What the tools of an operation call the job's glue, whichever it is."""
 MOST_HAZARDS_ON_A_CARD = 2
@@ -381,11 +381,11 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     if run.tasks[0].in_the_long and run.way.piece is not None:
         drawn = run.works[0].drawn
         if run.works[0].kind == "separate" or (drawn is not None and drawn.ends_part()):
-            yield f"Cut it off the long piece, about {mm(run.way.piece.length)} mm."
+            yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
         else:
-            yield f"Work in the long piece, about {mm(run.way.piece.length)} mm. It is cut apart later."
+            yield f"Use the long piece, about {mm(run.way.piece.length)} mm. Leave it whole for now."
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
-        yield f"Glue: {shop.knowledge.glues[shop.job.glue].name}."
+        yield f"Use {shop.knowledge.glues[shop.job.glue].name}."
     if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
         for letter, gap in moving_parts(shop, run.works[0].joints).items():
             yield f"Leave {mm(gap)} mm beside {letter} on each side, in dry weather."

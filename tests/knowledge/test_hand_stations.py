@@ -81,7 +81,7 @@ def test_rags_with_drying_oil_go_to_staff_who_put_them_under_water(knowledge: Kn
         assert not any("bin" in sentence.split() or "outside" in sentence for sentence in said), operation.name
     for name in ("wipe-oil", "hand-in-rags"):
         assert operations[name].holding.all_of == ("rag-bin",)
-    assert "Staff" in operations["hand-in-rags"].stop
+    assert operations["hand-in-rags"].stop.startswith("Wait until staff have put every rag under water")
     assert "water" in operations["hand-in-rags"].stop
 
 

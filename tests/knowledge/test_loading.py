@@ -50,7 +50,7 @@ operations:
       cut:
         - "Cut to {setting.depth} in thin shavings."
     checks:
-      - {what: depth, how: depth gauge, limit: "{feature.depth}, within 1 mm"}
+      - {what: depth, how: use a depth gauge, limit: "{feature.depth}, within 1 mm"}
     if_wrong: Stop. Show your teacher.
     sources: [common practice]
 sources: [common practice]

@@ -254,7 +254,7 @@ def test_dust_of_a_wood_that_is_staffs_is_made_by_staff_alone(wood: str) -> None
         for step in made.steps:
             if step.kind != "work" or cuts[step.id] == {"none"}:
                 continue
-            assert step.stop.startswith("Staff look at this board first.")
+            assert step.stop.startswith("Let staff look at this board first.")
             powered = knowledge().stations[step.station_kind].power in ("machine", "powered-hand")
             if powered or "sand" in cuts[step.id]:
                 assert step.card == "staff", step.title

@@ -14,12 +14,14 @@ from typing import Any
 import pytest
 
 from sequencer.features import Feature, feature_kinds
-from sequencer.knowledge.formats import FinishKind, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import CheckLine, FinishKind, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.links import TITLES
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faults, promise
+from sequencer.model.plan import Check
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.work import WORK_KINDS
+from sequencer.paper.wording import check_words, heading
 from sequencer.reading.expressions import ExpressionError, parse
 from tests.features.samples import all_samples, block_of
 from tests.made import knowledge
@@ -30,6 +32,11 @@ VERBS = frozenset(verb.lower() for verb in KNOWLEDGE.verbs)
 OPERATIONS = [(kind, name, operation) for kind in KNOWLEDGE.stations.values() for name, operation in kind.operations.items()]
 MOST_GRADE, MOST_GRADE_OF_ADULTS = 6.0, 12.0
 """Highest reading grades: age 11 to 12 for students; the end of school for the notes for adults."""
+
+FOR_STAFF = {"respirator", *KNOWLEDGE.staff_steps}
+"""Whose lines only staff read: a respirator is not for a class, and staff alone set machines."""
+STANDARD = "/ghs/"
+"""Where the words are the standard's own, as they stand on labels."""
 
 WORDS = {"part": "A", "name": "back groove", "face": "inside", "from": "bottom"}
 NOT_TO_DO = frozenset({"lean", "reach", "run", "touch", "breathe", "cross", "sweep", "blow"})
@@ -112,6 +119,13 @@ def said_by(operation: Operation) -> tuple[str, ...]:
     return (*first, *said.card, *said.set, *said.hold, *said.guard, *said.cut, *said.check)
 
 
+def said_of(check: CheckLine) -> tuple[str, str]:
+    """A check as the cards print it: what and how close, and how to see it."""
+    whole = check_words(Check(check.what, check.how, check.limit))
+    how = f"{heading(check.how)}."
+    return whole.removesuffix(f" {how}"), how
+
+
 def plainly(text: str) -> str:
     """A sentence as it is printed, with a usual figure for each {figure}."""
     return PLACEHOLDER.sub(lambda found: WORDS.get(found[1], "6 mm"), text)
@@ -129,6 +143,8 @@ def lines() -> Iterator[tuple[str, str]]:
     for things in (KNOWLEDGE.guards, KNOWLEDGE.holding, KNOWLEDGE.wear):
         yield from ((name, item.line) for name, item in things.items())
     yield from ((f"{name}/not", item.forbidden_line) for name, item in KNOWLEDGE.wear.items() if item.forbidden_line)
+    for name, step in KNOWLEDGE.staff_steps.items():
+        yield from ((name, line) for line in (*step.first, *step.last, *sentences(step.guard_line), *sentences(step.if_wrong)))
 
 
 def imperative(sentence: str) -> bool:
@@ -211,8 +227,17 @@ def test_an_operation_is_told_in_short_imperatives_that_a_class_can_read(kind: S
     assert grade(" ".join(map(plainly, said))) <= MOST_GRADE
     if operation.instructions.card:
         assert grade(" ".join(map(plainly, operation.instructions.card))) <= MOST_GRADE
-    for line in sentences(operation.stop):
-        assert len(plainly(line).split()) <= MOST_WORDS + 1, line  # a figure and its unit are one word
+
+
+@pytest.mark.parametrize(("kind", "operation"), each_operation())
+def test_what_to_check_where_to_stop_and_what_to_do_about_it_can_be_read(kind: StationKind, operation: Operation) -> None:
+    for sentence in (*sentences(operation.stop), *sentences(operation.if_wrong)):
+        assert imperative(plainly(sentence).replace("6 mm", "6")), sentence  # a figure and its unit are one word
+    checks = [plainly(line) for check in operation.checks for line in said_of(check)]
+    for line in checks:
+        assert imperative(line.replace(" mm", "").replace(" degree", "")), line
+    for said in (operation.stop, operation.if_wrong, " ".join(checks)):
+        assert not said or grade(plainly(said)) <= MOST_GRADE, said
 
 
 @pytest.mark.parametrize("kind", KNOWLEDGE.stations.values(), ids=list(KNOWLEDGE.stations))
@@ -222,8 +247,11 @@ def test_a_station_card_is_short_and_can_be_read(kind: StationKind) -> None:
     assert grade(" ".join((*kind.before_starting, *kind.stop_when, kind.hands))) <= MOST_GRADE
 
 
-def test_every_other_line_for_students_is_one_short_imperative() -> None:
+def test_every_other_line_of_a_card_is_one_short_imperative() -> None:
     assert [(place, line) for place, line in lines() if not imperative(line)] == []
+    hard = [(place, line) for place, line in lines() if place not in FOR_STAFF and grade(line) > MOST_GRADE]
+    assert hard == []
+    assert [line for _, line in lines() if grade(line) > MOST_GRADE_OF_ADULTS] == []
 
 
 @pytest.mark.parametrize("hazard", KNOWLEDGE.hazards.values(), ids=list(KNOWLEDGE.hazards))
@@ -262,6 +290,16 @@ def test_every_note_for_adults_can_be_read() -> None:
     notes = [(place, f"{text.rstrip('.')}.") for place, text in adult_notes() if len(text.split()) >= 8]
     assert len(notes) > 900
     assert [(place, text) for place, text in notes if grade(text) > MOST_GRADE_OF_ADULTS] == []
+
+
+def test_every_other_text_of_ours_can_be_read_by_adults() -> None:
+    known = {
+        (place, f"{paragraph.rstrip('.')}.") for place, text in texts(KNOWLEDGE) for paragraph in plainly(text).split("\n\n")
+    }
+    long = [(place, text) for place, text in known if len(text.split()) >= 8 and not text.startswith("#")]
+    assert len(long) > 3000
+    hard = [(place, text) for place, text in long if grade(text) > MOST_GRADE_OF_ADULTS and not place.startswith(STANDARD)]
+    assert hard == []
 
 
 def test_every_kind_of_work_can_be_done_somehow() -> None:

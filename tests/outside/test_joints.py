@@ -152,7 +152,7 @@ def test_cards_allow_what_a_school_course_allows() -> None:
         for step in plan(name, shop).steps
         for check in step.checks
     }
-    sized = [limit for what, limit in limits if what.startswith(("length of part", "place of the hole"))]
+    sized = [limit for what, limit in limits if what.startswith(("length of the part", "place of the hole"))]
     assert len(sized) > 10
     assert all(limit.endswith("within 1 mm") for limit in sized)
     gaps = [float(figure) for _, limit in limits for figure in re.findall(r"gap (?:no more than )?(\d+(?:\.\d+)?) mm", limit)]

@@ -25,7 +25,6 @@ from sequencer.paper.sheets import SHEETS, laid_out, render, stylesheet, write_p
 from sequencer.paper.wording import (
     CAUTION,
     DRAFT,
-    first_sentence,
     for_each_part,
     heading,
     source_words,
@@ -144,11 +143,11 @@ def test_job_card_holds_student_steps_only(folder: Path) -> None:
             assert not [sentence for sentence in {*step.instructions, *step.method} - students if sentence in said]
     worked = [step.number for step in plan.steps if step.card == "staff" and step.kind == "work"]
     assert worked == [2, 8]
-    assert "Staff do step 2: cut the blank: side and divider (A, C). Wait for your teacher." in said
-    assert "Staff do step 8: cut the floor groove: side and end (A, B). Wait for your teacher." in said
+    assert "Wait while staff do step 2: cut the blank: side and divider (A, C)." in said
+    assert "Wait while staff do step 8: cut the floor groove: side and end (A, B)." in said
     # Setting a machine holds nobody up: it stands on the staff sheet only.
     assert "set the pillar drill" not in said.lower()
-    assert "Step 30: leave the glue to set: box. Wait 24 hours." in said
+    assert "Wait 24 hours. Leave the glue to set: box (step 30)." in said
 
 
 def test_every_step_on_the_card_has_its_guard_line_and_hazard_line(folder: Path) -> None:
@@ -163,7 +162,7 @@ def test_every_step_on_the_card_has_its_guard_line_and_hazard_line(folder: Path)
         }
         assert len(_classed(card, "tick")) == len(steps)
         assert len(_classed(card, "stop")) == (1 if first.stop else 0)
-        assert first_sentence(first.if_wrong) in _words(card)
+        assert first.if_wrong in _words(card)
         for checks in list(zip(*(step.checks for step in steps), strict=True))[:2]:
             assert _as_one(steps, [check.limit for check in checks]) in _words(card)
         assert wear_words(first.wear) in _words(card)
@@ -416,8 +415,8 @@ def test_a_changed_input_changes_the_mark_of_its_pages_only() -> None:
 
 def test_markers_name_what_staff_do() -> None:
     plan, _, _ = make()
-    assert staff_marker(plan.steps[1:2]) == "Staff do step 2: cut the blank: side and divider (A, C). Wait for your teacher."
-    assert staff_marker(plan.steps[6:8]).startswith("Staff do steps 7, 8: cut the floor groove: side and end (A, B). Wait")
+    assert staff_marker(plan.steps[1:2]) == "Wait while staff do step 2: cut the blank: side and divider (A, C)."
+    assert staff_marker(plan.steps[6:8]) == "Wait while staff do steps 7, 8: cut the floor groove: side and end (A, B)."
 
 
 def test_sizes_that_differ_from_part_to_part_stand_in_one_sentence() -> None:
@@ -433,7 +432,7 @@ def test_sizes_that_differ_from_part_to_part_stand_in_one_sentence() -> None:
 def test_what_to_wear_is_one_short_line() -> None:
     apron, hair = Wear("apron", "Wear an apron, tied behind.", "M026", "apron"), Wear("tied-hair", "Tie hair.", "", "tied-hair")
     gloves, own = Wear("gloves", "Take gloves off.", "P028", "no-gloves", True), Wear("visor", "Wear the visor.", "", "visor")
-    assert wear_words((apron, hair, own, gloves)) == "Wear apron. Hair tied. Wear the visor. No gloves."
+    assert wear_words((apron, hair, own, gloves)) == "Wear apron. Tie hair back. Wear the visor. Keep gloves off."
 
 
 @pytest.mark.parametrize(
