@@ -863,6 +863,7 @@ BenchName = Literal[
     "least-under",
     "blank-over",
     "first-end-trim",
+    "v-length",
 ]
 
 

@@ -104,6 +104,16 @@ class Wear:
 
 
 @dataclass(frozen=True)
+class Grip:
+    """What holds a piece where stock or an earlier cut has left it of a shape that flat jaws do not hold: the shape, and the way
+    of holding by its name. `face`: the face as drawn that the shape has taken; None for round stock."""
+
+    shape: str
+    by: str
+    face: FaceName | None = None
+
+
+@dataclass(frozen=True)
 class Task:
     """One act on one feature of one part."""
 
@@ -147,8 +157,13 @@ class Task:
     """Names of the settings its operation gives: a card without one of them is not whole."""
     point: float = 0.0
     """How far the point of the bit goes below the full depth of a hole, as a share of its diameter."""
-    packed: tuple[FaceName, ...] = ()
-    """Faces as drawn that a shape has taken and that the holding of this step makes good to rest on or to grip."""
+    grips: tuple[Grip, ...] = ()
+    """What holds it where a shape has taken faces to rest on or to grip, or where its stock is round."""
+
+    @property
+    def packed(self) -> tuple[FaceName, ...]:
+        """Faces as drawn that a shape has taken and that the holding of this step makes good to rest on or to grip."""
+        return tuple(grip.face for grip in self.grips if grip.face is not None)
 
 
 @dataclass(frozen=True)
@@ -409,6 +424,7 @@ class Bench:
     least_under: float
     blank_over: float
     first_end_trim: float
+    v_length: float
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, CheckLine, GuardItem, Hazard, Knowledge, Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, bit_of, filled
 from sequencer.model.job import Hardware, Job
-from sequencer.model.plan import Card, Check, Control, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
+from sequencer.model.plan import Card, Check, Control, Grip, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
 from sequencer.planning.choosing import Choice, face_words
@@ -19,7 +19,7 @@ from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
-from sequencer.planning.shapes_left import grips_of
+from sequencer.planning.shapes_left import grip_of, grips_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
@@ -93,7 +93,10 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 layouts_of(work, way, shop.job.parts[work.part], kind, operation) if work.part else (),
                 tuple(name for name in function.gives if name not in function.optional),
                 shop.knowledge.drill_bits[bit].point.share if (bit := bit_of(operation)) else 0.0,
-                tuple(left.face for left in way.left if left.face is not None),
+                tuple(
+                    Grip(left.shape, grip_of(left, kind, operation, shop.workshop.stations[way.station], shop), left.face)
+                    for left in way.left
+                ),
             )
         )
     return tasks

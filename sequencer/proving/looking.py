@@ -39,6 +39,7 @@ from sequencer.model.marks import (
 from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
+from sequencer.proving.cradle import lies_in_cradle
 from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.centring import catch_faults, centre_faults
@@ -66,15 +67,18 @@ def look_before(
     obstacles: Sequence[Solid],
     machine: Figures | None,
     bench: Bench,
+    holding: frozenset[str] = frozenset(),
 ) -> Iterator[Looked]:
-    """Every check before a cut is made. `machine`: the figures of the station if it is a machine."""
+    """Every check before a cut is made. `machine`: the figures of the station if it is a machine; `holding`: the ways of holding
+    that the card prints."""
     undecided = [setting.label for setting in task.settings if setting.value is None and setting.unit == "mm"]
     if undecided:
         yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
     cut = bite.cut
     yield piece_looked(task, piece, bench, machine)
     yield _reference(task, layout, piece, bite, bench)
-    if task.kind not in ("rough-length", "trim"):
+    yield from _gripped(task, layout, piece, bite, bench, holding, by_hand=machine is None)
+    if task.kind not in ("rough-length", "trim") and piece.part.section != "round":
         yield from _lies(task, layout, piece, cut, bench)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
@@ -312,9 +316,6 @@ def _share_along(piece: Workpiece, face: FaceName, spans: dict[Axis, Span], mark
 def _lies(task: Task, layout: Layout, piece: Workpiece, cut: Cut, bench: Bench) -> Iterator[Looked]:
     """It rests on the face that is down, and there are two faces to grip it by. What the holding of the step makes good counts as
     whole."""
-    if piece.part.section == "round":
-        yield Looked("lies", True, "it lies in the cradle")
-        return
     lie = layout.lie
     packed = {mirrored(face) if layout.hand == "right" else face for face in task.packed}
     down = piece.surfaces[lie.down]
@@ -333,6 +334,23 @@ def _lies(task: Task, layout: Layout, piece: Workpiece, cut: Cut, bench: Bench) 
     says = f"it can be gripped by two faces over {grip * 100:.0f} % of their length"
     beside = sorted(face for face in packed if face != lie.down)
     yield Looked("held", held, f"{says}, packed at the {' and '.join(beside)}" if beside else says)
+
+
+def _gripped(
+    task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Bench, holding: frozenset[str], *, by_hand: bool
+) -> Iterator[Looked]:
+    """Round stock, and what a shape has taken, is held by something that the card names; what is round really lies in its V. A
+    hand with abrasive paper turns a rod as it likes, and a lathe turns it."""
+    sanded = task.cut == "sand" and by_hand
+    if piece.part.section == "round" and not sanded and not any(grip.shape == "round" for grip in task.grips):
+        yield Looked("held", False, "its stock is round, and nothing keeps it from rolling")
+    missing = [f"{grip.by or 'what holds it'} ({grip.shape})" for grip in task.grips if grip.by not in holding]
+    if missing:
+        yield Looked("held", False, f"the card does not name the {' and the '.join(missing)}, by which it is held")
+    if bite.taken and task.cut != "turn" and any(grip.shape == "round" for grip in task.grips):
+        span = _extents(layout, piece, bite)["x"]
+        through = isinstance(layout.marks, Datum | Level | Off) or task.kind == "rough-length"
+        yield lies_in_cradle(piece, layout.lie.down, span, through, bench.v_length, bench.face_share)
 
 
 def _grip(piece: Workpiece, depth: Axis, opens: float, packed: Collection[FaceName]) -> float:

@@ -79,6 +79,12 @@ class _Maker:
     def __init__(self, plan: Plan, job: Job) -> None:
         self.plan, self.job = plan, job
         self.steps = {task: step.number for step in plan.steps for task in step.tasks}
+        self.holding = {
+            task: frozenset(each.name for each in step.holding)
+            for step in plan.steps
+            if step.kind == "work"
+            for task in step.tasks
+        }
         self.figures = {station.station: station.figures for station in plan.stations}
         self.machines = {station.station for station in plan.stations if station.machine}
         self.pieces: dict[Key, Workpiece] = {}
@@ -139,7 +145,8 @@ class _Maker:
         obstacles = self.joining.obstacles(name, self.pieces)
         bite = bite_of(cut, piece.body)
         machine = figures if task.station in self.machines else None
-        looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench))
+        holding = self.holding.get(task.id, frozenset())
+        looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench, holding))
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(piece, figures))
         after = _made(task, layout, replace(piece, body=bite.left), figures)

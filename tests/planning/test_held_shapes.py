@@ -67,7 +67,7 @@ def drilled(drawn: Job, shop: Workshop) -> list[Way]:
 
 
 def not_packed(plan: Plan) -> Plan:
-    return replace(plan, tasks=tuple(replace(task, packed=()) for task in plan.tasks))
+    return replace(plan, tasks=tuple(replace(task, grips=()) for task in plan.tasks))
 
 
 @pytest.mark.parametrize("left", SHAPES)

@@ -255,7 +255,7 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         set_back = OVERHANG
         if "bench-vice" in holding:
             yield from end_jaws(laid)
-    elif "bench-vice" in holding and not laid.waste.empty:
+    elif "bench-vice" in holding and "v-block" not in holding and not laid.waste.empty:
         yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
         return
     elif "bench-cramp" in holding and not laid.waste.empty:
