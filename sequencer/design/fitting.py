@@ -17,15 +17,9 @@ from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.materials import find_material, largest_movement
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, panel_room
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXIS_WORDS, Axis, FaceName, axis_of, is_high
 from sequencer.model.job import Job, Joint, Part
-
-TENON_ROOM = 2.0
-"""Room to leave under a blind tenon, mm: common practice, 2 to 3."""
-LEAST_TENON_ROOM = 1.5
-"""Under this the glue has nowhere to go, mm: common practice; old books leave 1/16 in."""
-LEAST_HOLD = 2.0
-"""Least a panel must stay in a groove when it is pushed to the other side, mm: common practice."""
 
 
 def _alike_once(job: Job) -> Iterator[Joint]:
@@ -92,7 +86,7 @@ def _section(placement: Placement, bearing: Bearing, axis: Axis) -> float:
     return max(high - low, 0.0)
 
 
-def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
+def tenons_in_mortises(job: Job, placement: Placement, working: Working) -> Iterator[Finding]:
     """The length of a tenon or tongue against the depth of what it enters."""
     for joint in _alike_once(job):
         bearing = placement.bearing(joint.name)
@@ -116,13 +110,13 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
                 f"The {title} {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: {mm(-room)} mm too "
                 "long.",
                 "It meets the bottom before the shoulder closes.",
-                f"Make the tenon at most {mm(tenon_most(depth, TENON_ROOM))} mm long, or the mortise deeper."
+                f"Make the tenon at most {mm(tenon_most(depth, working.tenon_room))} mm long, or the mortise deeper."
                 if title == "tenon"
                 else f"Make the tongue at most {mm(depth)} mm long, or the {mortise.title} deeper.",
                 joint.place,
                 COMMON,
             )
-        elif room < LEAST_TENON_ROOM - NEAR and mortise.kind == "mortise":
+        elif room < working.least_tenon_room - NEAR and mortise.kind == "mortise":
             yield Finding(
                 "warning",
                 "tenon-bottoms",
@@ -130,7 +124,8 @@ def tenons_in_mortises(job: Job, placement: Placement) -> Iterator[Finding]:
                 f"The tenon {joint.its} is {mm(tenon)} mm long and {joint.seat} is {mm(depth)} mm deep: "
                 f"{mm(room)} mm is left for glue.",
                 "Glue caught under the tenon keeps the shoulder from closing.",
-                f"Leave {mm(TENON_ROOM)} to 3 mm: make the tenon {mm(tenon_most(depth, TENON_ROOM))} mm long.",
+                f"Leave {mm(working.tenon_room)} mm or a little more: make the tenon "
+                f"{mm(tenon_most(depth, working.tenon_room))} mm long.",
                 joint.place,
                 COMMON,
             )
@@ -223,7 +218,8 @@ def _panel(
         )
         return
     holds = [size - opening - other.depth for one, other in ((first, second), (second, first)) if one.depth > NEAR]
-    if holds and min(holds) < LEAST_HOLD - NEAR:
+    hold = knowledge.working.panel_hold
+    if holds and min(holds) < hold - NEAR:
         out = min(holds) <= NEAR
         yield says(
             "error" if out else "warning",
@@ -231,7 +227,7 @@ def _panel(
             f"Between {between} there is room for {most} mm; the {word} of the part is {mm(size)} mm. Pushed to one side it "
             + ("comes out of the other." if out else f"stays only {mm(min(holds))} mm in the other."),
             "It falls out or rattles.",
-            f"Make its {word} at least {mm(opening + max(first.depth, second.depth) + LEAST_HOLD)} mm, or the grooves deeper.",
+            f"Make its {word} at least {mm(opening + max(first.depth, second.depth) + hold)} mm, or the grooves deeper.",
         )
     if not stock_is_solid(job, part) or axis == part.grain:
         return

@@ -15,16 +15,9 @@ from sequencer.findings import Finding
 from sequencer.knowledge.formats import FastenerRule, Knowledge
 from sequencer.knowledge.settings.fasteners import Length, in_second, length_for
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, movement
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXIS_WORDS, Axis, axis_of, others
 from sequencer.model.job import Hardware, Job, Joint, Part
-
-NEXT_LENGTH = 4.0
-"""Screws and nails come in lengths some 4 to 6 mm apart and more: no longer one is asked for if it would not fit. Common
-practice."""
-WIDE = 100.0
-"""Solid wood fixed across the grain over more than this is worth a note, mm: common practice."""
-MOVES_MUCH = 2.0
-"""From this movement on it needs room, mm: common practice."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +51,7 @@ def fasteners(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[
         if thing is not None and through.kind == "screws":
             yield from _gauge(joint, thing, through)
         if thing is not None and thing.length is not None:
-            yield from _length(joint, thing.length, through)
+            yield from _length(knowledge.working, joint, thing.length, through)
         elif through.length.take == 0:
             yield _none_holds(joint, through)
 
@@ -100,7 +93,7 @@ def _holes(part: Part, axis: Axis) -> Feature | None:
     )
 
 
-def _length(joint: Joint, length: float, through: Fastened) -> Iterator[Finding]:
+def _length(working: Working, joint: Joint, length: float, through: Fastened) -> Iterator[Finding]:
     rule, hold, screwed = through.rule, in_second(length, through.under), through.kind == "screws"
     things = through.kind
     sizes = f"The {things} of {joint.name} are {mm(length)} mm long; {_woods(through)}"
@@ -118,7 +111,7 @@ def _length(joint: Joint, length: float, through: Fastened) -> Iterator[Finding]
             joint.place,
             rule.source,
         )
-    elif hold < min(length * rule.usual_share, through.beyond - rule.point_room - NEXT_LENGTH) - NEAR:
+    elif hold < min(length * rule.usual_share, through.beyond - rule.point_room - working.fastener_step) - NEAR:
         little = hold < length * rule.least_share - NEAR
         yield Finding(
             "error" if hold <= NEAR else "warning" if little else "note",
@@ -194,7 +187,7 @@ def wood_that_cannot_move(job: Job, placement: Placement, knowledge: Knowledge) 
         first, second = joint.enters_piece, joint.seat.piece
         for axis in others(bearing.looks.axis):
             over = bearing.overlap(axis)
-            if over <= WIDE + NEAR:
+            if over <= knowledge.working.fixed_width + NEAR:
                 continue
             for mover, holder in ((first, second), (second, first)):
                 part, own = job.part_of(mover), _own(placement, mover, axis)
@@ -217,7 +210,7 @@ def _moves(job: Job, placement: Placement, piece: str, axis: Axis) -> bool:
 def _held(job: Job, joint: Joint, part: Part, axis: Axis, over: float, holder: str, rigid: str, knowledge: Knowledge) -> Finding:
     coefficient, words = coefficient_of(job, part, axis, knowledge)
     change = abs(movement(over, coefficient, job.moisture_change))
-    much = change >= MOVES_MUCH
+    much = change >= knowledge.working.moves_much
     expects = f"{mm(change)} mm is expected ({mm(over)} x {coefficient} x {mm(job.moisture_change)}, {words})"
     way = {"glue": "glued", "screws": "screwed", "nails": "nailed"}[rigid]
     return Finding(

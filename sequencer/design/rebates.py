@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.design.fitting import LEAST_HOLD
 from sequencer.design.joining import seat_feature
 from sequencer.design.placing import Bearing, Placement
 from sequencer.design.poses import Direction, normal
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, is_high
 from sequencer.model.job import Job
 from sequencer.model.shapes import Bounds
@@ -22,7 +22,7 @@ Span = tuple[float, float]
 Region = dict[Axis, Span]
 
 
-def rebates_that_hold(job: Job, placement: Placement) -> Iterator[Finding]:
+def rebates_that_hold(job: Job, placement: Placement, working: Working) -> Iterator[Finding]:
     """What lies in a rebate must reach over it far enough to be held. Every joint is looked at: of two alike rebates a
     panel that is too small still fills the one it is pushed against."""
     said = set()
@@ -34,7 +34,7 @@ def rebates_that_hold(job: Job, placement: Placement) -> Iterator[Finding]:
         for axis in bearing.seat.walls:
             there = placement.poses[joint.seat.piece].direction(Direction(axis, 1)).axis
             over = bearing.overlap(there)
-            if axis == bearing.seat.run or over >= LEAST_HOLD - NEAR:
+            if axis == bearing.seat.run or over >= working.panel_hold - NEAR:
                 continue
             about = (parts[joint.enters_piece], parts[joint.seat.piece], joint.seat.feature, mm(over))
             if about in said:

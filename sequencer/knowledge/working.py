@@ -29,6 +29,13 @@ WorkingName = Literal[
     "biscuit-thickness",
     "room-warmth",
     "least-movement",
+    "tenon-room",
+    "least-tenon-room",
+    "panel-hold",
+    "most-draw",
+    "fastener-step",
+    "fixed-width",
+    "moves-much",
     "outdoor-class",
 ]
 
@@ -69,4 +76,11 @@ class Working:
     biscuit_thickness: float
     room_warmth: float
     least_movement: float
+    tenon_room: float
+    least_tenon_room: float
+    panel_hold: float
+    most_draw: float
+    fastener_step: float
+    fixed_width: float
+    moves_much: float
     outdoor_class: float

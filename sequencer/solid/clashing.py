@@ -19,9 +19,6 @@ from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch
 from sequencer.solid.whereabouts import place_on, sizes
 
-MOST_DRAW = 3.0
-"""How far a key or wedge may be drawn into the piece it pulls up, mm: common practice, 1/16 to 1/8 in."""
-
 
 @dataclass(frozen=True, eq=False)
 class Clash:
@@ -60,7 +57,7 @@ def _near_pairs(solids: Sequence[Solid]) -> Iterator[tuple[int, int]]:
 
 def unmeant(job: Job, knowledge: Knowledge, found: Sequence[Clash]) -> tuple[Clash, ...]:
     """The clashes that nobody means: without a driven fit's tightness and without what a key or wedge pulls up."""
-    return tuple(each for each in found if not _driven(job, knowledge, each) and not _draws(job, each))
+    return tuple(each for each in found if not _driven(job, knowledge, each) and not _draws(job, knowledge, each))
 
 
 def clash_findings(job: Job, placement: Placement, knowledge: Knowledge, found: Sequence[Clash]) -> Iterator[Finding]:
@@ -68,7 +65,7 @@ def clash_findings(job: Job, placement: Placement, knowledge: Knowledge, found: 
     wrong = unmeant(job, knowledge, found)
     for alike in _alike(job, wrong):
         yield _clash(job, placement, alike)
-    for alike in _alike(job, [each for each in found if _draws(job, each)]):
+    for alike in _alike(job, [each for each in found if _draws(job, knowledge, each)]):
         yield _drawn_up(job, alike)
 
 
@@ -84,9 +81,11 @@ def _driven(job: Job, knowledge: Knowledge, clash: Clash) -> bool:
     return all(body.thickness <= tight + LEAST_THICKNESS for body in clash.solid.pieces())
 
 
-def _draws(job: Job, clash: Clash) -> bool:
+def _draws(job: Job, knowledge: Knowledge, clash: Clash) -> bool:
     """Whether one is a key driven through the piece that the other is keyed to, and shallow enough to pull it up."""
-    if any(min(body.bounds.size(axis) for axis in ("x", "y", "z")) > MOST_DRAW for body in clash.solid.pieces()):
+    if any(
+        min(body.bounds.size(axis) for axis in ("x", "y", "z")) > knowledge.working.most_draw for body in clash.solid.pieces()
+    ):
         return False
     return any(_key_through(job, key, other) for key, other in (clash.pieces, clash.pieces[::-1]))
 

@@ -137,9 +137,8 @@ def knowledge() -> Knowledge:
         name: FitClass(name=name, play=play, least=least, most=most, says="-", source="common practice")
         for name, (play, least, most) in rooms.items()
     }
-    return Knowledge(
-        **{**empty, "materials": {"radiata-pine": pine, "red-oak": oak}, "fits": fits, "fasteners": load_knowledge().fasteners}
-    )
+    shipped = {name: getattr(load_knowledge(), name) for name in ("fasteners", "working_figures")}
+    return Knowledge(**{**empty, **shipped, "materials": {"radiata-pine": pine, "red-oak": oak}, "fits": fits})
 
 
 STICK = Stock("stick", "red oak", "square", 40, 20, (2400,), hardness="hardwood", sawn_as="flat")
