@@ -127,6 +127,5 @@ BY_HAND_ONLY = {
     "dovetail-pins": "sockets with sloping sides need a bought-in finger jig for the router, whose sizes no drawing can choose",
     "dovetails": "as the pins: the jig gives width and slope of the tails, the drawing does not",
     "fielded-edge": "a panel cutter is far wider than the cutters a school's router table is limited to",
-    "recess": "a held router would be dropped into the face without a guide on all sides",
 }
 """Kinds without a machine way, and why there is none."""

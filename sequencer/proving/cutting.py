@@ -378,8 +378,13 @@ def _window(card: Card, marks: Window, lie: Lie, piece: Workpiece) -> Cut:
         raise NoCut(f"it is set out on the {marks.face} and the {opened} is worked")
     chisel = card.settings.get("chisel")
     narrow = min(marks.sides, key=lambda lines: lines.far - lines.near)
+    out = _beyond_lines(card)
     spans = {
-        axis_of(lines.face): _between(piece, lines, chisel if chisel is not None and lines is narrow else None)
+        axis_of(lines.face): _between(
+            piece,
+            replace(lines, near=lines.near - out, far=lines.far + out),
+            chisel if chisel is not None and lines is narrow else None,
+        )
         for lines in marks.sides
     }
     depth = card.setting("depth", FAR if marks.depth is None else marks.depth)
@@ -390,6 +395,15 @@ def _window(card: Card, marks: Window, lie: Lie, piece: Workpiece) -> Cut:
     body = prism(axis_of(opened), [outline], *down)
     ramps = [_ramp(each, spans, piece) for each in marks.ramps]
     return Cut(joined([body, *ramps]) if ramps else body, opened, floor)
+
+
+def _beyond_lines(card: Card) -> float:
+    """How far a cutter goes over the lines of an opening: its guide bush runs along a template that stands outside them."""
+    if "template" not in card.settings:
+        return 0.0
+    if "bush" not in card.settings or "cutter" not in card.settings:
+        raise NoCut("the guide bush or the cutter that runs in it is not known")
+    return card.settings["template"] - (card.settings["bush"] - card.settings["cutter"]) / 2
 
 
 def _ramp(ramp: Ramp, window: Mapping[Axis, Span], piece: Workpiece) -> Solid:

@@ -89,3 +89,16 @@ def test_every_shipped_jig_says_how_it_is_checked_and_held_together() -> None:
     for name, jig in knowledge().jigs.items():
         assert jig.fastening.endswith("."), name
         assert all(check.split()[0].lower() in {verb.lower() for verb in knowledge().verbs} for check in jig.checks), name
+
+
+def test_the_window_of_a_recess_template_suits_cutter_and_bush() -> None:
+    """Plain geometry: on each side the window stands outside the recess by half of bush less cutter."""
+    use = knowledge().stations["hand-held-router"].operations["hand-rout-recess"].use
+    wider = float(use["bush"]) - float(use["cutter"])
+    end = knowledge().jigs["recess-template"].pieces["end"]
+    side = knowledge().jigs["recess-template"].pieces["side"]
+    assert end.size[1] == f"feature.width + {wider:g}"
+    assert side.size[0] == f"feature.length + {wider + 2 * float(end.size[0]):g}"
+    assert any(
+        check.startswith(f"Measure the window; it is {wider:g} mm longer") for check in knowledge().jigs["recess-template"].checks
+    )

@@ -140,8 +140,12 @@ def test_a_spindle_moulder_never_cuts_without_fence_cover_block_and_something_ov
 def test_a_held_router_is_never_freehand_and_its_work_is_cramped() -> None:
     # Victorian list of restricted plant: a plunge router without guide or template.
     for name, operation in KNOWLEDGE.stations["hand-held-router"].operations.items():
-        guides = {"edge-guide", "guide-bearing", "square-batten"} & {*operation.guards.all_of, *operation.holding.all_of}
+        guides = {"edge-guide", "guide-bearing", "guide-bush", "square-batten"} & {
+            *operation.guards.all_of,
+            *operation.holding.all_of,
+        }
         assert len(guides) == 1, name
+        assert ("guide-bush" in guides) == (operation.jig == "recess-template"), name
         assert "bench-cramp" in operation.holding.all_of, name
         assert {"plunge-return", "trip-switch", "dust-extraction"} <= set(operation.guards.all_of), name
         assert operation.feed.startswith("From left to right"), name

@@ -143,7 +143,7 @@ def test_a_held_router_is_guided_and_goes_to_the_right(operation: Operation) -> 
     # Wood magazine on feed direction: edge guide nearest to you, straightedge beyond, in both cases to the right. Victorian
     # list of restricted plant: plunge router without guide or template.
     assert operation.feed.startswith("From left to right")
-    assert {"edge-guide", "guide-bearing", "square-batten"} & {*operation.guards.all_of, *operation.holding.all_of}
+    assert {"edge-guide", "guide-bearing", "guide-bush", "square-batten"} & {*operation.guards.all_of, *operation.holding.all_of}
 
 
 @pytest.mark.parametrize(("kind", "supervision"), [("spindle-moulder", "beside"), ("hand-held-router", "beside")])

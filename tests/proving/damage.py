@@ -45,6 +45,8 @@ POSITION = frozenset(
         "diameter",
         "batten",
         "inset",
+        "bush",
+        "template",
     }
 )
 """Settings that say where or how large a cut is."""

@@ -55,6 +55,18 @@ FEATURES: list[tuple[str, str, dict[str, Any], dict[str, float]]] = [
         {"face": "inside", "at": {"left": 100, "bottom": 40}, "length": 80, "width": 8, "depth": 6, "ends": "round"},
         {},
     ),
+    (
+        "hand-rout-recess",
+        "recess",
+        {"face": "inside", "at": {"left": 100, "bottom": 20}, "length": 80, "width": 25, "depth": 5},
+        {},
+    ),
+    (
+        "hand-rout-recess",
+        "recess",
+        {"face": "outside", "at": {"right": 60, "top": 20}, "length": 40, "width": 40, "depth": 2},
+        {},
+    ),
 ]
 """Operations of spindle moulder and held router, each with a typical feature and what it asks of the board."""
 

@@ -107,3 +107,21 @@ def router_edge(given: Given) -> tuple[Setting, ...]:
 def router_slot(given: Given) -> tuple[Setting, ...]:
     """A slot with round ends by a held router: a cutter as wide as the slot, its depth in equal passes."""
     return (_straight(given, "chisel", given.figures["width"]), _depth(given))
+
+
+@settings(
+    "template-router",
+    gives=("cutter", "bush", "template", "depth"),
+    figures={"cutter": None, "bush": None, "depth": "feature.depth", "deepest_pass": None},
+)
+def template_router(given: Given) -> tuple[Setting, ...]:
+    """A recess by a held router in the window of a template: its edges stand outside the lines by half of what the guide bush is
+    wider than the cutter; the depth, which is measured below the template, in equal passes. Plain geometry."""
+    cutter, bush = given.figures["cutter"], given.figures["bush"]
+    back = None if cutter is None or bush is None or bush <= cutter else (bush - cutter) / 2
+    return (
+        _straight(given, "cutter", cutter),
+        setting("bush", "guide bush", bush, text="{} outside diameter"),
+        setting("template", "window of the template outside the lines", back),
+        _depth(given),
+    )

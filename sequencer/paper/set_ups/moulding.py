@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import sqrt
 
 from sequencer.design.poses import Direction
@@ -27,6 +28,8 @@ GUIDE, BATTEN, THICK = 14.0, 60.0, 18.0
 """Thickness of an edge guide, width and thickness of a batten."""
 BEARING = 13.0
 """Diameter of the bearing of a profile cutter."""
+TEMPLATE, RIM = 12.0, 22.0
+"""Thickness of a template, and how much of it is drawn round its window, mm."""
 COLLET = 22.0
 """How far cutter and collet are drawn over the wood."""
 
@@ -114,6 +117,10 @@ def hand_held_router(piece: Subject) -> Scene:
     x = laid.bounds.span("x")
     front, back = laid.bounds.span("y")
     sizes = list(sizes_of(laid))
+    outside = piece.setting("template")
+    if outside is not None:
+        bush = upright(at, middle, (top, top + TEMPLATE + 2.0), (piece.setting("bush") or cutter) / 2)
+        around += [Thing(bush, "tool", name="guide bush"), Thing(_window_in(laid, outside), "tool", name="template")]
     if batten is not None:
         start = front + batten
         around.append(
@@ -125,7 +132,24 @@ def hand_held_router(piece: Subject) -> Scene:
             Thing(block((at - 45.0, at + 45.0), (front - GUIDE, front), (top - 0.7 * top, top)), "tool", name="edge guide")
         )
     around.append(table(room_for(laid, "x", 20.0), (front - 10.0, back + 30.0)))
-    return scene_of(laid, around, sizes=sizes, arrows=(_feed_right(laid, at),))
+    arrow = _feed_right(laid, at)
+    if outside is not None:
+        # Clockwise round a window: to the right on its far side.
+        arrow = replace(arrow, start=_beyond_window(laid, arrow.start, outside), stop=_beyond_window(laid, arrow.stop, outside))
+    return scene_of(laid, around, sizes=sizes, arrows=(arrow,))
+
+
+def _window_in(laid: Laid, outside: float) -> Solid:
+    """The part of a template next to its window, which stands outside the lines of the cut."""
+    cut, top = laid.cut, laid.bounds.high.z
+    x, y = ((span[0] - outside, span[1] + outside) for span in (cut.span("x"), cut.span("y")))
+    rim = block((x[0] - RIM, x[1] + RIM), (y[0] - RIM, y[1] + RIM), (top, top + TEMPLATE))
+    return rim - block(x, y, (top - 1.0, top + TEMPLATE + 1.0))
+
+
+def _beyond_window(laid: Laid, point: Point, outside: float) -> Point:
+    """The place beside a point that lies on the template, beyond its window."""
+    return point._replace(x=point.x - 45.0, y=laid.cut.high.y + outside + RIM / 2, z=laid.bounds.high.z + TEMPLATE + ON_IT)
 
 
 def _hung(marks: Edges, x: float, y: float, top: float) -> Solid:
