@@ -126,6 +126,5 @@ BY_HAND_ONLY = {
     "cope": "the end is fed past a cutter of the opposite profile, on a carriage of its own that no school machine here has",
     "dovetail-pins": "sockets with sloping sides need a bought-in finger jig for the router, whose sizes no drawing can choose",
     "dovetails": "as the pins: the jig gives width and slope of the tails, the drawing does not",
-    "fielded-edge": "a panel cutter is far wider than the cutters a school's router table is limited to",
 }
 """Kinds without a machine way, and why there is none."""

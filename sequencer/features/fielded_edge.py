@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from math import atan2, degrees
 from typing import ClassVar
 
-from sequencer.features.arris import Pair
+from sequencer.features.arris import Pair, run_of
 from sequencer.features.base import NEAR, finding, mm, refuse, register
 from sequencer.features.checks import left_under
 from sequencer.features.profiled import Profiled, Section
@@ -22,7 +22,7 @@ class FieldedEdge(Profiled):
     """In the broad `face`, along all four edges or those named: a border `width` wide that slopes down to `depth` below the
     face at the edge. With a `step` the middle stands up by so much at once, and the slope starts below it."""
 
-    gives: ClassVar[tuple[str, ...]] = (*Profiled.gives, "feature.angle")
+    gives: ClassVar[tuple[str, ...]] = (*Profiled.gives, "feature.angle", "feature.shortest-edge")
 
     kind: ClassVar = "fielded-edge"
     title: ClassVar = "fielded edge"
@@ -55,7 +55,8 @@ class FieldedEdge(Profiled):
         return degrees(atan2(self.depth - self.step, self.width))
 
     def figures(self, block: Block) -> dict[str, float]:
-        return super().figures(block) | {"feature.angle": self.angle()}
+        shortest = min(block.size(run_of(edge)) for edge in self.cut_edges())
+        return super().figures(block) | {"feature.angle": self.angle(), "feature.shortest-edge": shortest}
 
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
         yield from super().check(block, grain)

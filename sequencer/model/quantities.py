@@ -134,6 +134,7 @@ _ALL = (
     Quantity("station.cutter-width", "mm", "narrowest cutter or blade fitted"),
     Quantity("station.cutter-diameter", "mm", "diameter of the cutter fitted"),
     Quantity("station.dovetail-cutter", "mm", "diameter of the dovetail cutter at its widest"),
+    Quantity("station.panel-cutter", "mm", "diameter of the cutter that fields panels, at its widest"),
     Quantity("station.base-width", "mm", "width of the base plate of a router held in the hand, through its cutter"),
     Quantity("station.vice-opening", "mm", "widest piece the drill vice takes between its jaws"),
     Quantity("station.run-out", "mm", "length at each end that planing may leave not to size"),

@@ -9,11 +9,12 @@ import pytest
 
 from sequencer.model.job import Stock
 from sequencer.model.plan import Plan
+from sequencer.planning.planner import ways_of
 from sequencer.proving.making import carry_out
 from tests.design.jobs import job, part
 from tests.features.samples import make
 from tests.made import knowledge
-from tests.outside.bench import board
+from tests.outside.bench import board, equipped, sheet
 from tests.proving import damage
 from tests.proving.forced import forced
 
@@ -69,6 +70,43 @@ def test_an_edge_recess_or_sawn_joint_made_this_way_is_as_drawn_and_a_millimetre
     for name, changed in damage.shifted_settings(task):
         if name != "cutter" or kind == "wedge-kerfs":
             assert not carry_out(damage.with_task(plan, changed), drawn).proof.held, name
+
+
+PANELS = [
+    {"face": "inside", "width": 25, "depth": 7, "step": 1},
+    {"face": "outside", "width": 30, "depth": 6, "edges": ["top", "bottom"]},
+]
+
+
+@pytest.mark.parametrize("fields", PANELS, ids=["all round", "along the grain"])
+def test_a_panel_fielded_on_the_router_table_is_as_drawn_and_a_millimetre_higher_is_not(fields: dict[str, Any]) -> None:
+    drawn = sheet(make("fielded-edge", name="cut", **fields), material="pine plywood", length=450, width=320)
+    plan = made("rout-fielded-edge", "rail/cut", drawn)
+    task = next(task for task in plan.tasks if task.id == "rail/cut/cut")
+    tried = {name: changed for name, changed in damage.shifted_settings(task) if name != "cutter"}
+    assert list(tried) == ["height"]
+    assert not carry_out(damage.with_task(plan, tried["height"]), drawn).proof.held
+    step = next(step for step in plan.steps if "rail/cut/cut" in step.tasks and step.kind == "work")
+    assert step.who.operator == "staff"
+    # The published table: up to 89 mm across 12 000 rev/min at most, which this router has among its steps.
+    assert "12000 rev/min" in next(each.text for each in task.settings if each.name == "cutter")
+
+
+def test_a_panel_too_small_or_a_cutter_nobody_has_stated_is_no_work_for_the_router_table() -> None:
+    for short, unstated in ((False, True), (True, False)):
+        field = make("fielded-edge", name="cut", face="inside", width=25, depth=7)
+        drawn = sheet(field, material="pine plywood", length=450, width=240 if short else 320)
+        shop = equipped("router-table")
+        if unstated:
+            table = shop.stations["router-table"]
+            figures = {name: value for name, value in table.figures.items() if name != "panel-cutter"}
+            shop = replace(shop, stations={**shop.stations, "router-table": replace(table, figures=figures)})
+        ((_, found, _),) = ways_of("rail/cut/cut", drawn, shop, knowledge())
+        way = next(each for each in found if each.operation == "rout-fielded-edge")
+        assert not way.possible
+        said = " ".join(each.what for each in way.obstacles)
+        assert ("too short to be guided" in said) == short
+        assert ("not known" in said) == unstated
 
 
 @pytest.mark.parametrize("kerf", [0.9, 1.6])
