@@ -123,8 +123,8 @@ BY_MACHINE_ONLY = {"biscuit-slots"}
 """A slot for a bought-in biscuit has the shape of the cutter that makes it."""
 
 BY_HAND_ONLY = {
-    "cope": "the end is fed past a cutter of the opposite profile, on a carriage of its own that no school machine here has",
-    "dovetail-pins": "sockets with sloping sides need a bought-in finger jig for the router, whose sizes no drawing can choose",
-    "dovetails": "as the pins: the jig gives width and slope of the tails, the drawing does not",
+    "cope": "a matched cutter for each section and a carriage with cramps and cover: no guard published for an end fed past it",
+    "dovetail-pins": "on the band saw they lie on a sloping block, the guide raised clear: no guard published covers that; "
+    "a finger jig for the router sets sizes of its own, which no drawing can choose",
 }
-"""Kinds without a machine way, and why there is none."""
+"""Kinds without a machine way, and why there is none. Fingers have one in sheets for the laser alone."""

@@ -51,6 +51,8 @@ EDGES = [
     ("saw-bridle-tongue-on-band-saw", "bridle-tongue", {"from": "left", "distance": 105, "width": 90, "depth": 5}),
     ("saw-bridle-tongue-on-band-saw", "bridle-tongue", {"from": "right", "distance": 0, "width": 60, "depth": 4}),
     ("saw-wedge-kerfs-on-band-saw", "wedge-kerfs", {"end": "left", "length": 25, "from_bottom": 20, "width": 1.2}),
+    ("saw-tails-on-band-saw", "dovetails", {"end": "left", "tails": 3, "pin": 8, "slope": 6, "length": 15}),
+    ("saw-tails-on-band-saw", "dovetails", {"end": "right", "tails": 2, "pin": 8, "half_pin": 6, "slope": 8, "length": 18}),
     (
         "saw-wedge-kerfs-on-band-saw",
         "wedge-kerfs",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import radians, sqrt, tan
 
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
@@ -15,7 +15,7 @@ from sequencer.paper.set_ups.framing import ON_IT, room_for, scene_of
 from sequencer.paper.set_ups.lying import BACK, DOWN, FRONT, LEFT, RIGHT, Laid, Span, lay, possible
 from sequencer.paper.set_ups.sizing import notes_of, sizes_of, unit
 from sequencer.paper.set_ups.subject import Subject
-from sequencer.solid.solids import Solid
+from sequencer.solid.solids import Solid, prism
 
 KERF, RADIUS = 3.0, 125.0
 """Of a blade whose station states neither: only for the drawing."""
@@ -241,7 +241,9 @@ def _clamp(laid: Laid, side: int, thick: float, rim: float) -> Thing:
 
 
 def band_saw(piece: Subject) -> Scene:
-    """The wood flat on the table, the blade at the start of its line."""
+    """The wood flat on the table, the blade at the start of its line; on a wedge, at the end of a slope."""
+    if isinstance(piece.marks, Trough) and any(piece.marks.leans):
+        return _on_wedge(piece, piece.marks)
     return _narrow_blade(piece, BAND, piece.figure("kerf", 1.5))
 
 
@@ -295,6 +297,47 @@ def _narrow_blade(piece: Subject, deep: float, kerf: float) -> Scene:
     return scene_of(laid, around, sizes=sizes, arrows=(feed,))
 
 
+def _on_wedge(piece: Subject, marks: Trough) -> Scene:
+    """Tails: board and wedge beside the fence, which both lean as the slope does, the end that leads at the stop."""
+    depth, kerf = marks.depth, piece.figure("kerf", 1.5)
+    laid = lay(piece, _either_face_down({piece.lie.down: DOWN, marks.beside: RIGHT, marks.face: BACK}))
+    laid = laid.touching(RIGHT, 0.0).touching(BACK, depth).shortened("y", [(-2 * SHOWN, depth)], 0.0)
+    slope = tan(radians(marks.leans[0]))
+    across = marks.distance + marks.width + slope * depth
+    long = sqrt(1.0 + slope**2)
+    plane = CutPlane(Point(-across, 0.0, 0.0), Point(1.0 / long, -slope / long, 0.0))
+    thick, (front, back) = laid.real("z")[1], laid.bounds.span("y")
+    guide = thick + 6.0
+    middle = plane.point(BAND / 2, guide, kerf / 2)
+    holder = block((middle.x - 8.0, middle.x + 8.0), (middle.y - 8.0, middle.y + 8.0), (guide, guide + 14.0))
+
+    def leaning(near: float, far: float, end: float, high: float) -> Solid:
+        corners = [(near, front), (far, front), (far + slope * (end - front), end)]
+        return prism("z", [[*corners, (0.0 if near == 0.0 else near + slope * (end - front), end)]], 0.0, high)
+
+    wedge, end, stop = 15.0, back - 10.0, 10.0
+    edge = wedge + slope * (back - front)
+    around = [
+        Thing(plane.sheet((0.0, BAND), (0.0, guide), kerf), "tool", name="blade"),
+        Thing(holder, "tool", name="guide"),
+        Thing(leaning(0.0, wedge, end, thick), "tool", name="wedge"),
+        Thing(leaning(wedge, wedge + FENCE, back + 25.0, thick + 8.0), "tool", name="fence"),
+        Thing(block((-STOP, stop), (back, back + STOP), (0.0, thick)), "tool", name="stop"),
+        table((laid.bounds.low.x - 20.0, edge + FENCE + 20.0), (front - 15.0, back + 30.0)),
+    ]
+    feed = Arrow(plane.point(-60.0, thick + ON_IT), plane.point(-12.0, thick + ON_IT), "", True)
+    left = laid.bounds.low.x
+    size = Size(Point(left, 0.0, thick), Point(left, back, thick), mm(depth), unit(LEFT))
+    return scene_of(laid, around, sizes=[size], arrows=(feed,))
+
+
+def _either_face_down(ways: dict[FaceName, Direction]) -> dict[FaceName, Direction]:
+    """The piece with the other broad face down where fence and end ask for it: it is all one to a cut right through."""
+    if possible(ways):
+        return ways
+    return {opposite(face) if way == DOWN else face: way for face, way in ways.items()}
+
+
 def _into_end(piece: Subject) -> bool:
     """Whether a kerf along the fence goes into an end and stops."""
     return isinstance(piece.marks, Trough) and axis_of(piece.marks.face) not in map(axis_of, (piece.lie.down, piece.marks.beside))
@@ -304,11 +347,7 @@ def _fed_along(piece: Subject, ways: dict[FaceName, Direction]) -> Laid:
     """The piece beside the fence: half way through a cut that goes on, at the stop where it goes into the end that leads."""
     if isinstance(piece.marks, Trough) and _into_end(piece):
         depth = piece.setting("depth") or piece.marks.depth
-        ways = ways | {piece.marks.face: BACK}
-        if not possible(ways):
-            # The fence stands on the right: the other broad face is down, which is all one to a kerf right through.
-            ways = {opposite(face) if way == DOWN else face: way for face, way in ways.items()}
-        laid = lay(piece, ways).touching(RIGHT, 0.0).touching(BACK, depth)
+        laid = lay(piece, _either_face_down(ways | {piece.marks.face: BACK})).touching(RIGHT, 0.0).touching(BACK, depth)
         return laid.shortened("y", [(-2 * SHOWN, depth)], 0.0)
     laid = lay(piece, ways).touching(RIGHT, 0.0).touching(FRONT, -SHOWN)
     return laid.shortened("y", [(-SHOWN, 2 * SHOWN)], 0.0)
