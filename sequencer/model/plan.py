@@ -440,7 +440,7 @@ class DayLine:
 @dataclass(frozen=True)
 class FigureLine:
     """A figure the region is held to: what it measures, the figure with its unit, whose it is, its source. `own` is false
-    where none was read for the region and the strictest on record stands in."""
+    where none was read for the region and the strictest on record stands in. `stations`: the kinds it is about; none: all."""
 
     group: str
     name: str
@@ -449,6 +449,7 @@ class FigureLine:
     own: bool
     note: str
     source: str
+    stations: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -16,11 +17,13 @@ _SHARES = (0.24, 0.15, 0.37)
 """Widths of the columns hazard, who, controls; the two to fill in share the rest."""
 _SMALL = 8.0
 """Size of the columns' text, pt."""
+_LINE = height("x", 100.0, _SMALL)
+"""A line of it, mm."""
 _COLUMNS = 3
 """Columns of what stands behind the hazards."""
 _GUTTER = 5.0
-_LEAST = 45.0
-"""Room under the last row from which columns begin there, mm."""
+_LEAST = 38.0
+"""Room under the last row from which columns begin there, mm: the heading and the lines of the school's decision fit in it."""
 _HEAD = 36.0
 """Height of the sheet's head with what the school fills in."""
 _LEVEL = {
@@ -45,11 +48,11 @@ class RiskEntry:
 
 @dataclass(frozen=True)
 class Paragraph:
-    """A paragraph in the columns: pairs of a lead in bold and a text. A heading begins a subject, a line is to fill in, a
-    tick to mark."""
+    """A paragraph in the columns: pairs of a lead in bold and a text. A long one may go on in the next column; a heading begins
+    a subject, a line is to fill in, a tick to mark."""
 
     runs: tuple[tuple[str, str], ...]
-    kind: Literal["text", "heading", "line", "tick"] = "text"
+    kind: Literal["text", "long", "heading", "line", "tick"] = "text"
 
 
 @dataclass(frozen=True)
@@ -127,8 +130,60 @@ def _columns(plan: Plan, width: float, first: float, rest: float) -> list[tuple[
     """The columns in order; as many as stand under the last row have `first` mm, the others `rest`."""
     column = (width - _GUTTER * (_COLUMNS - 1)) / _COLUMNS
     groups = _kept_together([*_decided(plan), *(each for row in plan.risks for each in _of_hazard(row))])
-    found = filled(groups, lambda group: sum(_high(each, column) for each in group), first or rest, rest, _COLUMNS)
-    return [tuple(each for group in groups for each in group) for groups in found]
+    return _flowed(groups, column, first or rest, rest)
+
+
+def _flowed(groups: Iterable[list[Paragraph]], width: float, first: float, rest: float) -> list[tuple[Paragraph, ...]]:
+    """Paragraphs in columns; a text that does not fit goes on at the head of the next column."""
+    columns: list[list[Paragraph]] = [[]]
+    room = first
+    for group in groups:
+        left = group
+        while (need := sum(_high(each, width) for each in left)) > room:
+            parts = _parted(left, room, width)
+            if parts is not None:
+                columns[-1] += parts[0]
+                left = parts[1]
+            elif not columns[-1] and room == rest:
+                break  # higher than any column
+            columns.append([])
+            room = first if len(columns) <= _COLUMNS else rest
+        columns[-1] += left
+        room -= need
+    return [tuple(column) for column in columns]
+
+
+def _parted(group: Sequence[Paragraph], room: float, width: float) -> tuple[list[Paragraph], list[Paragraph]] | None:
+    """What of a group fits and what is left of it, with its last text parted after a sentence or a source; None where less
+    than two lines would stand alone on either side."""
+    *before, last = group
+    room -= sum(_high(each, width) for each in before)
+    if last.kind != "long" or room < 2 * _LINE:
+        return None
+    for count in range(sum(len(_sentences(text)) for _, text in last.runs) - 1, 0, -1):
+        head, tail = _cut(last, count)
+        if _high(head, width) <= room:
+            enough = min(_high(head, width), _high(tail, width)) > 1.9 * _LINE
+            return ([*before, head], [tail]) if enough else None
+    return None
+
+
+def _sentences(text: str) -> list[str]:
+    return re.split(r"(?<=[.;!?]) ", text)
+
+
+def _cut(paragraph: Paragraph, count: int) -> tuple[Paragraph, Paragraph]:
+    """A paragraph's first sentences, and the rest."""
+    head: list[tuple[str, str]] = []
+    tail: list[tuple[str, str]] = []
+    for lead, text in paragraph.runs:
+        every = _sentences(text)
+        here, count = every[:count], max(count - len(every), 0)
+        if here:
+            head.append((lead, " ".join(here)))
+        if len(here) < len(every):
+            tail.append(("" if here else lead, " ".join(every[len(here) :])))
+    return Paragraph(tuple(head), paragraph.kind), Paragraph(tuple(tail), paragraph.kind)
 
 
 def _high(paragraph: Paragraph, width: float) -> float:
@@ -251,4 +306,4 @@ def _of_hazard(row: RiskRow) -> list[Paragraph]:
         (("Sources:", "; ".join(map(wording.source_words, row.sources))),),
     )
     kept = [tuple((lead, text) for lead, text in runs if text) for runs in told]
-    return [_heading(row.title), *(Paragraph(runs) for runs in kept if runs)]
+    return [_heading(row.title), *(Paragraph(runs, "long") for runs in kept if runs)]

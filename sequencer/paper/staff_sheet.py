@@ -16,6 +16,8 @@ from sequencer.paper.jig_pictures import jig_picture
 from sequencer.paper.pages import Drawings, Page, PageSize, numbered, room_on
 from sequencer.paper.station_card import HEAD, StationRow, station_rows
 
+FIGURES = "Set and checked; the law in force and the maker's figures come first"
+"""Before what the region asks of a machine."""
 PICTURE = (72.0, 36.0)
 """Room for a picture, mm."""
 JIG_PICTURE = (76.0, 48.0)
@@ -29,6 +31,8 @@ class StaffEntry:
     station: str
     rows: tuple[StationRow, ...]
     minutes: str
+    figures: str = ""
+    """What the region asks of the machine's setting, where the station's steps begin."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +43,8 @@ class StaffRow:
     minutes: str
     row: StationRow
     opens: bool
+    figures: str = ""
+    """What the region asks of the machine's setting, beside the station's first row."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +86,9 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
     for station, steps in by_station.items():
         minutes = wording.minutes_words(sum(_class_minutes(step, plan.class_.students) for step in steps))
         for row in station_rows(steps, plan):
-            rows.append(StaffRow(station, minutes, _pictured(row, drawings), row.step is steps[0]))
+            opens = row.step is steps[0]
+            figures = wording.machine_figures(plan, row.step.station_kind) if opens else ""
+            rows.append(StaffRow(station, minutes, _pictured(row, drawings), opens, figures))
     room = room_on(size, spare=spare)
     lay_out = _laying_out(plan, room.width, room.height - HEAD)
     jigs = filled(
@@ -155,7 +163,9 @@ def _by_station(rows: Sequence[StaffRow]) -> tuple[StaffEntry, ...]:
     found: dict[str, list[StaffRow]] = {}
     for row in rows:
         found.setdefault(row.station, []).append(row)
-    return tuple(StaffEntry(station, tuple(each.row for each in mine), mine[0].minutes) for station, mine in found.items())
+    return tuple(
+        StaffEntry(station, tuple(each.row for each in mine), mine[0].minutes, mine[0].figures) for station, mine in found.items()
+    )
 
 
 def _abreast(things: Sequence[LooseThing]) -> tuple[tuple[LooseThing, LooseThing | None], ...]:
@@ -194,4 +204,5 @@ def _staff_height(entry: StaffRow, width: float) -> float:
     told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)
     told += sum(height(f"{setting.label}: {setting.text}", 74, 10.5, bold=True) for setting in row.settings)
     told += height("Feed: " + step.feed, 74, 10.5) if step.feed else 0.0
-    return max(said, told + row.picture_height + 1.0) + 2.0 + (18.0 if entry.opens else 0.0)
+    figures = height(f"{FIGURES}: {entry.figures}", width, 9.5, bold=True) + 1.5 if entry.figures else 0.0
+    return max(said, told + row.picture_height + 1.0) + 2.0 + figures + (18.0 if entry.opens else 0.0)

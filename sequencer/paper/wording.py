@@ -196,6 +196,20 @@ def steps_words(numbers: Sequence[int]) -> str:
     return f"step{'s' if len(set(numbers)) > 1 else ''} {numbers_words(numbers)}"
 
 
+def machine_figures(plan: Plan, station_kind: str) -> str:
+    """What the region asks of the setting of a saw or planer, in a line for whoever sets and checks it; empty if nothing. The
+    sources stand on the risk assessment."""
+    found: dict[str, list[str]] = {}
+    for each in plan.region.figures if plan.region is not None else ():
+        if each.group in ("saws", "planers") and station_kind in each.stations:
+            about, _, how = each.name.rpartition(", at ")
+            whose = "any country" if each.whose == "any" else each.whose
+            note = f", {each.note}" if each.note else ""
+            value = f"{'at ' if about else ''}{how if about else ''} {each.value} ({whose}{'' if each.own else '*'}{note})"
+            found.setdefault(about or each.name, []).append(value.strip())
+    return "; ".join(f"{about} {' and '.join(values)}" for about, values in found.items())
+
+
 def of_a_day(plan: Plan) -> tuple[tuple[str, str], ...]:
     """What a day brings with it, a lead and a text for each person and kind, and what the figures rest on; empty if nothing."""
     kinds = (("Noise", plan.noise), ("Vibration", plan.vibration), ("Dust", plan.dust))

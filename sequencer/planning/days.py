@@ -101,5 +101,5 @@ def finding(code: str, subject: str, who: str, over: Sequence[Asked], why: str) 
         subject,
         f"{who}: if all this work falls on one day, it passes {'; '.join(each.name for each in over)}.",
         why,
-        "Spread it over days and people; the minutes a day stand on the staff sheet.",
+        "Spread it over days and people; the minutes a day stand under Noise, vibration and dust of a day.",
     )

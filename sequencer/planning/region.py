@@ -45,6 +45,7 @@ def region_line(steps: Sequence[Step], shop: Shop, day: date | None) -> RegionLi
                 ours or each.own,
                 "" if ours else limit.note,
                 "workshop file" if ours else limit.source,
+                each.measure.stations,
             )
         )
     return RegionLine(
