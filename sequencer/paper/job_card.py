@@ -241,9 +241,15 @@ def _blocks(steps: tuple[Step, ...], drawings: Drawings, width: float) -> list[C
     return [*_blocks(steps[:half], drawings, width), *_blocks(steps[half:], drawings, width)]
 
 
-def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEntry:
+def card_words(steps: Sequence[Step]) -> Iterator[CardEntry]:
+    """The words of the card, without pictures and pages: each run of like steps, and the lines where others act."""
+    for run in _runs(steps):
+        yield from _marked(run) if _is_marker(run[0]) else [_worded(run)]
+
+
+def _worded(steps: tuple[Step, ...]) -> CardEntry:
     first = steps[0]
-    entry = CardEntry(
+    return CardEntry(
         steps,
         title=first.title if len(steps) == 1 else f"{_stem(first)}: {', '.join(_letters(steps))}",
         instructions=tuple(text or "" for text in _instructions(steps)),
@@ -254,9 +260,12 @@ def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEnt
         notes=" ".join(first.notes),
         stop=first.stop,
         minutes=wording.minutes_words(sum(step.minutes for step in steps)),
-        wear=drawings.wear(first.wear),
         wear_line=wording.wear_words(first.wear),
     )
+
+
+def _block(steps: tuple[Step, ...], drawings: Drawings, width: float) -> CardEntry:
+    entry = replace(_worded(steps), wear=drawings.wear(steps[0].wear))
     laid = [each for way in _ways(len(steps)) if (each := _pictured(entry, drawings, way)) is not None]
     if not laid:
         return _pictured(entry, drawings, _ways(len(steps))[-1], anyway=True) or entry

@@ -30,7 +30,7 @@ REVIEW_TRIGGERS = (
 
 DAY_HEADING = "Noise, vibration and dust of a day"
 DAY_NOTE = (
-    "Worked out from the workshop file as if all of it fell on one day and every minute were spent at the tool; what others in "
+    "Worked out from the workshop file as if all of it fell on one day and every minute were spent at the tool. What others in "
     "the room make, and the noise of hand work, is not in it."
 )
 """Beside what a day brings with it."""

@@ -87,9 +87,9 @@ def passed_words(parts: Sequence[Part], over: Sequence[Asked], remedy: str) -> t
     most = max(each.share(parts) for each in over)
     time = sum(minutes for _, minutes in parts)
     return (
-        f"It passes {'; '.join(each.words() for each in over)}.",
+        " ".join(f"It passes {each.words()}." for each in over),
         f"To stay under all of them, at most {floor(time * 100 / most)} minutes of this work a day, over {ceil(most / 100)} days "
-        f"or more; {remedy}",
+        f"or more. {remedy}",
     )
 
 
@@ -99,7 +99,7 @@ def finding(code: str, subject: str, who: str, over: Sequence[Asked], why: str) 
         "warning",
         code,
         subject,
-        f"{who}: if all this work falls on one day, it passes {'; '.join(each.name for each in over)}.",
+        f"{who}: if all this work falls on one day, it passes {'. It passes '.join(each.name for each in over)}.",
         why,
         "Spread it over days and people; the minutes a day stand under Noise, vibration and dust of a day.",
     )

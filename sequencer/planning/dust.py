@@ -62,7 +62,7 @@ def _line(person: days.Person, shop: Shop, figures: Sequence[days.Asked]) -> tup
     at_least = "at least " if unknown else ""
     texts = [f"{', '.join(told)}: together {at_least}{mean_dust(parts):.2f} mg/m3 over a day of 8 hours." if parts else ""]
     if over:
-        texts += days.passed_words(parts, over, "extraction at the tool, and a way that makes less dust, first.")
+        texts += days.passed_words(parts, over, "Extraction at the tool, and a way that makes less dust, first.")
     elif parts:
         texts.append(
             "No figure of the region is passed by what is known, which is no leave to make dust: keep it as low as can be."

@@ -61,7 +61,7 @@ def _line(person: days.Person, shop: Shop, figures: Sequence[days.Asked]) -> tup
     at_least = "at least " if unknown else ""
     texts = [f"{', '.join(told)}: together {at_least}{daily_level(parts):.1f} dB(A) over a day of 8 hours." if parts else ""]
     if over:
-        texts += days.passed_words(parts, over, "ear protection on, and quieter tools or ways first.")
+        texts += days.passed_words(parts, over, "Ear protection on, and quieter tools or ways first.")
     elif parts:
         texts.append(
             "None of the region's figures is passed by what is known." if unknown else "No figure of the region is passed."

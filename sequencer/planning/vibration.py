@@ -87,7 +87,7 @@ def _line(
     if parts:
         texts.append(_trigger_words(sizes, shop, figures, day))
     if over:
-        texts += days.passed_words(parts, over, "a tool that shakes less, or a way by hand, first.")
+        texts += days.passed_words(parts, over, "A tool that shakes less, or a way by hand, first.")
     elif parts and figures:
         texts.append(
             "None of the region's figures is passed by what is known." if unknown else "No figure of the region is passed."
