@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Any, Literal
 
 from markupsafe import Markup
 
@@ -106,15 +106,24 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
 def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     """What staff look at first, blanks, then the things to count, on as many pages as they need."""
     day = wording.of_a_day(plan)
-    first = StaffPart("lay-out", (), plan.blanks, (), (), plan.findings, plan.notes, plan.materials, day)
-    used = sum(height(f"{each.subject}: {each.what} {each.remedy}", width - 10, 10.5, bold=True) for each in plan.findings)
-    used += 13.0 if plan.findings else 0.0
-    for box in (plan.notes, plan.materials, tuple(f"{lead} {text}" for lead, text in day)):
-        used += sum(height(note, width - 10, 10.5) for note in box) + (13.0 if box else 0.0)
-    used += 19.0 + sum(
+
+    def box(texts: Iterable[str], *, bold: bool = False) -> float:
+        return 13.0 + sum(height(text, width - 10, 10.5, bold=bold) for text in texts)
+
+    blanks = 19.0 + sum(
         max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6
         for blank in plan.blanks
     )
+    blocks: list[tuple[float, dict[str, Any]]] = [
+        (box((f"{each.subject}: {each.what} {each.remedy}" for each in plan.findings), bold=True), {"findings": plan.findings}),
+        (box(plan.notes), {"notes": plan.notes}),
+        (box(plan.materials), {"materials": plan.materials}),
+        (box(f"{lead} {text}" for lead, text in day), {"of_a_day": day}),
+        (blanks, {"blanks": plan.blanks}),
+    ]
+    told = filled([each for each in blocks if any(each[1].values())], lambda each: each[0], tall, tall)
+    pages = [StaffPart("lay-out", **{name: lines for _, block in page for name, lines in block.items()}) for page in told]
+    used = sum(high for high, _ in told[-1])
     lists = (("Tools", plan.tools), ("Hardware", plan.hardware))
     rows = [
         (title, pair, number == 0)
@@ -133,8 +142,8 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
         for title, pair, _ in group:
             found.setdefault(title, []).append(pair)
         things = tuple((title, tuple(pairs)) for title, pairs in found.items())
-        parts.append(replace(first, things=things) if not parts else StaffPart("lay-out", things=things))
-    return parts
+        parts.append(replace(pages[-1], things=things) if not parts else StaffPart("lay-out", things=things))
+    return [*pages[:-1], *parts]
 
 
 JIGS_HEAD = 11.0

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from io import BytesIO
 from xml.etree import ElementTree as ET
 
 import pytest
+from pypdf import PdfReader
 
 from sequencer.model.plan import Plan
 from sequencer.paper.pages import Drawings
 from sequencer.paper.risk_assessment import RiskPage, risk_assessment
-from sequencer.paper.sheets import render
+from sequencer.paper.sheets import laid_out, render
 from sequencer.paper.wording import machine_figures
 from sequencer.planning.planner import make_plan
 from tests.made import job, knowledge, making, proved, workshop
@@ -67,6 +69,22 @@ def test_the_caddy_s_sheets_keep_to_their_pages() -> None:
     drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy"), {})
     assert said_on_staff_sheet(plan, drawings).count("Staff preparation sheet Herb caddy") <= 5
     assert len(risk_assessment(plan, "a4")) <= 10
+
+
+# There are more powered tools than one page has room to tell of with the blanks.
+def test_what_staff_read_first_goes_on_as_many_pages_as_it_needs() -> None:
+    plan = proved("herb-caddy", "well-equipped")
+    drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy", "well-equipped"), {})
+    html, pdf = laid_out("staff-sheet", plan, drawings, DAY, "a4", lambda done, count: None)
+    assert len(PdfReader(BytesIO(pdf)).pages) == html.count('<section class="page')
+    said = " ".join(" ".join(ET.fromstring(html).itertext()).split())
+    for title in (
+        "Staff must look at this first",
+        "Noise, vibration and dust of a day",
+        "Blanks to cut",
+        "Tools to lay out and count",
+    ):
+        assert title in said
 
 
 @pytest.mark.parametrize(("name", "shop"), [("herb-caddy", "full"), ("herb-caddy", "hand-tools"), ("step-stool", "full")])
