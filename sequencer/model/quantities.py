@@ -118,6 +118,9 @@ _ALL = (
     Quantity(
         "station.sole", "mm", "from the edge of a held tool's sole that stands against a batten to the near side of its blade"
     ),
+    Quantity("station.batten-width", "mm", "width of the batten that a held tool's base stands against"),
+    Quantity("station.base-rim", "mm", "wood that the base of a plunged cutter must be pressed to on either side of a slot"),
+    Quantity("station.fence-reach", "mm", "farthest a held cutter can be set from the face that its fence rests on"),
     Quantity("station.blade-radius", "mm", "radius of the circular blade"),
     Quantity("station.deepest", "mm", "greatest depth or height of cut"),
     Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),

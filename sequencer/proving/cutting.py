@@ -443,6 +443,8 @@ def _plunges(card: Card, marks: Plunges, lie: Lie, piece: Workpiece) -> Cut:
     slots = []
     for place in marks.places:
         at = spot_at(piece, place)
+        if "batten" in card.settings:
+            at |= _from_batten(card, place, across, width, piece)
         turns = [half * (2 * number / CHORDS - 1) for number in range(CHORDS + 1)]
         rim = [
             {marks.along: at[marks.along] + radius * sin(t), axis: top + sign * (radius - depth - radius * cos(t))} for t in turns
@@ -451,6 +453,17 @@ def _plunges(card: Card, marks: Plunges, lie: Lie, piece: Workpiece) -> Cut:
         outline = [(corner[first], corner[second]) for corner in (*rim, *out)]
         slots.append(prism(across, [outline], at[across] - width / 2, at[across] + width / 2))
     return Cut(joined(slots), opened, top - sign * depth)
+
+
+def _from_batten(card: Card, place: Spot, across: Axis, width: float, piece: Workpiece) -> dict[Axis, float]:
+    """The middle of a slot that is cut with the base against a batten: on from there by what the sole reaches to the disc."""
+    sole = card.figures.get("sole")
+    if sole is None:
+        raise NoCut("it is not known how far the sole of the base reaches to the disc")
+    face = next((face for face, _ in place if axis_of(face) == across), None)
+    if face is None:
+        raise NoCut("the batten stands along no face that the slots are measured from")
+    return {across: piece.level(face) - sign_of(face) * (card.settings["batten"] + sole + width / 2)}
 
 
 def _rounded(

@@ -19,6 +19,7 @@ from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.blanks import end_trim
+from sequencer.proving.bases import base_stands
 from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
@@ -147,6 +148,7 @@ class _Maker:
         machine = figures if task.station in self.machines else None
         holding = self.holding.get(task.id, frozenset())
         looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench, holding))
+        looked += base_stands(task, layout.marks, cut, piece, figures, self.plan.bench)
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(piece, figures))
         after = _made(task, layout, replace(piece, body=bite.left), figures)

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from sequencer.model.job import Decision
+from sequencer.model.job import Decision, Job
+from sequencer.model.plan import Plan, Task
 from sequencer.paper.drawing import picture
 from sequencer.paper.step_pictures import Pictured
 from sequencer.planning.planner import make_plan, ways_of
@@ -16,6 +17,7 @@ from sequencer.proving.record import with_record
 from tests.features.samples import make
 from tests.made import knowledge, workshop
 from tests.outside.bench import board
+from tests.proving import damage
 
 PLAIN = {"face": "outside", "gauge": 8, "at": {"left": 60}, "countersunk": False}
 HOLLOW = [
@@ -91,3 +93,48 @@ def test_a_batten_has_room_between_the_end_and_the_base(left: float, goes: bool)
     )
     found = [way for _, ways, _ in ways_of("rail/cut", drawn, workshop("well-equipped"), knowledge()) for way in ways]
     assert {way.operation for way in found if way.possible} == ({"cut-biscuit-slots-in-face"} if goes else set())
+
+
+def slotted(fields: dict[str, Any], **sizes: float) -> tuple[Job, Plan, Task]:
+    drawn = board(make("biscuit-slots", name="cut", **fields), length=450, thick=18, stock=18, **sizes)  # type: ignore[arg-type]
+    plan = make_plan(drawn, workshop("well-equipped"), knowledge())
+    assert carry_out(plan, drawn).proof.held
+    return drawn, plan, next(task for task in plan.tasks if task.id == "rail/cut/cut")
+
+
+def seen(plan: Plan, drawn: Job, check: str) -> set[str]:
+    return {look.says for look in carry_out(plan, drawn).proof.failures if look.check == check}
+
+
+def with_batten(task: Task, value: float) -> Task:
+    settings = tuple(replace(each, value=value) if each.name == "batten" else each for each in task.settings)
+    return replace(task, settings=settings)
+
+
+def test_a_batten_a_millimetre_off_cuts_the_slots_a_millimetre_off() -> None:
+    drawn, plan, task = slotted(IN_FACE)
+    assert seen(damage.with_task(plan, with_batten(task, 91.0)), drawn, "drawing")
+
+
+def test_slots_in_a_broad_face_without_a_batten_are_noticed() -> None:
+    drawn, plan, task = slotted(IN_FACE)
+    bare = replace(task, settings=tuple(each for each in task.settings if each.name != "batten"))
+    (says,) = seen(damage.with_task(plan, bare), drawn, "held")
+    assert says.endswith("where no fence reaches and no batten stands: it tips")
+
+
+def test_a_batten_that_hangs_over_the_end_of_the_wood_is_noticed() -> None:
+    drawn, plan, task = slotted(IN_FACE)
+    (says,) = seen(damage.with_task(plan, with_batten(task, 10.0)), drawn, "held")
+    assert says == "the batten lies on wood over 33 % of the stretch that the base stands against"
+
+
+def test_a_base_beside_which_the_wood_is_gone_is_noticed() -> None:
+    housing = make("housing", name="gone", face="inside", **{"from": "left"}, distance=103, width=20, depth=6)
+    drawn = board(make("biscuit-slots", name="cut", **IN_FACE), housing, length=450, thick=18, stock=18)
+    plan = make_plan(drawn, workshop("well-equipped"), knowledge())
+    order = [task.id for task in plan.tasks]
+    early = plan
+    if order.index("rail/gone/cut") > order.index("rail/cut/cut"):
+        early = damage.moved_before(plan, "rail/gone/cut", "rail/cut/cut")
+    assert "beside a slot the base bears on wood along 33 % of it only, and tips" in seen(early, drawn, "held")
