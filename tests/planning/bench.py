@@ -62,7 +62,10 @@ def shop(
     school = replace(
         school, stations={each.name: each for each in stations}, adults=adults, counted=school.counted if counted else {}
     )
-    return Shop(job=job("herb-caddy"), workshop=school, knowledge=replace(knowledge(), stations={"slotter": slotter}))
+    caddy = job("herb-caddy")
+    # Whose wood a leg is of counts for who may work it.
+    caddy = replace(caddy, parts={**caddy.parts, "leg": caddy.parts["side"]})
+    return Shop(job=caddy, workshop=school, knowledge=replace(knowledge(), stations={"slotter": slotter}))
 
 
 def ways(slotter: StationKind, *stations: Station, piece: Workpiece = PIECE, **other: Any) -> tuple[Way, ...]:
