@@ -139,12 +139,13 @@ def _parser() -> argparse.ArgumentParser:
         help="only this sheet (job-card, station-cards, staff-sheet, risk-assessment, templates); may be given several times",
     )
     papers.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
-    show = command("show", "draw the thing, its parts, one part or the picture of a step", _show, job=True)
+    show = command("show", "draw the thing, its parts, one part, the picture of a step or the order of work", _show, job=True)
     what = show.add_mutually_exclusive_group()
     what.add_argument("--part", metavar="P", help="a part as drawn with its sizes, by its name or letter")
     what.add_argument("--step", metavar="S", help="a step's picture as on the card, by its number or a task in it")
     what.add_argument("--apart", action="store_true", help="the whole taken apart; without it as it stands")
     what.add_argument("--parts", action="store_true", help="every part once, at one scale")
+    what.add_argument("--order", action="store_true", help="the order of work: steps by station, arrows with their reasons")
     show.add_argument(
         "--out", metavar="FILE", type=Path, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
     )
@@ -421,7 +422,7 @@ def _show(given: argparse.Namespace) -> int:
 
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     _no_input(given, given.out, checked.workshop)
-    view: View = "apart" if given.apart else "parts" if given.parts else "whole"
+    view: View = "apart" if given.apart else "parts" if given.parts else "order" if given.order else "whole"
     show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)
     print(wrapped(f"Wrote {given.out}."))
     if has_errors(checked.findings):

@@ -16,6 +16,7 @@ from sequencer.model.workshop import Workshop
 
 if TYPE_CHECKING:
     # The solid library takes its time to load: only what makes things loads it.
+    from sequencer.paper.svg import Picture
     from sequencer.proving.making import Making
 
 Say = Callable[[str], None]
@@ -26,8 +27,8 @@ def _silent(_: str) -> None:
     return None
 
 
-View = Literal["whole", "apart", "parts"]
-"""What is drawn of the whole: as it stands, taken apart, or every part once."""
+View = Literal["whole", "apart", "parts", "order"]
+"""What is drawn of the whole: as it stands, taken apart, every part once, or the order of work with its reasons."""
 
 PICTURES = (".svg", ".pdf", ".glb")
 """The endings of the files that `show` writes."""
@@ -162,14 +163,16 @@ def show(
 ) -> None:
     """Write one picture, or the whole as a model, by the ending of the file: .svg, .pdf or .glb. Whole or not at all.
 
-    Raises Unusable if there is no such part, step or ending, Refused if the plan a step needs cannot be made.
+    Raises Unusable if there is no such part, step or ending, Refused if the plan that a step or the order needs cannot be made.
     """
     from sequencer.paper import showing
+    from sequencer.paper.order_picture import order_picture, order_sheets
     from sequencer.paper.pdf import NoPango
     from sequencer.plan_file import write_whole
     from sequencer.talk import step_named
 
     job = checked.job
+    sheets: tuple[Picture, ...] = ()
     ending = file.suffix.lower()
     if ending not in PICTURES:
         raise _unusable(
@@ -201,6 +204,10 @@ def show(
         made, making = prove(made, job, say)
         say("drawing")
         title, shown = f"{job.name}, step {wanted.number}: {wanted.title}", showing.step_picture(wanted, made, job, making)
+    elif view == "order":
+        made, _ = prove(plan(checked, say), job, say)
+        say("drawing")
+        title, shown, sheets = f"{job.name}: the order of work", order_picture(made), order_sheets(made)
     else:
         say("drawing")
         title = job.name
@@ -208,7 +215,10 @@ def show(
     if not shown.svg:
         raise _unusable("no-picture", step or str(job.name), f"There is nothing to draw: {title}.", "Choose another step.")
     try:
-        content = showing.as_svg(shown) if ending == ".svg" else showing.as_pdf(shown, title)
+        if ending == ".svg":
+            content = showing.as_svg(shown)
+        else:
+            content = showing.order_pdf(sheets, title) if sheets else showing.as_pdf(shown, title)
     except NoPango as error:
         raise _unusable(
             "no-pdf",

@@ -12,7 +12,9 @@ import pytest
 from pypdf import PdfReader
 
 from sequencer.paper.drawing import picture
+from sequencer.paper.order_picture import order_sheets
 from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.wording import DRAFT
 from tests.made import job, making, proved
 from tests.test_cli import FULL, STARTER, Said, Shell
 from tests.test_cli import shell as shell  # the fixture
@@ -108,7 +110,28 @@ def test_the_workshop_beside_the_job_is_taken(shell: Shell) -> None:
     assert words_in("rail.SVG").count("B") == 3
 
 
-@pytest.mark.parametrize("words", [(), ("--apart",), ("--parts",), ("--part", "side")])
+def test_the_order_of_work_with_its_reasons(shell: Shell) -> None:
+    assert show(shell, "--order").code == 0
+    said = words_in("picture.svg")
+    numbers = [str(step.number) for step in proved("herb-caddy").steps]
+    assert [text for text in said if text in numbers] == sorted((*numbers, *numbers), key=int)
+    assert "Gluing" in said
+    assert f"after {_step('side/mark-out/mark')} Rf: A cut needs its line." in said
+    assert DRAFT not in said
+
+
+def test_the_order_as_a_pdf_takes_a_page_a_sheet_across(shell: Shell) -> None:
+    assert show(shell, "--order", out="order.pdf").code == 0
+    pages = PdfReader(BytesIO(Path("order.pdf").read_bytes())).pages
+    assert len(pages) == len(order_sheets(proved("herb-caddy")))
+    for number, page in enumerate(pages, 1):
+        said = "".join(page.extract_text().split())
+        assert f"sheet{number}of{len(pages)}" in said
+        assert "qualifiedstaffcomefirst" in said
+        assert page.mediabox.width > page.mediabox.height
+
+
+@pytest.mark.parametrize("words", [(), ("--apart",), ("--parts",), ("--part", "side"), ("--order",)])
 @pytest.mark.parametrize("ending", [".svg", ".pdf"])
 def test_equal_input_gives_equal_bytes(shell: Shell, words: tuple[str, ...], ending: str) -> None:
     for name in ("one", "two"):
@@ -123,7 +146,8 @@ def test_a_flawed_drawing_is_still_drawn_and_says_so(shell: Shell) -> None:
     assert said.code == 0
     assert "The drawing has errors and cannot be planned" in said.out
     assert "E" in words_in("picture.svg")
-    assert show(shell, "--step", "3", file="flawed.yaml").code == 1
+    for words in (("--step", "3"), ("--order",)):
+        assert show(shell, *words, file="flawed.yaml").code == 1
 
 
 # Wrong ways of asking
@@ -159,19 +183,23 @@ def test_an_ending_that_is_not_known(shell: Shell, out: str) -> None:
 
 
 def test_a_model_of_less_than_the_whole(shell: Shell) -> None:
-    for words in (("--part", "side"), ("--step", "3"), ("--apart",), ("--parts",)):
+    for words in (("--part", "side"), ("--step", "3"), ("--apart",), ("--parts",), ("--order",)):
         assert "A model is of the whole thing as it stands." in refused(shell, *words, out="model.glb")
 
 
-@pytest.mark.parametrize("words", [("--part", "side", "--step", "3"), ("--apart", "--parts"), ("--parts", "--part", "side")])
+@pytest.mark.parametrize(
+    "words",
+    [("--part", "side", "--step", "3"), ("--apart", "--parts"), ("--parts", "--part", "side"), ("--order", "--step", "3")],
+)
 def test_two_things_at_once(shell: Shell, words: tuple[str, ...]) -> None:
     assert "not allowed with argument" in refused(shell, *words)
 
 
 def test_no_file_named(shell: Shell) -> None:
-    said = shell("show", CADDY, "--workshop", FULL)
-    assert said.code == 2
-    assert "--out" in said.err
+    for words in ((), ("--order",)):
+        said = shell("show", CADDY, "--workshop", FULL, *words)
+        assert said.code == 2
+        assert "--out" in said.err
 
 
 def test_a_folder_or_a_file_in_the_way(shell: Shell) -> None:
@@ -180,4 +208,5 @@ def test_a_folder_or_a_file_in_the_way(shell: Shell) -> None:
     assert show(shell, out="taken.svg").code == 2
     assert list(Path("taken.svg").iterdir()) == []
     assert show(shell, out="file/picture.svg").code == 2
+    assert show(shell, "--order", out="file/order.svg").code == 2
     assert Path("file").read_text(encoding="utf-8") == ""

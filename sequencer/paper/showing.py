@@ -1,7 +1,11 @@
-"""One picture by itself, for a screen or another document: the whole, its parts, a part with its sizes, a step. mm on paper."""
+"""One picture by itself, for a screen or another document: the whole, its parts, a part with its sizes, a step, the order.
+
+mm on paper.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from html import escape
@@ -14,13 +18,15 @@ from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import compose
 from sequencer.paper.drawing import picture
+from sequencer.paper.order_picture import HEIGHT as ORDER_HEIGHT
+from sequencer.paper.order_picture import WIDTH as ORDER_WIDTH
 from sequencer.paper.overview import part_scene, parts_overview
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.sheets import stylesheet
 from sequencer.paper.step_pictures import Pictured
-from sequencer.paper.svg import Pen, Picture, moved
+from sequencer.paper.svg import Pen, Picture, moved, number
 from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
 from sequencer.proving.making import Making
 from sequencer.solid.gltf import gltf_bytes
@@ -53,8 +59,8 @@ def part_picture(job: Job, part: Part) -> Picture:
     room = (WIDTH - _BETWEEN * (len(hands) - 1)) / len(hands)
     drawn = [draw_scene(_named(part_scene(job, part, hand), part, hand), room, _PIECE) for hand in hands]
     tall = max(each.height for each in drawn)
-    for number, each in enumerate(drawn):
-        pen.elements.append(moved(each, number * (room + _BETWEEN), tall - each.height))
+    for index, each in enumerate(drawn):
+        pen.elements.append(moved(each, index * (room + _BETWEEN), tall - each.height))
         readable = readable and each.readable
     top += tall + _BETWEEN
     for panel in part_panels(part, set()):
@@ -80,12 +86,30 @@ def as_svg(shown: Picture) -> bytes:
 
 def as_pdf(shown: Picture, title: str) -> bytes:
     """The picture on a page by itself with its title and the caution. NoPango if PDF cannot be made here."""
+    return _pdf([f"<h1>{escape(title)}</h1>{shown.svg}"], title, "on-a4")
+
+
+def order_pdf(sheets: Sequence[Picture], title: str) -> bytes:
+    """The sheets of an order, each on a page of A4 across with the caution; one that is larger is made smaller to fit. NoPango
+    if PDF cannot be made here."""
+    return _pdf([_fitted(sheet, ORDER_WIDTH, ORDER_HEIGHT) for sheet in sheets], title, "on-a4 landscape")
+
+
+def _fitted(shown: Picture, width: float, height: float) -> str:
+    """The picture's lines, made smaller where it is larger than a room."""
+    scale = min(1.0, width / shown.width, height / shown.height)
+    size = f'width="{number(shown.width)}mm" height="{number(shown.height)}mm"'
+    return shown.svg.replace(size, f'width="{number(shown.width * scale)}mm" height="{number(shown.height * scale)}mm"', 1)
+
+
+def _pdf(contents: Sequence[str], title: str, page: str) -> bytes:
     day = _UNDATED
+    caution = f'<p class="small">{escape(wording.CAUTION)}</p>'
+    sections = "".join(f'<section class="page">{content}{caution}</section>' for content in contents)
     html = (
         f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"/><title>{escape(title)}</title>'
         f'<meta name="dcterms.created" content="{day.isoformat()}"/><meta name="dcterms.modified" content="{day.isoformat()}"/>'
-        f'</head><body><section class="page"><h1>{escape(title)}</h1>{shown.svg}<p class="small">{escape(wording.CAUTION)}</p>'
-        "</section></body></html>"
+        f'</head><body class="{page}">{sections}</body></html>'
     )
     return make_pdf(html, stylesheet(), day, lambda done, count: None, strict=False)
 
