@@ -655,6 +655,20 @@ class FastenerRule:
     source: Text
 
 
+ChangeName = Literal["machine", "powered-hand", "hand", "bench", "cutter", "fence", "height", "angle", "speed", "piece"]
+"""What a change of set-up can consist of: going to a station, by how it is powered; a setting; another piece."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChangeTime:
+    """What one part of a change of set-up takes (`lists/changes.yaml`), minutes. `settings`: the names of the settings it is."""
+
+    __pydantic_config__ = STRICT
+    minutes: Positive
+    settings: tuple[str, ...] = ()
+    source: Text
+
+
 @dataclass(frozen=True, kw_only=True)
 class ScrewGauge:
     """A wood screw gauge (`lists/screws.yaml`), mm."""
@@ -931,6 +945,8 @@ class Knowledge:
     fits: Mapping[str, FitClass]
     fasteners: Mapping[str, FastenerRule]
     """By the word among the fixings of a joint: `nails`, `screws`."""
+    change_times: Mapping[ChangeName, ChangeTime]
+    """What a change of set-up takes, by what it consists of."""
     screws: Mapping[int, ScrewGauge]
     drill_bits: Mapping[str, DrillBit]
     tool_sizes: Mapping[str, SizedTools]

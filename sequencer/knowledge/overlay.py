@@ -28,6 +28,7 @@ ENTRIES = {
     "finishes": "finishes",
     "fits": "fits",
     "fasteners": "fasteners",
+    "changes": "change_times",
     "screws": "screws",
     "drill-bits": "drill_bits",
     "tool-sizes": "tool_sizes",

@@ -42,6 +42,7 @@ HARMLESS: Mapping[type, frozenset[str]] = {
     f.Glue: frozenset({"name", "words", "resists_source", "source"}),
     f.FinishKind: frozenset({"name", "words", "source"}),
     f.FitClass: frozenset({"name", "source"}),
+    f.ChangeTime: frozenset({"minutes", "settings", "source"}),
     f.ScrewGauge: frozenset({"source"}),
     f.DrillBit: frozenset({"name"}),
     f.DrillPoint: frozenset({"source"}),

@@ -21,7 +21,7 @@ WIDTH = 100
 BREADTH = 600_000
 """The same for large jobs: width by the square of the steps."""
 LARGE = 200
-"""Steps above which only the quickest search is tried."""
+"""Steps above which a search takes too long for the one who waits: `quick_order` is for those."""
 ROUNDS = 300
 """Rounds of exchanging blocks, where no proof was found."""
 
@@ -49,9 +49,6 @@ def least_changing(steps: Steps, effort: int = EFFORT) -> Ordered:
     count = len(steps.set_up)
     steps = least_changes(replace(steps, before=closed(steps.before)))
     moves, bound = moves_of(steps), bound_of(steps)
-    if count > LARGE:
-        path = beam(steps, moves, bound, 1)
-        return _ordered(steps, moves, path, _at_start(steps, moves, bound))
     states = effort // count
     found = search(steps, moves, bound, None, min(QUICK, states))
     path = found.path
@@ -74,11 +71,6 @@ def _ordered(steps: Steps, moves: Moves, path: Sequence[State], least: int) -> O
 
 def _order(moves: Moves, path: Sequence[State]) -> list[int]:
     return [step for (done, _), (then, set_up) in pairwise(path) for step in moves.done_between(done, then, set_up)]
-
-
-def _at_start(steps: Steps, moves: Moves, bound: Bound) -> int:
-    """What every order costs at least, without a search."""
-    return min(toll + bound.of(steps.all & ~done, steps.station[set_up]) for toll, (done, set_up) in moves.from_(START))
 
 
 def _nearest(steps: Steps, moves: Moves, bound: Bound, most: int, effort: int) -> tuple[State, ...]:

@@ -1,12 +1,12 @@
-"""One order out of the many that the reasons allow: tasks that share a set-up run together where they can.
+"""One order out of the many that the reasons allow: the one with the least changing of set-ups.
 
-Equal input gives equal order: ties break by the usual place of the work, then by the drawing's order. A circle of
-reasons is refused, spelled out.
+Among orders that change as little, the one nearest to the usual order of a workshop is taken: staff's work first, then the usual
+place of the work, then the drawing's order. Equal input gives equal order. A circle of reasons is refused, spelled out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import pairwise
@@ -14,6 +14,10 @@ from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused
 from sequencer.model.plan import Reason
+from sequencer.ordering.least import LARGE, least_changing
+from sequencer.ordering.problem import Steps, set_of
+from sequencer.ordering.quick import quick_order
+from sequencer.planning.changing import SECONDS, SetUp
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -24,10 +28,19 @@ class Orderable:
     """What ordering knows of a task: its set-up, whether staff do it, its usual place, its place in the drawing."""
 
     id: str
-    set_up: str
+    set_up: SetUp
     staff: bool
     rank: float
     number: int
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """Task names in the order they are done, the minutes its changes of set-up take, and those that no order can go below."""
+
+    order: tuple[str, ...]
+    minutes: float
+    least: float
 
 
 def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[str]:
@@ -42,58 +55,54 @@ def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[
     return graph
 
 
-def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason]) -> tuple[str, ...]:
-    """Task names in the order they are done.
-
-    Among the tasks that may come next: go on with the set-up that is mounted; else take up one whose tasks can all be
-    done without leaving it, staff's before students', in the usual order of a workshop. Refused if the reasons form a
-    circle.
-    """
+def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Sequence[str] = ()) -> Arranged:
+    """The order of least changing; among equals the one nearest to `wish`, names of tasks in the order of an earlier plan, and to
+    the usual order for what it does not name. Refused if the reasons form a circle."""
     refuse_circle(reasons)
-    by_id = {task.id: task for task in tasks}
-    pairs = dict.fromkeys((reason.before, reason.after) for reason in reasons)
-    waiting = {task.id: 0 for task in tasks}
-    followers: dict[str, list[str]] = {task.id: [] for task in tasks}
-    for before, after in pairs:
-        waiting[after] += 1
-        followers[before].append(after)
-    # How many demands of other set-ups on the tasks of a set-up are still open: with none it can be finished in one go.
-    awaited = {task.set_up: 0 for task in tasks}
-    for before, after in pairs:
-        awaited[by_id[after].set_up] += by_id[before].set_up != by_id[after].set_up
-    ready = {task.id for task in tasks if waiting[task.id] == 0}
-    ready_of: dict[str, set[str]] = {}
-    for name in ready:
-        ready_of.setdefault(by_id[name].set_up, set()).add(name)
-    order: list[str] = []
-    mounted = ""
-    while ready:
-        here = ready_of.get(mounted)
-        if not here:
-            mounted = _next_set_up(ready_of, awaited, by_id)
-            here = ready_of[mounted]
-        name = min(here, key=lambda each: (by_id[each].rank, by_id[each].number))
-        order.append(name)
-        ready.remove(name)
-        here.remove(name)
-        if not here:
-            del ready_of[mounted]
-        for follower in followers[name]:
-            waiting[follower] -= 1
-            awaited[by_id[follower].set_up] -= by_id[follower].set_up != mounted
-            if waiting[follower] == 0:
-                ready.add(follower)
-                ready_of.setdefault(by_id[follower].set_up, set()).add(follower)
-    return tuple(order)
+    if not tasks:
+        return Arranged((), 0.0, 0.0)
+    wished = _as_wished(sorted(tasks, key=lambda task: (not task.staff, task.rank, task.number)), wish)
+    number = {task.id: at for at, task in enumerate(wished)}
+    before = [set_of(earlier) for earlier in _earlier(number, reasons)]
+    set_ups = list({task.set_up.name: task.set_up for task in wished}.values())
+    place = {set_up.name: at for at, set_up in enumerate(set_ups)}
+    own = [place[task.set_up.name] for task in wished]
+    if len(wished) > LARGE:
+        order = quick_order(own, before)
+        cost = set_ups[own[order[0]]].after(None)
+        cost += sum(set_ups[own[step]].after(set_ups[own[at]]) for at, step in pairwise(order))
+        least = sum(min(set_up.piece, set_up.coming + set_up.ready) for set_up in set_ups)
+    else:
+        stations = list(dict.fromkeys(set_up.station for set_up in set_ups))
+        answer = least_changing(
+            Steps(
+                tuple(own),
+                tuple(before),
+                tuple(tuple(other.after(set_up) for other in set_ups) for set_up in set_ups),
+                tuple(set_up.after(None) for set_up in set_ups),
+                tuple(stations.index(set_up.station) for set_up in set_ups),
+            )
+        )
+        order, cost, least = answer.order, answer.cost, answer.least
+    return Arranged(tuple(wished[step].id for step in order), cost / SECONDS, least / SECONDS)
 
 
-def _next_set_up(ready_of: Mapping[str, set[str]], awaited: Mapping[str, int], by_id: Mapping[str, Orderable]) -> str:
-    def key(set_up: str) -> tuple[object, ...]:
-        tasks = [by_id[name] for name in ready_of[set_up]]
-        first = min(tasks, key=lambda task: (task.rank, task.number))
-        return (awaited[set_up] > 0, not first.staff, first.rank, first.number, set_up)
+def _as_wished(usual: list[Orderable], wish: Sequence[str]) -> list[Orderable]:
+    """The tasks as an earlier plan had them; what it had not, behind what usually comes before it."""
+    place = {name: at for at, name in enumerate(wish)}
+    last, keyed = -1, []
+    for at, task in enumerate(usual):
+        last = place.get(task.id, last)
+        keyed.append((last, task.id not in place, at, task))
+    return [task for *_, task in sorted(keyed, key=lambda each: each[:3])]
 
-    return min(ready_of, key=key)
+
+def _earlier(number: dict[str, int], reasons: Sequence[Reason]) -> list[set[int]]:
+    """For each task the numbers of those it demands."""
+    earlier: list[set[int]] = [set() for _ in number]
+    for reason in reasons:
+        earlier[number[reason.after]].add(number[reason.before])
+    return earlier
 
 
 def find_circle(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:

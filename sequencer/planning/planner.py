@@ -25,6 +25,7 @@ from sequencer.planning.cards import (
     station_cards,
     tool_lines,
 )
+from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.fitness import mark_findings
@@ -33,7 +34,7 @@ from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
-from sequencer.planning.order import Orderable, put_in_order
+from sequencer.planning.order import Arranged, Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
@@ -79,7 +80,7 @@ def make_plan(
         raise Refused(found)
     if settled.circle is not None:
         raise settled.circle
-    reasons, tasks, order = settled.reasons, settled.tasks, settled.order
+    reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
     steps = make_steps(order, tasks, choice, shop)
     found += (
         *plan_findings(shop, steps),
@@ -126,6 +127,9 @@ def make_plan(
     )
 
 
+NOTHING = Arranged((), 0.0, 0.0)
+
+
 @dataclass(frozen=True)
 class _Settled:
     """Ways and order that agree: every piece is held by what the order leaves of it. `circle`: why there is no order."""
@@ -134,7 +138,7 @@ class _Settled:
     shaped: Mapping[str, tuple[str, ...]]
     reasons: tuple[Reason, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
-    order: tuple[str, ...] = ()
+    arranged: Arranged = NOTHING
     circle: Refused | None = None
 
 
@@ -148,20 +152,21 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop) -> _Settle
             return _Settled(choice, shaped)
         reasons = find_reasons(shop.job, choice.works, choice.ways, groups, shop.knowledge.bench)
         tasks = {task.id: _timed(task, choice.works, shop.job) for task in make_tasks(choice, shop)}
+        set_ups = set_ups_of(tuple(tasks.values()), shop.knowledge)
         try:
-            order = put_in_order(
+            arranged = put_in_order(
                 [
-                    Orderable(task.id, task.set_up, task.who.operator == "staff", choice.works[task.id].rank, number)
+                    Orderable(task.id, set_ups[task.set_up], task.who.operator == "staff", choice.works[task.id].rank, number)
                     for number, task in enumerate(tasks.values())
                 ],
                 reasons,
             )
         except Refused as circle:
             return _Settled(choice, shaped, circle=circle)
-        met = shapes_met(order, tasks, shop.job.parts, shop.knowledge.bench)
+        met = shapes_met(arranged.order, tasks, shop.job.parts, shop.knowledge.bench)
         more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
         if all(shaped.get(name) == shapes for name, shapes in more.items()):
-            return _Settled(choice, shaped, reasons, tasks, order)
+            return _Settled(choice, shaped, reasons, tasks, arranged)
         shaped |= more
 
 

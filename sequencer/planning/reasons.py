@@ -38,9 +38,11 @@ RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can igni
 GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
 WET = "A joint that is moved before the glue has set opens and does not hold."
+JOINED = "What is joined on stands in the way of laying and holding the piece."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
 """What goes wrong otherwise, where no rigid solid shows it."""
 _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
+    ("rough-length", "face-marks", "sequence", "The blank is cut off the board before its own faces are chosen and marked."),
     (
         "rough-length",
         "face-side",
@@ -475,6 +477,15 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     "reach",
                     f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
                     TRADE,
+                )
+            elif not used and group.fixing == "glue":
+                yield Reason(
+                    work.id,
+                    fixing,
+                    "holding",
+                    f"The {words(work.feature)} is cut while the {words(work.part)} is a piece by itself, as it is laid and held for it.",
+                    TRADE,
+                    JOINED,
                 )
             if cleaning in works and work.part in dict(works[cleaning].parts) and (used or work.drawn.nature != "bored"):
                 yield Reason(

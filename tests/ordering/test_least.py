@@ -13,6 +13,7 @@ from sequencer.ordering.bound import bound_of
 from sequencer.ordering.exact import beam, search
 from sequencer.ordering.least import least_changing
 from sequencer.ordering.problem import Steps, any_order, closed, faults, members, set_of
+from sequencer.ordering.quick import quick_order
 from sequencer.ordering.states import least_changes, moves_of
 
 
@@ -109,6 +110,13 @@ def test_a_beam_gives_an_order_that_is_allowed(steps: Steps) -> None:
     path = beam(eased, moves, bound_of(eased), 1)
     order = [step for one, other in pairwise(path) for step in moves.done_between(one[0], other[0], other[1])]
     assert faults(order, steps.before) == ()
+
+
+@given(problems())
+def test_the_quick_order_is_allowed_and_leaves_nothing_behind(steps: Steps) -> None:
+    order = quick_order(steps.set_up, steps.before)
+    assert faults(order, steps.before) == ()
+    assert _leaves_nothing(steps, order)
 
 
 def test_a_circle_has_no_order() -> None:

@@ -8,11 +8,21 @@ from hypothesis import strategies as st
 
 from sequencer.findings import Refused
 from sequencer.model.plan import Reason
+from sequencer.planning.changing import SetUp
 from sequencer.planning.order import Orderable, chain_between, put_in_order, reason_graph
 
 
 def _task(name: str, set_up: str = "", staff: bool = False, rank: float = 0, number: int = 0) -> Orderable:
-    return Orderable(name, set_up or name, staff, rank, number)
+    return Orderable(name, _set_up(set_up or name), staff, rank, number)
+
+
+def _set_up(name: str) -> SetUp:
+    """A set-up at a station of its own, a minute to get there."""
+    return SetUp(name, name, name, 60, 0, {}, 60)
+
+
+def _order(tasks: list[Orderable], reasons: list[Reason], wish: tuple[str, ...] = ()) -> tuple[str, ...]:
+    return put_in_order(tasks, reasons, wish).order
 
 
 def _reason(before: str, after: str) -> Reason:
@@ -20,19 +30,19 @@ def _reason(before: str, after: str) -> Reason:
 
 
 def test_a_reason_is_kept() -> None:
-    assert put_in_order([_task("b"), _task("a")], [_reason("a", "b")]) == ("a", "b")
+    assert _order([_task("b"), _task("a")], [_reason("a", "b")]) == ("a", "b")
 
 
 def test_one_set_up_runs_through_before_the_next() -> None:
     # Two holes of one size and one groove between them in the file: the drill is set once.
     tasks = [_task("hole-1", "drill 6", number=0), _task("groove", "plough", number=1), _task("hole-2", "drill 6", number=2)]
-    assert put_in_order(tasks, []) == ("hole-1", "hole-2", "groove")
+    assert _order(tasks, []) == ("hole-1", "hole-2", "groove")
 
 
 def test_a_set_up_waits_until_all_its_tasks_can_be_done() -> None:
     # Drilling could start with hole-1, but hole-2 needs the groove: groove first, then both holes with one setting.
     tasks = [_task("hole-1", "drill", number=0), _task("hole-2", "drill", number=1), _task("groove", "plough", number=2)]
-    assert put_in_order(tasks, [_reason("groove", "hole-2")]) == ("groove", "hole-1", "hole-2")
+    assert _order(tasks, [_reason("groove", "hole-2")]) == ("groove", "hole-1", "hole-2")
 
 
 def test_a_set_up_with_its_own_inner_order_counts_as_ready() -> None:
@@ -42,12 +52,12 @@ def test_a_set_up_with_its_own_inner_order_counts_as_ready() -> None:
         _task("first-end", "saw", rank=2, number=1),
         _task("length", "saw", rank=3, number=2),
     ]
-    assert put_in_order(tasks, [_reason("first-end", "length")]) == ("mark", "first-end", "length")
+    assert _order(tasks, [_reason("first-end", "length")]) == ("mark", "first-end", "length")
 
 
 def test_staff_work_comes_before_lessons_where_it_can() -> None:
     tasks = [_task("student", rank=0, number=0), _task("staff", staff=True, rank=9, number=1)]
-    assert put_in_order(tasks, []) == ("staff", "student")
+    assert _order(tasks, []) == ("staff", "student")
 
 
 def test_a_circle_is_refused_and_spelled_out() -> None:
@@ -90,9 +100,9 @@ def test_every_reason_holds_and_the_order_of_reasons_does_not_matter(
     made: tuple[list[Orderable], list[Reason]], random: object
 ) -> None:
     tasks, reasons = made
-    order = put_in_order(tasks, reasons)
+    order = _order(tasks, reasons)
     assert sorted(order) == sorted(task.id for task in tasks)
     assert all(order.index(reason.before) < order.index(reason.after) for reason in reasons)
     shuffled = list(reasons)
     random.shuffle(shuffled)  # type: ignore[attr-defined]
-    assert put_in_order(tasks, shuffled) == order
+    assert _order(tasks, shuffled) == order
