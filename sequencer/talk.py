@@ -8,7 +8,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sequencer.findings import LEVELS, Finding, Unusable
-from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.plan import Changing, Plan, Step, Task
 from sequencer.model.proof import Proof
 
 if TYPE_CHECKING:
@@ -74,11 +74,20 @@ def plan_text(plan: Plan) -> str:
         by = {"set-up": "staff", "guards-back": "staff", "wait": "wait"}.get(step.kind, step.card)
         text = f"{step.number:>4}  {by:<8} {step.station[:16]:<17} {step.title} ({_minutes(step.minutes + step.set_up_minutes)})"
         lines.append(fill(text, WIDTH, subsequent_indent=" " * 33, break_long_words=False, break_on_hyphens=False))
+    if plan.changing is not None:
+        lines += ["", wrapped(_changing(plan.changing))]
     if plan.findings:
         lines += ["", findings_text(plan.findings)]
     if plan.proof is not None:
         lines += ["", wrapped(_proved(plan.proof))]
     return "\n".join(lines)
+
+
+def _changing(changing: Changing) -> str:
+    taken = f"Going from one set-up to the next takes about {changing.minutes:.0f} min in this order ({changing.changes} set-ups)"
+    if changing.least >= changing.minutes:
+        return f"{taken}; no order that the reasons allow takes less."
+    return f"{taken}; the best possible is at least {changing.least:.0f} min."
 
 
 def _proved(proof: Proof) -> str:

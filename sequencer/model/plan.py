@@ -474,6 +474,16 @@ class RegionLine:
 
 
 @dataclass(frozen=True)
+class Changing:
+    """What changing set-ups takes in the order of a plan: how many changes, their minutes, and the minutes that no order the
+    reasons allow can go below."""
+
+    changes: int
+    minutes: float
+    least: float
+
+
+@dataclass(frozen=True)
 class Plan:
     """A checked, ordered plan of making.
 
@@ -517,6 +527,8 @@ class Plan:
     """The vibration of their hands, where tools with a motor are held."""
     dust: tuple[DayLine, ...] = ()
     """The dust they breathe, where dust is made."""
+    changing: Changing | None = None
+    """What changing set-ups takes; a plan that the planner made has it."""
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     proof: Proof | None = None
     """The record of making it on solids; None until that has been done."""

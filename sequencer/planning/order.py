@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused
-from sequencer.model.plan import Reason
+from sequencer.model.plan import Changing, Reason
 from sequencer.ordering.least import LARGE, least_changing
 from sequencer.ordering.problem import Steps, set_of
 from sequencer.ordering.quick import quick_order
@@ -36,11 +36,10 @@ class Orderable:
 
 @dataclass(frozen=True)
 class Arranged:
-    """Task names in the order they are done, the minutes its changes of set-up take, and those that no order can go below."""
+    """Task names in the order they are done, and what changing set-ups takes in it."""
 
     order: tuple[str, ...]
-    minutes: float
-    least: float
+    changing: Changing
 
 
 def reason_graph(tasks: Sequence[str], reasons: Sequence[Reason]) -> nx.DiGraph[str]:
@@ -60,7 +59,7 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Se
     the usual order for what it does not name. Refused if the reasons form a circle."""
     refuse_circle(reasons)
     if not tasks:
-        return Arranged((), 0.0, 0.0)
+        return Arranged((), Changing(0, 0.0, 0.0))
     wished = _as_wished(sorted(tasks, key=lambda task: (not task.staff, task.rank, task.number)), wish)
     number = {task.id: at for at, task in enumerate(wished)}
     before = [set_of(earlier) for earlier in _earlier(number, reasons)]
@@ -84,7 +83,9 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Se
             )
         )
         order, cost, least = answer.order, answer.cost, answer.least
-    return Arranged(tuple(wished[step].id for step in order), cost / SECONDS, least / SECONDS)
+    changes = sum(own[one] != own[step] for one, step in pairwise(order)) + 1
+    names = tuple(wished[step].id for step in order)
+    return Arranged(names, Changing(changes, round(cost / SECONDS, 1), round(least / SECONDS, 1)))
 
 
 def _as_wished(usual: list[Orderable], wish: Sequence[str]) -> list[Orderable]:

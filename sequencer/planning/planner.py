@@ -12,7 +12,7 @@ from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Job
-from sequencer.model.plan import ClassLine, Plan, Reason, Step, Task
+from sequencer.model.plan import Changing, ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
 from sequencer.planning.cards import (
     blank_lines,
@@ -123,11 +123,12 @@ def make_plan(
         noise=noise,
         vibration=vibration,
         dust=dust,
+        changing=settled.arranged.changing,
         fingerprints=_fingerprints(steps, reasons),
     )
 
 
-NOTHING = Arranged((), 0.0, 0.0)
+NOTHING = Arranged((), Changing(0, 0.0, 0.0))
 
 
 @dataclass(frozen=True)

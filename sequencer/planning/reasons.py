@@ -483,7 +483,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     work.id,
                     fixing,
                     "holding",
-                    f"The {words(work.feature)} is cut while the {words(work.part)} is a piece by itself, as it is laid and held for it.",
+                    f"The {words(work.feature)} is cut while the {words(work.part)} is still a piece by itself.",
                     TRADE,
                     JOINED,
                 )
