@@ -216,7 +216,7 @@ def show(
         raise _unusable("no-picture", step or str(job.name), f"There is nothing to draw: {title}.", "Choose another step.")
     try:
         if ending == ".svg":
-            content = showing.as_svg(shown)
+            content = showing.order_svg(shown) if sheets else showing.as_svg(shown)
         else:
             content = showing.order_pdf(sheets, title) if sheets else showing.as_pdf(shown, title)
     except NoPango as error:

@@ -118,6 +118,7 @@ def test_the_order_of_work_with_its_reasons(shell: Shell) -> None:
     assert "Gluing" in said
     assert f"after {_step('side/mark-out/mark')} Rf: A cut needs its line." in said
     assert DRAFT not in said
+    assert Path("picture.svg").read_text(encoding="utf-8").count("@font-face") == 4
 
 
 def test_the_order_as_a_pdf_takes_a_page_a_sheet_across(shell: Shell) -> None:

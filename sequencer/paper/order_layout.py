@@ -24,7 +24,7 @@ TRACK = 2.2
 """Between two arrows that run down beside each other."""
 CODE = 2.1
 """Height of the codes on the arrows."""
-HEAD = 1.9
+HEAD = 2.1
 """Length of an arrowhead."""
 _LEAST = 4.4
 """Least height of a box."""

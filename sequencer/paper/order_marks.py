@@ -54,10 +54,16 @@ def draw_upright(pen: Pen, words: str, foot: Paper, size: float, *, bold: bool, 
 # Boxes
 
 
+def shape_of(step: Step) -> str:
+    """Which shape a step is drawn in: `student`, `staff`, `set-up` (guards put back too) or `wait`."""
+    if step.kind == "work":
+        return step.card
+    return "wait" if step.kind == "wait" else "set-up"
+
+
 def draw_step(pen: Pen, step: Step, box: Box, *, heavy: bool) -> None:
-    shape = "wait" if step.kind == "wait" else "set-up" if step.kind != "work" else step.card
     pen.elements.append(f'<g class="step" data-step="{step.number}">')
-    draw_shape(pen, shape, box, _HEAVY if heavy else THIN)
+    draw_shape(pen, shape_of(step), box, _HEAVY if heavy else THIN)
     pen.text(str(step.number), ((box.left + box.right) / 2, (box.top + box.bottom) / 2), size=3.0, kind="step-number")
     pen.elements.append("</g>")
 
@@ -148,7 +154,7 @@ def _fork(marks: Pen, fork: Fork, sheet: Sheet, chain: Chain) -> list[_Line]:
         y, side = fork.ends[link.after], _side(sheet.boxes[link.after], fork.x)
         towards = 1.0 if side > fork.x else -1.0
         lines.append(_Line(link, [start, (fork.x, fork.start), (fork.x, y), (side - towards * HEAD * 0.8, y)], heavy))
-        marks.arrow((side, y), (towards, 0.0), HEAD)
+        _head(marks, (side, y), (towards, 0.0), heavy)
         wide = text_width(code_of(link), CODE)
         middle = side - towards * (HEAD + CLEAR + wide / 2)
         ground = _steps([(middle - wide / 2 - 0.3, y), (middle + wide / 2 + 0.3, y)])
@@ -158,6 +164,14 @@ def _fork(marks: Pen, fork: Fork, sheet: Sheet, chain: Chain) -> list[_Line]:
         if y < fork.bottom - 0.01:
             marks.circle((fork.x, y), 0.6, 0.1, fill="#000")
     return lines
+
+
+def _head(marks: Pen, tip: Paper, towards: Paper, heavy: bool) -> None:
+    """An arrowhead, broader than its line."""
+    (x, y), (along, down), half = tip, towards, 1.15 if heavy else 0.6
+    back = (x - along * HEAD, y - down * HEAD)
+    corners = (tip, (back[0] - down * half, back[1] + along * half), (back[0] + down * half, back[1] - along * half))
+    marks.elements.append(f'<path class="arrow" d="{_steps(corners)}Z" fill="#000"/>')
 
 
 def goes_on(fork: Fork) -> str:
@@ -181,6 +195,6 @@ def _straight(marks: Pen, link: Link, sheet: Sheet, chain: Chain) -> list[_Line]
     heavy = (link.before, link.after) in chain.pairs
     if link.tie:
         return [_Line(link, [(x + aside, above.bottom), (x + aside, below.top)], heavy) for aside in (-0.8, 0.8)]
-    marks.arrow((x, below.top), (0.0, 1.0), HEAD)
-    marks.text(code_of(link), (x + 1.1, below.top - GAP), size=CODE, anchor="start", kind="code")
+    _head(marks, (x, below.top), (0.0, 1.0), heavy)
+    marks.text(code_of(link), (x + 1.4, below.top - GAP), size=CODE, anchor="start", kind="code")
     return [_Line(link, [(x, above.bottom), (x, below.top - HEAD * 0.8)], heavy)]

@@ -6,12 +6,12 @@ that takes longest is heavy. mm on paper; black lines on white.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from sequencer.model.plan import Plan, Step
 from sequencer.paper.order_layout import CODE, Sheet, cut_into_sheets, lay_out, ports_height
 from sequencer.paper.order_links import Chain, Link, longest_chain, step_links, step_minutes
-from sequencer.paper.order_marks import KINDS, THIN, code_of, draw_arrows, draw_shape, draw_step, draw_upright, goes_on
+from sequencer.paper.order_marks import KINDS, THIN, code_of, draw_arrows, draw_shape, draw_step, draw_upright, goes_on, shape_of
 from sequencer.paper.svg import Box, Pen, Picture, moved, text_width
 from sequencer.paper.wording import DRAFT, heading, minutes_words, numbers_words
 
@@ -36,24 +36,38 @@ def order_sheets(plan: Plan) -> tuple[Picture, ...]:
     """The order of a plan on as many sheets of A4 across as it takes. A sheet is larger where so many stations or reasons meet
     that it must be."""
     links, chain = step_links(plan), longest_chain(plan)
-    room = _MOST_ROOM
-    sheets, texts = _sheets(plan, links, room, _EDGE)
-    widest, foot = max(sheet.width for sheet in sheets), max(_foot(sheet) for sheet in sheets)
-    if widest + _APART + room > WIDTH or foot > _EDGE:
-        room = min(max(WIDTH - widest - _APART, _LEAST_ROOM), _MOST_ROOM)
-        sheets, texts = _sheets(plan, links, room, foot)
-    return tuple(_draw(plan, sheet, texts, chain, (index + 1, len(sheets)), room) for index, sheet in enumerate(sheets))
+    runs, sheets = _cut(plan, links, _MOST_ROOM, _EDGE)
+    least, foot = min(_room(sheet) for sheet in sheets), max(_foot(sheet) for sheet in sheets)
+    if least < _MOST_ROOM or foot > _EDGE:
+        runs, sheets = _cut(plan, links, least, max(foot, _EDGE))
+    drawn = []
+    for index, (run, sheet) in enumerate(zip(runs, sheets, strict=True)):
+        texts, heights = _texts(plan, links, _room(sheet))
+        laid = lay_out(plan, run, links, heights, _code_width)
+        drawn.append(_draw(plan, laid, texts, chain, (index + 1, len(runs))))
+    return tuple(drawn)
 
 
-def _sheets(
-    plan: Plan, links: Sequence[Link], room: float, foot: float
-) -> tuple[list[Sheet], Mapping[int, Sequence[tuple[str, bool]]]]:
-    """The sheets, and the lines beside each step in a column of a width; `foot` is kept free below the rows."""
+Texts = Mapping[int, Sequence[tuple[str, bool]]]
+"""The lines beside each step, and whether they are bold."""
+
+
+def _cut(plan: Plan, links: Sequence[Link], room: float, foot: float) -> tuple[list[list[int]], list[Sheet]]:
+    """The steps of each sheet, and the sheets with the texts in a column of a width; `foot` is kept free below the rows."""
+    _, heights = _texts(plan, links, room)
+    runs = cut_into_sheets([step.number for step in plan.steps], heights, links, HEIGHT - _HEAD - _EDGE - foot)
+    return runs, [lay_out(plan, run, links, heights, _code_width) for run in runs]
+
+
+def _texts(plan: Plan, links: Sequence[Link], room: float) -> tuple[Texts, Mapping[int, float]]:
+    """What stands beside each step in a column of a width, and how tall its row is."""
     texts = {step.number: _lines(step, links, room) for step in plan.steps}
-    heights = {number: max(len(lines) * _LINE + 0.8, ports_height(links, number)) for number, lines in texts.items()}
-    numbers = [step.number for step in plan.steps]
-    runs = cut_into_sheets(numbers, heights, links, HEIGHT - _HEAD - _EDGE - foot)
-    return [lay_out(plan, run, links, heights, _code_width) for run in runs], texts
+    return texts, {number: max(len(lines) * _LINE + 0.8, ports_height(links, number)) for number, lines in texts.items()}
+
+
+def _room(sheet: Sheet) -> float:
+    """How wide the column beside the lanes is."""
+    return min(max(WIDTH - sheet.width - _APART, _LEAST_ROOM), _MOST_ROOM)
 
 
 def order_picture(plan: Plan) -> Picture:
@@ -110,23 +124,22 @@ def _broken(text: str, size: float, room: float, *, bold: bool) -> list[str]:
 def _draw(
     plan: Plan,
     sheet: Sheet,
-    texts: Mapping[int, Sequence[tuple[str, bool]]],
+    texts: Texts,
     chain: Chain,
     place: tuple[int, int],
-    room: float,
 ) -> Picture:
     pen = Pen()
-    column = (sheet.width + _APART, room)
+    column = (sheet.width + _APART, _room(sheet))
+    steps = {step.number: step for step in plan.steps}
     first, last = sheet.numbers[0], sheet.numbers[-1]
     count = f", sheet {place[0]} of {place[1]}" if place[1] > 1 else ""
     pen.text(f"{plan.job}: why in this order, steps {first} to {last}{count}", (0.0, 2.4), size=4.4, anchor="start", kind="title")
     if plan.proof is not None and not plan.proof.held:
         pen.text(DRAFT, (max(sum(column), WIDTH), 2.4), size=4.4, anchor="end", kind="draft")
-    legend = _legend(pen, sheet, chain, column)
+    legend = _legend(pen, sheet, chain, column, {shape_of(steps[each]) for each in sheet.numbers})
     top = max(_HEAD + (_EDGE if any(fork.from_above for fork in sheet.forks) else 0.0), legend)
     _lane_names(pen, plan, sheet, _HEAD, top)
     draw_arrows(pen, sheet, chain, top)
-    steps = {step.number: step for step in plan.steps}
     for each in sheet.numbers:
         draw_step(pen, steps[each], sheet.boxes[each].moved(0.0, top), heavy=each in chain.steps)
         _beside(pen, each, texts[each], sheet.rows[each], column, top)
@@ -158,9 +171,9 @@ def _beside(
     pen.lines("row", [((left, top + row[1]), (left + room, top + row[1]))], 0.1)
 
 
-def _legend(pen: Pen, sheet: Sheet, chain: Chain, column: tuple[float, float]) -> float:
-    """How long the longest chain takes, and what the signs mean: of the kinds of reasons those on this sheet. Returns where it
-    ends."""
+def _legend(pen: Pen, sheet: Sheet, chain: Chain, column: tuple[float, float], shapes: Collection[str]) -> float:
+    """How long the longest chain takes, and what the signs mean: of shapes and kinds of reasons those on this
+    sheet. Returns where it ends."""
     left, room = column
     waiting = f" and {minutes_words(chain.waiting)} of waiting" if chain.waiting else ""
     said = (
@@ -172,7 +185,7 @@ def _legend(pen: Pen, sheet: Sheet, chain: Chain, column: tuple[float, float]) -
     for line in (line for sentence in said for line in _broken(sentence, _SMALL, room, bold=False)):
         pen.text(line, (left, y), size=_SMALL, bold=False, anchor="start", kind="legend")
         y += _LINE
-    _signs(pen, left, y + 0.5)
+    _signs(pen, left, y + 0.5, shapes)
     y += _LINE + 1.2
     used = [kind for kind in KINDS if any(kind in link.kinds for link in _shown(sheet))]
     half = max((len(used) + 1) // 2, 1)
@@ -188,7 +201,7 @@ def _shown(sheet: Sheet) -> Iterable[Link]:
     return (*sheet.straight, *(link for fork in sheet.forks for link in fork.links))
 
 
-def _signs(pen: Pen, left: float, y: float) -> None:
+def _signs(pen: Pen, left: float, y: float, shapes: Collection[str]) -> None:
     """One box of each shape with what it means."""
     x = left
     for shape, words in (
@@ -197,6 +210,8 @@ def _signs(pen: Pen, left: float, y: float) -> None:
         ("set-up", "staff set the machine or put guards back"),
         ("wait", "wait"),
     ):
+        if shape not in shapes:
+            continue
         draw_shape(pen, shape, Box(x, y - 1.5, x + 6.0, y + 1.5), THIN)
         pen.text(words, (x + 7.0, y), size=_SMALL, bold=False, anchor="start", kind="legend")
         x += 7.0 + text_width(words, _SMALL, bold=False) + 4.0

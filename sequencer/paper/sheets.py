@@ -200,6 +200,11 @@ def _signs() -> dict[str, str]:
 @cache
 def stylesheet() -> str:
     """The stylesheet of every sheet with the fonts inside it."""
+    return font_faces() + "\n" + (data_folder("cards") / "card.css").read_text(encoding="utf-8")
+
+
+def font_faces() -> str:
+    """The fonts of the sheets as rules of a stylesheet, with the letters inside them."""
     folder = data_folder("cards")
     faces = []
     for script, characters in _RANGES.items():
@@ -209,7 +214,7 @@ def stylesheet() -> str:
                 f'@font-face{{font-family:"Atkinson Hyperlegible";font-weight:{weight};font-style:normal;'
                 f"src:url(data:font/woff;base64,{data}) format('woff');unicode-range:{characters}}}"
             )
-    return "\n".join(faces) + "\n" + (folder / "card.css").read_text(encoding="utf-8")
+    return "\n".join(faces)
 
 
 def _put(path: Path, content: bytes) -> Path:

@@ -24,7 +24,7 @@ from sequencer.paper.overview import part_scene, parts_overview
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.scene import Scene
-from sequencer.paper.sheets import stylesheet
+from sequencer.paper.sheets import font_faces, stylesheet
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved, number
 from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
@@ -82,6 +82,12 @@ def step_picture(step: Step, plan: Plan, job: Job, making: Making) -> Picture:
 def as_svg(shown: Picture) -> bytes:
     """The picture as an SVG file."""
     return f"{shown.svg}\n".encode()
+
+
+def order_svg(shown: Picture) -> bytes:
+    """The order as an SVG file with the fonts inside it: its sentences fill their column, and another font might run over."""
+    opened, _, rest = shown.svg.partition(">")
+    return f"{opened}><style>{font_faces()}</style>{rest}\n".encode()
 
 
 def as_pdf(shown: Picture, title: str) -> bytes:

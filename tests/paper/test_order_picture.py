@@ -248,6 +248,14 @@ def test_the_legend_names_the_kinds_on_the_sheet_and_no_other(job: str, shop: st
         assert set(sheet.texts["code-key"]) == on_arrows | gone
 
 
+@each_plan
+def test_the_legend_shows_the_shapes_on_the_sheet_and_no_other(job: str, shop: str) -> None:
+    words = {"student": "student", "staff": "staff", "set-up": "staff set the machine or put guards back", "wait": "wait"}
+    for sheet in sheets(job, shop):
+        shapes = {shape for shape, _ in sheet.shapes.values()}
+        assert set(words.values()) & set(sheet.texts["legend"]) == {words[shape] for shape in shapes}
+
+
 def test_every_kind_of_reason_has_a_code_of_its_own() -> None:
     assert set(KINDS) == set(get_args(ReasonKind))
     assert len({code for code, _ in KINDS.values()}) == len(KINDS)
@@ -283,6 +291,21 @@ def _one_after_another(made: Plan, steps: int) -> Plan:
         if number + gap <= steps
     ]
     return replace(made, steps=tuple(copies), reasons=tuple(reasons))
+
+
+def test_guards_put_back_are_tied_to_the_work_before_them() -> None:
+    made = plan("herb-caddy")
+    set_up = next(step for step in made.steps if step.kind == "set-up")
+    work = made.steps[set_up.number]
+    back = replace(set_up, id=f"{work.id}/guards-back", kind="guards-back", title="Put back on the saw: the guard")
+    steps = [*made.steps[: work.number], back, *made.steps[work.number :]]
+    longer = replace(made, steps=tuple(replace(step, number=index + 1) for index, step in enumerate(steps)))
+    drawn = [_read(sheet.svg) for sheet in order_sheets(longer)]
+    ties = {line.pair for sheet in drawn for line in sheet.lines if line.tie}
+    assert {(set_up.number, work.number), (work.number, work.number + 1)} <= ties
+    shapes = {number: shape for sheet in drawn for number, (shape, _) in sheet.shapes.items()}
+    assert shapes[work.number + 1] == "set-up"
+    assert len(shapes) == len(made.steps) + 1
 
 
 def test_a_large_job_takes_more_sheets_and_loses_nothing() -> None:
