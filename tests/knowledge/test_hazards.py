@@ -13,6 +13,8 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.knowledge.formats import BEFORE_RULES, LEVELS, Hazard, HazardControl, Operation, StationKind
 from sequencer.knowledge.loading import load_knowledge
+from sequencer.model.workshop import Who
+from sequencer.planning.who import default_who
 
 KNOWLEDGE = load_knowledge()
 HAZARDS = sorted(KNOWLEDGE.hazards)
@@ -323,3 +325,63 @@ def test_the_readme_explains_every_key() -> None:
 )
 def test_a_glue_or_finish_brings_the_hazard_of_its_family(name: str, brings: str) -> None:
     assert brings in {**KNOWLEDGE.glues, **KNOWLEDGE.finishes}[name].hazards
+
+
+STAFF_ONLY = re.compile(r"(The default is s|^S)taff only\b", re.MULTILINE)
+BESIDE = re.compile(r"The default is sign-off and an adult beside\b")
+DEFAULT = re.compile(r"\bdefault\b", re.IGNORECASE)
+
+
+def supervision_of(hazard: Hazard) -> str:
+    return hazard.body.partition("## Supervision")[2]
+
+
+def defaults_where(name: str) -> dict[str, Who]:
+    """Who does each operation that meets a hazard, as the files of the stations say."""
+    return {
+        way: default_who(kind, operation)
+        for kind in KNOWLEDGE.stations.values()
+        for way, operation in kind.operations.items()
+        if name in (*operation.hazards, *kind.hazards)
+    }
+
+
+@pytest.mark.parametrize("name", HAZARDS)
+def test_what_a_note_says_is_the_default_is_the_default_of_every_station_that_names_it(name: str) -> None:
+    said, met = supervision_of(KNOWLEDGE.hazards[name]), defaults_where(name)
+    if STAFF_ONLY.search(said):
+        products = [*KNOWLEDGE.glues.values(), *KNOWLEDGE.finishes.values()]
+        assert all(product.staff for product in products if name in product.hazards)
+        assert {way: who for way, who in met.items() if who.operator not in ("staff", "nobody")} == {}
+    elif BESIDE.search(said):
+        assert met
+        assert {way: who for way, who in met.items() if who != Who("student", "beside", "signed-off")} == {}
+    else:
+        assert not DEFAULT.search(said), "a default that nothing holds it to"
+
+
+def test_the_notes_of_cutting_machines_say_their_default() -> None:
+    """The count is not empty: the notes that a reader looks up for it say it."""
+    staff = {name for name in HAZARDS if STAFF_ONLY.search(supervision_of(KNOWLEDGE.hazards[name]))}
+    assert staff >= {
+        "band-blade-contact", "circular-blade-contact", "planer-cutter-contact", "router-cutter-contact",
+        "spindle-cutter-contact", "spray-mist", "unguarded-cut",
+    }  # fmt: skip
+    assert {name for name in HAZARDS if BESIDE.search(supervision_of(KNOWLEDGE.hazards[name]))} == {"laser-radiation"}
+
+
+def test_staff_empty_the_tray_of_the_laser_cold_and_with_the_machine_isolated() -> None:
+    """Crumbs glow on: no student empties the tray, and the tray is looked at before the start."""
+    laser = KNOWLEDGE.stations["laser-cutter"]
+    assert laser.set_up_by == "staff"
+    assert "Isolate the machine." in KNOWLEDGE.staff_steps["set-up"].first
+    assert "Check that staff have emptied the crumb tray." in laser.before_starting
+    for name, operation in laser.operations.items():
+        said = operation.instructions
+        assert said.set[:2] == (
+            "Check that the crumbs in the tray are cold.",
+            "Empty the crumb tray into a metal bin with a lid.",
+        ), name
+        students = (*said.card, *said.hold, *said.guard, *said.cut, *said.check)
+        assert not [line for line in (*laser.before_starting, *students) if line.startswith("Empty")], name
+        assert said.cut[-1] == "Leave the tray and its crumbs to staff.", name
