@@ -263,6 +263,70 @@ class Blank:
     pieces: int
     """Blanks for the class, spares included."""
     why: str
+    strip: str = ""
+    """The strip it comes out of, if it shares one with other parts: then its blanks are those of the strip, counted once."""
+
+
+@dataclass(frozen=True)
+class StripPiece:
+    """A piece where it lies in a strip: the how manieth of its part, and where it starts, from the first end."""
+
+    part: str
+    letter: str
+    number: int
+    start: float
+    length: float
+
+    @property
+    def called(self) -> str:
+        """How it is marked on the strip: `A 1`."""
+        return f"{self.letter} {self.number}"
+
+    @property
+    def stop(self) -> float:
+        """Where it ends."""
+        return self.start + self.length
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A long piece that is worked whole and cut apart last, laid out from its first end.
+
+    name
+        The names of the parts that come out of it.
+    pieces
+        Every piece, in order along it; before the first lies the trim, behind the last what is held.
+    count
+        Strips for the class, spares included.
+    longest
+        The longest that it may be, for the stock and for the stations that it is worked at.
+    why
+        What it is for, in a sentence; what it saves.
+    """
+
+    name: str
+    length: float
+    width: float
+    thickness: float
+    pieces: tuple[StripPiece, ...]
+    count: int
+    longest: float
+    why: str
+
+    @property
+    def trim(self) -> float:
+        """What lies before the first piece, cut off as waste."""
+        return self.pieces[0].start
+
+    @property
+    def end(self) -> float:
+        """What lies behind the last piece."""
+        return self.length - self.pieces[-1].stop
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that come out of it, first to last."""
+        return tuple(dict.fromkeys(piece.part for piece in self.pieces))
 
 
 @dataclass(frozen=True)
@@ -510,6 +574,8 @@ class Plan:
     jigs: tuple[JigLine, ...]
     findings: tuple[Finding, ...]
     bench: Bench
+    strips: tuple[Strip, ...] = ()
+    """Long pieces that several pieces come out of, with each of them where it lies."""
     learning_aim: str = ""
     extension: str = ""
     """The task for those who finish early."""

@@ -28,6 +28,7 @@ CheckName = Literal[
     "feed",
     "joined",
     "loose",
+    "strip",
 ]
 """What a check looks at.
 
@@ -64,6 +65,9 @@ drawing
 clash, fit, way-in, joined
     Parts do not stand in each other; the pieces of each joint meet; each part can be brought to its place; all that is drawn
     joined is.
+strip
+    A long piece that several pieces come out of is one stick, worked whole before it is cut; it is no longer than the stock and
+    the stations take, and its pieces lie one behind the other in sound wood, with the kerfs between.
 loose
     Dowels and biscuits go home in both their holes with room to spare; wedges find their kerf and room to spread.
 """

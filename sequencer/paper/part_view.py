@@ -38,6 +38,8 @@ class Subject:
         Waste that stays on until later, by face: amount, mm. The block holds it, and a line shows where it ends.
     parts
         From where to where along the block parts lie that are not yet cut to length; empty where the block is the part.
+    called
+        What each of these parts is called, where several kinds lie in one piece.
     """
 
     letter: str
@@ -51,6 +53,7 @@ class Subject:
     names: Mapping[FaceName, str] = field(default_factory=dict)
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
     parts: tuple[tuple[float, float], ...] = ()
+    called: tuple[str, ...] = ()
 
     @property
     def marked(self) -> bool:
@@ -330,7 +333,21 @@ class View:
         _, places = self._around(scale)
         dimensioning.draw(pen, [_shifted(each, dx, dy) for each in places], view)
         self._marks(pen, view, place, dx, dy)
+        for words, (x, y) in self._names(place):
+            pen.text(words, (x + dx, y + dy), kind="piece", size=self._name_size(scale), clear=True)
         self._words(pen, left, top, view, scale)
+
+    def _names(self, place: Places) -> Iterator[tuple[str, Paper]]:
+        """What each part of a strip is called, in the middle of it, where the view shows the strip from its side."""
+        if self.at is not None or self.frame.axis("x") != "x":
+            return
+        for words, (low, high) in zip(self.subject.called, self.subject.parts, strict=False):
+            middle = self.frame.spot(Point((low + high) / 2, self.subject.block.width / 2, self.subject.block.thickness / 2))
+            yield words, place((middle[0], middle[1]))
+
+    def _name_size(self, scale: float) -> float:
+        """The size of these names: no higher than the strip."""
+        return min(TEXT, self.extent(scale)[1] * 0.7)
 
     def _centres(self, scale: float) -> list[Line]:
         """A cross at the middle of every round cut seen end on: where the point of the bit goes."""
@@ -417,6 +434,10 @@ class View:
             blocked.append(Box(min(a[0], b[0]) + dx, min(a[1], b[1]) + dy, max(a[0], b[0]) + dx, max(a[1], b[1]) + dy))
         for at in place.across.breaks(self.frame.size[0]):
             blocked.append(Box(dx + at - 0.8, view.top, dx + at + 0.8, view.bottom))
+        for words, (x, y) in self._names(place):
+            size = self._name_size(place.scale)
+            half = text_width(words, size) / 2
+            blocked.append(Box(x + dx - half, y + dy - size / 2, x + dx + half, y + dy + size / 2))
         tops = (view.bottom - height - 0.6, view.top + (view.height - height) / 2, view.top + 0.6)
         for top in tops if low else tops[::-1]:
             for share in (0.3, 0.4, 0.6, 0.7, 0.5, 0.2, 0.8, 0.12, 0.88):

@@ -24,7 +24,7 @@ from sequencer.model.frame import (
 )
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Line
-from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.plan import Plan, Step, Strip, Task
 from sequencer.model.shapes import Prism, Rind, Shape, Turned, bounds_of, box, mirror
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
@@ -41,11 +41,23 @@ _CROWDED = 8
 
 
 @dataclass(frozen=True)
+class Laid:
+    """A piece in a strip: how far along from the first one, its part, the features of that part that are cut, its name."""
+
+    along: float
+    part: Part
+    before: frozenset[str]
+    called: str
+
+
+@dataclass(frozen=True)
 class Ends:
-    """Wood beyond the ends of a part while it is marked out, mm by face, and how many parts the whole piece gives."""
+    """Wood beyond the ends of a part while it is marked out, mm by face, and how many parts the whole piece gives; of a strip
+    every piece where it lies."""
 
     over: Mapping[FaceName, float]
     yields: int = 1
+    laid: tuple[Laid, ...] = ()
 
 
 NO_ENDS = Ends({})
@@ -94,18 +106,38 @@ def marking_panels(
     pieces as they are by then: with all the parts in a long one, and the waste at ends that a later cut makes.
     """
     done = _cut_before(step, plan, job)
+    names = list(dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts))
+    strips = {part: strip for strip in plan.strips for part in strip.parts}
     panels = []
-    for name in dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts):
-        ends = {hand: _ends_of(piece) for (part, hand), piece in pieces.items() if part == name}
-        panels += part_panels(job.parts[name], done.get(name, set()), ends)
+    for name in names:
+        part, before = job.parts[name], done.get(name, set())
+        strip = strips.get(name)
+        if strip is not None and name != strip.parts[0] and strip.parts[0] in names:
+            # What runs along the strip, and what makes the ends, is drawn where the whole strip is.
+            shared = {each.name for each in part.features.values() if each.lengthwise(part.block) or each.ends_part()}
+            if shared >= {each.name for each in part.features.values()} - before:
+                continue
+            panels += part_panels(part, before | shared)
+            continue
+        laid = _laid_in(strip, job, done) if strip is not None and name == strip.parts[0] else ()
+        ends = {hand: _ends_of(piece, laid) for (member, hand), piece in pieces.items() if member == name}
+        panels += part_panels(part, before, ends)
     return panels
 
 
-def _ends_of(piece: Workpiece) -> Ends:
+def _laid_in(strip: Strip, job: Job, done: Mapping[str, set[str]]) -> tuple[Laid, ...]:
+    """Every piece of a strip as it is drawn."""
+    return tuple(
+        Laid(piece.start - strip.trim, job.parts[piece.part], frozenset(done.get(piece.part, set())), piece.called)
+        for piece in strip.pieces
+    )
+
+
+def _ends_of(piece: Workpiece, laid: tuple[Laid, ...] = ()) -> Ends:
     low, high = piece.body.bounds.span("x")
     over: dict[FaceName, float] = {"left": -low, "right": high - piece.part.block.length}
     kept = {face: round(amount, 3) for face, amount in over.items() if amount > NEAR and face not in piece.left_on}
-    return Ends(kept, piece.yields if piece.long else 1)
+    return Ends(kept, piece.yields if piece.long else 1, laid if piece.long and piece.hand != "right" else ())
 
 
 def part_panels(part: Part, before: set[str], ends: Mapping[Hand | None, Ends] | None = None) -> list[Panel]:
@@ -272,7 +304,29 @@ def _subject(
     }
     subject, sizes = _lengthened(subject, sizes, over)
     subject = replace(subject, left_on=dict(over))
+    if ends.laid and ends.over:
+        return _in_strip(subject, sizes, ends, {feature.opens()[0] for feature in features})
     return _among_others(subject, sizes, ends) if ends.over else (subject, sizes)
+
+
+def _in_strip(
+    subject: Subject, sizes: tuple[Dimension, ...], ends: Ends, faces: set[FaceName]
+) -> tuple[Subject, tuple[Dimension, ...]]:
+    """The subject as the first piece of its strip, with every other piece where it lies, whichever part it is of."""
+    first = ends.over.get("left", 0.0)
+    longer, sizes = _lengthened(subject, sizes, ends.over)
+    block, before, waste = longer.block, [*longer.before], [*longer.waste]
+    for each in ends.laid[1:]:
+        for feature in each.part.features.values():
+            if feature.when == "loose" and (feature.name in each.before or feature.opens()[0] in faces):
+                shapes = (_over(shape, "x", first + each.along) for shape in feature.removes(each.part.block))
+                (before if feature.name in each.before else waste).extend(shapes)
+    parts = tuple((first + each.along, first + each.along + each.part.length) for each in ends.laid)
+    edges = [0.0, *(edge for part in parts for edge in part), block.length]
+    between = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high - low > NEAR]
+    gone = tuple(box(span, (0.0, block.width), (0.0, block.thickness)) for span in between)
+    called = tuple(each.called for each in ends.laid)
+    return replace(longer, before=tuple(before), waste=(*waste, *gone), parts=parts, called=called), sizes
 
 
 def _among_others(subject: Subject, sizes: tuple[Dimension, ...], ends: Ends) -> tuple[Subject, tuple[Dimension, ...]]:
@@ -405,7 +459,9 @@ def _along(subject: Subject, axes: Iterable[Axis]) -> tuple[Dimension, ...]:
         return _overall(subject.block, axes)
     spans = [(low, high, mm(high - low)) for low, high in subject.parts]
     if len(spans) > 1:
-        spans += [(low, high, f"{mm(high - low)} saw cut") for (_, low), (high, _) in pairwise(subject.parts)]
+        cuts = [(low, high, f"{mm(high - low)} saw cut") for (_, low), (high, _) in pairwise(subject.parts)]
+        # Equal ones are said once.
+        spans += list({label: (low, high, label) for low, high, label in reversed(cuts)}.values())
         spans.append((0.0, subject.parts[0][0], f"{mm(subject.parts[0][0])} spare"))
         spans.append((0.0, subject.block.length, mm(subject.block.length)))
     sizes = [

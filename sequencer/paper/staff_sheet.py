@@ -8,13 +8,15 @@ from typing import Any, Literal
 
 from markupsafe import Markup
 
+from sequencer.features.base import mm
 from sequencer.findings import Finding
-from sequencer.model.plan import Blank, JigLine, LooseThing, Plan, Step
+from sequencer.model.plan import Blank, JigLine, LooseThing, Plan, Step, Strip
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.jig_pictures import jig_picture
 from sequencer.paper.pages import Drawings, Page, PageSize, numbered, room_on
 from sequencer.paper.station_card import HEAD, StationRow, station_rows
+from sequencer.paper.strip_pictures import strip_picture
 
 FIGURES = "Set and checked; the law in force and the maker's figures come first"
 """Before what the region asks of a machine."""
@@ -59,12 +61,23 @@ class JigEntry:
 
 
 @dataclass(frozen=True)
+class StripEntry:
+    """A strip to cut, with its drawing."""
+
+    strip: Strip
+    letters: tuple[str, ...]
+    picture: Markup
+    picture_height: float
+
+
+@dataclass(frozen=True)
 class StaffPart:
     """One page of the preparation sheet: the work at the stations, jigs to make, or what to cut and lay out."""
 
     kind: Literal["work", "jigs", "lay-out"]
     stations: tuple[StaffEntry, ...] = ()
     blanks: tuple[Blank, ...] = ()
+    strips: tuple[StripEntry, ...] = ()
     jigs: tuple[JigEntry, ...] = ()
     things: tuple[tuple[str, tuple[tuple[LooseThing, LooseThing | None], ...]], ...] = ()
     """Title and rows of two things side by side."""
@@ -110,16 +123,21 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
     def box(texts: Iterable[str], *, bold: bool = False) -> float:
         return 13.0 + sum(height(text, width - 10, 10.5, bold=bold) for text in texts)
 
-    blanks = 19.0 + sum(
+    listed = {part for strip in plan.strips for part in strip.parts}
+    blanks = tuple(blank for blank in plan.blanks if blank.part not in listed)
+    strips = tuple(_strip_entry(strip, width - STRIP_ROOM) for strip in plan.strips)
+    cut = 19.0 + sum(
         max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6
-        for blank in plan.blanks
+        for blank in blanks
     )
+    long = 19.0 + sum(_strip_height(entry, width - STRIP_ROOM) for entry in strips)
     blocks: list[tuple[float, dict[str, Any]]] = [
         (box((f"{each.subject}: {each.what} {each.remedy}" for each in plan.findings), bold=True), {"findings": plan.findings}),
         (box(plan.notes), {"notes": plan.notes}),
         (box(plan.materials), {"materials": plan.materials}),
         (box(f"{lead} {text}" for lead, text in day), {"of_a_day": day}),
-        (blanks, {"blanks": plan.blanks}),
+        (cut, {"blanks": blanks}),
+        (long, {"strips": strips}),
     ]
     told = filled([each for each in blocks if any(each[1].values())], lambda each: each[0], tall, tall)
     pages = [StaffPart("lay-out", **{name: lines for _, block in page for name, lines in block.items()}) for page in told]
@@ -144,6 +162,22 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
         things = tuple((title, tuple(pairs)) for title, pairs in found.items())
         parts.append(replace(pages[-1], things=things) if not parts else StaffPart("lay-out", things=things))
     return [*pages[:-1], *parts]
+
+
+STRIP_ROOM = 17.0
+"""What the box to tick and the margins of a strip's row take of the width, mm."""
+
+
+def _strip_entry(strip: Strip, width: float) -> StripEntry:
+    drawn = strip_picture(strip, width)
+    letters = tuple(dict.fromkeys(piece.letter for piece in strip.pieces))
+    return StripEntry(strip, letters, Markup(drawn.svg), drawn.height)
+
+
+def _strip_height(entry: StripEntry, width: float) -> float:
+    """How high a strip prints: its words over its drawing."""
+    words = f"{mm(entry.strip.length)} × 100 × 100, 100 for the class, with spares. {entry.strip.why}"
+    return height(words, width - 7.0 * len(entry.letters), 10.5) + entry.picture_height + 3.0
 
 
 JIGS_HEAD = 11.0

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from sequencer.features.base import mm
-from sequencer.model.plan import Guard, Plan, Setting, StationCard, Step
+from sequencer.model.plan import Guard, Plan, Setting, StationCard, Step, Strip
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import NO_PICTURE, Drawings, Page, PageSize, ShownWear, numbered, room_on
@@ -175,12 +175,25 @@ def _method_height(method: Method, width: float) -> float:
 def _pieces(step: Step, plan: Plan) -> tuple[tuple[str, str], ...]:
     """What is worked at a step. Where blanks are cut, those of the cutting list: several parts may come out of one."""
     cut = {blank.part: blank for blank in plan.blanks if f"{blank.part}/rough-length/cut" in step.tasks}
+    strips = {strip.name: strip for strip in plan.strips}
+    shared = {part: strips[blank.strip] for part, blank in cut.items() if blank.strip}
     return tuple(
-        (work.letter, f"{blank.pieces} blanks of {mm(blank.length)} mm, with spares")
+        # One strip for several parts is cut once: it stands with the first of them.
+        (work.letter, _strip_words(shared[work.part], work.part))
+        if work.part in shared
+        else (work.letter, f"{blank.pieces} blanks of {mm(blank.length)} mm, with spares")
         if (blank := cut.get(work.part)) is not None
         else (work.letter, f"× {work.quantity}, class {work.quantity * plan.class_.students}")
         for work in step.parts
     )
+
+
+def _strip_words(strip: Strip, part: str) -> str:
+    """How many strips are cut, at the first part that comes out of them; at the others with which part they come."""
+    first = strip.pieces[0]
+    if part == first.part:
+        return f"{strip.count} strips of {mm(strip.length)} mm, with spares"
+    return f"out of the same strips as {first.letter}"
 
 
 def station_rows(steps: Iterable[Step], plan: Plan) -> tuple[StationRow, ...]:

@@ -5,7 +5,7 @@ give several parts and are cut apart last. How much over size they are stands in
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import ceil, inf
+from math import ceil, cos, inf, radians
 
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
@@ -21,6 +21,9 @@ class Workpiece:
         Whether it is worked in the long: parts of finished section, cut apart after.
     sawn_width
         Width of the blank that is sawn off this piece, a sheet; 0 where the piece keeps its width.
+    strip, besides
+        Of a long piece that gives several kinds of part: its name, and the length that the other parts and the cuts before
+        them take.
     """
 
     length: float
@@ -30,6 +33,8 @@ class Workpiece:
     waste: float = 0.0
     long: bool = False
     sawn_width: float = 0.0
+    strip: str = ""
+    besides: float = 0.0
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -73,7 +78,7 @@ def strip(
     `end` is the length that must stay held behind the last cut, where that is more than the trim at each end. None if the
     stock is too short for what the station needs, or the station has no room for what one part needs.
     """
-    kerf, end = working.strip_kerf, max(working.strip_end, end)
+    kerf, end = parting(part, working), max(working.strip_end, end)
     bought = max(stock.lengths, default=inf)
     room = min(longest, bought)
     one = part.worked.length + kerf
@@ -88,6 +93,14 @@ def strip(
     if length < shortest:
         return None
     return marked_out(Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True), working, room)
+
+
+def parting(part: Part, working: Working) -> float:
+    """What is left for each cut between a part and the next of a long piece, mm: the kerf along the piece, which a cut aslant
+    makes longer by the cosine of its angle; in whole steps where it is cut aslant."""
+    angles = [feature.figures(part.block).get("feature.angle", 0.0) for feature in part.features.values() if feature.ends_part()]
+    steepest = max(angles, default=0.0)
+    return _up(working.strip_kerf / cos(radians(steepest)), working) if steepest else working.strip_kerf
 
 
 def marked_out(blank: Workpiece, working: Working, longest: float = inf) -> Workpiece:

@@ -9,7 +9,7 @@ from math import ceil
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import LEVELS, Hazard
 from sequencer.model.frame import AXIS_WORDS
-from sequencer.model.job import Job
+from sequencer.model.job import Job, Part
 from sequencer.model.plan import (
     Blank,
     ChangeLine,
@@ -20,6 +20,8 @@ from sequencer.model.plan import (
     RiskRow,
     StationCard,
     Step,
+    Strip,
+    StripPiece,
 )
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import listed_width
@@ -27,7 +29,8 @@ from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
-from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, thing_name, wear_of
+from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, listed, thing_name, wear_of
+from sequencer.planning.strips import cuts_apart, places_in, room_of, strip_name
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 
@@ -67,7 +70,11 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             )
             continue
         pieces = ceil((needed + spares * part.count) / blank.yields)
-        if blank.long:
+        if blank.strip:
+            others = [each.letter for parts in choice.strips if part in parts for each in parts if each is not part]
+            why = f"out of one long piece with {listed(others)}: they are worked in the long and cut apart after"
+            width, thickness = listed_width(part, stock, blank, working), stock.thickness
+        elif blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         else:
@@ -75,8 +82,49 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             if blank.waste >= 2 * working.planed_end + working.sawn_step:
                 why += " and leave an end to hold"
             width, thickness = blank.width, blank.thickness
-        lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why))
+        lines.append(Blank(part.name, part.letter, blank.length, width, thickness, blank.yields, pieces, why, blank.strip))
     return tuple(lines)
+
+
+def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
+    """Every long piece that gives more than one piece, each of them where it lies; strips for the class with spares."""
+    joined = {part.name for parts in choice.strips for part in parts}
+    alone = [
+        (part,)
+        for part in shop.job.parts.values()
+        if part.name not in joined and choice.blanks[part.name].long and choice.blanks[part.name].yields > 1
+    ]
+    lines, counts = [], {line.part: line.pieces for line in blank_lines(shop, choice)}
+    for parts in (*choice.strips, *alone):
+        blank, stock = choice.blanks[parts[0].name], shop.job.stock[parts[0].stock]
+        places = places_in(choice.blanks, parts, shop.knowledge.working)
+        letters = {part.name: part.letter for part in parts}
+        lines.append(
+            Strip(
+                strip_name(parts),
+                blank.length,
+                listed_width(parts[0], stock, blank, shop.knowledge.working),
+                stock.thickness,
+                tuple(StripPiece(each.part, letters[each.part], each.number, each.start, each.length) for each in places),
+                counts[parts[0].name],
+                room_of(parts, choice.works, choice.ways, shop),
+                _worked_whole(parts, choice),
+            )
+        )
+    return tuple(lines)
+
+
+def _worked_whole(parts: Sequence[Part], choice: Choice) -> str:
+    """Why pieces come out of one strip, and what that saves."""
+    along = [
+        choice.works[name].title.partition(":")[0].partition(" the ")[2]
+        for name, way in choice.ways.items()
+        if way.in_the_long and choice.works[name].part == parts[0].name and not cuts_apart(choice.works[name])
+    ]
+    said = f"The {listed(along)} is worked right along it" if along else "Both ends of its parts are cut aslant"
+    saved = len(parts) - 1
+    more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
+    return f"{said}{more}; the pieces are cut apart last."
 
 
 def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:

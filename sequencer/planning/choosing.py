@@ -6,9 +6,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import inf
 
 from sequencer.features.base import Feature, mm
-from sequencer.findings import Finding, Place
+from sequencer.findings import Finding, Place, has_errors
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at
 from sequencer.model.job import Decision, Job, Part, Stock
@@ -25,23 +26,44 @@ from sequencer.planning.blanks import (
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
+from sequencer.planning.strips import as_long, same_ways, shared_blanks, sharing
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
 from sequencer.planning.work import Work, finish_index, words
 
 
 @dataclass(frozen=True)
 class Choice:
-    """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece."""
+    """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
+    `strips`: parts that come out of one long piece, first to last."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
     blanks: Mapping[str, Workpiece]
     findings: tuple[Finding, ...]
+    strips: tuple[tuple[Part, ...], ...] = ()
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
     """A way for every work. What has none is an error finding that lists every way and what stands against it. `shaped`: by task
     the features that have taken faces of its part before, where the piece is held by these.
+
+    Every part is settled by itself first. Then parts whose long pieces are alike are laid into one, which saves set-ups and
+    ends; but only where no work has to be done in another way for it: the limits come first.
+    """
+    choice = _settled(works, shop, shaped or {}, ())
+    if has_errors(choice.findings):
+        return choice
+    for parts in sharing(choice.works, choice.ways, choice.blanks, shop):
+        shared = _settled(works, shop, shaped or {}, (*choice.strips, parts))
+        if not has_errors(shared.findings) and same_ways(choice.ways, shared.ways):
+            choice = shared
+    return choice
+
+
+def _settled(
+    works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]], together: tuple[tuple[Part, ...], ...]
+) -> Choice:
+    """A way for every work, where the parts that are `together` come out of one long piece.
 
     Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
     says how long those are; then the rest.
@@ -54,7 +76,7 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
         pieces = pieces_for(work, shop, blanks)
         decision = decision_for(work, job)
         station = decision.station if decision else ""
-        met = (shaped or {}).get(work.id, ())
+        met = shaped.get(work.id, ())
         ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts), station, met)
         chosen.pop(work.id, None)
         way, findings[work.id] = _best(work, ways, shop)
@@ -65,23 +87,29 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
         if _lengthwise(work, shop):
             choose(work, {})
     strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
+    for parts in together:
+        strips |= shared_blanks(parts, shop.knowledge.working, max(job.stock[parts[0].stock].lengths, default=inf))
     final = {work.id: _apart(work, strips) for work in works}
     working = shop.knowledge.working
     blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     by_part: dict[str, list[Work]] = {}
     for work in final.values():
         by_part.setdefault(work.part, []).append(work)
-    for part in job.parts:
-        own = [work for work in by_part.get(part, ()) if _on_blank(work, chosen)]
+    joined = {part.name for parts in together for part in parts}
+    alone = [(part,) for part in job.parts.values() if part.name not in joined]
+    for parts in (*together, *alone):
+        own = [work for part in parts for work in by_part.get(part.name, ()) if _on_blank(work, chosen)]
         longer = True
         while longer:
             # A blank grows to the longest holding end that any of its work asks for; all of it is then done on that length.
             for work in own:
                 choose(work, blanks)
             pieces = [chosen[work.id].piece for work in own if work.id in chosen]
-            blank = max((blanks[part], *filter(None, pieces)), key=lambda piece: piece.length)
-            longer = blank.length > blanks[part].length
-            blanks[part] = blank
+            before = [blanks[part.name] for part in parts]
+            length = max(piece.length for piece in (*before, *filter(None, pieces)))
+            longer = any(length > blank.length for blank in before)
+            for part in parts:
+                blanks[part.name] = as_long(blanks[part.name], length)
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
             choose(work, blanks)
@@ -91,7 +119,7 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
         findings.setdefault(f"{name}/rough-length/cut", []).extend(
             (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock], working))
         )
-    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())))
+    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())), together)
 
 
 def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:

@@ -23,6 +23,7 @@ from sequencer.planning.cards import (
     part_lines,
     risk_rows,
     station_cards,
+    strip_lines,
     tool_lines,
 )
 from sequencer.planning.changing import set_ups_of
@@ -114,6 +115,7 @@ def make_plan(
         jigs=jig_lines(choice, steps, shop),
         findings=tuple(_by_name(finding) for finding in found),
         bench=knowledge.bench,
+        strips=strip_lines(shop, choice),
         learning_aim=job.learning_aim,
         extension=job.extension,
         notes=note_lines(job),

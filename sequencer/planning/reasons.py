@@ -26,6 +26,7 @@ from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.shapes_left import TOUCH, meet
+from sequencer.planning.strips import cuts_apart
 from sequencer.planning.turning import CENTRES, turning_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WHOLE, Work, finish_index, words
@@ -130,6 +131,7 @@ def find_reasons(
     decided = {(reason.before, reason.after) for reason in decisions}
     for reason in (
         *_part_reasons(job, works, ways, bench),
+        *_strip_reasons(works, ways),
         *_group_reasons(job, works, ways, groups),
         *_finishing_reasons(job, works, groups, bench.tool_room),
         *decisions,
@@ -161,6 +163,35 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
         for turned, late in _turned_first(loose, ways, part, bench):
             sentence = f"The {turned.name} is turned first: the {late.name} takes away wood that the centres or the balance need."
             yield Reason(turned.work.id, late.work.id, "support", sentence, TRADE)
+
+
+_WHOLE = ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width", "mark-out")
+"""Work that is done on a strip while it is whole, besides what runs right along it."""
+
+
+def _strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason]:
+    """What is one stick is brought to size and worked along its whole length before any part is cut off it, whichever part
+    each work is drawn for."""
+    strips: dict[str, list[Work]] = {}
+    for work in works.values():
+        piece = ways[work.id].piece
+        if piece is not None and piece.strip:
+            strips.setdefault(piece.strip, []).append(work)
+    members = {work.part: strip for strip, own in strips.items() for work in own}
+    for work in works.values():
+        if work.kind in _WHOLE and work.part in members and work not in strips[members[work.part]]:
+            strips[members[work.part]].append(work)
+    for own in strips.values():
+        apart = [work for work in own if cuts_apart(work)]
+        whole = [work for work in own if not cuts_apart(work) and (work.kind in _WHOLE or ways[work.id].in_the_long)]
+        for first in whole:
+            for last in apart:
+                if first.part != last.part:
+                    sentence = (
+                        f"The {words(first.part)} and the {words(last.part)} are one stick until they are cut apart: first all "
+                        "that is done on the whole of it."
+                    )
+                    yield Reason(first.id, last.id, "support", sentence, TRADE)
 
 
 def _turned_first(cuts: list[_Cut], ways: Mapping[str, Way], part: Part, bench: Bench) -> Iterator[tuple[_Cut, _Cut]]:

@@ -14,6 +14,7 @@ from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Grip, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Who
+from sequencer.planning.blanks import Workpiece
 from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
@@ -32,6 +33,8 @@ MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
 risk assessment carry all of them, gravest first."""
 
+ON_THE_STRIP = ("rough-length", "mark-out")
+"""Kinds of work that are done on a strip while it is whole, besides what is worked in the long."""
 USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
 """Kinds of work that take the hardware of their joints."""
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
@@ -79,7 +82,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 way.station,
                 way.kind,
                 way.who,
-                _set_up(work, way, kind),
+                _set_up(work, way, kind, choice.blanks),
                 work.quantity,
                 way.in_the_long,
                 way.minutes * work.times,
@@ -102,11 +105,13 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
     return tasks
 
 
-def _set_up(work: Work, way: Way, kind: StationKind) -> str:
-    """Tasks with the same answer need no change between them. By hand a part is worked at a time. Blanks of every length
-    are sawn in one go, with a stop for each."""
+def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpiece]) -> str:
+    """Tasks with the same answer need no change between them. By hand a part is worked at a time, or the strip that several
+    parts come out of. Blanks of every length are sawn in one go, with a stop for each."""
     settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
-    about = "" if kind.power == "machine" or work.kind == "face-marks" else work.part or work.id
+    whole = way.in_the_long or work.kind in ON_THE_STRIP
+    strip = blanks[work.part].strip if work.part and whole else ""
+    about = "" if kind.power == "machine" or work.kind == "face-marks" else strip or work.part or work.id
     held = ", ".join(f"{left.shape} {left.face}" for left in way.left if left.face is not None)
     long = "in the long" if way.in_the_long else ""
     return " | ".join(text for text in (way.station, way.operation, about, settings, long, held) if text)

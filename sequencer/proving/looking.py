@@ -151,8 +151,8 @@ def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine
     settings = {setting.name: setting.value or 0.0 for setting in task.settings}
     marked = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
     cut_off, kerf = settings.get("stop", marked), machine.get("kerf", 0.0)
-    number = piece.yields if task.kind == "separate" else 1
-    rest = piece.size("x") - number * (cut_off + kerf)
+    number, others = (piece.yields, piece.others) if task.kind == "separate" else (1, ())
+    rest = piece.size("x") - number * (cut_off + kerf) - sum(length + kerf for length in others)
     last, least = rest + kerf + cut_off, machine["least-remnant"]
     if last < machine.get("shortest", 0.0) - CLOSE:
         says = f"the last piece on the saw is {mm(last)} mm long, and it asks at least {mm(machine['shortest'])}"

@@ -14,7 +14,7 @@ from sequencer.features.base import mm
 from sequencer.model.frame import AXES, FACES, FaceName, Hand, axis_of, face_at, mirrored, opposite
 from sequencer.model.job import Job, Part, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
-from sequencer.model.plan import Bench, Plan, Setting, Step, Task
+from sequencer.model.plan import Bench, Plan, Setting, Step, Strip, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
@@ -23,6 +23,7 @@ from sequencer.proving.bases import base_stands
 from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
+from sequencer.proving.strips import cuts_apart, strip_looked
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.parts import part_solid
 from sequencer.solid.solids import Solid, box, shape_solid
@@ -100,6 +101,7 @@ class _Maker:
         self.records: list[TaskProof] = []
         self.states: list[State] = []
         self.pieces_at: dict[str, dict[Key, Workpiece]] = {}
+        self.parted: set[str] = set()
 
     def make(self) -> Making:
         for task in self.plan.tasks:
@@ -151,6 +153,7 @@ class _Maker:
         looked += base_stands(task, layout.marks, cut, piece, figures, self.plan.bench)
         if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
             looked.append(_strip_lasts(piece, figures))
+        looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left), figures)
         if cut.leaves:
             after = replace(after, residue=(*after.residue, *((what, solid & piece.body) for what, solid in cut.leaves)))
@@ -161,6 +164,21 @@ class _Maker:
         self.pieces[key] = after
         self.states.append(State(task.id, key, piece, bite.removed, after))
         self._note(task, name, bite.taken, looked)
+
+    def _strip(self, task: Task) -> list[Looked]:
+        """A strip is looked at when it is first cut; after that nothing more is worked along it."""
+        strip = _strip_of(self.plan, task.part)
+        if strip is None or not (task.in_the_long or task.kind == "separate"):
+            return []
+        if not cuts_apart(task):
+            whole = strip.name not in self.parted
+            says = "the strip is still whole" if whole else "the strip has been cut apart already"
+            return [Looked("strip", whole, says)]
+        if strip.name in self.parted:
+            return []
+        self.parted.add(strip.name)
+        pieces = {part: next(piece for key, piece in self.pieces.items() if key[0] == part) for part in strip.parts}
+        return list(strip_looked(strip, pieces, self.plan, self.job, self.machines))
 
     def _mark(self, task: Task) -> None:
         parts = [task.part] if task.part else list(task.parts)
@@ -325,7 +343,14 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     if part.section == "round":
         solid = _rod(part, start["x"])
         made = frozenset(("bottom", "top", "outside", "inside"))
-    return Workpiece(part, hand, solid, made, left_on, False, long, blank.length, blank.yields)
+    strip = _strip_of(plan, part.name)
+    others = tuple(each.length for each in strip.pieces if each.part != part.name) if strip is not None else ()
+    return Workpiece(part, hand, solid, made, left_on, False, long, blank.length, blank.yields, others)
+
+
+def _strip_of(plan: Plan, part: str) -> Strip | None:
+    """The strip that the pieces of a part come out of, if they come out of one."""
+    return next((strip for strip in plan.strips if part in strip.parts), None)
 
 
 def _rod(part: Part, along: tuple[float, float]) -> Solid:
@@ -371,14 +396,15 @@ def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, fl
 
 def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     """Whether a long piece gives all the parts it is to give, with the kerf of this saw between them."""
-    if piece.yields < 2:
+    number = piece.yields + len(piece.others)
+    if number < 2:
         return Looked("there", True, "one part is cut from it")
     kerf = figures.get("kerf")
     if kerf is None:
         return Looked("setting", False, "the kerf of the saw is not known, and several parts come out of one piece")
-    taken = piece.yields * piece.part.worked.length + (piece.yields - 1) * kerf
+    taken = piece.yields * piece.part.worked.length + sum(piece.others) + (number - 1) * kerf
     there = piece.size("x")
-    says = f"{piece.yields} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"
+    says = f"{number} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"
     return Looked("there", taken <= there + 0.5, says)
 
 

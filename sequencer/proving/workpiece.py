@@ -57,8 +57,9 @@ class Workpiece:
         Whether the features have been set out on it.
     long
         Whether it is still part of a longer piece.
-    blank, yields
-        How long the blank is that it is cut from, and how many parts that gives.
+    blank, yields, others
+        How long the blank is that it is cut from, how many of its part that gives, and the lengths of the other parts' pieces
+        that come out of it.
     sound
         From where to where along x the planed faces are to size; planers leave the ends thinner.
     residue
@@ -74,6 +75,7 @@ class Workpiece:
     long: bool = False
     blank: float = 0.0
     yields: int = 1
+    others: tuple[float, ...] = ()
     sound: tuple[float, float] | None = None
     residue: tuple[tuple[str, Solid], ...] = ()
 

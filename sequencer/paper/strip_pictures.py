@@ -1,0 +1,72 @@
+"""The picture of a strip: every piece where it lies, with its name, the waste hatched, and where each begins. mm on paper."""
+
+from __future__ import annotations
+
+from sequencer.features.base import mm
+from sequencer.model.plan import Strip
+from sequencer.paper.svg import TEXT, Paper, Pen, Picture, text_width
+
+BAND = 7.0
+"""Height of the strip as it is drawn, whatever its width, mm."""
+_BELOW = 2.2
+_LANE = 4.2
+"""Height of a line of figures, mm."""
+_HATCH = 1.5
+_OUTLINE, _THIN = 0.5, 0.22
+
+
+def strip_picture(strip: Strip, width: float) -> Picture:
+    """A strip from its side, drawn to scale along its length. In each piece stands its name, and its length where there is room;
+    below where it begins, measured from the first end, and how long the strip is."""
+    pen = Pen()
+    left, right = 1.0, width - 1.0
+    scale = (right - left) / strip.length
+    spans = [(0.0, strip.trim)]
+    for before, after in zip(strip.pieces, strip.pieces[1:], strict=False):
+        spans.append((before.stop, after.start))
+    spans.append((strip.pieces[-1].stop, strip.length))
+    for start, stop in spans:
+        _waste(pen, left + start * scale, left + stop * scale)
+    readable = True
+    for piece in strip.pieces:
+        low, high = left + piece.start * scale, left + piece.stop * scale
+        pen.path("piece", ((low, 0.5), (high, 0.5), (high, 0.5 + BAND), (low, 0.5 + BAND)), _OUTLINE, closed=True)
+        long = f"{piece.called}: {mm(piece.length)}"
+        words = next((each for each in (long, piece.called) if text_width(each) < high - low - 1.0), piece.called)
+        readable = readable and text_width(words) < high - low
+        pen.text(words, ((low + high) / 2, 0.5 + BAND / 2), kind="piece")
+    pen.path("edge", ((left, 0.5), (right, 0.5), (right, 0.5 + BAND), (left, 0.5 + BAND)), _OUTLINE, closed=True)
+    height = _figures(pen, strip, left, right, scale)
+    return Picture(pen.finish(width, height, "Where the pieces lie in the strip"), width, height, tuple(pen.boxes), readable)
+
+
+def _waste(pen: Pen, low: float, high: float) -> None:
+    """Slanting lines over what is waste: trim, saw cuts and the end that is held."""
+    top, bottom = 0.5, 0.5 + BAND
+    lines: list[tuple[Paper, Paper]] = []
+    at = low - BAND / 2
+    while at < high:
+        # A line rises by two for one across, cut off at both sides of the waste.
+        first, last = max(at, low), min(at + BAND / 2, high)
+        if last - first > 0.05:
+            lines.append(((first, bottom - 2 * (first - at)), (last, max(bottom - 2 * (last - at), top))))
+        at += _HATCH
+    pen.lines("waste", lines, _THIN)
+
+
+def _figures(pen: Pen, strip: Strip, left: float, right: float, scale: float) -> float:
+    """Where each piece begins, in as many lines as keep the figures apart, and the whole length. Returns the height used."""
+    top, lanes = 0.5 + BAND, [left - 10.0]
+    marks = [(left + piece.start * scale, mm(piece.start)) for piece in strip.pieces]
+    marks.append((right, mm(strip.length)))
+    for x, words in marks:
+        wide = text_width(words)
+        middle = min(max(x, left + wide / 2), right - wide / 2)
+        lane = next((number for number, end in enumerate(lanes) if middle - wide / 2 > end + 1.0), len(lanes))
+        if lane == len(lanes):
+            lanes.append(0.0)
+        lanes[lane] = middle + wide / 2
+        y = top + _BELOW + lane * _LANE + TEXT / 2
+        pen.lines("size", [((x, top), (x, y - TEXT / 2))], _THIN)
+        pen.text(words, (middle, y), kind="size", clear=True)
+    return top + _BELOW + len(lanes) * _LANE + 0.5

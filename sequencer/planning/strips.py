@@ -1,0 +1,187 @@
+"""Long pieces (strips) that several kinds of part come out of: which parts may share one, and where each piece lies in it. mm.
+
+Parts share a strip where the wood is one and the same until it is cut apart: one stock, one section, one set of lengthwise
+cuts with equal settings at one station. A strip is laid out from its first end: the trim, then piece after piece with room
+for a saw cut between them, then what stays behind to be held.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import inf
+
+from sequencer.knowledge.working import Working
+from sequencer.model.job import Part
+from sequencer.planning.blanks import Workpiece, marked_out, parting
+from sequencer.planning.laying_out import layouts_of
+from sequencer.planning.shop import Shop
+from sequencer.planning.ways import Way
+from sequencer.planning.work import CLOSE, Work
+
+CUT_APART = ("separate",)
+"""Kinds of work that cut a piece off a long one, besides the features that make its ends."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """So many pieces of a part out of a strip, each of a length, with what is left for the cut behind each of them, mm."""
+
+    part: str
+    count: int
+    length: float
+    cut: float
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where one piece lies: the how manieth of its part it is, and from where it runs, from the first end of the strip, mm."""
+
+    part: str
+    number: int
+    start: float
+    length: float
+
+    @property
+    def stop(self) -> float:
+        """Where it ends."""
+        return self.start + self.length
+
+
+def lay_out(wanted: Sequence[Wanted], sets: int, trim: float) -> tuple[Place, ...]:
+    """Every piece where it lies, set after set and part after part, the first behind the trim, with its cut behind each."""
+    places: list[Place] = []
+    at = trim
+    for turn in range(sets):
+        for each in wanted:
+            for number in range(each.count):
+                places.append(Place(each.part, turn * each.count + number + 1, at, each.length))
+                at += each.length + each.cut
+    return tuple(places)
+
+
+def wanted_of(parts: Iterable[Part], working: Working) -> tuple[Wanted, ...]:
+    """The pieces of some parts for one thing."""
+    return tuple(Wanted(part.name, part.count, part.worked.length, parting(part, working)) for part in parts)
+
+
+def shared_blanks(
+    parts: Sequence[Part], working: Working, room: float, *, sets: int = 1, end: float = 0.0
+) -> dict[str, Workpiece]:
+    """The strip that gives `sets` sets of some parts, as each of them sees it; empty if it is longer than `room` mm. `end`
+    is what stays behind the last cut where that is more than the trim."""
+    wanted = wanted_of(parts, working)
+    places = lay_out(wanted, sets, working.strip_end)
+    end = max(working.strip_end, end)
+    length = places[-1].stop + end
+    if length > room:
+        return {}
+    found = {}
+    for part, each in zip(parts, wanted, strict=True):
+        others = sum(place.length + _cut_behind(place, wanted) for place in places if place.part != part.name)
+        piece = Workpiece(
+            length,
+            part.worked.width,
+            part.worked.thickness,
+            each.count * sets,
+            end,
+            long=True,
+            strip=strip_name(parts),
+            besides=others,
+        )
+        found[part.name] = marked_out(piece, working, room)
+    return found
+
+
+def _cut_behind(place: Place, wanted: Sequence[Wanted]) -> float:
+    return next(each.cut for each in wanted if each.part == place.part)
+
+
+def strip_name(parts: Iterable[Part]) -> str:
+    """The stable name of a strip: the names of its parts."""
+    return "+".join(part.name for part in parts)
+
+
+def sharing(
+    works: Mapping[str, Work], ways: Mapping[str, Way], blanks: Mapping[str, Workpiece], shop: Shop
+) -> Iterator[tuple[Part, ...]]:
+    """Parts that may share a strip, with no strip longer than the stock or than a station that it is worked at takes. Each part
+    comes into the first strip that has room for its pieces."""
+    alike: dict[object, list[Part]] = {}
+    for part in shop.job.parts.values():
+        if blanks[part.name].long:
+            alike.setdefault(_profile(part, works, ways, shop), []).append(part)
+    for parts in alike.values():
+        strips: list[list[Part]] = []
+        for part in parts:
+            for strip in strips:
+                if shared_blanks([*strip, part], shop.knowledge.working, room_of([*strip, part], works, ways, shop)):
+                    strip.append(part)
+                    break
+            else:
+                strips.append([part])
+        yield from (tuple(strip) for strip in strips if len(strip) > 1)
+
+
+def _profile(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> object:
+    """All that must be equal for two parts to come out of one strip: stock, section, true faces, how the strip is worked along
+    its length, and where it is cut apart."""
+    along, apart = [], []
+    for work, way in _in_the_long(part.name, works, ways):
+        if cuts_apart(work):
+            apart.append((way.operation, way.station))
+            continue
+        kind = shop.knowledge.stations[way.kind]
+        layout = layouts_of(work, way, part, kind, kind.operations[way.operation])[:1]
+        marks = tuple((each.marks, each.lie) for each in layout)
+        along.append((way.operation, way.station, tuple(setting.text for setting in way.settings), repr(marks)))
+    ends = tuple(sorted({end for feature in part.features.values() for end in feature.ends_part()}))
+    size = part.worked
+    section = (round(size.width / CLOSE), round(size.thickness / CLOSE), part.section, part.grain)
+    return part.stock, section, part.face_side, part.face_edge, ends, tuple(sorted(along)), tuple(sorted(set(apart)))
+
+
+def _in_the_long(part: str, works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[tuple[Work, Way]]:
+    for name, way in ways.items():
+        if works[name].part == part and way.in_the_long:
+            yield works[name], way
+
+
+def cuts_apart(work: Work) -> bool:
+    """Whether a work in the long cuts parts off the strip."""
+    return work.kind in CUT_APART or (work.drawn is not None and bool(work.drawn.ends_part()))
+
+
+def room_of(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> float:
+    """The longest that a strip of some parts may be: as the stock is bought, and as the stations take it along whose fence it
+    runs or beside whose blade it lies."""
+    room = max(shop.job.stock[parts[0].stock].lengths, default=inf)
+    for part in parts:
+        for work, way in _in_the_long(part.name, works, ways):
+            kind = shop.knowledge.stations[way.kind]
+            if not cuts_apart(work) or kind.power == "machine":
+                figures = shop.station_figures(kind, shop.workshop.stations[way.station])
+                room = min(room, figures.get("station.longest", inf))
+    return room
+
+
+def same_ways(one: Mapping[str, Way], other: Mapping[str, Way]) -> bool:
+    """Whether every work is done in the same way, at the same station and by the same people."""
+    return {name: (way.operation, way.station, way.who) for name, way in one.items()} == {
+        name: (way.operation, way.station, way.who) for name, way in other.items()
+    }
+
+
+def as_long(strip: Workpiece, length: float) -> Workpiece:
+    """A part's view of a strip that has become longer, as another of its parts asks."""
+    return strip if length == strip.length else replace(strip, length=length, waste=strip.waste + length - strip.length)
+
+
+def places_in(blanks: Mapping[str, Workpiece], parts: Sequence[Part], working: Working) -> tuple[Place, ...]:
+    """Where the pieces of some parts lie in the strip that was settled for them. A part by itself gives as many as its strip
+    yields, which may be fewer or more than one thing needs."""
+    if len(parts) == 1:
+        (part,) = parts
+        one = Wanted(part.name, blanks[part.name].yields, part.worked.length, parting(part, working))
+        return lay_out((one,), 1, working.strip_end)
+    return lay_out(wanted_of(parts, working), blanks[parts[0].name].yields // parts[0].count, working.strip_end)

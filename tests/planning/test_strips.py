@@ -1,0 +1,185 @@
+"""Strips: which parts come out of one long piece, where each piece lies in it, and when the limits keep them apart."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan, Strip
+from sequencer.model.workshop import Workshop
+from sequencer.planning.blanks import parting
+from sequencer.planning.planner import make_plan
+from sequencer.planning.strips import Wanted, lay_out, shared_blanks
+from tests.made import job, knowledge, plan, workshop
+
+WORKING = knowledge().working
+FRAME = (Wanted("long-piece", 2, 246.0, 3.0), Wanted("short-piece", 2, 196.0, 3.0))
+
+
+def test_four_sides_of_a_frame_with_a_kerf_of_3() -> None:
+    """25 trim; 25 + 246 + 3 = 274; 274 + 246 + 3 = 523; 523 + 196 + 3 = 722; the last ends at 722 + 196 = 918."""
+    places = lay_out(FRAME, 1, 25.0)
+    assert [(each.part, each.number, each.start) for each in places] == [
+        ("long-piece", 1, 25.0),
+        ("long-piece", 2, 274.0),
+        ("short-piece", 1, 523.0),
+        ("short-piece", 2, 722.0),
+    ]
+    assert places[-1].stop == 918.0
+
+
+def test_two_sets_lie_one_behind_the_other() -> None:
+    """The second set begins a kerf behind the first: 918 + 3 = 921; it ends at 921 + 918 - 25 = 1814."""
+    places = lay_out(FRAME, 2, 25.0)
+    assert (places[4].part, places[4].number, places[4].start) == ("long-piece", 3, 921.0)
+    assert places[-1].stop == 1814.0
+
+
+def test_a_cut_aslant_is_longer_along_the_strip() -> None:
+    """A kerf of 3 at 45 degrees is 3 / 0.707 = 4.24 along the strip: 5 in whole millimetres. At right angles it stays 3."""
+    assert parting(job("picture-frame").parts["long-piece"], WORKING) == 5.0
+    assert parting(job("herb-caddy").parts["side"], WORKING) == 3.0
+
+
+def test_a_strip_is_no_longer_than_the_room_there_is() -> None:
+    """With its mitres 25 + 2 x (246 + 5) + 2 x 196 + 5 + 25 = 949."""
+    parts = [job("picture-frame").parts[name] for name in ("long-piece", "short-piece")]
+    found = shared_blanks(parts, WORKING, 949.0)
+    assert {name: (blank.length, blank.yields) for name, blank in found.items()} == {
+        "long-piece": (949.0, 2),
+        "short-piece": (949.0, 2),
+    }
+    # What the others take of it: two of 196 with 5 each for their cuts, two of 246 with theirs.
+    assert (found["long-piece"].besides, found["short-piece"].besides) == (402.0, 502.0)
+    assert shared_blanks(parts, WORKING, 948.9) == {}
+
+
+wanted = st.lists(
+    st.builds(
+        Wanted,
+        st.sampled_from("abcdef"),
+        st.integers(1, 6),
+        st.floats(20, 900, allow_nan=False),
+        st.floats(1, 8, allow_nan=False),
+    ),
+    min_size=1,
+    max_size=5,
+    unique_by=lambda each: each.part,
+)
+
+
+@given(wanted, st.integers(1, 4), st.floats(0, 60, allow_nan=False))
+def test_pieces_never_overlap_and_every_cut_has_its_room(pieces: list[Wanted], sets: int, trim: float) -> None:
+    places = lay_out(pieces, sets, trim)
+    cuts = {each.part: each.cut for each in pieces}
+    assert places[0].start == trim
+    for before, after in pairwise(places):
+        assert after.start - before.stop == pytest.approx(cuts[before.part])
+    assert len(places) == sets * sum(each.count for each in pieces)
+    assert len({(each.part, each.number) for each in places}) == len(places)
+    # The sum by hand: everything but the last cut.
+    whole = trim + sets * sum(each.count * (each.length + each.cut) for each in pieces) - cuts[places[-1].part]
+    assert places[-1].stop == pytest.approx(whole)
+
+
+@given(st.floats(400, 3000, allow_nan=False), st.integers(1, 3), st.floats(0, 200, allow_nan=False))
+def test_a_strip_that_is_given_holds_all_its_pieces_within_its_room(room: float, sets: int, end: float) -> None:
+    parts = [job("picture-frame").parts[name] for name in ("long-piece", "short-piece")]
+    least = 25 + sets * (2 * 251 + 2 * 201) - 5 + max(end, 25)
+    found = shared_blanks(parts, WORKING, room, sets=sets, end=end)
+    assert bool(found) == (least <= room)
+    for blank in found.values():
+        assert least <= blank.length <= room
+        assert blank.waste == pytest.approx(blank.length - least + max(end, 25))
+
+
+def frame(**lengths: tuple[float, ...]) -> Job:
+    drawn = job("picture-frame")
+    return replace(
+        drawn, stock={name: replace(each, lengths=lengths.get(name, each.lengths)) for name, each in drawn.stock.items()}
+    )
+
+
+def strips(drawn: Job, where: Workshop | None = None) -> tuple[Strip, ...]:
+    return make_plan(drawn, where or workshop(), knowledge()).strips
+
+
+def bench_for(longest: float) -> Workshop:
+    """The full workshop with less room to plough."""
+    school = workshop()
+    bench = school.stations["ploughing"]
+    return replace(
+        school, stations={**school.stations, "ploughing": replace(bench, figures={**bench.figures, "longest": longest})}
+    )
+
+
+def lengths(found: tuple[Strip, ...]) -> list[tuple[str, float]]:
+    return [(strip.name, strip.length) for strip in found]
+
+
+ONE = [("long-piece+short-piece", 949.0)]
+TWO = [("long-piece", 547.0), ("short-piece", 447.0)]
+"""25 + 246 + 5 + 246 + 25 and 25 + 196 + 5 + 196 + 25."""
+
+
+def test_the_sides_of_the_frame_come_out_of_one_strip() -> None:
+    (strip,) = plan("picture-frame").strips
+    assert [(piece.called, piece.start) for piece in strip.pieces] == [("A 1", 25), ("A 2", 276), ("B 1", 527), ("B 2", 728)]
+    assert (strip.length, strip.end, strip.count) == (949, 25, 27)
+
+
+@pytest.mark.parametrize(("longest", "found"), [(949.0, ONE), (948.0, TWO), (547.0, TWO)])
+def test_a_strip_too_long_for_the_bench_is_two(longest: float, found: list[tuple[str, float]]) -> None:
+    assert lengths(strips(frame(), bench_for(longest))) == found
+
+
+@pytest.mark.parametrize(("bought", "found"), [(949.0, ONE), (948.0, TWO)])
+def test_a_strip_too_long_for_the_stock_is_two(bought: float, found: list[tuple[str, float]]) -> None:
+    assert lengths(strips(frame(strip=(bought,)))) == found
+
+
+def test_parts_of_another_profile_do_not_share() -> None:
+    drawn = job("picture-frame")
+    part = drawn.parts["short-piece"]
+    deeper = replace(part.features["rebate"], depth=9.0)  # type: ignore[call-arg]
+    other = replace(drawn, parts={**drawn.parts, "short-piece": replace(part, features={**part.features, "rebate": deeper})})
+    assert lengths(strips(other)) == TWO
+
+
+@cache
+def apart() -> Plan:
+    return make_plan(frame(), bench_for(948.0), knowledge())
+
+
+def test_one_strip_saves_set_ups_and_is_marked_in_one_go() -> None:
+    def steps(made: Plan, kind: str) -> list[tuple[str, ...]]:
+        return [step.tasks for step in made.steps if step.tasks[0].endswith(kind)]
+
+    assert steps(plan("picture-frame"), "rebate/cut") == [("long-piece/rebate/cut", "short-piece/rebate/cut")]
+    assert len(steps(apart(), "rebate/cut")) == 2
+    assert len(steps(plan("picture-frame"), "piece/mark-out/mark")) == 1
+    assert len(plan("picture-frame").steps) == len(apart().steps) - 3
+
+
+def test_all_that_is_done_on_the_whole_strip_comes_before_the_first_piece_is_cut_off() -> None:
+    reasons = {(each.before, each.after): each for each in plan("picture-frame").reasons}
+    assert reasons["short-piece/rebate/cut", "long-piece/left-mitre/cut"].sentence == (
+        "The short piece and the long piece are one stick until they are cut apart: first all that is done on the whole of it."
+    )
+    place = {task.id: number for number, task in enumerate(plan("picture-frame").tasks)}
+    whole = [name for name in place if name.endswith(("rebate/cut", "piece/mark-out/mark"))]
+    mitres = [name for name in place if name.endswith("mitre/cut")]
+    assert max(place[name] for name in whole) < min(place[name] for name in mitres)
+    assert not any((r.before, r.after) == ("short-piece/rebate/cut", "long-piece/left-mitre/cut") for r in apart().reasons)
+
+
+def test_blanks_of_a_strip_name_it() -> None:
+    named = {blank.part: (blank.strip, blank.length) for blank in plan("picture-frame").blanks}
+    assert named["long-piece"] == named["short-piece"] == ("long-piece+short-piece", 949)
+    assert named["backing"][0] == ""
