@@ -67,7 +67,8 @@ class Cut:
     leaves
         What it takes or leaves beyond the cut that is asked for, by the residue's name.
     passes
-        Where a machine's cutter stands for each pass along its fence, in order: near and far side, from the fence.
+        Where a cutter stands for each pass along its fence, edge guide or batten, in order: near and far side, from the face
+        that the channel is measured from.
     """
 
     body: Solid
@@ -264,6 +265,8 @@ def _strips(card: Card, marks: Trough) -> list[Span]:
     fence = card.setting("fence", card.setting("distance", marks.distance))
     if "batten" in card.settings:
         return _along_batten(card)
+    if "packing" in card.settings and "cutter" in card.settings:
+        return _drawn_by_packing(fence, card)
     if "passes" in card.settings and "shift" in card.settings:
         kerf = card.settings.get("cutter", card.figures.get("kerf"))
         if kerf is None:
@@ -282,15 +285,23 @@ def _strips(card: Card, marks: Trough) -> list[Span]:
     return [(fence, fence + width)]
 
 
+def _drawn_by_packing(fence: float, card: Card) -> list[Span]:
+    """The stretches a held router cuts along its edge guide: the guide is fixed to the router, so that packing between it and the
+    edge draws the cutter nearer to the edge. All of it is in at the first pass, and a piece comes out for each further one."""
+    cutter, each, passes = card.settings["cutter"], card.settings["packing"], round(card.setting("passes", 1))
+    nears = [fence - pieces * each for pieces in reversed(range(passes))]
+    return [(near, near + cutter) for near in nears]
+
+
 def _along_batten(card: Card) -> list[Span]:
-    """The stretches a held router cuts along a batten on its far side: the last along the batten, each earlier one a packing
-    nearer to the face the batten is measured from."""
+    """The stretches a held router cuts along a batten on its far side, first to last: the last along the batten, each earlier one
+    a piece of packing nearer to the face the batten is measured from."""
     base, cutter = card.figures.get("base-width"), card.settings.get("cutter")
     if base is None or cutter is None:
         raise NoCut("the width of the router's base or of its cutter is not known")
     far = card.settings["batten"] - (base - cutter) / 2
-    passes, shift = round(card.setting("passes", 1)), card.setting("shift", 0.0)
-    return [(far - number * shift - cutter, far - number * shift) for number in range(passes)]
+    passes, each = round(card.setting("passes", 1)), card.setting("packing", 0.0)
+    return [(far - pieces * each - cutter, far - pieces * each) for pieces in reversed(range(passes))]
 
 
 def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
@@ -321,7 +332,8 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     ]
     # An end that stands against a high fence is no channel beside it.
     fenced = lie.tool == "below" and beside == lie.against and card.kind != "dovetail-end"
-    passes = tuple(strips) if fenced and "fence" in card.settings else ()
+    guided = lie.tool == "above" and "packing" in card.settings
+    passes = tuple(strips) if guided or (fenced and "fence" in card.settings) else ()
     if any(marks.leans):
         leaning = (_leaning(card, marks, piece, beside, opened, strip) for strip in strips)
         return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor, passes=passes)

@@ -89,8 +89,9 @@ def look_before(
         yield _centred(piece, axis_of(layout.marks.end) if isinstance(layout.marks, Profile) else "x", machine or {})
         if isinstance(layout.marks, Profile):
             yield _nothing_to_catch(piece, layout.marks)
-    if cut.passes and layout.lie.against is not None and task.cut in ("rout", "saw-pass"):
-        yield _fed(task.cut == "rout", piece.size(axis_of(layout.lie.against)), cut.passes)
+    beside = layout.lie.against or (layout.marks.beside if isinstance(layout.marks, Trough) else None)
+    if cut.passes and beside is not None and task.cut in ("rout", "saw-pass"):
+        yield _fed(task.cut == "rout", piece.size(axis_of(beside)), cut.passes, held=layout.lie.tool == "above")
     if cut.floor is not None and cut.opened is not None and not isinstance(layout.marks, Datum | Level | Off):
         yield _thickness(piece, cut, bench)
     if obstacles:
@@ -187,11 +188,12 @@ def _nothing_to_catch(piece: Workpiece, marks: Profile) -> Looked:
     return Looked("centred", not faults, "; ".join(faults) or "nothing in the turned length catches the tool")
 
 
-def _fed(turns_in_the_table: bool, wide: float, passes: Sequence[Span]) -> Looked:
+def _fed(routed: bool, wide: float, passes: Sequence[Span], held: bool) -> Looked:
     """The passes along a fence, the piece `wide` mm from it. On a table a cutter seen from above turns against the clock: fed
     from right to left with the fence behind, its side away from the fence works against the feed and its side towards the fence
-    runs with it. So each pass must find new wood as far out as the cutter reaches: the fence moves out, never in. A saw blade
-    stands square to that; its waste must not lie between blade and fence."""
+    runs with it. So each pass must find new wood as far out as the cutter reaches: the fence moves out, never in. A router held
+    in the hands turns the other way and goes from left to right, its edge guide near or its batten beyond: the same holds. A
+    saw blade stands square to that; its waste must not lie between blade and fence."""
     cut: list[Span] = []
     for number, (near, far) in enumerate(passes, 1):
         low, high = max(near, 0.0), min(far, wide)
@@ -200,10 +202,11 @@ def _fed(turns_in_the_table: bool, wide: float, passes: Sequence[Span]) -> Looke
         if cut and gap > NEAR:
             return Looked("feed", False, f"a strip of {mm(gap)} mm is left between pass {number} and the one before")
         new = high if high > outer + NEAR or not cut else inner
-        if turns_in_the_table and new < far - NEAR:
-            says = f"pass {number} finds wood on the fence side of the cutter only: fed from right to left it runs with the turn"
+        if routed and new < far - NEAR:
+            side, way = ("near", "guided from left to right") if held else ("fence", "fed from right to left")
+            says = f"pass {number} finds wood on the {side} side of the cutter only: {way} it runs with the turn"
             return Looked("feed", False, says)
-        if not turns_in_the_table and low <= NEAR:
+        if not routed and low <= NEAR:
             return Looked("feed", False, f"the waste of pass {number} lies between blade and fence")
         cut.append((low, high))
     return Looked("feed", True, f"{len(passes)} {'pass' if len(passes) == 1 else 'passes'}, each against the turn of the cutter")

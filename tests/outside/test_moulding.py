@@ -65,7 +65,7 @@ def test_the_block_is_marked_for_hand_feed() -> None:
 def test_the_brake_and_the_fence_are_checked_before_starting() -> None:
     # HSE WIS18 (revised): at rest within 10 seconds. Secondary page on shapers: fence at least 18 in on each side.
     assert "Check that the brake stops the spindle within 10 seconds." in MOULDER.before_starting
-    assert "Check that the fence reaches 460 mm past the cutter." in MOULDER.before_starting
+    assert "Check that the fence runs on for 460 mm past the cutter." in MOULDER.before_starting
     assert 18 * 25.4 < 460
 
 
@@ -123,13 +123,34 @@ def test_depth_is_reached_in_equal_passes() -> None:
     assert found["depth"].text == "2.3 mm, 4.7 mm, then 7 mm"
 
 
-@pytest.mark.parametrize(("width", "cutter", "passes", "shift"), [(6, 6, 1, 0), (9, 8, 2, 1), (20, 12, 2, 8), (26, 12, 3, 7)])
-def test_passes_side_by_side_make_the_width_and_leave_no_ridge(width: float, cutter: float, passes: float, shift: float) -> None:
+@pytest.mark.parametrize(("width", "cutter", "passes", "each"), [(6, 6, 1, 0), (9, 8, 2, 1), (20, 12, 2, 8), (26, 12, 3, 7)])
+def test_passes_side_by_side_make_the_width_and_leave_no_ridge(width: float, cutter: float, passes: float, each: float) -> None:
     # n = ceil(w / d), s = (w - d) / (n - 1), worked out here.
     found = set_to(groove(width=width), "rail/cut/cut", "hand-rout-groove", SHOP)
-    assert (found["cutter"].value, found["passes"].value, found["shift"].value) == (cutter, passes, shift)
-    assert cutter + (passes - 1) * shift == width
-    assert shift <= cutter
+    assert (found["cutter"].value, found["passes"].value, found["packing"].value) == (cutter, passes, each)
+    assert cutter + (passes - 1) * each == width
+    assert each <= cutter
+
+
+def test_an_edge_guide_is_set_for_the_last_pass_and_packing_draws_the_first_ones_nearer() -> None:
+    # Plain geometry: the guide is fixed to the router. Groove 14 wide, 20 from the edge, cutter 12: without packing the cutter's
+    # near side is 20 + 14 - 12 = 22 from the edge; a piece 2 mm thick between guide and edge makes that 20.
+    found = set_to(groove(width=14), "rail/cut/cut", "hand-rout-groove", SHOP)
+    assert (found["fence"].value, found["packing"].value) == (22, 2)
+    assert found["packing"].text == "one piece 2 mm thick"
+    assert set_to(groove(width=26), "rail/cut/cut", "hand-rout-groove", SHOP)["packing"].text == "2 pieces, each 7 mm thick"
+
+
+@pytest.mark.parametrize(
+    "name", ["hand-rout-groove", "hand-rout-stopped-groove", "hand-rout-housing", "hand-rout-stopped-housing"]
+)
+def test_all_packing_is_in_at_the_start_and_comes_out_unplugged(name: str) -> None:
+    # Plain geometry, guide and batten alike: the pass without packing is the one furthest in, and is made last.
+    said = ROUTER.operations[name].instructions
+    start = next(at for at, line in enumerate(said.cut) if line.startswith("Put all packing at the "))
+    out = said.cut.index("Take one piece of packing out for each further pass.")
+    assert start < out
+    assert said.cut[out - 1] == "Unplug the router."
 
 
 def test_the_batten_stands_half_of_base_less_cutter_from_the_far_line() -> None:

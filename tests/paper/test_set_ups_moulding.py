@@ -35,13 +35,13 @@ def moulded_chamfer() -> Scene:
 
 def guided_groove() -> Scene:
     lie = Lie("outside", "bottom", None, "above")
-    settings = {"cutter": 6.0, "passes": 1.0, "fence": 8.0, "shift": 0.0, "depth": 5.0}
+    settings = {"cutter": 6.0, "passes": 1.0, "fence": 8.0, "packing": 0.0, "depth": 5.0}
     return scene("hand-held-router", "rout", "groove", IN_GROOVE, lie, GROOVE, **settings)
 
 
 def battened_housing() -> Scene:
     marks = Trough("inside", "left", 185.0, 15.0, 5.0)
-    settings = {"cutter": 12.0, "passes": 2.0, "batten": 269.0, "shift": 3.0, "depth": 5.0}
+    settings = {"cutter": 12.0, "passes": 2.0, "batten": 269.0, "packing": 3.0, "depth": 5.0}
     return scene("hand-held-router", "rout", "housing", marks, Lie("outside"), HOUSING, **settings)
 
 

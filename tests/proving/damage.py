@@ -30,6 +30,7 @@ POSITION = frozenset(
     {
         "fence",
         "shift",
+        "packing",
         "height",
         "depth",
         "stop",

@@ -41,6 +41,18 @@ def rebate() -> tuple[Plan, Job]:
     return by("rebate-on-saw", make("rebate", name="step", edge="inside/top", width=8, depth=6))
 
 
+def guided_groove() -> tuple[Plan, Job]:
+    return by(
+        "hand-rout-groove", make("groove", name="panel", face="inside", **{"from": "bottom"}, distance=20, width=14, depth=6)
+    )
+
+
+def battened_housing() -> tuple[Plan, Job]:
+    return by(
+        "hand-rout-housing", make("housing", name="shelf", face="inside", **{"from": "left"}, distance=100, width=26, depth=6)
+    )
+
+
 def the_task(plan: Plan, kind: str) -> Task:
     return next(task for task in plan.tasks if task.kind == kind)
 
@@ -66,7 +78,16 @@ def failing(plan: Plan, job: Job) -> set[str]:
     return {look.check for look in carry_out(plan, job).proof.failures} - {"setting"}
 
 
-@pytest.mark.parametrize(("made", "kind"), [(dovetail_housing, "dovetail-housing"), (groove, "groove"), (rebate, "rebate")])
+@pytest.mark.parametrize(
+    ("made", "kind"),
+    [
+        (dovetail_housing, "dovetail-housing"),
+        (groove, "groove"),
+        (rebate, "rebate"),
+        (guided_groove, "groove"),
+        (battened_housing, "housing"),
+    ],
+)
 def test_passes_as_planned_work_against_the_turn(made: object, kind: str) -> None:
     plan, job = made()  # type: ignore[operator]
     (seen,) = said(plan, job, kind)
@@ -88,6 +109,29 @@ def test_passes_that_go_towards_the_fence_are_noticed_by_this_check_alone() -> N
     assert seen == (
         False,
         "pass 2 finds wood on the fence side of the cutter only: fed from right to left it runs with the turn",
+    )
+
+
+def test_a_guide_set_for_the_first_pass_is_noticed() -> None:
+    """Plain geometry: packing between edge and guide draws the cutter towards the edge. With the guide at the near side of a
+    groove from 20 to 34, a cutter of 12 and a piece of 2 cuts from 18 to 32."""
+    plan, job = guided_groove()
+    task = the_task(plan, "groove")
+    values = {setting.name: setting.value for setting in task.settings}
+    assert (values["fence"], values["packing"]) == (22, 2)
+    assert carry_out(plan, job).proof.held
+    assert failing(with_task(plan, set_to(task, fence=20.0)), job) == {"drawing"}
+
+
+def test_packing_that_comes_in_for_each_further_pass_is_noticed_by_this_check_alone() -> None:
+    """The part comes out alike; the second pass takes its wood on the side of the guide."""
+    plan, job = guided_groove()
+    damaged = with_task(plan, set_to(the_task(plan, "groove"), fence=20.0, packing=-2.0))
+    assert failing(damaged, job) == {"feed"}
+    (seen,) = said(damaged, job, "groove")
+    assert seen == (
+        False,
+        "pass 2 finds wood on the near side of the cutter only: guided from left to right it runs with the turn",
     )
 
 

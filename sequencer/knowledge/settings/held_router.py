@@ -1,11 +1,14 @@
 """Settings of a router held in the hands. It turns clockwise seen from above and goes from left to right. So that no pass climbs,
 each further pass lies away from the edge an edge guide runs along; along a batten beyond the router, nearer to the batten.
+Between an edge guide, which is fixed to the router, and the edge, packing draws the cutter towards that edge; between batten and
+base it keeps the cutter off the batten. So guide and batten are set for the last pass, all the packing is in at the first, and a
+piece comes out for each further one.
 """
 
 from __future__ import annotations
 
 from sequencer.knowledge.settings.base import Figure, Given, setting, settings
-from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side, steps
+from sequencer.knowledge.settings.passes import packing_setting, passes_setting, side_by_side, steps
 from sequencer.knowledge.settings.routers import cutter_speed
 from sequencer.model.plan import Setting
 
@@ -30,27 +33,34 @@ def _depth(given: Given) -> Setting:
 
 @settings(
     "guided-router",
-    gives=("cutter", "passes", "fence", "shift", "depth"),
-    figures={**_ROUTED, "fence": "feature.distance"},
+    gives=("cutter", "passes", "fence", "packing", "depth"),
+    figures={**_ROUTED, "distance": "feature.distance"},
     words={"cutters": None},
 )
 def guided_router(given: Given) -> tuple[Setting, ...]:
     """A channel by a held router with its edge guide: the largest cutter of `cutters` (diameters in mm) that goes in, passes
-    beside each other away from the guided edge (`side_by_side`), by packing between guide and edge; the depth in equal passes."""
+    beside each other away from the guided edge (`side_by_side`), by packing between guide and edge; the depth in equal passes.
+    The guide is set for the last pass, a + w - d from the near side of the cutter: a the distance, w the width of the channel,
+    d the cutter. Each piece of packing draws the cutter that much nearer to the edge, so that the first pass, with them all in,
+    runs along the near side. Plain geometry."""
     cutter = _cutter(given)
-    passes, shift = side_by_side(given.figures["width"], cutter)
+    width, distance = given.figures["width"], given.figures["distance"]
+    passes, shift = side_by_side(width, cutter)
+    fence = None
+    if cutter is not None and width is not None and distance is not None:
+        fence = distance + width - cutter
     return (
         _straight(given, "cutter", cutter),
         passes_setting(passes),
-        setting("fence", "edge guide to the near side of the cutter", given.figures["fence"]),
-        shift_setting(shift, "packing for further passes"),
+        setting("fence", "edge guide to the near side of the cutter", fence),
+        packing_setting(passes, shift, "packing between guide and edge for the first pass"),
         _depth(given),
     )
 
 
 @settings(
     "batten-router",
-    gives=("cutter", "passes", "batten", "shift", "depth"),
+    gives=("cutter", "passes", "batten", "packing", "depth"),
     figures={**_ROUTED, "distance": "feature.distance", "base": "station.base-width"},
     words={"cutters": None},
 )
@@ -68,7 +78,7 @@ def batten_router(given: Given) -> tuple[Setting, ...]:
         _straight(given, "cutter", cutter),
         passes_setting(passes),
         setting("batten", f"batten from the {(given.request.words or {}).get('from', 'end')}", batten),
-        shift_setting(shift, "packing for earlier passes"),
+        packing_setting(passes, shift, "packing between batten and base for the first pass"),
         _depth(given),
     )
 

@@ -34,3 +34,11 @@ def passes_setting(passes: float | None) -> Setting:
 def shift_setting(shift: float | None, label: str) -> Setting:
     """What moves guide or spindle between passes: nothing where there is one."""
     return setting("shift", label, shift, text="{} more for each" if shift else "none")
+
+
+def packing_setting(passes: float | None, each: float | None, label: str) -> Setting:
+    """The pieces of packing of a held router: one fewer than the passes, all in at the first and one out for each further one.
+    The value is how thick each is, mm: nothing where there is one pass."""
+    pieces = 0 if passes is None else round(passes) - 1
+    number = "one piece" if pieces == 1 else f"{pieces} pieces, each"
+    return setting("packing", label, each, text=f"{number} {{}} thick" if each else "none")
