@@ -317,7 +317,7 @@ RUNS = re.compile(r"Switch on(?! the dust)|Start|Feed|Guide|Push|Pull|Saw|Try th
 STANDS = re.compile(r"stands? still|ha(s|ve) stopped")
 ISOLATED = re.compile(r"Isolate|Unplug|Take the battery out")
 BESIDE = r"(?<!without a )\b(fence|guide|stop|packing|batten|spindle|pin)\b"
-SHIFTS = re.compile(rf"(Move|Set|Put|Use|Raise|Shift|Place|Cramp)\b.*{BESIDE}|Raise the cutter")
+SHIFTS = re.compile(rf"(Move|Set|Put|Use|Raise|Shift|Place|Cramp)\b.*{BESIDE}|Raise the cutter|Take .*packing")
 
 
 @pytest.mark.parametrize(("station", "operation"), OPERATIONS)
@@ -338,6 +338,44 @@ def test_nothing_is_moved_beside_a_cutter_that_turns(station: StationKind, opera
         said.card[number - 1] for number, sentence in enumerate(said.card) if SHIFTS.match(sentence) and sentence[:4] == "Move"
     ]
     assert all(ISOLATED.match(before) for before in cards), "a card moves a fence or batten beside what may turn"
+
+
+BAND_SAW = KNOWLEDGE.stations["band-saw"].operations
+STOPPED_CUTS = [name for name, operation in BAND_SAW.items() if "stop-block" in operation.holding.all_of]
+
+
+@pytest.mark.parametrize("name", STOPPED_CUTS)
+def test_wood_leaves_a_stopped_band_saw_cut_only_when_the_blade_stands_still(name: str) -> None:
+    """A cut to a stop block ends inside the wood: drawn back over a running blade, the wood pulls the blade off its wheels."""
+    said = BAND_SAW[name].instructions
+    ends = [at for at, sentence in enumerate(said.cut) if re.match("Saw .* stop[.]", sentence)]
+    assert ends
+    for at in ends:
+        assert said.cut[at + 1 : at + 3] == ("Switch off before you draw the wood back.", "Wait until the blade stands still.")
+    on_card = [at for at, sentence in enumerate(said.card) if re.match("Saw .* stop[.]", sentence)]
+    assert [said.card[at + 1] for at in on_card] == ["Switch off before you draw the wood back."] * len(on_card)
+
+
+def test_all_of_the_stopped_cuts_of_the_band_saw_are_seen() -> None:
+    assert {"saw-cheeks-on-band-saw", "saw-end-halving-on-band-saw", "saw-bridle-on-band-saw"} <= set(STOPPED_CUTS)
+
+
+@pytest.mark.parametrize("name", list(KNOWLEDGE.stations["lathe"].operations))
+def test_nothing_is_measured_on_turning_wood(name: str) -> None:
+    said = KNOWLEDGE.stations["lathe"].operations[name].instructions
+    tried = [at for at, sentence in enumerate(said.cut) if "callipers" in sentence]
+    assert tried
+    assert said.cut[tried[0]] == "Stop the lathe before you try the callipers."
+    assert said.cut[tried[0] + 1] == "Wait until the wood stands still."
+    assert all(sentence.startswith("Stop the lathe") for sentence in said.card if "callipers" in sentence)
+    assert any("callipers" in sentence for sentence in said.card)
+
+
+@pytest.mark.parametrize(("station", "operation"), OPERATIONS)
+def test_a_mask_is_worn_where_a_machine_sands(station: StationKind, operation: Operation) -> None:
+    sands = any(re.search(r"\bsand\b|\babrasive\b", each) for each in (*operation.instructions.cut, *operation.tools))
+    if sands and station.power == "machine":
+        assert "dust-mask" in operation.wear
 
 
 def test_the_walk_sees_a_fence_moved_with_the_cutter_running() -> None:
