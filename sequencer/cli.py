@@ -68,7 +68,7 @@ def _folder(text: str) -> Path:
 
 def _printed_day(given: argparse.Namespace) -> date:
     """The date the sheets print and whose limits hold: as given, else that of SOURCE_DATE_EPOCH (seconds since 1970, UTC),
-    else today. Unusable if that is no number."""
+    else today. Unusable if that is no number or no date."""
     if given.date is not None:
         day: date = given.date
         return day
@@ -78,7 +78,11 @@ def _printed_day(given: argparse.Namespace) -> date:
     if not (seconds.isascii() and seconds.isdigit()):
         what, remedy = f"SOURCE_DATE_EPOCH is '{seconds}', which is no number of seconds.", "Unset it, or give --date."
         raise Unusable([Finding("error", "date", "SOURCE_DATE_EPOCH", what, remedy=remedy)])
-    return datetime.fromtimestamp(int(seconds), UTC).date()
+    try:
+        return datetime.fromtimestamp(int(seconds), UTC).date()
+    except (OverflowError, ValueError, OSError):
+        what, remedy = "SOURCE_DATE_EPOCH is later than any date of the calendar.", "Unset it, or give --date."
+        raise Unusable([Finding("error", "date", "SOURCE_DATE_EPOCH", what, remedy=remedy)]) from None
 
 
 def _parser() -> argparse.ArgumentParser:

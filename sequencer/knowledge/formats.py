@@ -16,15 +16,15 @@ from pydantic import Field
 from sequencer.features.base import ShapeLeft
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
-from sequencer.model.fields import STRICT
+from sequencer.model.fields import STRICT, Plain
 from sequencer.model.frame import Axis
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench
 from sequencer.model.workshop import Gate, Operator, Supervision
 
 Text = Annotated[str, Field(min_length=1)]
-Positive = Annotated[float, Field(gt=0)]
-NotNegative = Annotated[float, Field(ge=0)]
+Positive = Annotated[Plain, Field(gt=0)]
+NotNegative = Annotated[Plain, Field(ge=0)]
 Level = Literal["eliminate", "substitute", "isolate", "engineering", "administrative", "ppe"]
 """Hierarchy of control, from the strongest (ISO 45001, 8.1.2; from memory)."""
 LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering", "administrative", "ppe")
@@ -55,7 +55,7 @@ Residue = Literal["drill point", "run-out"]
 `run-out`, both ends not to size for the length of the station's figure of that name."""
 
 
-Use = Annotated[float | str, Field(union_mode="left_to_right")]
+Use = Annotated[Plain | str, Field(union_mode="left_to_right")]
 """A figure, an expression of quantity names, or a word, as a settings function takes it."""
 
 
@@ -448,7 +448,7 @@ class LaserMark:
     """That a material may go into a laser cutter, up to a thickness in mm. Without this mark none does."""
 
     __pydantic_config__ = STRICT
-    thickest: Annotated[float, Field(gt=0)]
+    thickest: Annotated[Plain, Field(gt=0)]
     source: Text
 
 
@@ -497,10 +497,10 @@ class Material:
     hardness: Literal["softwood", "hardwood", "sheet"]
     works: Literal["", "soft", "medium", "hard"] = ""
     dust_class: Literal["", "softwood", "hardwood"] = ""
-    density: Annotated[float, Field(gt=0)] | None = None
+    density: Annotated[Plain, Field(gt=0)] | None = None
     density_source: str = ""
-    tangential: Annotated[float, Field(gt=0, lt=0.01)] | None = None
-    radial: Annotated[float, Field(gt=0, lt=0.01)] | None = None
+    tangential: Annotated[Plain, Field(gt=0, lt=0.01)] | None = None
+    radial: Annotated[Plain, Field(gt=0, lt=0.01)] | None = None
     movement_source: str = ""
     durability: Annotated[int, Field(ge=1, le=5)] | None = None
     durability_source: str = ""
@@ -531,7 +531,7 @@ class CrampTime:
     """Minutes that a glue stays in the cramps in a room from a temperature on, degrees Celsius."""
 
     __pydantic_config__ = STRICT
-    at: float
+    at: Plain
     minutes: Positive
 
 
@@ -563,11 +563,11 @@ class Glue:
     ] = ""
     resists: Durability = ""
     resists_source: str = ""
-    open_time: Annotated[float, Field(gt=0)]
-    cramp_time: Annotated[float, Field(gt=0)]
-    cure_time: Annotated[float, Field(gt=0)]
-    coldest: float | None = None
-    at: float | None = None
+    open_time: Annotated[Plain, Field(gt=0)]
+    cramp_time: Annotated[Plain, Field(gt=0)]
+    cure_time: Annotated[Plain, Field(gt=0)]
+    coldest: Plain | None = None
+    at: Plain | None = None
     staff: bool = False
     cramp_times: tuple[CrampTime, ...] = ()
     hazards: tuple[str, ...] = ()
@@ -608,8 +608,8 @@ class FinishKind:
         "wax",
     ] = ""
     kind: Literal["water-based", "oil", "wax", "solvent"]
-    dry_time: Annotated[float, Field(gt=0)]
-    at: float | None = None
+    dry_time: Annotated[Plain, Field(gt=0)]
+    at: Plain | None = None
     sanded_to: Positive = 180
     self_heating_rags: bool = False
     food: bool = False
@@ -624,9 +624,9 @@ class FitClass:
 
     __pydantic_config__ = STRICT
     name: Text
-    play: float
-    least: float
-    most: float
+    play: Plain
+    least: Plain
+    most: Plain
     says: Text
     source: Text
 
@@ -698,7 +698,7 @@ class DrillPoint:
     """How far the point of a bit goes below the full depth of its hole: a share of its diameter."""
 
     __pydantic_config__ = STRICT
-    share: Annotated[float, Field(ge=0, le=1)]
+    share: Annotated[Plain, Field(ge=0, le=1)]
     source: Text
 
 
@@ -720,7 +720,7 @@ class SizedTools:
 
     __pydantic_config__ = STRICT
     name: Text
-    within: Annotated[float, Field(ge=0, le=1)]
+    within: Annotated[Plain, Field(ge=0, le=1)]
     narrowest: str = ""
     source: Text
 
@@ -886,7 +886,7 @@ class BenchFigure:
     """A figure of the bench or of tools in general (`lists/bench.yaml`): mm, or a share from 0 to 1."""
 
     __pydantic_config__ = STRICT
-    value: Annotated[float, Field(gt=0)]
+    value: Annotated[Plain, Field(gt=0)]
     unit: Literal["mm", "share"]
     means: Text
     source: Text

@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sequencer.model.fields import STRICT
+from sequencer.model.fields import STRICT, Plain
 from sequencer.model.workshop import Gate, Operator, Supervision
 
 Text = Annotated[str, Field(min_length=1)]
@@ -62,9 +62,9 @@ class DatedLimit:
     __pydantic_config__ = STRICT
     region: Text
     about: Text
-    value: Annotated[float, Field(gt=0)]
+    value: Annotated[Plain, Field(gt=0)]
     unit: Text
-    exchange: float | None = None
+    exchange: Plain | None = None
     starts: str = ""
     ends: str = ""
     verified: bool = True

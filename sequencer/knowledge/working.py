@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sequencer.model.fields import STRICT
+from sequencer.model.fields import STRICT, Plain
 
 WorkingName = Literal[
     "over-length",
@@ -45,7 +45,7 @@ class WorkingFigure:
     """A figure of the trade: mm, a share from 0 to 1, degrees Celsius, or a number of things."""
 
     __pydantic_config__ = STRICT
-    value: Annotated[float, Field(gt=0)]
+    value: Annotated[Plain, Field(gt=0)]
     unit: Literal["mm", "share", "degrees", "number"]
     means: Annotated[str, Field(min_length=1)]
     source: Annotated[str, Field(min_length=1)]

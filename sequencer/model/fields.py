@@ -7,6 +7,8 @@ numbers and the six face names are taken.
 
 from __future__ import annotations
 
+import re
+from math import isfinite
 from typing import Annotated, Any, Literal, Protocol, runtime_checkable
 
 from pydantic import BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, WithJsonSchema
@@ -16,6 +18,8 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from sequencer.model.frame import FACES, FaceName, axis_of
 
 STRICT = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+
+_WRITTEN = re.compile(r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
 
 
 @runtime_checkable
@@ -50,6 +54,27 @@ def _number(value: Any, info: ValidationInfo) -> Any:
             return info.context.number(value)
         except ValueError as error:
             raise PydanticCustomError("number", "{says}", {"says": str(error)}) from error
+    return value
+
+
+def written_out(text: str) -> str:
+    """What is wrong with a number that is not written as a workshop writes it, such as 1e3 or 1_000; empty for any other text.
+    All numbers of all files are read alike: with a sign, figures and a decimal point."""
+    try:
+        value = float(text)
+    except ValueError:
+        return ""
+    if not isfinite(value) or _WRITTEN.fullmatch(text.strip()):
+        return ""
+    out = f"{value:f}".rstrip("0").rstrip(".") if 1e-6 <= abs(value) < 1e9 else ""
+    return f"'{text}' is not written as a plain number." + (
+        f" Write it out: {out}." if out else " Write its figures out, without an exponent."
+    )
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, str) and (fault := written_out(value)):
+        raise PydanticCustomError("number", "{says}", {"says": fault})
     return value
 
 
@@ -101,6 +126,9 @@ class OneOrMore:
 
 
 ONE_OR_MORE = OneOrMore()
+
+Plain = Annotated[float, BeforeValidator(_plain)]
+"""A number that is no sum: figures and a decimal point, no exponent."""
 
 
 _LENGTH_SCHEMA = {

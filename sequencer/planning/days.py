@@ -83,14 +83,19 @@ def passed(parts: Sequence[Part], figures: Sequence[Asked]) -> list[Asked]:
 
 
 def passed_words(parts: Sequence[Part], over: Sequence[Asked], remedy: str) -> tuple[str, str]:
-    """What is passed, and how to stay under it: over how many days the work is spread. `remedy`: what comes first."""
+    """What is passed, and how to stay under it: over how many days the work is spread. `remedy`: what comes first.
+    Where not a minute a day is left there is nothing to spread."""
     most = max(each.share(parts) for each in over)
     time = sum(minutes for _, minutes in parts)
-    return (
-        " ".join(f"It passes {each.words()}." for each in over),
-        f"To stay under all of them, at most {floor(time * 100 / most)} minutes of this work a day, over {ceil(most / 100)} days "
-        f"or more. {remedy}",
-    )
+    left = floor(time * 100 / most)
+    if left < 1:
+        stay = "To stay under all of them, not even a minute a day: this work cannot be done so."
+    else:
+        stay = (
+            f"To stay under all of them, at most {left} {'minute' if left == 1 else 'minutes'} of this work a day, over "
+            f"{ceil(most / 100)} days or more."
+        )
+    return " ".join(f"It passes {each.words()}." for each in over), f"{stay} {remedy}"
 
 
 def finding(code: str, subject: str, who: str, over: Sequence[Asked], why: str) -> Finding:

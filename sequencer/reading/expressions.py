@@ -152,6 +152,7 @@ _TOKEN = re.compile(
     )""",
     re.VERBOSE,
 )
+_EXPONENT = re.compile(r"[eE][-+]?[0-9]+(?![\w.-])")
 _UNIT = re.compile(r'[ ]*(mm|cm|in|")(?![\w.-])')
 
 _INSTEAD = {
@@ -268,6 +269,8 @@ class _Parser:
             exact = int(whole) + Fraction(fraction)
         else:
             exact = Fraction(token)
+        if exponent := _EXPONENT.match(self.text, self.here):
+            self.fail(f"'{token}{exponent[0]}' is not written as a plain number. Write it out")
         if unit := _UNIT.match(self.text, self.here):
             self.here = unit.end()
             exact *= UNITS[unit[1]] / self.unit

@@ -12,14 +12,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, RootModel
 
-from sequencer.model.fields import ONE_OR_MORE, Distance, Face, Length, Offset
+from sequencer.model.fields import ONE_OR_MORE, Distance, Face, Length, Offset, Plain
 from sequencer.model.frame import FaceName
 from sequencer.model.job import Aim, Fit, Fixing, Hardness, HardwareKind, Surface
 from sequencer.model.job import Form as StockShape
 from sequencer.reading.forms import Count, Form, Format, Name, Pairs, Texts, Words
 
 Fixings = Annotated[tuple[Fixing, ...], Field(min_length=1), ONE_OR_MORE]
-Share = Annotated[float, Field(gt=0, lt=1)]
+Share = Annotated[Plain, Field(gt=0, lt=1)]
 Typed = Annotated[str, Field(min_length=1)]
 
 
@@ -185,7 +185,7 @@ class DecisionForm(Form):
     way: str = Field("", description="the operation to use")
     station: str = Field("", description="the station to use")
     before: str = Field("", description="the task it comes before")
-    minutes: Annotated[float, Field(gt=0)] | None = Field(None, description="the time it takes")
+    minutes: Annotated[Plain, Field(gt=0)] | None = Field(None, description="the time it takes")
 
 
 class DecisionsForm(RootModel[tuple[DecisionForm, ...]]):
@@ -204,7 +204,7 @@ class JobForm(Form):
     extension: str = Field("", description="a task for those who finish early")
     outdoors: bool = Field(False, description="it will stand in the weather")
     aim: Aim = Field("most-by-students", description="what decides between ways that are all possible")
-    moisture_change: Annotated[float, Field(ge=0, le=30)] = Field(4.0, description="swing of the wood's moisture, points")
+    moisture_change: Annotated[Plain, Field(ge=0, le=30)] = Field(4.0, description="swing of the wood's moisture, points")
     sizes: dict[Name, Typed] = Field(default_factory=dict, description="named lengths and sums of them")
     stock: dict[Name, Any] = Field(min_length=1, description="what is bought, by name")
     parts: dict[Name, Any] = Field(min_length=1, description="the parts, by name")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from functools import cache
 from typing import Any, TypeVar, get_args
 
@@ -148,7 +149,8 @@ class Report:
         if kind in _LIMITS:
             words, name = _LIMITS[kind]
             if isinstance(value, str) and not _NUMBER.fullmatch(value) and isinstance(context, Reading):
-                shown += f", which comes to {context.number(value):g}"
+                with suppress(ValueError):  # a number of another form than a sum says for itself what it comes to
+                    shown += f", which comes to {context.number(value):g}"
             return f"{key} must be {words} {limits[name]:g}; this is {shown}.", "", ""
         if kind == "too_short" and not value:
             return f"{key} must not be empty.", "", ""

@@ -9,12 +9,12 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BeforeValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from sequencer.model.fields import ONE_OR_MORE, Length
+from sequencer.model.fields import ONE_OR_MORE, Length, Plain
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Gate, Operator, Supervision
 from sequencer.reading.forms import Count, Form, Format, Name, Texts, Words
 
-Minutes = Annotated[float, Field(ge=0, le=600)]
+Minutes = Annotated[Plain, Field(ge=0, le=600)]
 
 FIGURES = {name.removeprefix("station."): each for name, each in QUANTITIES.items() if name.startswith("station.")}
 """What may be stated of a station, by short name."""
@@ -81,12 +81,12 @@ class StationForm(Form):
     emergency_stop: bool = Field(False, description="emergency stop in reach")
     figures: Figures = Field(default_factory=dict, description="its own figures; they win over shipped defaults")
     sizes: dict[Name, Lengths] = Field(default_factory=dict, description="sizes at hand of bits, chisels, plough irons, cutters")
-    speeds: Annotated[tuple[Annotated[float, Field(gt=0)], ...], ONE_OR_MORE] = Field((), description="spindle speeds, rev/min")
-    noise: Annotated[float, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
-    vibration: Annotated[float, Field(gt=0, le=100)] | None = Field(
+    speeds: Annotated[tuple[Annotated[Plain, Field(gt=0)], ...], ONE_OR_MORE] = Field((), description="spindle speeds, rev/min")
+    noise: Annotated[Plain, Field(gt=0, le=150)] | None = Field(None, description="measured at the operator, dB(A)")
+    vibration: Annotated[Plain, Field(gt=0, le=100)] | None = Field(
         None, description="at the hands, m/s2: as measured, else the maker's figure with its uncertainty added"
     )
-    dust: Annotated[float, Field(ge=0, le=1000)] | None = Field(
+    dust: Annotated[Plain, Field(ge=0, le=1000)] | None = Field(
         None, description="measured in the air the operator breathes while it works, mg/m3"
     )
     out_of_service: str = Field("", description="the reason, while it must not be used")
@@ -109,7 +109,7 @@ def _rising(pair: tuple[float, float]) -> tuple[float, float]:
     return pair
 
 
-_Percent = Annotated[float, Field(ge=5, le=95)]
+_Percent = Annotated[Plain, Field(ge=5, le=95)]
 Humidity = Annotated[tuple[_Percent, _Percent], AfterValidator(_rising)]
 """Relative humidity in the driest and in the dampest season, percent."""
 
@@ -118,7 +118,7 @@ class RoomForm(Form):
     """The room."""
 
     places: Annotated[int, Field(ge=1, le=200)] | None = Field(default=None, description="places to work at")
-    temperature: Annotated[float, Field(ge=-20, le=50)] | None = Field(
+    temperature: Annotated[Plain, Field(ge=-20, le=50)] | None = Field(
         default=None, description="usual temperature, degrees Celsius"
     )
     humidity: Humidity | None = Field(default=None, description="relative humidity, driest and dampest season, percent")
@@ -144,7 +144,7 @@ class PeopleForm(Form):
 class TimeForm(Form):
     """Lessons as they are."""
 
-    lesson: Annotated[float, Field(gt=0, le=600)] = Field(description="length of a lesson, minutes")
+    lesson: Annotated[Plain, Field(gt=0, le=600)] = Field(description="length of a lesson, minutes")
     settling_in: Minutes = Field(10.0, description="minutes before work starts")
     clearing_up: Minutes = Field(10.0, description="minutes after work stops")
     lessons_a_week: Annotated[int, Field(ge=1, le=20)] = Field(1, description="lessons a week")
@@ -169,7 +169,7 @@ class WorkshopForm(Form):
     workshop: Words = Field(description="its name")
     units: Literal["mm", "in"] = Field("mm", description="what plain lengths are: millimetres or inches")
     region: Words = Field("generic", description="whose limits hold, by the knowledge's name")
-    limits: dict[Name, float] = Field(default_factory=dict, description="the school's own, stricter limits, by measure")
+    limits: dict[Name, Plain] = Field(default_factory=dict, description="the school's own, stricter limits, by measure")
     note: str = Field("", description="words for staff")
     stations: dict[Name, Any] = Field(min_length=1, description="the stations, by name")
     counted: dict[Name, Any] = Field(default_factory=dict, description="cramps, vices, tool sets … by name")

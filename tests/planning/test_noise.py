@@ -10,6 +10,7 @@ import pytest
 
 from sequencer.knowledge.exposure import daily_level, dose
 from sequencer.model.plan import Plan
+from sequencer.planning.days import Asked, Share, passed_words
 from sequencer.planning.planner import make_plan
 from tests.made import job, knowledge, workshop
 
@@ -50,6 +51,21 @@ def test_a_figure_passed_is_a_finding_and_says_how_long_a_day() -> None:
     # The strictest of all levels in generic is 80 dB(A) at 3 dB: no longer a day than it allows.
     most = int(minutes(plan) * 100 / dose([(98.0, minutes(plan))], 80, 3))
     assert f"at most {most} minutes of this work a day" in staff(plan)
+
+
+def test_where_not_a_minute_a_day_is_left_no_days_are_counted() -> None:
+    parts = [(139.0, 60.0)]
+    over = [Asked("noise", value, "dB(A)", "someone's", _share_of(value)) for value in (80.0, 85.0)]
+    said, stay = passed_words(parts, over, "Quieter tools first.")
+    assert said == "It passes noise, 80 dB(A) (someone's). It passes noise, 85 dB(A) (someone's)."
+    assert stay == ("To stay under all of them, not even a minute a day: this work cannot be done so. Quieter tools first.")
+    # 104 dB(A) for 1.9 minutes comes to 80 dB(A) over 8 hours at 3 dB.
+    _, stay = passed_words([(104.0, 60.0)], over[:1], "Quieter tools first.")
+    assert stay.startswith("To stay under all of them, at most 1 minute of this work a day, over 32 days or more.")
+
+
+def _share_of(value: float) -> Share:
+    return lambda parts: dose(parts, value, 3.0)
 
 
 def test_no_figure_passed_is_no_finding() -> None:
