@@ -49,6 +49,10 @@ class Tenon(Feature):
         "feature.length",
         "feature.width",
         "feature.thickness",
+        "feature.cheek",
+        "feature.edge",
+        "feature.narrower",
+        "feature.thinner",
         "feature.depth",
         "feature.remaining",
         "feature.haunch",
@@ -138,11 +142,15 @@ class Tenon(Feature):
         return Shoulders(self.end, self.length, keeps, MarkedHaunch(haunch.side, haunch.length, haunch.form == "sloping"))
 
     def figures(self, block: Block) -> dict[str, float]:
-        (low, high), _ = self.section(block)
+        (low, high), (back, _) = self.section(block)
         return {
             "feature.length": self.length,
             "feature.width": high - low,
             "feature.thickness": self.thickness,
+            "feature.cheek": back,
+            "feature.edge": low,
+            "feature.narrower": block.width - (high - low),
+            "feature.thinner": block.thickness - self.thickness,
             "feature.depth": max(self.shoulders(block).values()),
             "feature.remaining": min(self.thickness, high - low),
             "feature.haunch": self.haunch.length if self.haunch is not None else 0.0,

@@ -51,7 +51,7 @@ FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 TITLES = ("source", "sources", "regulator", "laws")
 """Keys that hold titles and names which are not ours."""
 
-_WORDS = ("part", "name", "face", "from")
+_WORDS = ("part", "name", "face", "from", "edge", "side")
 """Placeholders that are no figures."""
 
 _OPPOSITE = {"face": "behind", "behind": "face", "from": "across", "across": "from"}
@@ -454,7 +454,8 @@ class _Operation:
     def where(self) -> None:
         """What is said only where a figure is more than 0 stands in a list, or it would never be said."""
         said = self.operation.instructions
-        every = {*said.card, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
+        first = (sentence for sentences in said.first_for.values() for sentence in sentences)
+        every = {*first, *said.card, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
         for figure, sentences in said.where.items():
             at = (*self.at, "instructions", "where", figure)
             check_name(self.report, "figure", figure, QUANTITIES, at)

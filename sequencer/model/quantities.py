@@ -53,6 +53,12 @@ _ALL = (
     Quantity("feature.length", "mm", "length of the cut along its run"),
     Quantity("feature.distance", "mm", "from the face it is measured from to the near side of the cut"),
     Quantity("feature.thickness", "mm", "thickness of a tenon"),
+    Quantity(
+        "feature.cheek", "mm", "from the face a tenon's thickness is gauged from to its near cheek; 0 if it is bare-faced there"
+    ),
+    Quantity("feature.edge", "mm", "from the edge a tenon's width is marked from to its near side; 0 if it is level there"),
+    Quantity("feature.narrower", "mm", "how much narrower a tenon is than its part; 0 if it is as wide"),
+    Quantity("feature.thinner", "mm", "how much thinner a tenon is than its part; 0 if it is as thick"),
     Quantity("feature.diameter", "mm", "diameter of a hole or round"),
     Quantity("feature.neck", "mm", "smallest diameter of a round or turned stick"),
     Quantity("feature.head-diameter", "mm", "diameter of a countersink or counterbore at the face; 0 if there is none"),

@@ -13,7 +13,7 @@ from sequencer.findings import Finding, Place, has_errors
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at
 from sequencer.model.job import Decision, Job, Part, Stock
-from sequencer.model.marks import Plunges
+from sequencer.model.marks import Plunges, Shoulders
 from sequencer.planning.blanks import (
     Workpiece,
     finished,
@@ -23,6 +23,7 @@ from sequencer.planning.blanks import (
     rough,
     strip,
 )
+from sequencer.planning.laying_out import gauged
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
@@ -264,7 +265,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
     """Names for printed sentences: the part's letter, the feature's name, the faces by the part's own names."""
     if not work.part:
         letters = ", ".join(job.parts[name].letter for name, _ in work.parts)
-        return {"part": letters, "name": words(work.feature), "face": "", "from": ""}
+        return {"part": letters, "name": words(work.feature), "face": "", "from": "", "edge": "", "side": ""}
     part = job.parts[work.part]
     called = {face: name for name, face in part.names.items()}
     feature = work.drawn
@@ -275,7 +276,21 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
         "name": words(work.feature),
         "face": called.get(face, face),
         "from": called.get(start, start),
+        **_tenon_words(feature, part, called),
     }
+
+
+def _tenon_words(feature: Feature | None, part: Part, called: Mapping[FaceName, str]) -> dict[str, str]:
+    """The `edge` a tenon's width is marked from and the `side` its thickness is gauged from; of all else the face edge and the
+    face side."""
+    marks = gauged(feature.marks(part.block), part) if feature is not None else None
+    keeps = marks.keeps if isinstance(marks, Shoulders) else ()
+    start = {axis_of(lines.face): lines.face for lines in keeps}
+    found = {}
+    for word, true, name in (("edge", part.face_edge, "face edge"), ("side", part.face_side, "face side")):
+        face = start.get(axis_of(true), true)
+        found[word] = name if face == true else f"{called.get(face, face)} {'edge' if axis_of(face) == 'y' else 'face'}"
+    return found
 
 
 def _measured_from(feature: Feature, part: Part) -> FaceName:

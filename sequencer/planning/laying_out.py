@@ -43,7 +43,7 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
     """A feature says what is set out for it; stock is worked from the face side, the face edge and the first end."""
     size = part.worked
     if work.drawn is not None:
-        return _gauged(work.drawn.marks(part.block), part)
+        return gauged(work.drawn.marks(part.block), part)
     if work.kind == "rough-length" and way.piece is not None:
         return Level("left", way.piece.length - way.piece.waste)
     if work.kind == "trim":
@@ -64,7 +64,7 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
     return by_kind.get(work.kind)
 
 
-def _gauged(marks: Marks, part: Part) -> Marks:
+def gauged(marks: Marks, part: Part) -> Marks:
     """The marks with what lies in the middle gauged from the face side and the face edge: from either face the figure is the
     same, but wood that is not quite to size stays flush on the true side."""
 

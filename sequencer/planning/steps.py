@@ -155,7 +155,7 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
 
 
 def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
-    if name in ("part", "name", "face", "from"):
+    if name in ("part", "name", "face", "from", "edge", "side"):
         return listed(list(texts))
     if len(texts) == 1:
         return next(iter(texts))

@@ -15,6 +15,7 @@ from sequencer.model.marks import (
     Coped,
     Datum,
     Edges,
+    Haunch,
     Layout,
     Level,
     Lie,
@@ -637,12 +638,11 @@ def _edge(piece: Workpiece, edge: tuple[FaceName, FaceName], reach: float, round
 def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
     """The end cut back to the shoulder line but for the tenon between its lines, out to the end of the wood: of a tenon left over
     length the rest is sawn as thin."""
-    length = card.setting("distance", card.setting("fence", marks.length))
+    length = card.setting("shoulder", card.setting("distance", card.setting("fence", marks.length)))
     along = piece.inside(marks.end, 0.0, length)
     low, high = piece.spans[axis_of(marks.end)]
     along = (along[0], max(along[1], high) + OVER) if is_high(marks.end) else (min(along[0], low) - OVER, along[1])
-    thick = card.settings.get("width")
-    kept = {axis_of(lines.face): _between(piece, lines, thick if axis_of(lines.face) == "z" else None) for lines in marks.keeps}
+    kept = _tenon_kept(card, marks, piece) if card.kind == "tenon" else _tongue_kept(card, marks, piece)
     end = axis_of(marks.end)
     depth = card.settings.get("depth")
     if depth is not None:
@@ -652,17 +652,35 @@ def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
     whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
     sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
     stays = block_of({**dict.fromkeys(AXES, (-FAR, FAR)), **sides})
-    return block_of(whole) - (stays if marks.haunch is None else joined([stays, _haunch(marks, length, kept, piece)]))
+    # What the card does not say of a haunch is not left standing.
+    out = card.settings.get("haunch", 0.0)
+    if marks.haunch is not None and out > 0 and {axis_of(marks.haunch.side), "z"} <= kept.keys():
+        stays = joined([stays, _haunch(replace(marks.haunch, out=out), marks.end, length, kept, piece)])
+    return block_of(whole) - stays
 
 
-def _haunch(marks: Shoulders, length: float, kept: Mapping[Axis, Span], piece: Workpiece) -> Solid:
+def _tongue_kept(card: Card, marks: Shoulders, piece: Workpiece) -> dict[Axis, Span]:
+    """What stays of a tongue: between its gauge lines, as thick as the card sets it."""
+    return {axis_of(lines.face): _between(piece, lines, card.settings.get("width")) for lines in marks.keeps}
+
+
+def _tenon_kept(card: Card, marks: Shoulders, piece: Workpiece) -> dict[Axis, Span]:
+    """What stays of a tenon along the width and the thickness: by the sizes on the card only, so that what it does not say is
+    not cut."""
+    start = {axis_of(lines.face): lines.face for lines in marks.keeps}
+    kept = {}
+    for axis, near, across in (("y", "edge", "tenon-width"), ("z", "cheek", "thickness")):
+        if axis in start and {near, across} <= card.settings.keys():
+            kept[axis] = piece.inside(start[axis], card.settings[near], card.settings[near] + card.settings[across])
+    return kept
+
+
+def _haunch(haunch: Haunch, end: FaceName, length: float, kept: Mapping[Axis, Span], piece: Workpiece) -> Solid:
     """What stands of a haunch between the tenon and the edge of the piece."""
-    haunch = marks.haunch
-    assert haunch is not None
-    along, over = axis_of(marks.end), axis_of(haunch.side)
+    along, over = axis_of(end), axis_of(haunch.side)
     across = next(axis for axis in AXES if axis not in (along, over))
-    shoulder = piece.level(marks.end) - sign_of(marks.end) * length
-    tip, beyond = shoulder + sign_of(marks.end) * haunch.out, shoulder - sign_of(marks.end) * OVER
+    shoulder = piece.level(end) - sign_of(end) * length
+    tip, beyond = shoulder + sign_of(end) * haunch.out, shoulder - sign_of(end) * OVER
     inner, outer = kept[over][is_high(haunch.side)], piece.level(haunch.side)
     corners: list[dict[Axis, float]] = [
         {along: beyond, over: inner},

@@ -48,6 +48,12 @@ POSITION = frozenset(
         "inset",
         "bush",
         "template",
+        "shoulder",
+        "thickness",
+        "cheek",
+        "tenon-width",
+        "edge",
+        "haunch",
     }
 )
 """Settings that say where or how large a cut is."""

@@ -271,6 +271,20 @@ def test_a_figure_left_off_the_card_is_noticed(name: str) -> None:
             )
 
 
+@pytest.mark.parametrize("line", ["shoulder", "thickness", "cheek", "tenon-width", "edge"])
+def test_a_line_of_a_tenon_left_off_the_card_is_not_cut(line: str) -> None:
+    """The rail is 70 wide and its tenon 45: a card that says no width gives a tenon of 70, which no mortise takes."""
+    given, drawn = plan("step-stool"), job("step-stool")
+    task = next(task for task in given.tasks if task.kind == "tenon")
+    assert {setting.name: setting.value for setting in task.settings} == {
+        "shoulder": 26, "thickness": 8, "cheek": 7, "tenon-width": 45, "edge": 5
+    }  # fmt: skip
+    silent = replace(task, settings=tuple(setting for setting in task.settings if setting.name != line))
+    found = failing(damage.with_task(given, silent), drawn)
+    assert found & {"setting", "drawing"}
+    assert "drawing" in found or line in task.sets
+
+
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_cards_that_print_something_else_are_noticed(name: str) -> None:
     given, drawn = plan(name), job(name)

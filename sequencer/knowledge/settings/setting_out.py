@@ -27,6 +27,41 @@ def gauge(given: Given) -> tuple[Setting, ...]:
     )
 
 
+@settings(
+    "tenon",
+    gives=("shoulder", "thickness", "cheek", "tenon-width", "edge", "haunch"),
+    figures={
+        "shoulder": "feature.length",
+        "thickness": "feature.thickness",
+        "cheek": "feature.cheek",
+        "tenon-width": "feature.width",
+        "edge": "feature.edge",
+        "narrower": "feature.narrower",
+        "haunch": "feature.haunch",
+    },
+    optional=("tenon-width", "edge", "haunch"),
+)
+def tenon(given: Given) -> tuple[Setting, ...]:
+    """All lines of a tenon, mm: its shoulder from the end, its thickness and where it lies in that of the part; its width and
+    where it lies in that of the part, if it is narrower; its haunch, if it has one. The words `side` and `edge` of the work
+    say which faces these are marked from."""
+    figures, words = given.figures, given.request.words or {}
+    narrower, haunch = bool(figures["narrower"]), bool(figures["haunch"])
+    return (
+        setting("shoulder", "shoulder from the end", figures["shoulder"]),
+        setting("thickness", "thickness of the tenon", figures["thickness"]),
+        _inwards("cheek", "first cheek", figures["cheek"], words.get("side", "face side")),
+        setting("tenon-width", "width of the tenon", figures["tenon-width"] if narrower else None),
+        _inwards("edge", "first side", figures["edge"] if narrower else None, words.get("edge", "face edge")),
+        setting("haunch", "haunch from the shoulder", figures["haunch"] if haunch else None),
+    )
+
+
+def _inwards(name: str, label: str, distance: float | None, face: str) -> Setting:
+    """How far inwards from a face a line is, or that it is level with it."""
+    return setting(name, label, distance, text=f"{{}} from the {face}" if distance else f"level with the {face}")
+
+
 @settings("angle", gives=("angle",), figures={"angle": "feature.angle"})
 def angle(given: Given) -> tuple[Setting, ...]:
     """An angle to set, degrees from square."""

@@ -232,11 +232,14 @@ def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
     piece = laid.subject
     yield _along_edge(laid, marks.end, 0.0, marks.length)
     if laid.way(marks.end) == Direction("z", 1):
-        # In the vice the cheeks are sawn: the lines beside the saw.
+        # In the vice the cheeks and the edges are sawn: the lines on the end.
         thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
-        side = laid.near(_beside(marks, thin))
-        at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
-        yield from _between(laid, thin, at, unit(laid.way(marks.end)))
+        for lines in marks.keeps:
+            side = laid.near(_beside(marks, lines))
+            at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
+            sizes = tuple(_between(laid, lines, at, unit(laid.way(marks.end if lines is thin else side))))
+            whole = abs(lines.far - lines.near - piece.bounds.size(axis_of(lines.face))) < NEAR
+            yield from () if whole else sizes
         return
     for lines in marks.keeps:
         side = laid.near(_beside(marks, lines))
