@@ -15,6 +15,7 @@ WorkingName = Literal[
     "planed-end",
     "least-planed",
     "over-width",
+    "gauge-reach",
     "strip-end",
     "strip-kerf",
     "sawn-step",
@@ -62,6 +63,7 @@ class Working:
     planed_end: float
     least_planed: float
     over_width: float
+    gauge_reach: float
     strip_end: float
     strip_kerf: float
     sawn_step: float

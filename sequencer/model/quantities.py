@@ -36,6 +36,8 @@ _ALL = (
     Quantity("part.laser", "count", "1 if its material is marked for the laser cutter at its thickness, else 0"),
     Quantity("part.others", "count", "further pieces alike in one thing; 0 if there is one piece only"),
     Quantity("part.pairs", "count", "pairs of a left and a right piece"),
+    Quantity("part.gauged", "count", "1 if the part's width is within the reach of a marking gauge, else 0"),
+    Quantity("part.past-gauge", "count", "1 if the part is wider than a marking gauge reaches, else 0"),
     # the piece as it lies on the station when the work is done
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),

@@ -187,6 +187,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         **(shop.glue_figures if work.kind in GLUED else {}),
         **finish_figures(work, shop),
         **laser_figures(work, shop),
+        **_marked_by(work, shop.knowledge.working),
     }
     if piece is not None and work.drawn is not None:
         figures["blank.standing"] = _standing(piece, work.drawn)
@@ -248,6 +249,14 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         obstacles,
         left,
     )
+
+
+def _marked_by(work: Work, working: Working) -> dict[str, float]:
+    """Whether the width of a part is marked by a gauge or, further than its stem reaches, by rule and straight edge."""
+    width = work.figures.get("part.width")
+    if width is None:
+        return {}
+    return {"part.gauged": float(width <= working.gauge_reach), "part.past-gauge": float(width > working.gauge_reach)}
 
 
 def _left(attempt: Attempt, shop: Shop) -> tuple[Left, ...]:
