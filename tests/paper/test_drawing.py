@@ -24,7 +24,7 @@ from sequencer.model.job import Allowance, Part
 from sequencer.model.plan import Plan, Step
 from sequencer.model.shapes import bounds
 from sequencer.paper.composing import compose
-from sequencer.paper.drawing import legend, picture
+from sequencer.paper.drawing import WIDTH, legend, picture
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.pieces import Ends, part_panels
@@ -288,16 +288,16 @@ def test_marking_takes_no_more_than_its_step() -> None:
     assert set(_texts(svg, "letter")) == {"A"}
 
 
-def _marks(name: str, part: str) -> Picture:
+def _marks(name: str, part: str, width: float = WIDTH) -> Picture:
     given = plan(name)
     step = next(step for step in given.steps if f"{part}/mark-out/mark" in step.tasks)
-    return picture(step, Pictured(given, job(name), making(name)))
+    return picture(step, Pictured(given, job(name), making(name)), width)
 
 
 def test_a_long_piece_is_marked_out_with_all_its_parts_the_saw_cut_and_the_spare() -> None:
     """All four pieces of the frame, two of 246 and two of 196, from one of 949: 25 spare at each end, and between them room for a
     kerf of 3 cut at 45 degrees, which is 4.2 along the strip, rounded up to 5. Each is named where it lies."""
-    drawn = _marks("picture-frame", "long-piece")
+    drawn = _marks("picture-frame", "long-piece", 150.0)
     assert drawn.readable
     sizes = _sizes(drawn.svg)
     views = 2

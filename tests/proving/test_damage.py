@@ -23,7 +23,7 @@ NOT_DEMANDED = ("choice", "drawing", "decision")
 """Reasons that rest on nothing but a wish: the plan's own, the drawing's, the teacher's."""
 SEEN_BY = {
     "reference": {"reference", "piece", "marks", "there"},
-    "support": {"piece", "reference"},
+    "support": {"piece", "reference", "strip"},
     "holding": {"held", "lies"},
     "reach": {"approach", "clash", "piece"},
     "datum": {"reference", "held"},
