@@ -302,6 +302,10 @@ class Strip:
         The longest that it may be, for the stock and for the stations that it is worked at.
     why
         What it is for, in a sentence; what it saves.
+    sets
+        For how many students it holds the parts.
+    trial
+        How long a piece of its section is that the machines' settings are tried on before it, mm; 0 where none is set for it.
     """
 
     name: str
@@ -312,6 +316,8 @@ class Strip:
     count: int
     longest: float
     why: str
+    sets: int = 1
+    trial: float = 0.0
 
     @property
     def trim(self) -> float:

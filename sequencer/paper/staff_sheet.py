@@ -177,6 +177,7 @@ def _strip_entry(strip: Strip, width: float) -> StripEntry:
 def _strip_height(entry: StripEntry, width: float) -> float:
     """How high a strip prints: its words over its drawing."""
     words = f"{mm(entry.strip.length)} × 100 × 100, 100 for the class, with spares. {entry.strip.why}"
+    words += " Saw one more piece of this section, 300 long, to try the setting on." if entry.strip.trial else ""
     return height(words, width - 7.0 * len(entry.letters), 10.5) + entry.picture_height + 3.0
 
 

@@ -32,8 +32,8 @@ def strip_picture(strip: Strip, width: float) -> Picture:
         low, high = left + piece.start * scale, left + piece.stop * scale
         pen.path("piece", ((low, 0.5), (high, 0.5), (high, 0.5 + BAND), (low, 0.5 + BAND)), _OUTLINE, closed=True)
         long = f"{piece.called}: {mm(piece.length)}"
-        words = next((each for each in (long, piece.called) if text_width(each) < high - low - 1.0), piece.called)
-        readable = readable and text_width(words) < high - low
+        words = next((each for each in (long, piece.called, piece.letter) if text_width(each) < high - low - 1.0), "")
+        readable = readable and bool(words)
         pen.text(words, ((low + high) / 2, 0.5 + BAND / 2), kind="piece")
     pen.path("edge", ((left, 0.5), (right, 0.5), (right, 0.5 + BAND), (left, 0.5 + BAND)), _OUTLINE, closed=True)
     height = _figures(pen, strip, left, right, scale)

@@ -21,9 +21,10 @@ class Workpiece:
         Whether it is worked in the long: parts of finished section, cut apart after.
     sawn_width
         Width of the blank that is sawn off this piece, a sheet; 0 where the piece keeps its width.
-    strip, besides
-        Of a long piece that gives several kinds of part: its name, and the length that the other parts and the cuts before
-        them take.
+    strip
+        The name of a long piece that gives several kinds of part.
+    sets
+        Of a long piece: for how many students it gives the parts.
     """
 
     length: float
@@ -34,7 +35,7 @@ class Workpiece:
     long: bool = False
     sawn_width: float = 0.0
     strip: str = ""
-    besides: float = 0.0
+    sets: int = 1
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -101,6 +102,11 @@ def parting(part: Part, working: Working) -> float:
     angles = [feature.figures(part.block).get("feature.angle", 0.0) for feature in part.features.values() if feature.ends_part()]
     steepest = max(angles, default=0.0)
     return _up(working.strip_kerf / cos(radians(steepest)), working) if steepest else working.strip_kerf
+
+
+def spares_of(working: Working, students: int) -> int:
+    """How many spare things are cut for, for spoiled work."""
+    return ceil(max(working.least_spares, working.spare_share * students))
 
 
 def marked_out(blank: Workpiece, working: Working, longest: float = inf) -> Workpiece:

@@ -24,13 +24,13 @@ from sequencer.model.plan import (
     StripPiece,
 )
 from sequencer.model.workshop import Who
-from sequencer.planning.blanks import listed_width
+from sequencer.planning.blanks import listed_width, spares_of
 from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, listed, thing_name, wear_of
-from sequencer.planning.strips import cuts_apart, places_in, room_of, strip_name
+from sequencer.planning.strips import Shared, places_in, room_of, runs_along, strip_name, tried_on
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 
@@ -63,7 +63,7 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
         stock = shop.job.stock[part.stock]
         blank = choice.blanks[part.name]
         needed = part.count * students
-        spares = ceil(max(working.least_spares, working.spare_share * students))
+        spares = spares_of(working, students)
         if stock.form == "bought":
             lines.append(
                 Blank(part.name, part.letter, part.length, part.width, part.thickness, 1, needed + spares, "bought ready")
@@ -71,7 +71,9 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             continue
         pieces = ceil((needed + spares * part.count) / blank.yields)
         if blank.strip:
-            others = [each.letter for parts in choice.strips if part in parts for each in parts if each is not part]
+            others = [
+                each.letter for shared in choice.strips if part in shared.parts for each in shared.parts if each is not part
+            ]
             why = f"out of one long piece with {listed(others)}: they are worked in the long and cut apart after"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         elif blank.long:
@@ -88,14 +90,15 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
 
 def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
     """Every long piece that gives more than one piece, each of them where it lies; strips for the class with spares."""
-    joined = {part.name for parts in choice.strips for part in parts}
+    joined = {part.name for shared in choice.strips for part in shared.parts}
     alone = [
-        (part,)
+        Shared((part,))
         for part in shop.job.parts.values()
         if part.name not in joined and choice.blanks[part.name].long and choice.blanks[part.name].yields > 1
     ]
     lines, counts = [], {line.part: line.pieces for line in blank_lines(shop, choice)}
-    for parts in (*choice.strips, *alone):
+    for shared in (*choice.strips, *alone):
+        parts = shared.parts
         blank, stock = choice.blanks[parts[0].name], shop.job.stock[parts[0].stock]
         places = places_in(choice.blanks, parts, shop.knowledge.working)
         letters = {part.name: part.letter for part in parts}
@@ -108,23 +111,27 @@ def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
                 tuple(StripPiece(each.part, letters[each.part], each.number, each.start, each.length) for each in places),
                 counts[parts[0].name],
                 room_of(parts, choice.works, choice.ways, shop),
-                _worked_whole(parts, choice),
+                _worked_whole(parts, choice, shared.sets),
+                shared.sets,
+                tried_on(parts, choice.works, choice.ways, shop),
             )
         )
     return tuple(lines)
 
 
-def _worked_whole(parts: Sequence[Part], choice: Choice) -> str:
+def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     """Why pieces come out of one strip, and what that saves."""
     along = [
         choice.works[name].title.partition(":")[0].partition(" the ")[2]
         for name, way in choice.ways.items()
-        if way.in_the_long and choice.works[name].part == parts[0].name and not cuts_apart(choice.works[name])
+        if way.in_the_long and choice.works[name].part == parts[0].name and runs_along(choice.works[name])
     ]
-    said = f"The {listed(along)} is worked right along it" if along else "Both ends of its parts are cut aslant"
+    are = "is" if len(along) == 1 else "are"
+    said = f"The {listed(along)} {are} worked right along it" if along else "Both ends of its parts are cut aslant"
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
-    return f"{said}{more}; the pieces are cut apart last."
+    students = f" It holds the parts of {sets} students." if sets > 1 else ""
+    return f"{said}{more}; the pieces are cut apart last.{students}"
 
 
 def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:

@@ -21,13 +21,14 @@ from sequencer.planning.blanks import (
     listed_width,
     marked_out,
     rough,
+    spares_of,
     strip,
 )
 from sequencer.planning.laying_out import gauged
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
-from sequencer.planning.strips import as_long, same_ways, shared_blanks, sharing
+from sequencer.planning.strips import Shared, as_long, class_sets, marked_by_staff, same_ways, shared_blanks, sharing
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
 from sequencer.planning.work import Work, finish_index, words
 
@@ -35,35 +36,46 @@ from sequencer.planning.work import Work, finish_index, words
 @dataclass(frozen=True)
 class Choice:
     """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
-    `strips`: parts that come out of one long piece, first to last."""
+    `strips`: parts that come out of one long piece, or out of one for several students."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
     blanks: Mapping[str, Workpiece]
     findings: tuple[Finding, ...]
-    strips: tuple[tuple[Part, ...], ...] = ()
+    strips: tuple[Shared, ...] = ()
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
     """A way for every work. What has none is an error finding that lists every way and what stands against it. `shaped`: by task
     the features that have taken faces of its part before, where the piece is held by these.
 
-    Every part is settled by itself first. Then parts whose long pieces are alike are laid into one, which saves set-ups and
-    ends; but only where no work has to be done in another way for it: the limits come first.
+    Every part is settled by itself first. Then parts whose long pieces are alike are laid into one, and what staff do for all is
+    laid out for several students, which saves set-ups and ends; but only where no work has to be done in another way for it:
+    the limits come first.
     """
     choice = _settled(works, shop, shaped or {}, ())
     if has_errors(choice.findings):
         return choice
+
+    def tried(shared: Shared, instead_of: tuple[Shared, ...]) -> Choice:
+        rest = tuple(each for each in choice.strips if each not in instead_of)
+        other = _settled(works, shop, shaped or {}, (*rest, shared))
+        return choice if has_errors(other.findings) or not same_ways(choice.ways, other.ways) else other
+
     for parts in sharing(choice.works, choice.ways, choice.blanks, shop):
-        shared = _settled(works, shop, shaped or {}, (*choice.strips, parts))
-        if not has_errors(shared.findings) and same_ways(choice.ways, shared.ways):
-            choice = shared
-    return choice
+        choice = tried(Shared(parts), ())
+    joined = {part.name for each in choice.strips for part in each.parts}
+    alone = [Shared((part,)) for part in shop.job.parts.values() if choice.blanks[part.name].long and part.name not in joined]
+    working, students = shop.knowledge.working, shop.workshop.students
+    for each in (*choice.strips, *alone):
+        most = students + spares_of(working, students)
+        sets = class_sets(each.parts, choice.works, choice.ways, choice.blanks, shop, most)
+        if sets > 1:
+            choice = tried(Shared(each.parts, sets), (each,))
+    return replace(choice, ways=marked_by_staff(choice.works, choice.ways, choice.strips))
 
 
-def _settled(
-    works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]], together: tuple[tuple[Part, ...], ...]
-) -> Choice:
+def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]], together: tuple[Shared, ...]) -> Choice:
     """A way for every work, where the parts that are `together` come out of one long piece.
 
     Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
@@ -88,17 +100,18 @@ def _settled(
         if _lengthwise(work, shop):
             choose(work, {})
     strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
-    for parts in together:
-        strips |= shared_blanks(parts, shop.knowledge.working, max(job.stock[parts[0].stock].lengths, default=inf))
+    for each in together:
+        room = max(job.stock[each.parts[0].stock].lengths, default=inf)
+        strips |= shared_blanks(each.parts, shop.knowledge.working, room, sets=each.sets)
     final = {work.id: _apart(work, strips) for work in works}
     working = shop.knowledge.working
     blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     by_part: dict[str, list[Work]] = {}
     for work in final.values():
         by_part.setdefault(work.part, []).append(work)
-    joined = {part.name for parts in together for part in parts}
+    joined = {part.name for each in together for part in each.parts}
     alone = [(part,) for part in job.parts.values() if part.name not in joined]
-    for parts in (*together, *alone):
+    for parts in (*(each.parts for each in together), *alone):
         own = [work for part in parts for work in by_part.get(part.name, ()) if _on_blank(work, chosen)]
         longer = True
         while longer:

@@ -55,6 +55,7 @@ class _Run:
     kind: StationKind
     operation: Operation
     values: Mapping[str, str]
+    blanks: Mapping[str, Workpiece]
 
     @property
     def way(self) -> Way:
@@ -114,7 +115,8 @@ def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpi
     about = "" if kind.power == "machine" or work.kind == "face-marks" else strip or work.part or work.id
     held = ", ".join(f"{left.shape} {left.face}" for left in way.left if left.face is not None)
     long = "in the long" if way.in_the_long else ""
-    return " | ".join(text for text in (way.station, way.operation, about, settings, long, held) if text)
+    theirs = "for the class" if work.kind == "face-marks" and blanks[work.part].sets > 1 else ""
+    return " | ".join(text for text in (way.station, way.operation, about, settings, long, held, theirs) if text)
 
 
 def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop) -> tuple[Step, ...]:
@@ -136,7 +138,7 @@ def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop) -> _Run:
     kind = shop.knowledge.stations[first.station_kind]
     works = tuple(choice.works[task.id] for task in tasks)
     ways = tuple(choice.ways[task.id] for task in tasks)
-    return _Run(tasks, works, ways, kind, kind.operations[first.operation], _values(works, ways, shop))
+    return _Run(tasks, works, ways, kind, kind.operations[first.operation], _values(works, ways, shop), choice.blanks)
 
 
 def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str, str]:
@@ -392,6 +394,8 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
             yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
         else:
             yield f"Use the long piece, about {mm(run.way.piece.length)} mm. Leave it whole for now."
+    if run.works[0].kind == "rough-length":
+        yield from _strips_to_cut(run, shop)
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         yield f"Use {shop.knowledge.glues[shop.job.glue].name}."
     if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
@@ -411,6 +415,17 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     for work in run.works:
         if work.drawn is not None and work.drawn.note:
             yield work.drawn.note
+
+
+def _strips_to_cut(run: _Run, shop: Shop) -> Iterator[str]:
+    """That one strip is cut for several pieces, and which."""
+    strips: dict[str, list[str]] = {}
+    for work in run.works:
+        blank = run.blanks[work.part]
+        if blank.strip or blank.sets > 1:
+            strips.setdefault(blank.strip or work.part, []).append(f"{blank.yields} of {shop.job.parts[work.part].letter}")
+    for each in strips.values():
+        yield f"Cut one strip for {listed(each)}."
 
 
 def thing_name(thing: Hardware) -> str:

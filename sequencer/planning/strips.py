@@ -24,6 +24,14 @@ CUT_APART = ("separate",)
 
 
 @dataclass(frozen=True)
+class Shared:
+    """Parts that come out of one strip, first to last, and for how many students it gives them."""
+
+    parts: tuple[Part, ...]
+    sets: int = 1
+
+
+@dataclass(frozen=True)
 class Wanted:
     """So many pieces of a part out of a strip, each of a length, with what is left for the cut behind each of them, mm."""
 
@@ -71,30 +79,28 @@ def shared_blanks(
     """The strip that gives `sets` sets of some parts, as each of them sees it; empty if it is longer than `room` mm. `end`
     is what stays behind the last cut where that is more than the trim."""
     wanted = wanted_of(parts, working)
-    places = lay_out(wanted, sets, working.strip_end)
     end = max(working.strip_end, end)
-    length = places[-1].stop + end
+    length = lay_out(wanted, sets, working.strip_end)[-1].stop + end
     if length > room:
         return {}
-    found = {}
-    for part, each in zip(parts, wanted, strict=True):
-        others = sum(place.length + _cut_behind(place, wanted) for place in places if place.part != part.name)
-        piece = Workpiece(
-            length,
-            part.worked.width,
-            part.worked.thickness,
-            each.count * sets,
-            end,
-            long=True,
-            strip=strip_name(parts),
-            besides=others,
+    name = strip_name(parts) if len(parts) > 1 else ""
+    return {
+        part.name: marked_out(
+            Workpiece(
+                length,
+                part.worked.width,
+                part.worked.thickness,
+                part.count * sets,
+                end,
+                long=True,
+                strip=name,
+                sets=sets,
+            ),
+            working,
+            room,
         )
-        found[part.name] = marked_out(piece, working, room)
-    return found
-
-
-def _cut_behind(place: Place, wanted: Sequence[Wanted]) -> float:
-    return next(each.cut for each in wanted if each.part == place.part)
+        for part in parts
+    }
 
 
 def strip_name(parts: Iterable[Part]) -> str:
@@ -152,6 +158,24 @@ def cuts_apart(work: Work) -> bool:
     return work.kind in CUT_APART or (work.drawn is not None and bool(work.drawn.ends_part()))
 
 
+def runs_along(work: Work) -> bool:
+    """Whether a work in the long is a feature that runs right along the strip."""
+    return work.drawn is not None and not cuts_apart(work)
+
+
+def tried_on(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> float:
+    """How long a piece of the strip's section must be to try the machines' settings on, mm: as long as the one that asks most
+    asks of any piece. 0 where no machine is set for what runs along the strip."""
+    least = [0.0]
+    for part in parts:
+        for work, way in _in_the_long(part.name, works, ways):
+            kind = shop.knowledge.stations[way.kind]
+            if runs_along(work) and kind.power == "machine":
+                figures = shop.station_figures(kind, shop.workshop.stations[way.station])
+                least.append(figures.get("station.shortest", 0.0))
+    return max(least)
+
+
 def room_of(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> float:
     """The longest that a strip of some parts may be: as the stock is bought, and as the stations take it along whose fence it
     runs or beside whose blade it lies."""
@@ -163,6 +187,39 @@ def room_of(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str,
                 figures = shop.station_figures(kind, shop.workshop.stations[way.station])
                 room = min(room, figures.get("station.longest", inf))
     return room
+
+
+def class_sets(
+    parts: Sequence[Part],
+    works: Mapping[str, Work],
+    ways: Mapping[str, Way],
+    blanks: Mapping[str, Workpiece],
+    shop: Shop,
+    most: int,
+) -> int:
+    """For how many students, `most` at most, one strip gives the parts. One, unless staff do everything that is done on it while
+    it is whole; then as many as there is room for, since one setting serves them all. Marking lines out is the student's own
+    work, and a strip that students mark is theirs."""
+    if any(cuts_apart(work) and work.drawn is not None for part in parts for work, _ in _in_the_long(part.name, works, ways)):
+        return 1
+    if any(way.who.operator != "staff" for part in parts for _, way in _in_the_long(part.name, works, ways)):
+        return 1
+    room, end = room_of(parts, works, ways, shop), blanks[parts[0].name].waste
+    sets = 1
+    while sets < most and shared_blanks(parts, shop.knowledge.working, room, sets=sets + 1, end=end):
+        sets += 1
+    return sets
+
+
+def marked_by_staff(works: Mapping[str, Work], ways: Mapping[str, Way], shared: Iterable[Shared]) -> dict[str, Way]:
+    """The ways, with the true faces of what is worked for several students marked by staff too."""
+    theirs = {part.name for each in shared if each.sets > 1 for part in each.parts}
+    return {
+        name: replace(way, who=replace(way.who, operator="staff"))
+        if works[name].kind == "face-marks" and works[name].part in theirs
+        else way
+        for name, way in ways.items()
+    }
 
 
 def same_ways(one: Mapping[str, Way], other: Mapping[str, Way]) -> bool:
@@ -180,8 +237,8 @@ def as_long(strip: Workpiece, length: float) -> Workpiece:
 def places_in(blanks: Mapping[str, Workpiece], parts: Sequence[Part], working: Working) -> tuple[Place, ...]:
     """Where the pieces of some parts lie in the strip that was settled for them. A part by itself gives as many as its strip
     yields, which may be fewer or more than one thing needs."""
-    if len(parts) == 1:
+    if len(parts) == 1 and blanks[parts[0].name].sets == 1:
         (part,) = parts
         one = Wanted(part.name, blanks[part.name].yields, part.worked.length, parting(part, working))
         return lay_out((one,), 1, working.strip_end)
-    return lay_out(wanted_of(parts, working), blanks[parts[0].name].yields // parts[0].count, working.strip_end)
+    return lay_out(wanted_of(parts, working), blanks[parts[0].name].sets, working.strip_end)

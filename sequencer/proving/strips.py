@@ -24,6 +24,8 @@ SAME = 0.5
 FAR = 10_000.0
 """Wider and thicker than any strip, mm."""
 
+_ALONG = ("saw-pass", "rout")
+"""What a machine does right along a strip."""
 Figures = Mapping[str, Mapping[str, float]]
 """The figures of each station by name."""
 
@@ -41,6 +43,7 @@ def strip_looked(strip: Strip, pieces: Mapping[str, Workpiece], plan: Plan, job:
     figures = {card.station: card.figures for card in plan.stations}
     yield _as_listed(strip, plan)
     yield _fits(strip, tasks, figures, job, machines)
+    yield from _tried(strip, tasks, figures, machines)
     yield from _one_stick(pieces)
     yield _in_sound_wood(strip, pieces[strip.parts[0]], _kerf(tasks, figures))
 
@@ -66,6 +69,15 @@ def _fits(strip: Strip, tasks: Sequence[Task], figures: Figures, job: Job, machi
     name, least = min(room.items(), key=lambda each: each[1])
     says = f"the strip is {mm(strip.length)} mm long" + (f", and {name} takes {mm(least)} mm" if least < inf else "")
     return Looked("strip", strip.length <= least + CLOSE, says)
+
+
+def _tried(strip: Strip, tasks: Sequence[Task], figures: Figures, machines: set[str]) -> Iterator[Looked]:
+    """The piece that a machine's setting is tried on is as long as the machine asks of any piece."""
+    for station in dict.fromkeys(task.station for task in tasks if task.station in machines and not cuts_apart(task)):
+        least = figures.get(station, {}).get("shortest", 0.0)
+        if any(task.cut in _ALONG for task in tasks if task.station == station):
+            says = f"the setting of {station} is tried on {mm(strip.trial)} mm; it asks at least {mm(least)} mm"
+            yield Looked("strip", strip.trial >= least - CLOSE, says)
 
 
 def _one_stick(pieces: Mapping[str, Workpiece]) -> Iterator[Looked]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from sequencer.model.plan import Plan, StationCard, Strip, StripPiece, Task
 from sequencer.proving.making import carry_out
 from tests.made import job, making, plan
+from tests.planning.test_strips import grooved_by_staff
 from tests.proving.damage import delayed
 
 NAME = "picture-frame"
@@ -98,3 +99,10 @@ def test_strips_name_their_parts_in_order() -> None:
     (strip,) = plan(NAME).strips
     assert isinstance(strip, Strip)
     assert strip.parts == ("long-piece", "short-piece")
+
+
+def test_a_trial_piece_too_short_for_the_machine_is_noticed() -> None:
+    made, drawn = grooved_by_staff()
+    damaged = replace(made, strips=(replace(made.strips[0], trial=200.0),))
+    found = [(look.check, look.says) for look in carry_out(damaged, drawn).proof.failures]
+    assert found == [("strip", "the setting of saw-bench is tried on 200 mm; it asks at least 300 mm")]
