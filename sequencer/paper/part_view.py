@@ -346,8 +346,8 @@ class View:
             yield words, place((middle[0], middle[1]))
 
     def _name_size(self, scale: float) -> float:
-        """The size of these names: no higher than the strip."""
-        return min(TEXT, self.extent(scale)[1] * 0.7)
+        """The size of these names: that of other names at the least, which a copier keeps."""
+        return max(_NAME, min(TEXT, self.extent(scale)[1] * 0.7))
 
     def _centres(self, scale: float) -> list[Line]:
         """A cross at the middle of every round cut seen end on: where the point of the bit goes."""

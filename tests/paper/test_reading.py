@@ -54,6 +54,7 @@ def adults(made: Plan) -> Iterator[tuple[str, str]]:
     yield from (("why", reason.sentence) for reason in made.reasons)
     yield from (("harm", reason.harm) for reason in made.reasons)
     yield from (("blank", blank.why) for blank in made.blanks)
+    yield from (("strip", strip.why) for strip in made.strips)
     yield from (("note", note) for note in made.notes)
     yield from (("material", line) for line in made.materials)
     yield from (("noise", text) for line in made.noise for text in (line.text, line.measure))
