@@ -20,6 +20,7 @@ from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Workshop
 from sequencer.paper.wording import source_words
 from sequencer.planning.limits import Obstacle
+from sequencer.planning.loudness import EAR_PROTECTION, acted_on_from, is_loud, strictest_action
 from sequencer.planning.obstacles import purposes_against, stands_against
 from sequencer.planning.shop import Premises
 from sequencer.planning.who import default_who, in_words, may_do
@@ -285,7 +286,7 @@ def _station(kind: StationKind, knowledge: Knowledge, premises: Premises | None)
             "holding": ", ".join(knowledge.holding[name].name for name in kind.holding),
             "smallest": kind.smallest,
             "hands": kind.hands,
-            "wear": ", ".join(knowledge.wear[name].name for name in kind.wear),
+            "wear": ", ".join(knowledge.wear[name].name for name in _worn(kind.wear, kind, knowledge, premises)),
             "hazards": ", ".join(knowledge.hazards[name].name for name in kind.hazards),
         }
     )
@@ -301,6 +302,14 @@ def _station(kind: StationKind, knowledge: Knowledge, premises: Premises | None)
     if premises is not None:
         yield from _several(f"in {premises.workshop.name}", _fitted(kind, knowledge, premises))
     yield from _several("sources", map(source_words, kind.sources))
+
+
+def _worn(asked: Iterable[str], kind: StationKind, knowledge: Knowledge, premises: Premises | None) -> Iterable[str]:
+    """What is worn, with ear protection where the level, the loudest of the stations of a workshop, asks for it."""
+    acted_on = strictest_action(knowledge) if premises is None else acted_on_from(premises)
+    stations: Sequence[Station | None] = () if premises is None else premises.stations.get(kind.station, ())
+    loud = any(is_loud(kind, station, acted_on) for station in stations or (None,))
+    return dict.fromkeys((*asked, *((EAR_PROTECTION,) if loud else ())))
 
 
 def _default(value: float | None) -> str:
@@ -328,7 +337,8 @@ def _operation(
     yield from _told("needs", ", ".join(operation.needs))
     yield from _told("tools", unfilled(", ".join(operation.tools)))
     yield from _told("jig", operation.jig)
-    yield from _told("wear", ", ".join(knowledge.wear[each].name for each in dict.fromkeys((*operation.wear, *kind.wear))))
+    worn = _worn((*operation.wear, *kind.wear), kind, knowledge, premises)
+    yield from _told("wear", ", ".join(knowledge.wear[each].name for each in worn))
     minutes = operation.minutes
     yield from _told("minutes", f"{minutes.each:g} each, {minutes.set_up:g} to set. Source: {source_words(minutes.source)}.")
     yield from _settings(operation)

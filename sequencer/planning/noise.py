@@ -13,6 +13,7 @@ from sequencer.knowledge.region_checks import DAILY_NOISE
 from sequencer.knowledge.region_forms import DatedLimit, Region
 from sequencer.model.plan import DayLine, Step
 from sequencer.planning import days
+from sequencer.planning.loudness import level_at
 from sequencer.planning.shop import Shop
 
 _WHY = "Loud noise harms hearing for good."
@@ -48,8 +49,8 @@ def _line(person: days.Person, shop: Shop, figures: Sequence[days.Asked]) -> tup
     unknown: list[str] = []
     for name, time in person.minutes.items():
         station = shop.workshop.stations[name]
-        title, usual = shop.knowledge.stations[station.kind].name, shop.knowledge.stations[station.kind].noise
-        level = station.noise if station.noise is not None else usual.default if usual is not None else None
+        kind = shop.knowledge.stations[station.kind]
+        title, level = kind.name, level_at(kind, station)
         if station.noise is None:
             unmeasured.append(title)
         if level is None:

@@ -19,6 +19,7 @@ from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.loose_work import use_line
+from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is_loud
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grip_of, grips_of
 from sequencer.planning.shop import EXTRACTION, Shop
@@ -310,10 +311,14 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
     brought = _brought(run, shop)
     names = _hazard_names(run, brought, shop.knowledge)
+    loud = step_kind == "work" and is_loud(kind, shop.workshop.stations[first.station], acted_on_from(shop))
+    if loud and NOISE in shop.knowledge.hazards:
+        names = tuple(dict.fromkeys((*names, NOISE)))
     by_hand = kind.power in ("hand", "bench") and operation.cut not in ("none", "sand")  # shavings and chips, little dust
     # While glue cures or a coat dries nobody handles it.
     worn = () if by_hand or step_kind == "wait" else _worn_against(brought, shop.knowledge)
-    wear = wear_of((*operation.wear, *kind.wear, *worn), names, shop.knowledge)
+    ears = (EAR_PROTECTION,) if loud else ()
+    wear = wear_of((*operation.wear, *kind.wear, *ears, *worn), names, shop.knowledge)
     hazards = hazard_lines(names, in_use(guards, holding, operation.tools, wear), shop.knowledge)
     lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
     pieces = _piecework(run, shop.job)
