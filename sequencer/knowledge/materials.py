@@ -22,6 +22,16 @@ _WORKING: tuple[Literal["soft", "medium", "hard"], ...] = ("hard", "medium", "so
 _BLUNTING: tuple[Literal["slight", "moderate", "severe"], ...] = ("severe", "moderate", "slight")
 """The worst first."""
 
+_TREATED = re.compile(
+    r"(?<!\bnot )(?<!\bnon )(?<!\bun )\b(pressure )?(treated|treatment|impregnat\w*|preserv\w*|creosot\w*|cca|acq|losp|"
+    r"copper azole|h[1-6]|uc ?[1-5])\b"
+)
+"""What says in a name that the wood has been treated against rot: words of the trade, preservatives by what they are made of, and
+classes of treatment (H of AS 1604 and NZS 3640, use classes of EN 335). From memory, check locally. Heat treatment counts too:
+a name does not tell the two apart."""
+TREATED_TIMBER = "treated-timber"
+"""The hazard by which the list marks what has been treated."""
+
 
 @dataclass(frozen=True)
 class Found:
@@ -51,10 +61,15 @@ class Found:
 def find_material(name: str, materials: Mapping[str, Material], botanical: str = "") -> Found:
     """What a name means, in any case, with hyphens or spaces, by key, trade name, other name or botanical name (a genus by
     itself means all of it). A botanical name that is known decides; one that is not known leaves it unknown, whatever the
-    trade name, because the trade name then means another tree.
+    trade name, because the trade name then means another tree. A name that says the wood has been treated against rot, as
+    none on the list does, means the treated wood of the list too, whatever else it means.
     """
     wanted = botanical or name
     names = _botanical(wanted, materials) or (() if botanical else _called(name, materials))
+    if _says_treated(name) and not any(_says_treated(each) for key in names for each in names_of(materials[key])):
+        bare = _TREATED.sub(" ", _spaced(name))
+        treated = (key for key, material in materials.items() if TREATED_TIMBER in material.hazards)
+        names = tuple(dict.fromkeys((*(names or (() if botanical else _called(bare, materials))), *treated)))
     if not names:
         return Found(name, (), None, nearest(name, all_names(materials)))
     return Found(name, names, _union(name, {each: materials[each] for each in names}))
@@ -84,6 +99,15 @@ def largest_movement(knowledge: Knowledge) -> float:
 def _plain(name: str) -> str:
     """A name without case, brackets, hyphens and doubled spaces."""
     return " ".join(re.sub(r"[-_]", " ", re.sub(r"\(.*?\)", " ", name.casefold())).split())
+
+
+def _spaced(name: str) -> str:
+    """A name without case, hyphens and brackets, but with what stands in them."""
+    return " ".join(re.sub(r"[-_()\[\],/]", " ", name.casefold()).split())
+
+
+def _says_treated(name: str) -> bool:
+    return _TREATED.search(_spaced(name)) is not None
 
 
 def _called(name: str, materials: Mapping[str, Material]) -> tuple[str, ...]:

@@ -276,7 +276,53 @@ def by_hand(made: Plan) -> set[str]:
     }
 
 
-@pytest.mark.parametrize("name", ["treated pine", "pressure-treated lumber", "treated timber"])
+# No list holds every name of treated wood: the word is enough, with a botanical name and in brackets too.
+@pytest.mark.parametrize(
+    ("name", "botanical"),
+    [
+        ("treated larch", ""),
+        ("treated larch", "Larix decidua"),
+        ("larch (treated)", ""),
+        ("pressure-treated spruce", ""),
+        ("Pressure Treated mystery wood", ""),
+        ("impregnated pine", ""),
+        ("preserved decking", ""),
+        ("CCA pine", ""),
+        ("creosoted oak", ""),
+        ("creosote sleeper", ""),
+        ("H4 pine", ""),
+        ("treated plywood", ""),
+    ],
+)
+def test_a_name_that_says_treated_means_treated_whatever_is_listed(name: str, botanical: str) -> None:
+    found = find_material(name, knowledge().materials, botanical)
+    assert found.material is not None
+    assert found.material.class_work == "staff-all"
+    assert "treated-timber" in found.material.hazards
+    assert "poison" in found.material.effects
+    assert found.material.laser is None
+    if "larch" in name:
+        assert "larch" in " ".join(found.names)
+
+
+@pytest.mark.parametrize("name", ["untreated larch", "non-treated larch", "not treated larch", "larch", "copper beech"])
+def test_what_does_not_say_treated_is_not_taken_to_be(name: str) -> None:
+    assert "treated-pine" not in find_material(name, knowledge().materials).names
+
+
+def test_a_schools_own_treated_wood_is_what_its_list_says(tmp_path: Path) -> None:
+    text = (
+        "our-larch:\n  name: treated larch\n  botanical: Larix decidua\n  hardness: softwood\n  class_work: staff\n"
+        "  dust: Dust with preservative.\n  source: the supplier's data sheet\n"
+    )
+    mine = load_knowledge(own(tmp_path, text)).materials
+    assert find_material("treated larch", mine).names == ("our-larch",)
+    assert "treated-pine" not in find_material("treated larch", mine, "Larix decidua").names
+
+
+@pytest.mark.parametrize(
+    "name", ["treated pine", "pressure-treated lumber", "treated timber", "treated larch", "pressure-treated spruce"]
+)
 def test_staff_alone_cut_treated_timber_by_hand_too(name: str) -> None:
     made = plan_in(name, shop="hand-tools")
     assert by_hand(made) == {"staff"}
