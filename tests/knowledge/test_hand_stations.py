@@ -239,6 +239,18 @@ def test_a_line_is_drawn_before_each_end_is_sawn(knowledge: Knowledge) -> None:
         assert words == ["line", "saw", "measure", "line"], name
 
 
+@pytest.mark.parametrize("kind", ["rough-length", "first-end", "length", "separate"])
+def test_a_rod_is_measured_and_lined_round_before_it_is_sawn_and_turned_in_a_hold_that_lets_it(
+    knowledge: Knowledge, kind: str
+) -> None:
+    said = knowledge.stations["hand-sawing"].operations["saw-round-stock"].instructions
+    for whole in ((*said.first_for[kind], *said.card), (*said.first_for[kind], *said.set, *said.hold, *said.cut)):
+        (line,) = [n for n, each in enumerate(whole) if each.startswith("Draw the line")]
+        sawn = min(n for n, each in enumerate(whole) if each.startswith("Saw"))
+        assert 0 < line < whole.index("Press the rod into the V.") < sawn
+    assert said.cut.index("Turn the rod a little, your hold eased.") > said.cut.index("Lift the saw out of the cut.")
+
+
 def test_what_to_do_if_it_went_wrong_says_more_than_stop(knowledge: Knowledge) -> None:
     for station in knowledge.stations.values():
         for name, operation in station.operations.items():
