@@ -150,6 +150,7 @@ def _parser() -> argparse.ArgumentParser:
     what.add_argument("--apart", action="store_true", help="the whole taken apart; without it as it stands")
     what.add_argument("--parts", action="store_true", help="every part once, at one scale")
     what.add_argument("--order", action="store_true", help="the order of work: steps by station, arrows with their reasons")
+    what.add_argument("--locked", action="store_true", help="the pieces that lock each other, where it cannot be put together")
     show.add_argument(
         "--out", metavar="FILE", type=Path, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
     )
@@ -426,7 +427,8 @@ def _show(given: argparse.Namespace) -> int:
 
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     _no_input(given, given.out, checked.workshop)
-    view: View = "apart" if given.apart else "parts" if given.parts else "order" if given.order else "whole"
+    views: tuple[View, ...] = ("apart", "parts", "order", "locked")
+    view: View = next((each for each in views if getattr(given, each)), "whole")
     show(checked, given.out, part=given.part, step=given.step, view=view, say=_say)
     print(wrapped(f"Wrote {given.out}."))
     if has_errors(checked.findings):

@@ -27,8 +27,9 @@ def _silent(_: str) -> None:
     return None
 
 
-View = Literal["whole", "apart", "parts", "order"]
-"""What is drawn of the whole: as it stands, taken apart, every part once, or the order of work with its reasons."""
+View = Literal["whole", "apart", "parts", "order", "locked"]
+"""What is drawn of the whole: as it stands, taken apart, every part once, the order of work with its reasons, or the pieces that
+lock each other."""
 
 PICTURES = (".svg", ".pdf", ".glb")
 """The endings of the files that `show` writes."""
@@ -208,6 +209,12 @@ def show(
         made, _ = prove(plan(checked, say), job, say)
         say("drawing")
         title, shown, sheets = f"{job.name}: the order of work", order_picture(made), order_sheets(made)
+    elif view == "locked":
+        say("looking for what locks")
+        locked = showing.locked_pieces(job)
+        if not locked:
+            raise _unusable("nothing-locked", job.name, "No pieces of it lock each other.", "Leave `--locked` out.")
+        title, shown = f"{job.name}: {', '.join(locked)}", showing.pieces_picture(job, locked)
     else:
         say("drawing")
         title = job.name

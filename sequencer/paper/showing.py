@@ -28,8 +28,10 @@ from sequencer.paper.sheets import font_faces, stylesheet
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved, number
 from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
+from sequencer.planning.assembling import assembled
 from sequencer.proving.making import Making
 from sequencer.solid.gltf import gltf_bytes
+from sequencer.solid.locking import locked_whole
 
 WIDTH, HEIGHT = 180.0, 150.0
 """Room for a picture by itself."""
@@ -44,6 +46,23 @@ def whole_picture(job: Job, *, apart: bool) -> Picture:
     """The thing as it stands, or taken apart."""
     whole = Whole(job, place(job))
     return draw_scene(exploded_scene(whole) if apart else assembled_scene(whole), WIDTH, HEIGHT)
+
+
+def locked_pieces(job: Job) -> tuple[str, ...]:
+    """The pieces that no order puts together, else those that the order of the joints shuts out; none where all go together."""
+    placement = place(job)
+    found = locked_whole(job, placement)
+    if found:
+        return found[0].bodies
+    shut_out = next((each for each in assembled(job).closings if each.locked is not None), None)
+    if shut_out is None or shut_out.locked is None:
+        return ()
+    return tuple(piece for body in shut_out.locked.bodies for piece in shut_out.bodies[body])
+
+
+def pieces_picture(job: Job, pieces: Sequence[str]) -> Picture:
+    """Some pieces of the thing where they stand."""
+    return draw_scene(assembled_scene(Whole(job, place(job)), pieces), WIDTH, HEIGHT)
 
 
 def parts_picture(job: Job) -> Picture:

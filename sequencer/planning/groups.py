@@ -6,7 +6,9 @@ held in seats of a group goes in with the group, before it closes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from sequencer.findings import Finding, Refused
 from sequencer.model.frame import Axis, axis_of
@@ -40,7 +42,7 @@ class Group:
     captured
         Pieces that can only go in before this group closes.
     after
-        Names of groups made before, the sentence why, and whether the drawing asks for it or it is chosen.
+        Names of groups made before, the sentence why, and whether that is asked for or chosen.
     """
 
     name: str
@@ -51,6 +53,8 @@ class Group:
     after: tuple[tuple[str, str, bool], ...]
     times: int = 1
     also: tuple[str, ...] = ()
+    derived: tuple[str, ...] = ()
+    """Those of the groups before that the shapes or the glue ask for, not the drawing."""
 
 
 DRY = ("fit-dry", "key")
@@ -74,9 +78,15 @@ Key = tuple[str, str, int]
 """What makes joints one group: sub-assembly, fixing, and how many groups must come before."""
 
 
-def joint_groups(job: Job) -> tuple[Group, ...]:
-    """The groups of a job in an order that can be made. Refused if `after` of the joints goes in a circle, or asks for
-    a captive piece to go in after what closes it in."""
+Waits = Mapping[tuple[str, str], str]
+"""Joints that wait for others without the drawing asking for it: (joint, the one before) to the sentence why."""
+
+
+def joint_groups(job: Job, waits: Waits = MappingProxyType({})) -> tuple[Group, ...]:
+    """The groups of a job in an order that can be made; `waits` besides what the drawing asks for. Refused if `after` of the
+    joints goes in a circle, or asks for a captive piece to go in after what closes it in."""
+    if waits:
+        job = replace(job, joints={name: _waiting(joint, waits) for name, joint in job.joints.items()})
     _refuse_circles(job)
     levels = dict.fromkeys(job.joints, 0)
     # A joint may be moved to another's moment, and what comes after it must follow: repeat until nothing moves. Levels only
@@ -85,9 +95,14 @@ def joint_groups(job: Job) -> tuple[Group, ...]:
         keys, captured, moved = _moments(job, levels)
         risen = {name: _level(joint, keys, moved) for name, joint in job.joints.items()}
         if risen == levels:
-            return _named(job, keys, captured)
+            return _named(job, keys, captured, waits)
         levels = risen
     raise Refused([_no_moment(job, max((name for name in levels if job.joints[name].after), key=lambda name: levels[name]))])
+
+
+def _waiting(joint: Joint, waits: Waits) -> Joint:
+    more = (before for name, before in waits if name == joint.name and before not in joint.after)
+    return replace(joint, after=(*joint.after, *more))
 
 
 def _moments(job: Job, levels: dict[str, int]) -> tuple[dict[str, Key], dict[Key, list[str]], set[str]]:
@@ -221,7 +236,7 @@ def _captive_finding(job: Job, piece: str, seats: list[Joint], closing: str) -> 
     )
 
 
-def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]]) -> tuple[Group, ...]:
+def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]], waits: Waits) -> tuple[Group, ...]:
     members: dict[Key, list[Joint]] = {}
     for name, key in keys.items():
         members.setdefault(key, []).append(job.joints[name])
@@ -239,17 +254,18 @@ def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]]) -> tu
         joints = tuple(members[key])
         pieces = tuple(dict.fromkeys(piece for joint in joints for piece in (joint.seat.piece, joint.enters_piece)))
         after = tuple(
-            (names[earlier], *_why_after(names[earlier], members[earlier], joints))
+            (names[earlier], *_why_after(names[earlier], members[earlier], joints, waits))
             for earlier in order[:place]
             if set(pieces) & {piece for joint in members[earlier] for piece in (joint.seat.piece, joint.enters_piece)}
             or any(joint.name in later.after for joint in members[earlier] for later in joints)
         )
+        derived = tuple(earlier for earlier, why, _ in after if why in waits.values())
         also = tuple(
             kind
             for kind in ("screw", "nail")
             if kind != key[1] and any(FIXINGS[fixing] == kind for joint in joints for fixing in joint.fixed)
         )
-        groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after, times[key], also))
+        groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after, times[key], also, derived))
     return tuple(groups)
 
 
@@ -293,9 +309,12 @@ def _kind_rank(key: Key) -> tuple[int, int]:
     return (0 if key[0] else 1, ["glue", "screw", "nail", "fit-dry", "key"].index(key[1]))
 
 
-def _why_after(name: str, earlier: list[Joint], joints: tuple[Joint, ...]) -> tuple[str, bool]:
-    asked = [joint.name for joint in joints if any(before.name in joint.after for before in earlier)]
+def _why_after(name: str, earlier: list[Joint], joints: tuple[Joint, ...], waits: Waits) -> tuple[str, bool]:
+    pairs = [(joint.name, before.name) for joint in joints for before in earlier if before.name in joint.after]
+    asked = [joint for joint, before in pairs if (joint, before) not in waits]
     title = name.replace("-", " ")
+    if pairs and not asked:
+        return waits[pairs[0]], True
     if asked:
         return f"The drawing says that {asked[0].replace('-', ' ')} comes after {title}.", True
     return f"Either could come first; {title} is made first, and is then left alone until it is one piece.", False

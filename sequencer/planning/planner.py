@@ -14,6 +14,7 @@ from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Job
 from sequencer.model.plan import Changing, ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
+from sequencer.planning.assembling import assembled, most_joints
 from sequencer.planning.cards import (
     blank_lines,
     change_lines,
@@ -66,7 +67,11 @@ def make_plan(
     found += job_findings(job, knowledge.working.most_left_on)
     if has_errors(found):
         raise Refused(found)
-    groups = joint_groups(job)
+    assembly = assembled(job, most_joints(shop))
+    groups = assembly.groups
+    found += assembly.findings
+    if has_errors(found):
+        raise Refused(found)
     works = [*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)]
     settled = _settle(works, groups, shop)
     choice = settled.choice
@@ -182,7 +187,7 @@ def ways_of(
     found = [*workshop_findings(shop), *job_findings(job, knowledge.working.most_left_on)]
     if has_errors(found):
         raise Refused(found)
-    groups = joint_groups(job)
+    groups = assembled(job, most_joints(shop)).groups
     settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if work.is_meant_by(name)]

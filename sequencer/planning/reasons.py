@@ -40,6 +40,7 @@ GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
 WET = "A joint that is moved before the glue has set opens and does not hold."
 JOINED = "What is joined on stands in the way of laying and holding the piece."
+SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
 """What goes wrong otherwise, where no rigid solid shows it."""
 _STOCK: tuple[tuple[str, str, ReasonKind, str], ...] = (
@@ -575,6 +576,9 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     )
         for earlier, why, asked in group.after:
             before = next(other for other in groups if other.name == earlier)
+            if earlier in group.derived:
+                yield Reason(_last(before), fixing, "sequence", why, TRADE, SHUT_OUT)
+                continue
             yield Reason(_last(before), fixing, "drawing" if asked else "choice", why, TRADE)
         yield from _fitted_to(job, works, group)
 

@@ -16,7 +16,7 @@ import numpy as np
 from sequencer.model.frame import AXES, Point
 from sequencer.model.shapes import Bounds
 from sequencer.solid.solids import Solid
-from sequencer.solid.sweeping import LEAST_THICKNESS, blocked
+from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch, blocked
 
 SQUARE = 1e-3
 """A direction whose other parts are less than this is along an axis."""
@@ -29,6 +29,8 @@ MOST_OBLIQUE = 12
 GIVES = 0.3
 """What is met by less than this, mm thick all over, does not stop a piece: a fit has as much play, and a curve of chords is off
 by less."""
+AT_ONCE = 2.0
+"""What stops a piece is mostly met within this, mm."""
 MOST_STEPS = 10
 """At most so many distances are tried before a body moves aside: a bound on the time."""
 HAIR = 0.5
@@ -164,6 +166,10 @@ def _meets(moving: Solid, other: Solid, way: Point) -> bool:
     mine, theirs = moving.bounds, other.bounds
     if not _boxes_meet(mine, theirs, way):
         return False
+    # Most that is met is met at once, and that is soon seen.
+    at_once = beyond_a_touch(moving.moved(*(AT_ONCE * part for part in way)) & other)
+    if at_once is not None and at_once.thickness > GIVES:
+        return True
     # Asked from both sides: a skin of no thickness that the library may leave on one body stops only from its own side.
     reach = _far(mine, theirs)
     return _stopped(moving, other, way, reach) and _stopped(other, moving, reversed_way(way), reach)

@@ -1,7 +1,7 @@
 """The dry fit: the pieces as drawn, put where their joints place them, looked at as solids.
 
 What boxes can say is said by the design checks; here is what only solids show: pieces that stand in each other, joints that
-curves and other cuts have left without wood, tenons that meet, what is to slide and cannot.
+curves and other cuts have left without wood, tenons that meet, what is to slide and cannot, what no order puts together.
 """
 
 from __future__ import annotations
@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.design.placing import Placement, place
-from sequencer.findings import Finding
+from sequencer.findings import Finding, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job
 from sequencer.solid.bearing import bearing_findings, tenons_that_meet
 from sequencer.solid.clashing import clash_findings, clashes
+from sequencer.solid.locking import locked_findings
 from sequencer.solid.parts import standing_solids
 from sequencer.solid.sliding import sliding_findings
 
@@ -23,7 +24,10 @@ def dry_fit(job: Job, knowledge: Knowledge, placement: Placement | None = None) 
 
     Knowledge gives the fit classes; without them no play is allowed for.
     """
-    return tuple(_all(job, knowledge, placement or place(job)))
+    placed = placement or place(job)
+    found = tuple(_all(job, knowledge, placed))
+    # Pieces that stand in each other cannot come apart: that is said already.
+    return found if has_errors(found) else (*found, *locked_findings(job, placed))
 
 
 def _all(job: Job, knowledge: Knowledge, placement: Placement) -> Iterator[Finding]:
