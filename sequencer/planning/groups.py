@@ -82,8 +82,11 @@ Waits = Mapping[tuple[str, str], str]
 """Joints that wait for others without the drawing asking for it: (joint, the one before) to the sentence why."""
 
 
-def joint_groups(job: Job, waits: Waits = MappingProxyType({})) -> tuple[Group, ...]:
-    """The groups of a job in an order that can be made; `waits` besides what the drawing asks for. Refused if `after` of the
+def joint_groups(
+    job: Job, waits: Waits = MappingProxyType({}), together: Mapping[str, str] = MappingProxyType({})
+) -> tuple[Group, ...]:
+    """The groups of a job in an order that can be made; `waits` besides what the drawing asks for, `together` the joints that are
+    made with another one's group. Refused if `after` of the
     joints goes in a circle, or asks for a captive piece to go in after what closes it in."""
     if waits:
         job = replace(job, joints={name: _waiting(joint, waits) for name, joint in job.joints.items()})
@@ -92,7 +95,7 @@ def joint_groups(job: Job, waits: Waits = MappingProxyType({})) -> tuple[Group, 
     # A joint may be moved to another's moment, and what comes after it must follow: repeat until nothing moves. Levels only
     # rise, one round for each link of the longest chain.
     for _ in range(2 * len(job.joints) + 2):
-        keys, captured, moved = _moments(job, levels)
+        keys, captured, moved = _moments(job, levels, together)
         risen = {name: _level(joint, keys, moved) for name, joint in job.joints.items()}
         if risen == levels:
             return _named(job, keys, captured, waits)
@@ -105,13 +108,18 @@ def _waiting(joint: Joint, waits: Waits) -> Joint:
     return replace(joint, after=(*joint.after, *more))
 
 
-def _moments(job: Job, levels: dict[str, int]) -> tuple[dict[str, Key], dict[Key, list[str]], set[str]]:
+def _moments(
+    job: Job, levels: dict[str, int], together: Mapping[str, str]
+) -> tuple[dict[str, Key], dict[Key, list[str]], set[str]]:
     """The group of every joint, the pieces that go in as a group closes, and the joints moved to another's group."""
     joints = job.joints
     moved: set[str] = set()
     keys: dict[str, Key] = {
         name: (joint.assembly or _assembly_of(job, name), fixing_of(joint), levels[name]) for name, joint in joints.items()
     }
+    for name, other in together.items():
+        keys[name] = keys[other]
+        moved.add(name)
     for name, joint in joints.items():
         fixed = next((keys[other] for other in keys if _fixes(joints[other], joint.enters_piece)), None)
         if fixed and keys[name][1] == "fit-dry" and not joint.after and not joint.crossing:

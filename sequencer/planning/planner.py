@@ -14,7 +14,7 @@ from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Job
 from sequencer.model.plan import Changing, ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
-from sequencer.planning.assembling import assembled, most_joints
+from sequencer.planning.assembling import assembled
 from sequencer.planning.cards import (
     blank_lines,
     change_lines,
@@ -45,6 +45,7 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
+from sequencer.planning.waiting import most_joints
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.work import Work, group_work, part_work

@@ -8,7 +8,7 @@ import pytest
 
 from sequencer.design.placing import place
 from sequencer.model.frame import Point
-from sequencer.planning.assembling import Closing, closings
+from sequencer.planning.closing import Closing, closings
 from sequencer.planning.groups import joint_groups
 from sequencer.solid.going_in import blocking_of
 from tests.made import EXAMPLES, job

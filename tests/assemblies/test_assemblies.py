@@ -1,0 +1,264 @@
+"""Twelve things and the order a joiner would put them together in: each fact is one that a joiner insists on, whatever else is
+free. The twelfth, which locks, is in `test_locked.py`. All drawings are invented.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from sequencer.design.checking import check_design
+from sequencer.design.placing import place
+from sequencer.findings import Refused
+from sequencer.model.frame import Point
+from sequencer.model.job import Job
+from sequencer.planning.assembling import Assembly, assembled
+from sequencer.planning.closing import Closing
+from sequencer.planning.planner import make_plan
+from sequencer.solid.blocking import ALONG_AXES
+from sequencer.solid.disassembly import Move
+from sequencer.solid.dry_fit import dry_fit
+from sequencer.solid.going_in import blocking_of
+from tests.made import job, knowledge, workshop
+
+NAMES = (
+    "panel-door",
+    "finger-box",
+    "wedged-stool",
+    "halved-grid",
+    "drawer",
+    "dowelled-rail",
+    "splined-frame",
+    "stopped-shelf",
+    "turned-peg",
+    "captured-handle",
+    "table-frame",
+)
+WHITE_GLUE = 10
+"""Joints for which white glue stays open: 5 minutes, half a minute a joint."""
+
+
+def drawn(name: str) -> Job:
+    return job(f"tests/assemblies/{name}.yaml")
+
+
+@cache
+def together(name: str) -> Assembly:
+    return assembled(drawn(name), WHITE_GLUE)
+
+
+def group(name: str, of: str) -> list[Closing]:
+    return [each for each in together(of).closings if each.group.name == name]
+
+
+def order(closing: Closing) -> list[str]:
+    """The bodies of a closing in the order they come together, the one that stands first."""
+    moved = [body for move in closing.moves for body in move.bodies]
+    return [*(body for body in closing.bodies if body not in moved), *moved]
+
+
+def move_of(body: str, of: str) -> Move:
+    (found,) = (move for each in together(of).closings for move in each.moves if move.bodies == (body,))
+    return found
+
+
+def along(way: Point) -> str:
+    """The axis a way lies along."""
+    (axis,) = (axis for axis, part in zip("xyz", way, strict=True) if part)
+    return axis
+
+
+def said(of: Assembly) -> list[str]:
+    return [f"{each.code}: {each.what}" for each in of.findings]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_drawing_is_sound_and_says_no_order(name: str) -> None:
+    """No joint of these drawings says what it comes after: the order is found from the shapes."""
+    found = [*check_design(drawn(name), knowledge()), *dry_fit(drawn(name), knowledge())]
+    assert [str(each) for each in found if each.level == "error"] == []
+    assert not any(joint.after for joint in drawn(name).joints.values())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_it_goes_together_piece_by_piece_and_nothing_is_moved_wet(name: str) -> None:
+    made = together(name)
+    assert [each for each in made.findings if each.level == "error"] == []
+    assert made.closings
+    for each in made.closings:
+        assert each.locked is None
+        assert each.carried_wet == ()
+        assert len(each.moves) == len(each.bodies) - 1
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_more_is_glued_in_one_go_than_the_glue_stays_open_for(name: str) -> None:
+    for each in together(name).groups:
+        assert each.fixing != "glue" or len(each.joints) / each.times <= WHITE_GLUE
+
+
+def test_the_panel_of_the_door_is_in_before_the_second_stile() -> None:
+    (frame,) = together("panel-door").closings
+    found = order(frame)
+    stiles = [found.index(f"stile.{number}") for number in (1, 2)]
+    rails = [found.index(f"{where}-rail") for where in ("low", "high")]
+    panel = found.index("panel")
+    # Nothing goes in after the last piece of the frame; and the panel slides in while one side is open.
+    assert panel < max(*stiles, *rails)
+    assert frame.group.captured == ("panel",)
+    assert len(together("panel-door").groups) == 1
+
+
+def test_the_base_of_the_box_is_in_before_the_fourth_wall() -> None:
+    (walls,) = together("finger-box").closings
+    found = order(walls)
+    assert found.index("base") < max(found.index(wall) for wall in ("side.1", "side.2", "end.1", "end.2"))
+    # Fingers slide level, so no wall comes down from above.
+    assert {along(move.way) for move in walls.moves} <= {"x", "z"}
+
+
+def test_the_rail_of_the_stool_is_between_the_legs_before_the_seat_holds_them() -> None:
+    (closing,) = together("wedged-stool").closings
+    found = order(closing)
+    held = max(found.index("seat"), min(found.index("leg.1"), found.index("leg.2")))
+    # With both legs in the seat, nothing spreads them any more.
+    assert found.index("rail") < max(found.index("leg.1"), found.index("leg.2"), held)
+    assert [along(move_of(each, "wedged-stool").way) for each in ("rail",)] == ["x"]
+    seat_last = found[-1]
+    assert along(move_of(seat_last, "wedged-stool").way) == ("z" if seat_last == "seat" else "x")
+
+
+def test_the_strips_of_the_grid_drop_into_each_other_edge_on() -> None:
+    (closing,) = together("halved-grid").closings
+    assert {along(move.way) for move in closing.moves} == {"y"}
+    shorts = {move_of(f"short-strip.{number}", "halved-grid").way for number in (1, 2)}
+    assert shorts == {Point(0, -1, 0)}
+
+
+def test_a_woven_grid_locks() -> None:
+    """Each strip over one and under the next, all round: no strip can be the last."""
+    found = assembled(drawn("woven-grid"))
+    assert [each.code for each in found.findings] == ["locked"]
+    assert found.findings[0].what.startswith("first, second, third and fourth lock each other")
+
+
+def test_the_bottom_of_the_drawer_slides_in_under_the_back_when_the_body_is_glued() -> None:
+    made = together("drawer")
+    assert [each.name for each in made.groups] == ["whole", "bottom-in-place"]
+    assert [each.fixing for each in made.groups] == ["glue", "screw"]
+    bottom = move_of("bottom", "drawer")
+    assert along(bottom.way) == "z"
+    assert along(move_of("back", "drawer").way) == "y"
+
+
+def test_the_dowelled_rail_goes_on_along_its_dowels_only() -> None:
+    (closing,) = together("dowelled-rail").closings
+    assert {along(move.way) for move in closing.moves} == {"z"}
+    assert order(closing) in (["leg.1", "rail", "leg.2"], ["leg.2", "rail", "leg.1"])
+
+
+def test_without_its_dowels_the_rail_could_come_from_the_side() -> None:
+    """Between the legs the rail is held by nothing but the dowels."""
+    for fixed, ways in ((("glue", "dowels"), 0), (("glue",), 4)):
+        drawing = drawn("dowelled-rail")
+        drawing = replace(drawing, joints={name: replace(each, fixed=fixed) for name, each in drawing.joints.items()})
+        between = blocking_of(drawing, place(drawing))
+        free = [way for way in ALONG_AXES if not between.stopping(["rail"], ["leg.1", "leg.2"], way)]
+        assert len(free) == ways
+
+
+def test_the_splines_go_in_when_the_corners_are_closed_each_from_its_outer_edge() -> None:
+    made = together("splined-frame")
+    assert [each.name for each in made.groups] == ["frame", "spline-in-place"]
+    (frame, splines) = made.closings
+    assert set(frame.bodies) == {"long-piece.1", "long-piece.2", "short-piece.1", "short-piece.2"}
+    assert {move.bodies: move.way for move in splines.moves} == {
+        ("spline.1",): Point(0, 1, 0),
+        ("spline.2",): Point(0, 1, 0),
+        ("spline.3",): Point(0, -1, 0),
+        ("spline.4",): Point(0, -1, 0),
+    }
+
+
+def test_the_stopped_shelf_is_in_before_the_second_side_closes() -> None:
+    (closing,) = together("stopped-shelf").closings
+    found = order(closing)
+    assert found.index("shelf") < max(found.index("side.1"), found.index("side.2"))
+    assert along(move_of("shelf", "stopped-shelf").way) == "z"
+
+
+def test_a_screwed_shelf_is_not_shut_out_by_glued_corners() -> None:
+    """Screws come after glue as a rule; here the last corners wait for the shelf."""
+    screwed = drawn("stopped-shelf")
+    joints = {
+        name: replace(joint, fixed=("screws",)) if name.startswith("shelf") else joint for name, joint in screwed.joints.items()
+    }
+    made = assembled(replace(screwed, joints=joints))
+    assert [each for each in made.findings if each.level == "error"] == []
+    assert all(each.locked is None for each in made.closings)
+    moments = {joint.name: number for number, each in enumerate(made.groups) for joint in each.joints}
+    corners = [moments[name] for name in ("low-1", "low-2", "high-1", "high-2")]
+    assert moments["shelf-1"] < max(*corners, moments["shelf-2"])
+    reasons = [why for each in made.groups for earlier, why, _ in each.after if earlier in each.derived]
+    assert any("shelf" in why for why in reasons)
+
+
+def test_the_peg_goes_in_last_through_the_fork_and_the_arm() -> None:
+    (closing,) = together("turned-peg").closings
+    assert order(closing) == ["post", "arm", "peg"]
+    assert along(move_of("peg", "turned-peg").way) == "z"
+    # With the peg in the post the arm could not come down into the fork.
+    assert along(move_of("arm", "turned-peg").way) == "x"
+
+
+def test_the_handle_is_between_the_ends_before_the_walls_close() -> None:
+    """Glued, and so a group of its own by its fixing: it would be shut out, and closes with the walls."""
+    made = together("captured-handle")
+    assert [each.name for each in made.groups] == ["walls"]
+    found = order(made.closings[0])
+    assert found.index("handle") < max(found.index("end.1"), found.index("end.2"))
+    assert found.index("base") < max(found.index(wall) for wall in ("side.1", "side.2", "end.1", "end.2"))
+    assert said(made) == ["goes-in-with: handle-1 and handle-2 close in the same go as walls."]
+    (note,) = made.findings
+    assert note.why == "When walls is closed, handle cannot go in any more."
+
+
+def test_a_handle_that_is_to_come_after_the_walls_is_refused() -> None:
+    late = drawn("captured-handle")
+    joints = {
+        name: replace(joint, after=("corner-1", "corner-4")) if name.startswith("handle") else joint
+        for name, joint in late.joints.items()
+    }
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(late, joints=joints), workshop(), knowledge())
+    (finding,) = (each for each in refused.value.findings if each.level == "error")
+    assert finding.code == "locked"
+    assert "end.1 and handle lock each other" in finding.what
+
+
+def test_a_table_frame_is_glued_in_two_goes_flat_frames_first() -> None:
+    """Sixteen joints are more than the glue stays open for; and two frames cannot be carried together wet."""
+    made = together("table-frame")
+    assert [each.name for each in made.groups] == ["short-rail-in-place", "long-rail-in-place"]
+    first, second = made.groups
+    assert len(first.joints) == len(second.joints) == 8
+    ends = group("short-rail-in-place", "table-frame")
+    assert [set(each.bodies) for each in ends] == [
+        {"leg.left.1", "leg.right.2", "short-rail.1", "short-rail.2"},
+        {"leg.right.1", "leg.left.2", "short-rail.3", "short-rail.4"},
+    ]
+    (closing,) = group("long-rail-in-place", "table-frame")
+    assert order(closing)[-1] == "leg.right.1"
+    assert len(closing.bodies) == 6
+    assert said(made) == [
+        "glued-in-two: Two frames are glued first and left until the glue has set; then the rest is glued to them."
+    ]
+    assert second.derived == ("short-rail-in-place",)
+
+
+def test_with_a_glue_that_stays_open_longer_the_frames_still_set_before_they_are_carried() -> None:
+    made = assembled(drawn("table-frame"), 100)
+    assert len(made.groups) == 2
+    assert made.findings[0].why.startswith("A frame that must be carried to its place is moved")
