@@ -27,6 +27,7 @@ WorkingName = Literal[
     "glue-warmer",
     "glue-doubles",
     "cramp-span",
+    "square-within",
     "biscuit-thickness",
     "room-warmth",
     "least-movement",
@@ -75,6 +76,7 @@ class Working:
     glue_warmer: float
     glue_doubles: float
     cramp_span: float
+    square_within: float
     biscuit_thickness: float
     room_warmth: float
     least_movement: float

@@ -110,6 +110,13 @@ _ALL = (
     Quantity("joint.loose-depth", "mm", "how deep a dowel or biscuit sits in the first part, a wedge in the joint"),
     Quantity("joint.pilot-depth", "mm", "from the screw's head: the first piece and two thirds of the screw that is left"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
+    Quantity(
+        "joint.diagonal",
+        "mm",
+        "from outer corner to outer corner of the frame or box that a glue-up closes, if it has horns none",
+    ),
+    Quantity("joint.diagonal-inside", "mm", "from inner corner to inner corner, where horns stand out at the outer ones"),
+    Quantity("joint.square-within", "mm", "how much its two diagonals may differ"),
     Quantity("finish.coats", "count", "coats of finish put on"),
     Quantity("finish.paper", "count", "last paper before the first coat, a P grade, the finest that a finish asks for"),
     Quantity("finish.dry-time", "min", "time a coat dries before the next"),

@@ -22,6 +22,7 @@ from sequencer.model.work import WORK_KINDS
 from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
 from sequencer.planning.loose import MADE, LoosePieces
+from sequencer.planning.squareness import square_figures
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -249,6 +250,7 @@ def group_work(
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
+            **(square_figures(job, group, loose.placement, knowledge.working.square_within) if knowledge is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         later = place * 0.01
