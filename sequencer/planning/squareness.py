@@ -6,7 +6,7 @@ Both diagonals of a rectangle are alike, its sides being so: plane geometry. The
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor, hypot
+from math import floor, hypot, radians, sin
 
 from sequencer.design.placing import Placement
 from sequencer.features.base import NEAR
@@ -16,26 +16,34 @@ from sequencer.planning.groups import Group
 
 LEAST = 0.5
 """Closer than this a rule does not show, mm: common practice."""
+MOST_OUT = 0.5
+"""A corner may be so far out of square, degrees: common practice."""
 
 Span = tuple[float, float]
+"""From and to along an axis; or two sides of a rectangle."""
 
 
 def square_figures(job: Job, group: Group, placement: Placement, within: float) -> dict[str, float]:
     """The diagonal of the largest rectangle that four pieces of a group close, and how much both may differ: 1 mm for each
-    `within` mm. Over the inner corners where horns or other allowances stand out, or where nothing is, at the outer ones. Nothing
-    without one.
+    `within` mm, and no corner more than `MOST_OUT` out of square. Over the inner corners where horns or other allowances stand
+    out, or where nothing is, at the outer ones. Nothing without one, or where it is too narrow for its diagonals to show that.
     """
-    found = max(_rectangles(job, group, placement), default=None)
+    found = max(_rectangles(job, group, placement), key=lambda each: (hypot(*each[0]), each), default=None)
     if found is None:
         return {}
     outer, inner, inside = found
-    diagonal = inner if inside else outer
-    allowed = max(LEAST, floor(2 * diagonal / within) / 2)
+    wide, high = inner if inside else outer
+    diagonal = hypot(wide, high)
+    # The sides a, b at an angle off square by e: d1 d1 - d2 d2 = 4 a b sin(e).
+    most = 2 * wide * high * sin(radians(MOST_OUT)) / diagonal
+    allowed = max(LEAST, floor(2 * min(diagonal / within, most)) / 2)
+    if allowed > most:
+        return {}
     return {"joint.diagonal-inside" if inside else "joint.diagonal": round(diagonal), "joint.square-within": allowed}
 
 
-def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[float, float, bool]]:
-    """The diagonals over the outer and the inner corners of every ring of four pieces, two and two opposite; and whether the
+def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[Span, Span, bool]]:
+    """The sides over the outer and the inner corners of every ring of four pieces, two and two opposite; and whether the
     outer ones cannot be measured."""
     for ring in _rings(group):
         if any(piece not in placement.poses or placement.poses[piece].lean for piece in ring):
@@ -50,8 +58,8 @@ def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[
                     continue
                 wide, high = (_extent(placement, ring, axis) for axis in (u, v))
                 yield (
-                    hypot(wide[1] - wide[0], high[1] - high[0]),
-                    hypot(first, second),
+                    (wide[1] - wide[0], high[1] - high[0]),
+                    (first, second),
                     any(_stands_over(job, placement, each, (u, v)) for each in ring)
                     or not _has_corners(placement, ring, (u, wide), (v, high)),
                 )
