@@ -71,12 +71,14 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
 def _outward(
     group: Group, bodies: Mapping[str, Sequence[str]], name: Mapping[str, str], placement: Placement
 ) -> dict[str, Point]:
-    """The way each body that enters comes out of its seats, all together: away from the face that leads, else as these look."""
+    """The way each body comes away by its joints, all together: what enters away from the face that leads, else as its seat
+    looks, and what is entered the other way."""
     found = {body: [0.0, 0.0, 0.0] for body in bodies}
     for joint in group.joints:
         way = out_of(joint, placement)
-        if joint.enters_piece in name and way is not None:
-            found[name[joint.enters_piece]][AXES.index(way.axis)] += way.sign
+        for piece, sign in ((joint.enters_piece, 1), (joint.seat.piece, -1)):
+            if piece in name and way is not None:
+                found[name[piece]][AXES.index(way.axis)] += sign * way.sign
     return {body: Point(*way) for body, way in found.items() if any(way)}
 
 

@@ -31,6 +31,7 @@ from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.fitness import mark_findings
+from sequencer.planning.going_together import told
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
@@ -88,7 +89,7 @@ def make_plan(
     if settled.circle is not None:
         raise settled.circle
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
-    steps = make_steps(order, tasks, choice, shop)
+    steps = told(make_steps(order, tasks, choice, shop), job, assembly.closings, knowledge.working.cramp_span)
     found += (
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),

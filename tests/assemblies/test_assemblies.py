@@ -16,12 +16,13 @@ from sequencer.model.frame import Point
 from sequencer.model.job import Job
 from sequencer.planning.assembling import Assembly, assembled
 from sequencer.planning.closing import Closing
+from sequencer.planning.going_together import cramp_lines, order_lines
 from sequencer.planning.planner import make_plan
 from sequencer.solid.blocking import ALONG_AXES
 from sequencer.solid.disassembly import Move
 from sequencer.solid.dry_fit import dry_fit
 from sequencer.solid.going_in import blocking_of
-from tests.made import job, knowledge, workshop
+from tests.made import job, knowledge, plan, workshop
 
 NAMES = (
     "panel-door",
@@ -262,3 +263,32 @@ def test_with_a_glue_that_stays_open_longer_the_frames_still_set_before_they_are
     made = assembled(drawn("table-frame"), 100)
     assert len(made.groups) == 2
     assert made.findings[0].why.startswith("A frame that must be carried to its place is moved")
+
+
+def test_a_card_says_what_goes_in_next_and_where_the_cramps_press() -> None:
+    door, placed = drawn("panel-door"), place(drawn("panel-door"))
+    (frame,) = together("panel-door").closings
+    assert list(order_lines(door, frame, placed)) == [
+        "Start with A 1.",
+        "Push B onto A 1, from its inner.",
+        "Push C onto A 1, from its inner.",
+        "Push D onto A 1, from its inner.",
+        "Push A 2 onto B, from its right.",
+    ]
+    # Across the door: 260, its rails and the stiles they go into.
+    assert list(cramp_lines(door, frame, placed, 100)) == ["Put one cramp along each of B and C, open 260 mm."]
+
+
+def test_a_frame_that_has_set_goes_in_as_one() -> None:
+    table, placed = drawn("table-frame"), place(drawn("table-frame"))
+    (closing,) = group("long-rail-in-place", "table-frame")
+    assert list(order_lines(table, closing, placed))[-1] == "Push the frame with A right 1 onto B 1, from its right."
+    assert list(cramp_lines(table, closing, placed, 100)) == ["Put one cramp along each B, open 400 mm."]
+
+
+def test_the_glue_up_of_the_caddy_is_told_on_its_card() -> None:
+    (glued,) = (step for step in plan("herb-caddy").steps if step.id == "box/glue/glue")
+    assert glued.notes[1:3] == ("Start with A left.", "Push B 1 onto A left, from its pot end.")
+    assert glued.notes[-1] == "Put two cramps along each B, open 190 mm."
+    assert [check.limit for check in glued.checks if "diagonals" in check.how] == ["both 372 mm, equal within 1 mm"]
+    assert [check.what for check in glued.checks if "strips" in check.how] == ["out of wind"]
