@@ -6,10 +6,13 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.findings import Refused
+from sequencer.findings import has_errors
 from sequencer.model.plan import Plan, Step
+from sequencer.planning.choosing import choose_ways
+from sequencer.planning.groups import joint_groups
 from sequencer.planning.planner import make_plan
-from sequencer.planning.work import hardware_of
+from sequencer.planning.shop import Shop
+from sequencer.planning.work import group_work, hardware_of, part_work
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
 
 PLANS = [(name, shop) for name in EXAMPLES for shop in WORKSHOPS]
@@ -39,9 +42,16 @@ def test_pins_for_a_rebate_are_not_planned_together_with_nails_elsewhere() -> No
         else replace(joint, fixed=("dry",), after=())
         for name, joint in drawn.joints.items()
     }
-    with pytest.raises(Refused) as refused:
-        make_plan(replace(drawn, joints=nailed, assemblies={}), workshop(), knowledge())
-    assert any("nailed straight into other joints" in finding.what for finding in refused.value.findings)
+    # The sheet goes in between: it parts the two by itself.
+    made = make_plan(replace(drawn, joints=nailed, assemblies={}), workshop(), knowledge())
+    kinds = [task.joints for task in made.tasks if task.kind in ("nail", "fit-dry")]
+    assert kinds == [("corner-1", "corner-2", "corner-3", "corner-4"), ("glass-in",), ("backing-in",)]
+    # Taken as one group they have no way.
+    one = replace(drawn, joints=nailed, assemblies={})
+    shop = Shop(job=one, workshop=workshop(), knowledge=knowledge())
+    choice = choose_ways([*part_work(one), *group_work(one, joint_groups(one), knowledge=knowledge())], shop)
+    assert has_errors(choice.findings)
+    assert any("nailed straight into other joints" in finding.what for finding in choice.findings)
 
 
 # Count on the drawing: 16 screws over eight joints, two of which are the roof's; two screws a joint.
