@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 from sequencer import __version__
 from sequencer.findings import Finding, Refused, Unusable, has_errors
-from sequencer.talk import WIDTH, close_names, findings_text, plan_text, proof_text, reasons_text, ways_text, wrapped
+from sequencer.talk import WIDTH, close_names, findings_text, plan_text, proof_text, ways_text, wrapped
 
 if TYPE_CHECKING:
     from sequencer.model.job import Job
@@ -113,10 +113,19 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("dir", metavar="DIR", type=Path, help="the folder to write into; nothing in it is overwritten")
     command("check", "read a job and check the drawing", _check, job=True)
     planning = command("plan", "plan the making and print the order of work", _plan, job=True)
+    planning.add_argument(
+        "--earlier",
+        metavar="FILE",
+        type=Path,
+        help="an earlier plan in its JSON form: its order is kept where it is still among the best, and what changed is listed",
+    )
     planning.add_argument("--json", metavar="FILE", type=Path, help="also write the whole plan in its published JSON form")
-    why = command("why", "say why one piece of work comes before another", _why, job=True)
+    why = command("why", "say why a piece of work stands where it does, or comes before another", _why, job=True)
     why.add_argument("first", metavar="A", help="a task, a part/feature, or a step number of the plan")
-    why.add_argument("second", metavar="B", help="another")
+    why.add_argument("second", metavar="B", nargs="?", help="another; without it, why A stands where it does")
+    what_if = command("what-if", "put one piece of work before another and say what that breaks or costs", _what_if, job=True)
+    what_if.add_argument("later", metavar="B", help="a task, a part/feature, or a step number of the plan")
+    what_if.add_argument("--before", metavar="A", required=True, help="what it is to come before")
     ways = command("ways", "list every way of doing a piece of work, possible or not, and why", _ways, job=True)
     ways.add_argument("name", metavar="PART/FEATURE", help="a feature, such as side/floor-groove, or a task")
     asked = command("knowledge", "look up what is known: lists, one thing in full, every way of making something", _knowledge)
@@ -312,15 +321,35 @@ def _plan(given: argparse.Namespace) -> int:
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     if given.json is not None:
         _no_input(given, given.json, checked.workshop)
-    made, making = prove(plan(checked, _say), checked.job, _say)
+    earlier = _earlier_plan(given.earlier) if given.earlier is not None else None
+    made = plan(checked, _say, earlier=tuple(task.id for task in earlier.tasks) if earlier is not None else ())
+    made, making = prove(made, checked.job, _say)
     if given.json is not None:
         from sequencer.plan_file import write_plan
 
         write_plan(made, given.json)
     print(plan_text(made))
+    if earlier is not None:
+        from sequencer.asking.differences import differences_text
+
+        print(f"\n{differences_text(earlier, made)}")
     if given.json is not None:
         print(wrapped(f"Wrote the plan to {given.json}."))
     return DONE if making.proof.held else REFUSED
+
+
+def _earlier_plan(file: Path) -> Plan:
+    """An earlier plan from its JSON form. Unusable if the file holds none."""
+    from pydantic import ValidationError
+
+    from sequencer.plan_file import read_plan
+
+    try:
+        return read_plan(file.read_bytes())
+    except (ValidationError, ValueError, IsADirectoryError):
+        what = f"{file} holds no plan in the JSON form of this version."
+        remedy = "Name a file that `sequencer plan JOB --json FILE` wrote, or leave --earlier out."
+        raise Unusable([Finding("error", "no-plan", str(file), what, remedy=remedy)]) from None
 
 
 def _prove(given: argparse.Namespace) -> int:
@@ -333,11 +362,26 @@ def _prove(given: argparse.Namespace) -> int:
 
 
 def _why(given: argparse.Namespace) -> int:
+    from sequencer.asking.orders import why_before, why_here
     from sequencer.pipeline import check, plan
 
-    made = plan(check(given.job, _workshop_of(given), _say, own=given.knowledge), _say)
-    print(reasons_text(made, given.first, given.second))
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    made = plan(checked, _say)
+    if given.second is None:
+        print(why_here(made, given.first))
+    else:
+        print(why_before(made, checked.knowledge, given.first, given.second))
     return DONE
+
+
+def _what_if(given: argparse.Namespace) -> int:
+    from sequencer.asking.supposing import suppose
+    from sequencer.pipeline import check
+
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    answer = suppose(checked, given.later, given.before, _say)
+    print(answer.text)
+    return DONE if answer.possible else REFUSED
 
 
 def _ways(given: argparse.Namespace) -> int:

@@ -113,15 +113,16 @@ def own_folder(workshop: Workshop) -> Path | None:
     return Path(workshop.knowledge) if workshop.knowledge else None
 
 
-def plan(checked: Checked, say: Say = _silent, *, day: date | None = None) -> Plan:
-    """Work, ways, reasons, order, steps. `day`: whose limits hold; without one the strictest of all days. Raises Refused with
-    the findings if no plan can be made."""
+def plan(checked: Checked, say: Say = _silent, *, day: date | None = None, earlier: tuple[str, ...] = ()) -> Plan:
+    """Work, ways, reasons, order, steps. `day`: whose limits hold; without one the strictest of all days. `earlier`: tasks in the
+    order of an earlier plan, which is kept where it is still among the best. Raises Refused with the findings if no plan can
+    be made."""
     from sequencer.planning.planner import make_plan
 
     if has_errors(checked.findings):
         raise Refused(checked.findings)
     say("planning")
-    return make_plan(checked.job, checked.workshop, checked.knowledge, checked.findings, day=day)
+    return make_plan(checked.job, checked.workshop, checked.knowledge, checked.findings, day=day, earlier=earlier)
 
 
 def prove(made: Plan, job: Job, say: Say = _silent) -> tuple[Plan, Making]:

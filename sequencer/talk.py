@@ -133,7 +133,7 @@ def proof_text(plan: Plan) -> str:
     return "\n".join(lines)
 
 
-def _meant(plan: Plan, name: str) -> list[Task]:
+def tasks_named(plan: Plan, name: str) -> list[Task]:
     """The tasks a name means: a step number, a task, or all tasks that start with it. Unusable if there is none."""
     by_number = name.removeprefix("-").isdecimal()
     if by_number:
@@ -150,7 +150,8 @@ def _meant(plan: Plan, name: str) -> list[Task]:
     return found
 
 
-def _step_of(plan: Plan, task: Task) -> Step:
+def step_of(plan: Plan, task: Task) -> Step:
+    """The step in which a task is done, or waited for."""
     return next(step for step in plan.steps if step.kind in ("work", "wait") and task.id in step.tasks)
 
 
@@ -159,7 +160,7 @@ def step_named(plan: Plan, name: str) -> Step:
     numbered = next((step for step in plan.steps if str(step.number) == name), None)
     if numbered is not None:
         return numbered
-    found = {step.number: step for step in (_step_of(plan, task) for task in _meant(plan, name))}
+    found = {step.number: step for step in (step_of(plan, task) for task in tasks_named(plan, name))}
     if len(found) > 1:
         numbers = ", ".join(str(number) for number in sorted(found))
         raise Unusable(
@@ -170,50 +171,6 @@ def step_named(plan: Plan, name: str) -> Step:
             ]
         )
     return next(iter(found.values()))
-
-
-def reasons_text(plan: Plan, first: str, second: str) -> str:
-    """Why one comes before the other: the chain of reasons, or that nothing demands it."""
-    from sequencer.planning.order import chain_between, chosen_between, reason_graph
-
-    graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
-    one, other = _meant(plan, first), _meant(plan, second)
-    if one == other:
-        return wrapped(f"{first} and {second} mean the same work: nothing orders it.")
-    for before, after in ((one, other), (other, one)):
-        chains = [chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain]
-        if chains:
-            shortest = min(chains, key=len)
-            lines = [wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")]
-            for reason in shortest:
-                lines.append(wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2))
-                if reason.harm:
-                    lines.append(wrapped(f"otherwise: {reason.harm}", 4, 2))
-                lines.append(wrapped(f"source: {reason.source}", 4, 2))
-            return "\n".join(lines)
-    for before, after in ((one, other), (other, one)):
-        for first_task in before:
-            for second_task in after:
-                chosen = chosen_between(graph, first_task.id, second_task.id)
-                choice = next((reason for reason in chosen if reason.kind == "choice"), None)
-                if choice:
-                    return wrapped(
-                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. "
-                        f"{choice.sentence}"
-                    )
-    a, b = _step_of(plan, one[0]), _step_of(plan, other[0])
-    if a.number == b.number:
-        return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")
-    early, late = (a, b) if a.number < b.number else (b, a)
-    why = (
-        "What staff do comes before the lessons where it can."
-        if early.card == "staff" and late.card == "student"
-        else "Work with one set-up is kept together, in the usual order of a workshop."
-    )
-    return wrapped(
-        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has them as step {early.number} "
-        f"({early.title}) and step {late.number} ({late.title}). {why} A decision may swap them."
-    )
 
 
 def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], Way | None]]) -> str:

@@ -24,7 +24,7 @@ from sequencer.plan_file import plan_json, read_plan, write_whole
 from tests.made import EXAMPLES, ROOT, job, plan
 from tests.proving.damage import without
 
-COMMANDS = ("new", "check", "plan", "why", "ways", "papers", "show", "prove", "schema", "demo")
+COMMANDS = ("new", "check", "plan", "why", "what-if", "ways", "papers", "show", "prove", "schema", "demo")
 FULL = "examples/workshops/full.yaml"
 STARTER = "examples/starter/job.yaml"
 

@@ -382,12 +382,13 @@ class RiskRow:
 
 @dataclass(frozen=True)
 class DecisionLine:
-    """A decision of the teacher's as printed on the risk assessment."""
+    """A decision of the teacher's as printed on the risk assessment. `cost`: what it costs or saves, and what it overrules."""
 
     about: str
     text: str
     by: str
     why: str
+    cost: str = ""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from sequencer.model.plan import ChangeLine, Control, FigureLine, Plan, RiskRow, Step
+from sequencer.model.plan import ChangeLine, Control, DecisionLine, FigureLine, Plan, RiskRow, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
@@ -229,7 +229,7 @@ def _decided(plan: Plan) -> list[Paragraph]:
         _heading("Decisions made for this plan"),
         *(
             [
-                Paragraph(((f"{wording.heading(each.about)}:", f"{each.text} (decided by {each.by}). {each.why}"),))
+                Paragraph(((f"{wording.heading(each.about)}:", f"{each.text} (decided by {each.by}). {each.why}{_cost(each)}"),))
                 for each in plan.decisions
             ]
             or [_plain("None.")]
@@ -286,6 +286,11 @@ def _of_a_day(plan: Plan) -> list[Paragraph]:
 
 def _labels(row: RiskRow) -> str:
     return f"{' '.join(row.labels)} Read the product's own data sheet; it decides." if row.labels else ""
+
+
+def _cost(decision: DecisionLine) -> str:
+    """What a decision of the teacher's costs; the school's own rules are not counted."""
+    return f"{'' if decision.why.endswith('.') else '.'} It {decision.cost.rstrip('.')}." if decision.cost else ""
 
 
 def _change(change: ChangeLine) -> Paragraph:

@@ -246,10 +246,11 @@ def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:
     return (*doing, *(person for person in whom if person != "operator"))
 
 
-def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
-    """The teacher's decisions, the school's own rules and the figures it has loosened, with who and why."""
+def decision_lines(shop: Shop, costs: Sequence[str]) -> tuple[DecisionLine, ...]:
+    """The teacher's decisions, each with what it costs, the school's own rules and the figures it has loosened, with who and
+    why."""
     lines = []
-    for decision in shop.job.decisions:
+    for decision, cost in zip(shop.job.decisions, costs, strict=True):
         asked = [
             text
             for text in (
@@ -260,7 +261,7 @@ def decision_lines(shop: Shop) -> tuple[DecisionLine, ...]:
             )
             if text
         ]
-        lines.append(DecisionLine(decision.about, ", ".join(asked), decision.by, decision.why))
+        lines.append(DecisionLine(decision.about, ", ".join(asked), decision.by, decision.why, cost))
     for rule in shop.workshop.rules:
         answers = ", ".join(text for text in (rule.operator, rule.supervision, rule.gate) if text)
         lines.append(

@@ -6,14 +6,14 @@ place of the work, then the drawing's order. Equal input gives equal order. A ci
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused
-from sequencer.model.plan import Changing, Reason
+from sequencer.model.plan import Changing, Reason, ReasonKind
 from sequencer.ordering.least import LARGE, least_changing
 from sequencer.ordering.problem import Steps, set_of
 from sequencer.ordering.quick import quick_order
@@ -107,19 +107,44 @@ def _earlier(number: dict[str, int], reasons: Sequence[Reason]) -> list[set[int]
 
 
 def find_circle(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
-    """Names that come before each other in a circle, the first again at the end; empty if there is none."""
+    """The fewest names that come before each other in a circle, the first again at the end; empty if there is none."""
+    found = sorted(set(pairs))
     sorter: TopologicalSorter[str] = TopologicalSorter()
-    for before, after in pairs:
+    for before, after in found:
         sorter.add(after, before)
     try:
         sorter.prepare()
-    except CycleError as error:
-        return tuple(error.args[1])
+    except CycleError:
+        return _shortest_circle(found)
     return ()
 
 
+def _shortest_circle(pairs: Sequence[tuple[str, str]]) -> tuple[str, ...]:
+    import networkx as nx
+
+    graph: nx.DiGraph[str] = nx.DiGraph(pairs)
+    home = {name: number for number, many in enumerate(nx.strongly_connected_components(graph)) for name in many}
+    circles: Iterator[tuple[str, ...]] = (
+        (before, *nx.shortest_path(graph, after, before)) for before, after in pairs if home[before] == home[after]
+    )
+    return min(circles, key=lambda circle: (len(circle), circle))
+
+
+YIELDING: tuple[ReasonKind, ...] = ("surface", "break-out", "splitting", "fit", "holding")
+"""Reasons that a teacher's decision may overrule; the proof still looks at what comes of it. The others say that a cut would
+lose its support, its size or its room, that the thing could not be put together, or that somebody could be hurt."""
+
+_REMEDIES: Mapping[str, str] = {
+    "decision": "take back the decision that {before} comes before {after}",
+    "choice": "decide that {after} comes before {before}",
+    "drawing": "change what the drawing or its joints say of {after}",
+    **dict.fromkeys(YIELDING, "decide that {after} comes before {before}"),
+}
+"""What takes a reason out of a circle."""
+
+
 def refuse_circle(every: Sequence[Reason]) -> None:
-    """Refused if the reasons go round in a circle, with every reason of one circle."""
+    """Refused if the reasons go round in a circle, with every reason of a smallest one and what to give up."""
     circle = find_circle((reason.before, reason.after) for reason in every)
     if not circle:
         return
@@ -128,21 +153,24 @@ def refuse_circle(every: Sequence[Reason]) -> None:
         first.setdefault((reason.before, reason.after), reason)
     reasons = [first[pair] for pair in pairwise(circle)]
     chain = "; ".join(f"{reason.before} before {reason.after} ({reason.sentence})" for reason in reasons)
-    decided = next((reason for reason in reasons if reason.kind == "decision"), None)
-    remedy = (
-        f"Take back the decision that {decided.before} comes before {decided.after}."
-        if decided
-        else "Change the drawing or the joints so that one of these reasons falls away."
+    given_up = sorted(
+        {
+            _REMEDIES[reason.kind].format(before=reason.before, after=reason.after)
+            for reason in reasons
+            if reason.kind in _REMEDIES
+        }
     )
+    decided = [text for text in given_up if text.startswith("take back")]
+    remedy = " or ".join(decided or given_up)
     raise Refused(
         [
             Finding(
                 "error",
                 "circle",
                 reasons[0].before,
-                f"No order of work exists; these reasons go round in a circle: {chain}.",
+                f"No order of work exists; these {len(reasons)} reasons go round in a circle: {chain}.",
                 "Each of these must come before the next, so none can be first.",
-                remedy,
+                f"{remedy[:1].upper()}{remedy[1:]}." if remedy else "Change the drawing so that one of these reasons falls away.",
             )
         ]
     )

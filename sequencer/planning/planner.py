@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from hashlib import sha256
@@ -29,6 +29,7 @@ from sequencer.planning.cards import (
 )
 from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.fitness import mark_findings
 from sequencer.planning.going_together import told
@@ -56,10 +57,17 @@ PLAN_VERSION = "1"
 
 
 def make_plan(
-    job: Job, workshop: Workshop, knowledge: Knowledge, findings: tuple[Finding, ...] = (), *, day: date | None = None
+    job: Job,
+    workshop: Workshop,
+    knowledge: Knowledge,
+    findings: tuple[Finding, ...] = (),
+    *,
+    day: date | None = None,
+    earlier: Sequence[str] = (),
 ) -> Plan:
     """A plan of making a job in a workshop. `findings` of earlier stages are carried into it. `day` is the date whose limits
-    hold; without one the strictest of all their records do, whatever their dates.
+    hold; without one the strictest of all their records do, whatever their dates. `earlier`: the tasks of an earlier plan in
+    their order, which is kept wherever it is still among the best.
 
     Raises Refused, with all findings, if anything in the job has no possible way, the joints or reasons go in a circle,
     or an earlier finding is an error.
@@ -75,7 +83,7 @@ def make_plan(
     if has_errors(found):
         raise Refused(found)
     works = [*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)]
-    settled = _settle(works, groups, shop)
+    settled = _settle(works, groups, shop, earlier)
     choice = settled.choice
     found += (
         *allowance_findings(job, groups),
@@ -116,7 +124,7 @@ def make_plan(
         reasons=reasons,
         stations=station_cards(steps, shop),
         risks=risk_rows(steps, shop),
-        decisions=decision_lines(shop),
+        decisions=decision_lines(shop, _costs(works, groups, shop, settled)),
         hardware=hardware_lines(shop, choice),
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, steps, shop),
@@ -152,7 +160,7 @@ class _Settled:
     circle: Refused | None = None
 
 
-def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop) -> _Settled:
+def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: Sequence[str] = ()) -> _Settled:
     """A way for every work, and their order. Only the order says what comes on a piece that a shape has left round, tapered,
     curved or bevelled; such work is then given a way that grips it, until the order brings nothing new."""
     shaped: dict[str, tuple[str, ...]] = {}
@@ -170,6 +178,7 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop) -> _Settle
                     for number, task in enumerate(tasks.values())
                 ],
                 reasons,
+                earlier,
             )
         except Refused as circle:
             return _Settled(choice, shaped, circle=circle)
@@ -178,6 +187,23 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop) -> _Settle
         if all(shaped.get(name) == shapes for name, shapes in more.items()):
             return _Settled(choice, shaped, reasons, tasks, arranged)
         shaped |= more
+
+
+def _costs(works: list[Work], groups: tuple[Group, ...], shop: Shop, settled: _Settled) -> list[str]:
+    """What each decision costs against the plan without it."""
+    texts = []
+    for decision in shop.job.decisions:
+        others = tuple(each for each in shop.job.decisions if each is not decision)
+        without = _settle(works, groups, replace(shop, job=replace(shop.job, decisions=others)))
+        if without.circle is not None or has_errors(without.choice.findings):
+            texts.append("is needed: without it there is no plan")
+        else:
+            texts.append(cost_words(_outcome(settled), _outcome(without)))
+    return texts
+
+
+def _outcome(settled: _Settled) -> Outcome:
+    return Outcome(tuple(settled.tasks.values()), settled.reasons, settled.arranged.changing)
 
 
 def ways_of(

@@ -25,6 +25,7 @@ from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
+from sequencer.planning.order import YIELDING
 from sequencer.planning.shapes_left import TOUCH, meet
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.turning import CENTRES, turning_of
@@ -137,15 +138,15 @@ def find_reasons(
         *_finishing_reasons(job, works, groups, bench.tool_room),
         *decisions,
     ):
-        if reason.before != reason.after and not _held_otherwise(reason, decided):
+        if reason.before != reason.after and not _overruled(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
     return tuple(found.values())
 
 
-def _held_otherwise(reason: Reason, decided: set[tuple[str, str]]) -> bool:
-    """Whether square work is decided to come after the shape: then what the shape has left must be gripped, which the way sees
-    to (`shapes_left`). No other reason gives way to a decision."""
-    return reason.kind == "holding" and (reason.after, reason.before) in decided
+def _overruled(reason: Reason, decided: set[tuple[str, str]]) -> bool:
+    """Whether a decision asks for the other way round, and the reason may yield to one. Square work that comes after a shape then
+    must be gripped by what the shape has left, which the way sees to (`shapes_left`)."""
+    return reason.kind in YIELDING and (reason.after, reason.before) in decided
 
 
 def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], bench: Bench) -> Iterator[Reason]:
@@ -514,7 +515,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                 yield Reason(
                     work.id,
                     fixing,
-                    "holding",
+                    "reach",
                     f"The {words(work.feature)} is cut while the {words(work.part)} is still a piece by itself.",
                     TRADE,
                     JOINED,

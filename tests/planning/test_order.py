@@ -65,8 +65,8 @@ def test_a_circle_is_refused_and_spelled_out() -> None:
         put_in_order([_task("a"), _task("b")], [_reason("a", "b"), _reason("b", "a")])
     (finding,) = refused.value.findings
     assert finding.what == (
-        "No order of work exists; these reasons go round in a circle: "
-        "b before a (b is needed for a.); a before b (a is needed for b.)."
+        "No order of work exists; these 2 reasons go round in a circle: "
+        "a before b (a is needed for b.); b before a (b is needed for a.)."
     )
     assert finding.code == "circle"
 
@@ -76,6 +76,37 @@ def test_a_circle_made_by_a_decision_says_which_to_take_back() -> None:
     with pytest.raises(Refused) as refused:
         put_in_order([_task("a"), _task("b")], reasons)
     assert refused.value.findings[0].remedy == "Take back the decision that b comes before a."
+
+
+def test_of_many_circles_a_smallest_is_spelled_out() -> None:
+    # a > b > c > d > a is a circle of four; c > d > c one of two.
+    reasons = [_reason("a", "b"), _reason("b", "c"), _reason("c", "d"), _reason("d", "a"), _reason("d", "c")]
+    with pytest.raises(Refused) as refused:
+        put_in_order([_task(name) for name in "abcd"], reasons)
+    assert refused.value.findings[0].what == (
+        "No order of work exists; these 2 reasons go round in a circle: "
+        "c before d (c is needed for d.); d before c (d is needed for c.)."
+    )
+
+
+def test_what_may_yield_is_the_remedy_of_a_circle() -> None:
+    reasons = [_reason("a", "b"), Reason("b", "a", "surface", "Faces of b are cleaned before a.")]
+    with pytest.raises(Refused) as refused:
+        put_in_order([_task("a"), _task("b")], reasons)
+    assert refused.value.findings[0].remedy == "Decide that a comes before b."
+
+
+def test_an_earlier_order_is_kept_where_it_changes_as_little() -> None:
+    tasks = [_task("saw", number=0), _task("drill", number=1), _task("plane", number=2)]
+    assert _order(tasks, []) == ("saw", "drill", "plane")
+    assert _order(tasks, [], ("plane", "saw", "drill")) == ("plane", "saw", "drill")
+    # A new task stands behind what usually comes before it.
+    assert _order([*tasks, _task("glue", number=3)], [], ("plane", "saw", "drill")) == ("plane", "glue", "saw", "drill")
+
+
+def test_an_earlier_order_yields_where_another_changes_less() -> None:
+    tasks = [_task("hole-1", "drill", number=0), _task("groove", "plough", number=1), _task("hole-2", "drill", number=2)]
+    assert _order(tasks, [], ("hole-1", "groove", "hole-2")) == ("hole-1", "hole-2", "groove")
 
 
 def test_the_chain_between_two_tasks_is_the_shortest() -> None:

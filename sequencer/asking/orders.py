@@ -1,0 +1,153 @@
+"""Answers about the order of a plan: why one piece of work comes before another, why one stands where it does, what another
+order would cost. Plain text."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from sequencer.findings import Refused
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.plan import Plan, Reason, Step, Task
+from sequencer.planning.changing import set_ups_of
+from sequencer.planning.order import Arranged, Orderable, chain_between, chosen_between, put_in_order, reason_graph
+from sequencer.talk import step_of, tasks_named, wrapped
+
+
+def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str:
+    """Why one comes before the other: the chain of reasons; or that nothing demands it, and what the other way round costs."""
+    graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
+    one, other = tasks_named(plan, first), tasks_named(plan, second)
+    if one == other:
+        return wrapped(f"{first} and {second} mean the same work: nothing orders it.")
+    for before, after in ((one, other), (other, one)):
+        chains = [chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain]
+        if chains:
+            shortest = min(chains, key=len)
+            head = wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")
+            return "\n".join([head, *(line for reason in shortest for line in _in_full(reason))])
+    for before, after in ((one, other), (other, one)):
+        for first_task in before:
+            for second_task in after:
+                chosen = chosen_between(graph, first_task.id, second_task.id)
+                choice = next((reason for reason in chosen if reason.kind == "choice"), None)
+                if choice:
+                    return wrapped(
+                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. "
+                        f"{choice.sentence}"
+                    )
+    a, b = step_of(plan, one[0]), step_of(plan, other[0])
+    if a.number == b.number:
+        return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")
+    (early, earlier), (late, later) = sorted(((a, one), (b, other)), key=lambda each: each[0].number)
+    return wrapped(
+        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has them as step {early.number} "
+        f"({early.title}) and step {late.number} ({late.title}). {_saved(plan, knowledge, earlier, later)}"
+    )
+
+
+def why_here(plan: Plan, name: str) -> str:
+    """Why a piece of work stands where it does: what it waits for, what waits for it, and where else it could stand."""
+    tasks = tasks_named(plan, name)
+    steps = list(dict.fromkeys(step_of(plan, task).number for task in tasks))
+    blocks = [_why_step(plan, next(step for step in plan.steps if step.number == number)) for number in steps]
+    return "\n\n".join(blocks)
+
+
+def _why_step(plan: Plan, step: Step) -> str:
+    graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
+    own = set(step.tasks)
+    at = {task.id: step_of(plan, task) for task in plan.tasks}
+    into = [reason for reason in plan.reasons if reason.after in own and reason.before not in own and reason.kind != "choice"]
+    out = [reason for reason in plan.reasons if reason.before in own and reason.after not in own and reason.kind != "choice"]
+    lines = [wrapped(f"Step {step.number}, {step.title}")]
+    lines += _listed(
+        "It waits for:", ((at[each.before], each) for each in _nearest(into, graph, own, into=True)), last_first=True
+    )
+    lines += _listed("For it wait:", ((at[each.after], each) for each in _nearest(out, graph, own, into=False)), last_first=False)
+    first = max((at[each.before].number for each in into), default=0) + 1
+    last = min((at[each.after].number for each in out), default=len(plan.steps) + 1) - 1
+    if first >= last:
+        lines.append(wrapped(f"So it cannot stand anywhere else than after step {first - 1} and before step {last + 1}."))
+        return "\n".join(lines)
+    after = f"after step {first - 1}" if first > 1 else "at the very beginning"
+    before = f"before step {last + 1}" if last < len(plan.steps) else "at the very end"
+    lines.append(
+        wrapped(
+            f"So it could stand anywhere from {after} to {before}. It stands here because work with one set-up is kept together "
+            "and, among orders that change as little, the usual order of a workshop is taken. "
+            "`sequencer what-if` says what another place would cost."
+        )
+    )
+    return "\n".join(lines)
+
+
+def _listed(head: str, found: Iterable[tuple[Step, Reason]], *, last_first: bool) -> list[str]:
+    """The reasons by step, one line for what several tasks of a step say alike."""
+    said: dict[tuple[int, str], str] = {}
+    for step, reason in found:
+        said.setdefault((step.number, reason.sentence), f"step {step.number}, {step.title}: {reason.sentence}")
+    rows = [said[key] for key in sorted(said, key=lambda key: (-key[0] if last_first else key[0], key[1]))]
+    return [wrapped(head if rows else f"{head[:-1]} nothing."), *(wrapped(row, 2, 4) for row in rows)]
+
+
+def _nearest(reasons: Sequence[Reason], graph: object, own: set[str], *, into: bool) -> Iterator[Reason]:
+    """The reasons whose other task is not itself waited for by another of them: what follows from others is left out."""
+    import networkx as nx
+
+    assert isinstance(graph, nx.DiGraph)
+    others = {reason.before if into else reason.after for reason in reasons}
+    for reason in reasons:
+        name = reason.before if into else reason.after
+        reach = nx.descendants(graph, name) if into else nx.ancestors(graph, name)
+        if not (reach & others - own):
+            yield reason
+
+
+def _in_full(reason: Reason) -> Iterator[str]:
+    yield wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2)
+    if reason.harm:
+        yield wrapped(f"otherwise: {reason.harm}", 4, 2)
+    yield wrapped(f"source: {reason.source}", 4, 2)
+
+
+def _saved(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequence[Task]) -> str:
+    """What the order of two that nothing orders saves."""
+    turned = _turned_round(plan, knowledge, early, late)
+    if turned is None or plan.changing is None:
+        return "Other reasons stand against the other way round."
+    more = turned.changing.minutes - plan.changing.minutes
+    if more < 0.5:
+        return (
+            "The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. "
+            "A decision may swap them."
+        )
+    again = _set_up_again(plan, turned)
+    for_ = f": {' and '.join(again)} would have to be set up once more" if again else ", going to and fro between stations"
+    return f"It saves changing: the other way round takes {more:.0f} min more{for_}. A decision may swap them."
+
+
+def _turned_round(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequence[Task]) -> Arranged | None:
+    """The plan's order with the late before the early; None if the reasons do not allow it."""
+    set_ups = set_ups_of(plan.tasks, knowledge)
+    orderable = [Orderable(task.id, set_ups[task.set_up], False, 0.0, number) for number, task in enumerate(plan.tasks)]
+    forced = [Reason(b.id, a.id, "decision", "Asked for.") for a in early for b in late if a.id != b.id]
+    try:
+        return put_in_order(orderable, [*plan.reasons, *forced])
+    except Refused:
+        return None
+
+
+def _set_up_again(plan: Plan, turned: Arranged) -> list[str]:
+    """The titles of the steps whose set-up another order mounts more often."""
+    by_id = {task.id: task for task in plan.tasks}
+    now = _mounted(task.set_up for task in plan.tasks)
+    then = _mounted(by_id[name].set_up for name in turned.order)
+    more = [set_up for set_up in now if then[set_up] > now[set_up]]
+    return [f"'{step_of(plan, next(task for task in plan.tasks if task.set_up == set_up)).title}'" for set_up in more[:3]]
+
+
+def _mounted(set_ups: Iterable[str]) -> Counter[str]:
+    """How often each set-up is mounted."""
+    return Counter(set_up for set_up, _ in groupby(set_ups))

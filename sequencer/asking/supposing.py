@@ -1,0 +1,86 @@
+"""What if one piece of work came before another: the job is planned and made on solids with that order decided."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from sequencer.asking.differences import differences
+from sequencer.asking.orders import why_before
+from sequencer.findings import Refused
+from sequencer.model.job import Decision
+from sequencer.model.plan import Plan
+from sequencer.pipeline import Checked, Say, plan, prove
+from sequencer.planning.deciding import Outcome, cost_words
+from sequencer.talk import findings_text, step_of, tasks_named, wrapped
+
+MOST = 12
+"""Lines of what would change; more are counted only."""
+ASKED = "whoever asks"
+
+
+@dataclass(frozen=True)
+class Supposed:
+    """The answer in words, and whether the order can be had."""
+
+    text: str
+    possible: bool
+
+
+def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
+    """What happens when `later` is done before `earlier`. Raises Refused if the job cannot be planned as it is, Unusable if a
+    name means nothing."""
+    made = plan(checked, say)
+    first, second = tasks_named(made, later), tasks_named(made, earlier)
+    if {task.id for task in first} & {task.id for task in second}:
+        return Supposed(wrapped(f"{later} and {earlier} mean the same work, which cannot come before itself."), False)
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    if max(place[task.id] for task in first) < min(place[task.id] for task in second):
+        return Supposed(
+            wrapped(
+                f"It is so already: {later} is done in step {step_of(made, first[-1]).number}, "
+                f"{earlier} in step {step_of(made, second[0]).number}."
+            ),
+            True,
+        )
+    asked = tuple(Decision(about=a.id, before=b.id, by=ASKED, why="to see what comes of it") for a in first for b in second)
+    job = replace(checked.job, decisions=(*checked.job.decisions, *asked))
+    try:
+        then = plan(replace(checked, job=job), say)
+    except Refused as refused:
+        errors = [finding for finding in refused.findings if finding.level == "error"]
+        lines = [wrapped(f"{later} cannot come before {earlier}."), ""]
+        if any(finding.code == "circle" for finding in errors):
+            lines += [why_before(made, checked.knowledge, earlier, later), "", wrapped("No decision can undo all of these.")]
+        else:
+            lines.append(findings_text(errors))
+        return Supposed("\n".join(lines), False)
+    proved, making = prove(then, job, say)
+    if not making.proof.held:
+        failures = [look.says for look in making.proof.failures]
+        lines = [wrapped(f"With {later} before {earlier} an order can be found, but made on solids it breaks:"), ""]
+        lines += [wrapped(f"- {text}", 0, 2) for text in dict.fromkeys(failures[:MOST])]
+        return Supposed("\n".join(lines), False)
+    return Supposed("\n".join(_possible(made, proved, later, earlier)), True)
+
+
+def _possible(made: Plan, then: Plan, later: str, earlier: str) -> Iterator[str]:
+    assert made.changing is not None
+    assert then.changing is not None
+    cost = cost_words(Outcome(then.tasks, then.reasons, then.changing), Outcome(made.tasks, made.reasons, made.changing))
+    yield wrapped(f"{later} can come before {earlier}: made on solids, all checks hold. It {cost}.")
+    given_up = {(reason.before, reason.after) for reason in made.reasons} - {
+        (reason.before, reason.after) for reason in then.reasons
+    }
+    harms = [reason.harm for reason in made.reasons if reason.harm and (reason.before, reason.after) in given_up]
+    for harm in dict.fromkeys(harms):
+        yield wrapped(f"What may come of it: {harm}")
+    lines = differences(made, then)
+    if lines:
+        yield ""
+        yield from (wrapped(f"- {line}", 0, 2) for line in lines[:MOST])
+        if len(lines) > MOST:
+            yield wrapped(f"and {len(lines) - MOST} more.")
+    yield ""
+    yield wrapped("To settle it, write under `decisions:` in the job file, with the role of who decides and the reason:")
+    yield f"  - {{about: {later}, before: {earlier}, by: ..., why: ...}}"

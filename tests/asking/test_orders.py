@@ -1,0 +1,163 @@
+"""Answers about the order, word for word, from the plans of the examples; and what comes of an order that is asked for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from sequencer.asking.differences import differences
+from sequencer.asking.orders import why_before, why_here
+from sequencer.asking.supposing import suppose
+from sequencer.cli import main
+from sequencer.model.job import Decision
+from sequencer.model.plan import Plan
+from sequencer.pipeline import Checked, check
+from sequencer.plan_file import write_plan
+from sequencer.planning.planner import make_plan
+from tests.made import ROOT, job, knowledge, plan, workshop
+
+CADDY = ROOT / "examples" / "herb-caddy" / "job.yaml"
+FULL = ROOT / "examples" / "workshops" / "full.yaml"
+
+
+def _said(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _checked(name: str) -> Checked:
+    return check(ROOT / "examples" / name / "job.yaml", FULL)
+
+
+def test_a_chain_of_reasons_is_spelled_out() -> None:
+    assert _said(why_before(plan("herb-caddy"), knowledge(), "end/handle-hole", "end/top-outline")) == (
+        "end/handle-hole/cut must come before end/top-outline/cut: end/handle-hole/cut before end/top-outline/cut (datum): "
+        "The top outline takes away the left end that the handle hole is measured from. source: common practice"
+    )
+
+
+def test_where_nothing_demands_an_order_the_cost_of_the_other_is_said() -> None:
+    assert _said(why_before(plan("herb-caddy"), knowledge(), "side/floor-groove", "end/handle-hole")) == (
+        "Nothing demands an order between side/floor-groove/cut and end/handle-hole/cut. The plan has them as step 18 (Cut the "
+        "floor groove: side (A)) and step 21 (Drill the handle hole: end (B)). The other way round takes no longer: of orders "
+        "that change as little, the usual one of a workshop is taken. A decision may swap them."
+    )
+
+
+def test_an_order_that_saves_a_set_up_says_which() -> None:
+    """All faces are marked in one go; that needs every blank, and a floor brought to width before the end's blank is cut
+    would part it in two."""
+    assert _said(why_before(plan("herb-caddy"), knowledge(), "end/rough-length", "floor/width")) == (
+        "Nothing demands an order between end/rough-length/cut and floor/width/cut. The plan has them as step 3 (Cut the blank: "
+        "end (B)) and step 8 (Bring to width: floor (D)). It saves changing: the other way round takes 6 min more: 'Mark face "
+        "side and face edge: side, end, divider and floor (A, B, C, D)' would have to be set up once more. A decision may swap them."
+    )
+
+
+def test_a_step_says_what_it_waits_for_and_where_else_it_could_stand() -> None:
+    assert _said(why_here(plan("herb-caddy"), "end/top-outline")) == (
+        "Step 23, Shape the top outline: end (B) "
+        "It waits for: "
+        "step 21, Drill the handle hole: end (B): The top outline takes away the left end that the handle hole is measured from. "
+        "step 19, Cut the floor groove: end (B): Square work first: the top outline takes away the straight top edge that the "
+        "part is held by. "
+        "For it wait: "
+        "step 26, Clean the inside faces: box: No edge tool or saw works on a sanded face: grit left in it blunts the edge. "
+        "So it could stand anywhere from after step 21 to before step 26. It stands here because work with one set-up is kept "
+        "together and, among orders that change as little, the usual order of a workshop is taken. `sequencer what-if` says "
+        "what another place would cost."
+    )
+
+
+def test_a_step_that_can_stand_nowhere_else_says_so() -> None:
+    said = _said(why_here(plan("herb-caddy"), "whole/coat-1/put-away"))
+    assert said.endswith("So it cannot stand anywhere else than after step 33 and before step 35.")
+
+
+def test_an_order_nobody_demands_can_be_had_and_its_moves_are_listed() -> None:
+    answer = suppose(_checked("herb-caddy"), "side/floor-groove", "side/divider-housing", lambda _: None)
+    assert answer.possible
+    said = _said(answer.text)
+    assert said.startswith(
+        "side/floor-groove can come before side/divider-housing: made on solids, all checks hold. It costs no time."
+    )
+    assert "- Moved: Cut the floor groove: side, from step 18 to step 16." in said
+    assert said.endswith("- {about: side/floor-groove, before: side/divider-housing, by: ..., why: ...}")
+
+
+def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
+    answer = suppose(_checked("herb-caddy"), "whole/clean-up", "whole/glue", lambda _: None)
+    assert not answer.possible
+    assert _said(answer.text).startswith(
+        "whole/clean-up cannot come before whole/glue. whole/glue/glue must come before whole/clean-up/clean: "
+        "whole/glue/glue before whole/cure/wait (cure): Glue holds only when it has set under the cramps."
+    )
+    assert answer.text.endswith("No decision can undo all of these.")
+
+
+def test_what_may_yield_is_overruled_and_its_harm_named() -> None:
+    """Sanding the inside before the dry fit gives up a reason of surface, which a teacher may decide."""
+    answer = suppose(_checked("herb-caddy"), "box/clean-inside", "box/dry-fit", lambda _: None)
+    assert answer.possible
+    assert "overrules: Faces are cleaned after the dry fit, so that joints stay as they were fitted" in _said(answer.text)
+    assert "What may come of it: What cleaning takes off is missing where the joint was fitted." in _said(answer.text)
+
+
+def test_what_is_so_already_is_said() -> None:
+    answer = suppose(_checked("herb-caddy"), "end/handle-hole", "end/top-outline", lambda _: None)
+    assert answer.possible
+    assert answer.text.startswith("It is so already: end/handle-hole is done in step 21,")
+
+
+def _with(*decisions: Decision) -> Plan:
+    return make_plan(replace(job("herb-caddy"), decisions=decisions), workshop(), knowledge())
+
+
+def test_a_decision_is_printed_with_what_it_costs() -> None:
+    decided = Decision(about="box/clean-inside", before="box/dry-fit", by="Head of technology", why="the trial comes last")
+    line = _with(decided).decisions[0]
+    assert line.cost.startswith("costs no time; overrules: Faces are cleaned after the dry fit")
+    longer = Decision(about="end/top-outline", minutes=30, by="Head of technology", why="slow class")
+    line = _with(longer).decisions[0]
+    # 12 min on each of two ends is planned; 30 min on each is decided.
+    assert line.cost == "costs 36 min of work on each thing"
+
+
+@pytest.mark.parametrize(
+    ("about", "before"), [("whole/coat-1/wait", "whole/coat-1/put-away"), ("end/top-outline", "end/handle-hole")]
+)
+def test_no_decision_undoes_what_could_hurt_or_spoil_the_size(about: str, before: str) -> None:
+    answer = suppose(_checked("herb-caddy"), about, before, lambda _: None)
+    assert not answer.possible
+
+
+def test_a_changed_size_keeps_the_decisions_and_the_order(tmp_path: Path) -> None:
+    decided = Decision(about="side/floor-groove", before="side/divider-housing", by="Head of technology", why="one plough")
+    drawn = replace(job("herb-caddy"), decisions=(decided,))
+    before = make_plan(drawn, workshop(), knowledge())
+    text = CADDY.read_text(encoding="utf-8").replace("long: 320", "long: 330")
+    assert text != CADDY.read_text(encoding="utf-8")
+    file = tmp_path / "job.yaml"
+    file.write_text(text, encoding="utf-8")
+    longer = replace(check(file, FULL).job, decisions=(decided,))
+    after = make_plan(longer, workshop(), knowledge(), earlier=tuple(task.id for task in before.tasks))
+    assert [task.id for task in after.tasks] == [task.id for task in before.tasks]
+    assert after.decisions == before.decisions
+    assert differences(before, before) == []
+    assert all(line.startswith("Step ") for line in differences(before, after))
+
+
+def test_an_earlier_plan_is_read_and_what_changed_is_listed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    earlier = tmp_path / "earlier.json"
+    decided = Decision(about="side/floor-groove", before="side/divider-housing", by="Head of technology", why="one plough")
+    write_plan(_with(decided), earlier)
+    words = ["plan", str(CADDY), "--workshop", str(FULL), "--earlier", str(earlier)]
+    assert main(words) == 0
+    assert "Nothing changed against the earlier plan." in capsys.readouterr().out
+    earlier.write_text("{}", encoding="utf-8")
+    assert main(words) == 2
+    assert "holds no plan in the JSON form of this version" in _said(capsys.readouterr().err)
+    assert main([*words[:-1], str(tmp_path / "none.json")]) == 2
