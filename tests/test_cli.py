@@ -264,13 +264,14 @@ def test_why_nothing_demands_an_order(shell: Shell) -> None:
     assert " ".join(said.split()) == (
         "Nothing demands an order between end/floor-groove/cut and side/floor-groove/cut. "
         f"The plan has them as step {side} (Cut the floor groove: side (A)) and step {end} (Cut the floor groove: end (B)). "
-        "Work with one set-up is kept together, in the usual order of a workshop. A decision may swap them."
+        "The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. A decision "
+        "may swap them."
     )
 
 
 def test_why_staff_work_comes_early(shell: Shell) -> None:
     said = why(shell, "herb-caddy", "end/rough-length", "side/rough-length")
-    assert "What staff do comes before the lessons where it can." in " ".join(said.split())
+    assert "what staff do comes before the lessons where it can." in " ".join(said.split())
 
 
 def test_why_in_the_same_step(shell: Shell) -> None:

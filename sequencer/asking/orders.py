@@ -119,10 +119,9 @@ def _saved(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequen
         return "Other reasons stand against the other way round."
     more = turned.changing.minutes - plan.changing.minutes
     if more < 0.5:
-        return (
-            "The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. "
-            "A decision may swap them."
-        )
+        staff_first = early[0].who.operator == "staff" and late[0].who.operator == "student"
+        usual = "what staff do comes before the lessons where it can" if staff_first else "the usual one of a workshop is taken"
+        return f"The other way round takes no longer: of orders that change as little, {usual}. A decision may swap them."
     again = _set_up_again(plan, turned)
     for_ = f": {' and '.join(again)} would have to be set up once more" if again else ", going to and fro between stations"
     return f"It saves changing: the other way round takes {more:.0f} min more{for_}. A decision may swap them."

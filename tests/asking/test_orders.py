@@ -51,7 +51,8 @@ def test_an_order_that_saves_a_set_up_says_which() -> None:
     assert _said(why_before(plan("herb-caddy"), knowledge(), "end/rough-length", "floor/width")) == (
         "Nothing demands an order between end/rough-length/cut and floor/width/cut. The plan has them as step 3 (Cut the blank: "
         "end (B)) and step 8 (Bring to width: floor (D)). It saves changing: the other way round takes 6 min more: 'Mark face "
-        "side and face edge: side, end, divider and floor (A, B, C, D)' would have to be set up once more. A decision may swap them."
+        "side and face edge: side, end, divider and floor (A, B, C, D)' would have to be set up once more. A decision may swap "
+        "them."
     )
 
 
@@ -117,7 +118,7 @@ def _with(*decisions: Decision) -> Plan:
 def test_a_decision_is_printed_with_what_it_costs() -> None:
     decided = Decision(about="box/clean-inside", before="box/dry-fit", by="Head of technology", why="the trial comes last")
     line = _with(decided).decisions[0]
-    assert line.cost.startswith("costs no time; overrules: Faces are cleaned after the dry fit")
+    assert line.cost.startswith("costs 2 min of changing set-ups; overrules: Faces are cleaned after the dry fit")
     longer = Decision(about="end/top-outline", minutes=30, by="Head of technology", why="slow class")
     line = _with(longer).decisions[0]
     # 12 min on each of two ends is planned; 30 min on each is decided.
