@@ -49,8 +49,8 @@ _HERE = {
 def answer(question: str, knowledge: Knowledge, workshop: Workshop | None = None) -> str:
     """The answer to a question. Unusable if nothing in the knowledge matches it."""
     premises = Premises(workshop, knowledge) if workshop is not None else None
-    if question in LISTS:
-        return _list(question, knowledge, premises)
+    if (which := question.strip().lower()) in LISTS:
+        return _list(which, knowledge, premises)
     meaning = understand(question, knowledge)
     if meaning.kinds:
         return _ways(meaning, knowledge, premises)

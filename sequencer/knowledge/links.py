@@ -147,13 +147,17 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
             "A hazard of the whole workshop stands once on the risk assessment, at no step.",
             "Keep `workshop: true` or the rest.",
         )
-    if fault := _longest_sentence(hazard.student):
-        report.error("sentence", ("student",), fault, remedy="Say it shorter.")
+    for fault in wording.student_faults(hazard.student, names.verbs):
+        remedy = "Say in few words what to do: “Splinters hurt. Stroke along the grain.”"
+        report.error("sentence", ("student",), fault, "Students read it at every step.", remedy)
+    check_stop_when(report, hazard.stop_when)
 
 
-def _longest_sentence(text: str) -> str:
-    """What is wrong with the longest sentence of a text, or empty."""
-    return next((fault for part in text.split(". ") if (fault := wording.too_long(part))), "")
+def check_stop_when(report: Report, lines: Iterable[str]) -> None:
+    """What makes everybody stop is said in short lines."""
+    for number, line in enumerate(lines):
+        if fault := wording.too_long(line):
+            report.error("sentence", ("stop_when", number), fault, "It is read in a hurry.", "Say it shorter.")
 
 
 def check_lines(report: Report, items: Mapping[str, GuardItem | WearItem], names: Names) -> None:
@@ -303,6 +307,7 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
     check_names(report, "hazard", station.hazards, names.hazards, ("hazards",))
     check_names(report, "thing to wear", station.wear, names.wear, ("wear",))
     check_sentences(report, station.before_starting, names, ("before_starting",))
+    check_stop_when(report, station.stop_when)
     figures = {f"station.{name}" for name in station.figures}
     for name in station.figures:
         check_name(report, "figure of a station", f"station.{name}", QUANTITIES, ("figures", name))

@@ -54,7 +54,7 @@ from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import WorkingFigure, WorkingName
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, laid_over, parse_tree, read_text
-from sequencer.reading.words import meant
+from sequencer.reading.words import NAME, as_name, meant
 
 LISTS: Mapping[str, Any] = {
     "guards": dict[str, GuardItem],
@@ -193,7 +193,15 @@ class _Reading:
             for path in sorted(at.iterdir()) if at.is_dir() else ():
                 if path.name.startswith(".") or path.name in READMES:
                     continue
-                if path.stem == "README" or not any(map(path.match, names)):
+                if path.is_file() and path.stem != "README" and not NAME.fullmatch(path.stem) and any(map(path.match, names)):
+                    better = as_name(path.stem)
+                    self.refuse(
+                        "file-name",
+                        path,
+                        f"'{path.stem}' cannot be a name: names are small letters and digits, with hyphens between words.",
+                        f"Call the file '{better}{path.suffix}'." if better else "Give the file another name.",
+                    )
+                elif path.stem == "README" or not any(map(path.match, names)):
                     self.refuse(
                         "unknown-file",
                         path,
@@ -444,6 +452,16 @@ def _tree(path: Path) -> Tree:
         ])  # fmt: skip
     tree = parse_tree("".join(lines[1 : ends[1]]), called, first_line=2)
     if isinstance(tree.data, dict):
+        if "body" in tree.data:
+            report = Report(tree)
+            report.error(
+                "unknown-key",
+                ("body",),
+                "'body' is no key here.",
+                "The note for adults is the text below the second '---'; two notes cannot both count.",
+                "Move what it says below the second '---'.",
+            )
+            report.close()
         tree.data["body"] = "".join(lines[ends[1] + 1 :]).strip()
     return tree
 

@@ -11,12 +11,18 @@ MOST_WORDS = 12
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _SENTENCE_END = re.compile(r"[.!?]\s+\S")
-_SECOND = re.compile(r"(?:\b(?:and|then)|;)\s+(?:then\s+)?(\w+)", re.IGNORECASE)
+_SECOND = re.compile(r"(?:\b(?:and|then)\s+|\s[-+]\s+|[;&/\u2012-\u2015\u2212(\[]\s*)(?:then\s+)?(\w+)", re.IGNORECASE)
+"""A word after “and”, “then” or a sign that joins or puts in a second thing: semicolon, ampersand, slash, plus, dash, bracket."""
 _OTHER = re.compile(
     r"(?:,|:|\bor)\s+(\w+)(?=\s+(?:the|a|an|it|them|this|that|your|its|both|each|every|all|any)\b)", re.IGNORECASE
 )
 """A word after a comma, a colon or “or” that an object follows: a second verb, where others are mostly names of tools."""
-_PROMISE = re.compile(r"\b(?:safe|safely|compliant|approved)\b", re.IGNORECASE)
+_PROMISE = re.compile(
+    r"\b(?:(?:un)?safe(?:ly|r|st)?|complian(?:t|ce)|complies|approved|certified|risk-free|foolproof|guaranteed)\b",
+    re.IGNORECASE,
+)
+NOT_TO_DO = frozenset({"lean", "reach", "run", "touch", "breathe", "cross", "sweep", "blow"})
+"""Verbs that only stand after “do not” and “never”."""
 
 
 def words_in(sentence: str) -> int:
@@ -25,7 +31,7 @@ def words_in(sentence: str) -> int:
 
 
 def promise(text: str) -> str:
-    """The word in a text that says something is safe, compliant or approved; empty if there is none."""
+    """The word in a text that says something is safe, compliant, approved or certified; empty if there is none."""
     found = _PROMISE.search(text)
     return found[0] if found else ""
 
@@ -34,6 +40,28 @@ def too_long(sentence: str) -> str:
     """What is wrong with the length of a printed line, or empty."""
     count = words_in(sentence)
     return f"This has {count} words; a card has room for {MOST_WORDS} in a sentence." if count > MOST_WORDS else ""
+
+
+def told_faults(sentence: str, verbs: Collection[str]) -> Iterator[str]:
+    """What keeps a sentence from telling to do one thing, or with “Do not” or “Never” not to do it. `verbs` in lower case."""
+    told = re.sub(r"^(?:Do not|Never)\s+(\w)", lambda found: found[1].upper(), sentence)
+    return imperative_faults(told, {*verbs, *NOT_TO_DO} if told != sentence else verbs)
+
+
+def sentences_of(text: str) -> list[str]:
+    """The sentences of a text."""
+    return [each for each in re.split(r"(?<=[.!?])\s+", text) if each]
+
+
+def student_faults(text: str, verbs: Collection[str]) -> Iterator[str]:
+    """What keeps the short form of a hazard from being one: few words, one sentence that says what to do. `verbs` in lower
+    case."""
+    said = sentences_of(text)
+    count = sum(map(words_in, said))
+    if count > MOST_WORDS:
+        yield f"This has {count} words; a card has room for {MOST_WORDS} in the short form of a hazard."
+    if not any(not list(told_faults(sentence, verbs)) for sentence in said):
+        yield "No sentence of it says what to do, or what not to do, with a verb of lists/verbs.yaml first."
 
 
 def imperative_faults(sentence: str, verbs: Collection[str]) -> Iterator[str]:

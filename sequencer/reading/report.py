@@ -131,6 +131,9 @@ class Report:
         kind, limits = error["type"], error.get("ctx", {})
         if kind in ("value_error", "assertion_error"):
             return _whole(str(limits.get("error", ""))), "", ""
+        if kind == "literal_error" and error["loc"][-1:] == ("[key]",):
+            known = re.findall("'([^']*)'", str(limits.get("expected", "")))
+            return f"'{at[-1]}' is no name here.", "", meant(str(at[-1]), known)
         value, key = self.tree.at(at), _key(at)
         shown = _shown(value)
         if kind == "missing":

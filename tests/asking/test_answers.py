@@ -33,6 +33,7 @@ def heads(text: str) -> dict[str, str]:
 @pytest.mark.parametrize("which", ["stations", "operations", "hazards", "materials", "regions"])
 def test_a_list_names_everything_there_is(which: str) -> None:
     said = answer(which, knowledge())
+    assert answer(f"{which.capitalize()} ", knowledge()) == said
     names = [each.name for each in things(knowledge()) if f"{each.what}s" == which]
     assert said.startswith(f"{len(names)} {which}\n")
     assert [line.split()[0] for line in said.splitlines()[2:] if line[:1].strip()] == sorted(names)

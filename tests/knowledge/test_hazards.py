@@ -13,6 +13,7 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.knowledge.formats import BEFORE_RULES, LEVELS, Hazard, HazardControl, Operation, StationKind
 from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.wording import promise
 from sequencer.model.workshop import Who
 from sequencer.planning.who import default_who
 
@@ -190,6 +191,7 @@ def test_text_makes_no_claims(name: str) -> None:
     hazard = KNOWLEDGE.hazards[name]
     for text in own_sentences(hazard):
         assert not CLAIMS.search(text), text
+        assert not promise(text), text
         assert text == text.strip() or text is hazard.body
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from sequencer.data import data_folder
 from sequencer.findings import Refused, Unusable
 from sequencer.knowledge.formats import Change
 from sequencer.knowledge.loading import LISTS, load_knowledge
@@ -310,3 +311,50 @@ def test_jobs_of_the_examples_are_not_touched_by_a_folder_elsewhere() -> None:
     assert knowledge().changes == ()
     assert workshop().knowledge == ""
     assert job("herb-caddy").name
+
+
+HAZARD = (data_folder("hazards") / "oily-rags.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "said"),
+    [
+        (r"^severity:.*$", "severity: serious\nbody: our own note", "body", "'body' is no key here."),
+        (r"^student:.*$", "student: Rags may burn.", "student", "No sentence of it says what to do, or what not to do"),
+        (
+            r"^student:.*$", "student: Keep rags in the tin. Shut the lid of it. Tell staff at once. Wash your hands.", "student",
+            "This has 17 words; a card has room for 12",
+        ),
+        (
+            r"^stop_when:$", "stop_when:\n  - A rag is warm or smells or lies about and nobody knows how long it has lain.",
+            "stop_when.1", "This has 17 words; a card has room for 12",
+        ),
+        (r"^first_aid:.*$", "first_aid: The tin complies with the law.", "first_aid", "The text says 'complies'."),
+        (r"^first_aid:.*$", "first_aid: Our tin is the safest there is.", "first_aid", "The text says 'safest'."),
+        (r"^first_aid:.*$", "first_aid: Our tin is certified.", "first_aid", "The text says 'certified'."),
+    ],
+)  # fmt: skip
+def test_a_hazard_of_a_school_is_worded_as_a_shipped_one_is(tmp_path: Path, old: str, new: str, key: str, said: str) -> None:
+    own, changed = tmp_path / "hazards", re.sub(old, new, HAZARD, count=1, flags=re.MULTILINE)
+    assert changed != HAZARD
+    own.mkdir()
+    (own / "oily-rags.md").write_text(changed, encoding="utf-8")
+    assert [each for each in messages(tmp_path) if "oily-rags.md:" in each and f": {key}: {said}" in each]
+
+
+@pytest.mark.parametrize(("name", "better"), [("Finish Vapour.md", "finish-vapour.md"), ("oily_rags.md", "oily-rags.md")])
+def test_a_file_is_called_as_names_are(tmp_path: Path, name: str, better: str) -> None:
+    (tmp_path / "hazards").mkdir()
+    (tmp_path / "hazards" / name).write_text(HAZARD, encoding="utf-8")
+    assert any("cannot be a name" in each and f"Call the file '{better}'." in each for each in messages(tmp_path))
+
+
+def test_a_list_of_set_names_says_which_there_are(tmp_path: Path) -> None:
+    lists = tmp_path / "operations" / "lists"
+    lists.mkdir(parents=True)
+    entry = "{value: 20, unit: mm, means: room, source: common practice}"
+    (lists / "bench.yaml").write_text(f"tool-rom: {entry}\nqqq: {entry}\n", encoding="utf-8")
+    first, second = messages(tmp_path)
+    assert first.endswith("1:1: tool-rom: 'tool-rom' is no name here. Did you mean 'tool-room'?")
+    assert "2:1: qqq: 'qqq' is no name here. There are " in second
+    assert "vice-opens" in second
