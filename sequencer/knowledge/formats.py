@@ -16,7 +16,7 @@ from pydantic import Field
 from sequencer.features.base import ShapeLeft
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
-from sequencer.model.fields import STRICT, Plain
+from sequencer.model.fields import STRICT, WRITTEN_OUT, Plain
 from sequencer.model.frame import Axis
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench
@@ -55,7 +55,7 @@ Residue = Literal["drill point", "run-out"]
 `run-out`, both ends not to size for the length of the station's figure of that name."""
 
 
-Use = Annotated[Plain | str, Field(union_mode="left_to_right")]
+Use = Annotated[float | str, Field(union_mode="left_to_right"), WRITTEN_OUT]
 """A figure, an expression of quantity names, or a word, as a settings function takes it."""
 
 

@@ -127,7 +127,10 @@ class OneOrMore:
 
 ONE_OR_MORE = OneOrMore()
 
-Plain = Annotated[float, BeforeValidator(_plain)]
+WRITTEN_OUT = BeforeValidator(_plain)
+"""Refuses text that is a number with an exponent; takes all else."""
+
+Plain = Annotated[float, WRITTEN_OUT]
 """A number that is no sum: figures and a decimal point, no exponent."""
 
 
