@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
-from sequencer.design.cuts import close_cuts, nothing_left
+from sequencer.design.cuts import close_cuts, nothing_left, walls_beside
 from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
 from sequencer.design.fixing import fasteners, wood_that_cannot_move
 from sequencer.design.interlocking import corners_that_interlock, slopes_for_the_wood
@@ -36,6 +36,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *features_alone(job),
         *nothing_left(job),
         *close_cuts(job),
+        *walls_beside(job, knowledge.working),
         *parts_against_stock(job),
         *slopes_for_the_wood(job),
         *placement.findings,

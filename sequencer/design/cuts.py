@@ -11,6 +11,7 @@ from sequencer.features.base import NEAR, Feature, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.checks import COMMON, LEAST_LEFT
 from sequencer.findings import Finding
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, axis_of, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.shapes import Bounds, Prism, bounds
@@ -135,6 +136,38 @@ def nothing_left(job: Job) -> Iterator[Finding]:
                     f"The {feature.title} {what}: that is no cut in it.",
                     remedy="Correct its sizes, or draw the part smaller.",
                     place=part.place_of(feature.name),
+                )
+
+
+def walls_beside(job: Job, working: Working) -> Iterator[Finding]:
+    """A groove or rebate leaves a wall between it and the edge along its run that stands up to the cut. A groove without any
+    is a rebate by another name, and is said to be."""
+    for part in job.parts.values():
+        for feature in part.features.values():
+            if not isinstance(feature, Trenched) or feature.kind not in ("groove", "rebate"):
+                continue
+            trench = feature.trench()
+            far = part.block.size(axis_of(trench.beside)) - trench.distance - trench.width
+            for face, wall in ((trench.beside, trench.distance), (opposite(trench.beside), far)):
+                if feature.kind == "rebate" and face == trench.beside:
+                    continue
+                if -NEAR < wall < NEAR and feature.kind == "groove":
+                    level, what = "warning", f"No wood is left between the {feature.title} and the {face} face."
+                elif NEAR <= wall < working.least_wall - NEAR:
+                    level, what = "error", f"Only {wall:.2g} mm of wood is left between the {feature.title} and the {face} face."
+                else:
+                    continue
+                yield Finding(
+                    "error" if level == "error" else "warning",
+                    "no-wall",
+                    f"{part.name}/{feature.name}",
+                    what,
+                    "So thin a wall breaks out in the cut."
+                    if level == "error"
+                    else "What lies in it is held from one side only.",
+                    f"Leave 3 mm or more, {mm(working.least_wall)} mm at the least, or write it as a rebate of that edge.",
+                    part.place_of(feature.name),
+                    COMMON,
                 )
 
 

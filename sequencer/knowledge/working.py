@@ -34,6 +34,7 @@ WorkingName = Literal[
     "tenon-room",
     "least-tenon-room",
     "panel-hold",
+    "least-wall",
     "most-draw",
     "fastener-step",
     "fixed-width",
@@ -83,6 +84,7 @@ class Working:
     tenon_room: float
     least_tenon_room: float
     panel_hold: float
+    least_wall: float
     most_draw: float
     fastener_step: float
     fixed_width: float

@@ -586,3 +586,29 @@ def test_every_error_says_what_to_do() -> None:
         assert each.remedy.endswith(".")
         assert each.what.endswith(".")
         assert each.source
+
+
+@pytest.mark.parametrize(
+    ("distance", "level", "said"),
+    [
+        (0.0000001, "warning", "No wood is left between the groove and the bottom face."),
+        (0.4, "error", "Only 0.4 mm of wood is left between the groove and the bottom face."),
+        (83.7, "error", "Only 0.3 mm of wood is left between the groove and the top face."),
+    ],
+)
+def test_a_groove_without_a_wall_beside_it_is_said(distance: float, level: str, said: str) -> None:
+    groove = feature("run", "groove", face="inside", from_="bottom", distance=distance, width=6, depth=4)
+    (found,) = [each for each in serious(job([part("side", "board", 320, 90, 15, groove)], [])) if each.code == "no-wall"]
+    assert (found.level, found.subject, found.what) == (level, "side/run", said)
+    assert found.remedy == "Leave 3 mm or more, 1 mm at the least, or write it as a rebate of that edge."
+
+
+def test_a_wall_of_a_millimetre_is_let_pass_and_a_rebate_needs_one_on_its_far_side() -> None:
+    def walls(kind: str, **fields: object) -> list[Finding]:
+        made = job([part("side", "board", 320, 90, 15, feature("run", kind, depth=4, **fields))], [])
+        return [each for each in serious(made) if each.code == "no-wall"]
+
+    assert walls("groove", face="inside", from_="bottom", distance=1, width=6) == []
+    assert walls("rebate", edge=("inside", "bottom"), width=80) == []
+    (found,) = walls("rebate", edge=("inside", "bottom"), width=89.5)
+    assert found.what == "Only 0.5 mm of wood is left between the rebate and the top face."
