@@ -123,6 +123,7 @@ _ALL = (
     # the station
     Quantity("station.shortest", "mm", "shortest piece that may be worked there"),
     Quantity("station.narrowest", "mm", "narrowest piece that may be worked there"),
+    Quantity("station.pad", "mm", "length and width of a held sander's pad"),
     Quantity("station.thinnest", "mm", "thinnest piece that may be worked there"),
     Quantity("station.longest", "mm", "longest piece there is room for"),
     Quantity("station.widest", "mm", "widest piece that goes in"),

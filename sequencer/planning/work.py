@@ -256,11 +256,12 @@ def group_work(
         later = place * 0.01
         if group.fixing not in DRY:
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times)
-            dirty = [piece for piece in group.pieces if piece not in cleaned and _made(job, job.part_of(piece))]
+            dirty = [piece for piece in group.pieces if piece not in cleaned and _has_inside(job, job.part_of(piece))]
             cleaned |= set(dirty)
             if dirty:
                 inside = _counted(job, tuple(dirty))
-                add(group.name, "clean-inside", inside, figures, later=later, joints=joints, times=group.times)
+                about = figures | _round_among(job, inside)
+                add(group.name, "clean-inside", inside, about, later=later, joints=joints, times=group.times)
         for kind in (group.fixing, *group.also):
             times = {"screw": _fasteners(job, group), "nail": _fasteners(job, group), "key": len(joints)}.get(kind, group.times)
             doing = "Pin into the rebate" if kind == "nail" and figures["joint.rebated"] else ""
@@ -282,7 +283,7 @@ def group_work(
     outside = tuple((name, count) for name, count in everything if name not in late)
     if outside:
         metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
-        add(WHOLE, "clean-up", outside, {"joint.metal": float(metal)})
+        add(WHOLE, "clean-up", outside, {"joint.metal": float(metal), **_round_among(job, outside)})
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
@@ -309,6 +310,18 @@ def _counted(job: Job, pieces: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
         name = job.part_of(piece).name
         counts[name] = counts.get(name, 0) + 1
     return tuple(counts.items())
+
+
+def _has_inside(job: Job, part: Part) -> bool:
+    """Whether a part has inside faces to clean: a rod and a bought-in piece have none."""
+    return _made(job, part) and part.section != "round"
+
+
+def _round_among(job: Job, parts: tuple[tuple[str, int], ...]) -> dict[str, float]:
+    """Whether any of some parts is round, from the start or by what is worked on it."""
+    worked = (job.parts[name] for name, _ in parts)
+    found = any(part.section == "round" or "round" in (each.shape_left for each in part.features.values()) for part in worked)
+    return {"part.round": float(found)}
 
 
 def _made(job: Job, part: Part) -> bool:
