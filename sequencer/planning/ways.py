@@ -190,7 +190,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         **_marked_by(work, shop.knowledge.working),
     }
     if piece is not None and work.drawn is not None:
-        figures["blank.standing"] = _standing(piece, work.drawn)
+        standing = _standing(piece, work.drawn)
+        figures |= {"blank.standing": standing, "blank.upright": max(0.0, standing - piece.thickness)}
     if piece is not None and attempt.pieces.trim:
         # The limits are for what squaring the first end has left; what is printed is the blank.
         figures |= after_first_end(piece, attempt.pieces.trim).figures()

@@ -286,6 +286,16 @@ def _strips(card: Card, marks: Trough) -> list[Span]:
     return [(fence, fence + width)]
 
 
+def _cleared(card: Card) -> list[Span]:
+    """The channels a straight cutter clears before a dovetail cutter: its middle stands where the card says, moved for each."""
+    if "clear" not in card.settings or "middle" not in card.settings:
+        return []
+    passes, shift = round(card.setting("passes", 1)), card.setting("shift", 0.0)
+    half = card.settings["clear"] / 2
+    middles = [card.settings["middle"] + number * shift for number in range(passes)]
+    return [(middle - half, middle + half) for middle in middles]
+
+
 def _drawn_by_packing(fence: float, card: Card) -> list[Span]:
     """The stretches a held router cuts along its edge guide: the guide is fixed to the router, so that packing between it and the
     edge draws the cutter nearer to the edge. All of it is in at the first pass, and a piece comes out for each further one."""
@@ -336,8 +346,13 @@ def _trough(card: Card, marks: Trough, lie: Lie, piece: Workpiece) -> Cut:
     guided = lie.tool == "above" and "packing" in card.settings
     passes = tuple(strips) if guided or (fenced and "fence" in card.settings) else ()
     if any(marks.leans):
-        leaning = (_leaning(card, marks, piece, beside, opened, strip) for strip in strips)
-        return Cut(joined(prism(run, [outline], along[0], along[1]) for outline in leaning), opened, floor, passes=passes)
+        leaning = [_leaning(card, marks, piece, beside, opened, strip) for strip in strips]
+        bodies = [prism(run, [outline], along[0], along[1]) for outline in leaning]
+        for near, far in _cleared(card):
+            clear = {axis_of(beside): piece.inside(beside, near, far)}
+            height = {axis_of(opened): _sunk(piece, opened, card.setting("clearing", 0.0))[0]}
+            bodies.append(block_of({run: (along[0], along[1]), **clear, **height}))
+        return Cut(joined(bodies), opened, floor, passes=passes)
     depths = [depth, _sunk(piece, opposite(opened), deep)[0]] if marks.twin else [depth]
     bodies = []
     for near, far in strips:

@@ -76,6 +76,8 @@ def look_before(
         yield Looked("setting", True, f"staff decide the {', the '.join(undecided)}; taken here as it is set out")
     cut = bite.cut
     yield piece_looked(task, piece, bench, machine)
+    if machine is not None and task.cut == "bore" and layout.lie.tool == "above" and cut.opened is not None:
+        yield from _goes_under(piece.size(axis_of(cut.opened)), machine)
     yield _reference(task, layout, piece, bite, bench)
     yield from _gripped(task, layout, piece, bite, bench, holding, by_hand=machine is None)
     if task.kind not in ("rough-length", "trim") and piece.part.section != "round":
@@ -144,6 +146,13 @@ def _too_small(actual: dict[Axis, float], figures: Figures) -> Iterator[str]:
     for name, axis in _LEAST:
         if name in figures and actual[axis] < figures[name] - CLOSE:
             yield f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]}, and the machine asks at least {mm(figures[name])}"
+
+
+def _goes_under(high: float, machine: Figures) -> Iterator[Looked]:
+    """A piece as high as it stands under a bit or chisel that comes from above, against the machine's own figure."""
+    if "thickest" in machine and high > machine["thickest"] + CLOSE:
+        says = f"it stands {mm(high)} mm high, and the machine takes at most {mm(machine['thickest'])}"
+        yield Looked("piece", False, says)
 
 
 def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine: Figures) -> Looked:

@@ -378,6 +378,36 @@ def test_a_mask_is_worn_where_a_machine_sands(station: StationKind, operation: O
         assert "dust-mask" in operation.wear
 
 
+@pytest.mark.parametrize("kind", ["pillar-drill", "hollow-chisel-mortiser"])
+def test_every_cut_from_above_asks_how_high_the_piece_stands(kind: str) -> None:
+    for name, operation in KNOWLEDGE.stations[kind].operations.items():
+        assert any(limit.of == "blank.standing" and limit.at_most == "station.thickest" for limit in operation.limits), name
+
+
+def test_upright_wood_in_the_drill_vice_stands_against_a_block_and_wide_boards_lie_flat() -> None:
+    for name, operation in KNOWLEDGE.stations["pillar-drill"].operations.items():
+        if "drill-vice" in operation.holding.all_of:
+            (sentence,) = operation.instructions.where["blank.upright"]
+            assert sentence in operation.instructions.hold, name
+        else:
+            assert any(limit.of == "blank.standing" and limit.at_most == "blank.thickness" for limit in operation.applies), name
+
+
+def test_two_cutters_of_one_housing_are_two_full_set_ups() -> None:
+    """Fence, pads, cage and test piece for each cutter, the machine isolated in between, and no cut before its guards are on."""
+    said = KNOWLEDGE.stations["router-table"].operations["rout-dovetail-housing"].instructions
+    assert not any(RUNS.match(sentence) for sentence in said.set)
+    change = next(at for at, sentence in enumerate(said.cut) if sentence.startswith("Fit the second cutter"))
+    assert said.cut[change - 1] == "Isolate the machine."
+    again = said.cut[change:]
+    for one in ("Set the fence", "Set the pressure pads", "Close the cage", "Restore the power", "Try the cut on a test piece"):
+        (at,) = (number for number, sentence in enumerate(again) if sentence.startswith(one))
+        assert at < again.index("Feed from right to left, right through.")
+    both = [*said.cut[:change]], [*again]
+    assert all(any("{setting.shift}" in sentence for sentence in cuts) for cuts in both)
+    assert any("{setting.clearing}" in sentence for sentence in both[0])
+
+
 def test_the_walk_sees_a_fence_moved_with_the_cutter_running() -> None:
     operation = KNOWLEDGE.stations["spindle-moulder"].operations["mould-rebate"]
     cut = tuple(sentence for sentence in operation.instructions.cut if not sentence.startswith("Isolate"))

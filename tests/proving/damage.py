@@ -31,6 +31,7 @@ POSITION = frozenset(
         "fence",
         "shift",
         "packing",
+        "middle",
         "height",
         "depth",
         "stop",

@@ -103,7 +103,8 @@ def test_passes_that_go_towards_the_fence_are_noticed_by_this_check_alone() -> N
     task = the_task(plan, "dovetail-housing")
     values = {setting.name: setting.value or 0.0 for setting in task.settings}
     last = values["fence"] + (values["passes"] - 1) * values["shift"]
-    damaged = with_task(plan, set_to(task, fence=last, shift=-values["shift"]))
+    middle = last + values["cutter"] / 2
+    damaged = with_task(plan, set_to(task, fence=last, middle=middle, shift=-values["shift"]))
     assert failing(damaged, job) == {"feed"}
     (seen,) = said(damaged, job, "dovetail-housing")
     assert seen == (
@@ -133,6 +134,22 @@ def test_packing_that_comes_in_for_each_further_pass_is_noticed_by_this_check_al
         False,
         "pass 2 finds wood on the near side of the cutter only: guided from left to right it runs with the turn",
     )
+
+
+def test_a_straight_cutter_clears_each_channel_on_the_same_middle() -> None:
+    """Plain geometry: the middle of a cutter is half its diameter from its near side; the first cutter goes up to 1 mm short in
+    passes of at most 3 mm. A millimetre beside that middle it spoils a wall."""
+    plan, job = dovetail_housing()
+    task = the_task(plan, "dovetail-housing")
+    values = {setting.name: setting.value or 0.0 for setting in task.settings}
+    texts = {setting.name: setting.text for setting in task.settings}
+    assert values["middle"] == pytest.approx(values["fence"] + values["cutter"] / 2)
+    assert texts["clearing"] == "2.3 mm, 4.7 mm, then 7 mm above the table"
+    assert texts["height"] == "8 mm above the table, in one pass"
+    assert texts["clear"].count("straight cutter") == 1
+    assert carry_out(plan, job).proof.held
+    for off in (-1.0, 1.0):
+        assert failing(with_task(plan, set_to(task, middle=values["middle"] + off)), job) == {"drawing"}
 
 
 def test_a_strip_left_between_two_passes_is_noticed() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from math import ceil, radians, tan
 
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
-from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side
+from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side, steps
 from sequencer.knowledge.settings.speeds import step_at_or_below
 from sequencer.model.plan import Setting
 
@@ -72,19 +72,22 @@ def _cutter_for(width: float | None, sizes: Collection[float], within: float) ->
 
 @settings(
     "dovetail-passes",
-    gives=("clear", "cutter", "passes", "fence", "shift", "height", "angle"),
+    gives=("clear", "middle", "clearing", "cutter", "passes", "fence", "shift", "height", "angle"),
     figures={
         "cutter": "station.dovetail-cutter",
         "width": "feature.width",
         "fence": "feature.distance",
         "height": "feature.depth",
         "angle": "feature.angle",
+        "deepest_pass": None,
     },
 )
 def dovetail_passes(given: Given) -> tuple[Setting, ...]:
     """A dovetail housing w wide at its floor by passes of a dovetail cutter of diameter d at full height h: its neck is
     k = d - 2 h tan(angle), so n = 1 + ceil((w - d) / k) passes, the fence moved by (w - d) / (n - 1) between them, leave no
-    ridge; a straight cutter no wider than the neck clears the middle first. Plain geometry. Not possible if w < d or k <= 0.
+    ridge. A straight cutter no wider than the neck clears every one of these channels first, in passes of rising height up to
+    1 mm short of the floor, its middle where that of the dovetail cutter will be, a + d / 2 from the fence at distance a; the
+    fence moves by the same amounts for both. Plain geometry. Not possible if w < d or k <= 0.
 
     The order never climbs. Seen from above the cutter turns anticlockwise and the wood, its edge against the fence behind the
     cutter, goes from right to left: on the side away from the fence the edges run against the wood, on the fence's side with
@@ -94,6 +97,9 @@ def dovetail_passes(given: Given) -> tuple[Setting, ...]:
     """
     cutter, width, height, angle = (given.figures[name] for name in ("cutter", "width", "height", "angle"))
     neck = passes = shift = None
+    fence = given.figures["fence"]
+    middle = None if cutter is None or fence is None else fence + cutter / 2
+    clearing = None if height is None else max(height - 1.0, height / 2)
     if cutter is not None and width is not None and height is not None and angle is not None:
         narrow = cutter - 2 * height * tan(radians(angle))
         if narrow > 0 and width >= cutter:
@@ -101,11 +107,15 @@ def dovetail_passes(given: Given) -> tuple[Setting, ...]:
             passes = 1 + ceil(round((width - cutter) / narrow, 9))
             shift = (width - cutter) / (passes - 1) if passes > 1 else 0.0
     return (
-        setting("clear", "first", neck, text=f"straight cutter of at most {{}}, {cutter_speed(given, neck)}"),
-        setting("cutter", "then", cutter, text=f"dovetail cutter, {{}} at its widest, {cutter_speed(given, cutter)}"),
+        setting("clear", "first", neck, text=f"{{}} straight cutter or narrower, {cutter_speed(given, neck)}"),
+        setting("middle", "fence to the middle of either cutter", middle),
+        setting(
+            "clearing", "height of the first", clearing, text=f"{steps(clearing, given.figures['deepest_pass'])} above the table"
+        ),
+        setting("cutter", "then", cutter, text=f"{{}} dovetail cutter, at its widest, {cutter_speed(given, cutter)}"),
         setting("passes", "passes", None if passes is None else float(passes), ""),
-        setting("fence", "fence to the near side of the cutter, at its widest", given.figures["fence"]),
-        setting("shift", "fence moved out for each further pass", shift),
+        setting("fence", "fence to the near side of the cutter, at its widest", fence),
+        setting("shift", "fence moved out for each further pass", shift, text="{}" if shift else "none, one pass"),
         setting("height", "cutter height", height, text="{} above the table, in one pass"),
         setting("angle", "sides of the cutter", angle, "deg"),
     )
