@@ -31,6 +31,53 @@ def kept(what: str = "") -> Comparer:
     return comparer
 
 
+def texts_kept(what: str = "", *, in_order: bool = False) -> Comparer:
+    """Each of several texts that somebody reads is still there, and none is there that was not: a sentence more may undo what
+    another asks for, and nobody can judge that here. `in_order`: they stand in the same order too."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        yield from kept(what)(name, was, now)
+        yield from (f"`{name}` reads otherwise: “{_called(each)}” was not there" for each in now if each not in was)
+        left = [each for each in now if each in was]
+        if in_order and left != [each for each in was if each in now]:
+            yield f"`{name}` stands in another order"
+
+    return comparer
+
+
+def first_ones_kept(what: str, most: int) -> Comparer:
+    """Each of several names is still there, more may be, and the first `most` are the same ones in the same order: only these
+    are printed where there is little room."""
+
+    def comparer(name: str, was: Any, now: Any) -> Iterator[str]:
+        yield from kept(what)(name, was, now)
+        if tuple(now[:most]) != tuple(was[:most]) and all(each in now for each in was):
+            yield f"{what} {', '.join(now[:most])} is printed first, and no longer {', '.join(was[:most]) or 'nothing'}"
+
+    return comparer
+
+
+def renamed(name: str, was: str, now: str) -> Iterator[str]:
+    """What somebody reads a thing by: another name may say that it need not be used."""
+    yield f"`{name}` is “{now}”; it was “{was}”"
+
+
+DOUBTS = ("from memory", "common practice")
+"""What a source says that has not been looked up; the first prints “check locally”."""
+
+
+def as_frank(name: str, was: str | Sequence[str], now: str | Sequence[str]) -> Iterator[str]:
+    """A source, or several, still say as often that they are from memory or common practice."""
+    old, new = ((text,) if isinstance(text, str) else tuple(text) for text in (was, now))
+    for doubt in DOUBTS:
+        if _saying(doubt, new) < _saying(doubt, old):
+            yield f"`{name}` no longer says “{doubt}”"
+
+
+def _saying(words: str, texts: Sequence[str]) -> int:
+    return sum(words in text.lower() for text in texts)
+
+
 def none_added(what: str) -> Comparer:
     """None is there that was not; fewer may be."""
 
@@ -98,8 +145,13 @@ def may_become(strict: Any, says: str = "") -> Comparer:
 def limits_as_strict(name: str, was: Sequence[Limit], now: Sequence[Limit]) -> Iterator[str]:
     """Each limit is still there, or one of the same figure that allows nothing it forbids."""
     for limit in was:
-        if not any(_as_strict(each, limit) for each in now):
+        strict = [each for each in now if _as_strict(each, limit)]
+        if not strict:
             yield f"the limit “{limit.says}” is gone or another"
+        elif not any(each.says == limit.says for each in strict):
+            yield f"the limit “{limit.says}” reads otherwise"
+        elif all(list(as_frank(name, limit.source, each.source)) for each in strict):
+            yield f"the source of the limit “{limit.says}” no longer says that it is from memory or common practice"
 
 
 def _as_strict(now: Limit, was: Limit) -> bool:

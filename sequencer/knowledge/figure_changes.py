@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import product
 from typing import Any
 
-from sequencer.knowledge.comparers import ASK_MORE, COMPARISONS
+from sequencer.knowledge.comparers import ASK_MORE, COMPARISONS, as_frank
 from sequencer.knowledge.formats import Figure, Limit, StationKind
 from sequencer.reading.expressions import ExpressionError, parse
 
@@ -32,7 +32,13 @@ def figure_looser(kind: StationKind, name: str, was: Figure | None, now: Figure 
         yield "it is new, and nothing shipped is there to hold it against"
     elif now is None:
         yield "nobody is asked to state it any more"
-    elif was.chosen and now.chosen != was.chosen:
+    else:
+        yield from as_frank("source", was.source, now.source)
+        yield from _figure_looser(kind, name, was, now)
+
+
+def _figure_looser(kind: StationKind, name: str, was: Figure, now: Figure) -> Iterator[str]:
+    if was.chosen and now.chosen != was.chosen:
         yield "a looser one in the workshop file needs no name and reason any more"
     elif was.default == now.default:
         return

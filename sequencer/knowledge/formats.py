@@ -31,6 +31,10 @@ LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering"
 BEFORE_RULES = LEVELS[:4]
 """The levels that do not rest on what people do or wear."""
 
+MOST_HAZARDS_ON_A_CARD = 2
+"""A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
+risk assessment carry all of them, gravest first."""
+
 Power = Literal["machine", "powered-hand", "hand", "bench"]
 
 Cut = Literal[

@@ -221,6 +221,7 @@ class _Reading:
         file = _File(name, Report(tree))
         file.value = file.report.typed(_adapter(form), tree.data, ())
         links.check_promises(file.report, tree.data)
+        links.check_sources(file.report, tree.data)
         if own_name and file.value is not None and (called := getattr(file.value, own_name)) != name:
             file.report.error(
                 "file-name",

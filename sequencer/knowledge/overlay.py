@@ -13,6 +13,7 @@ from typing import Any
 from sequencer.findings import Finding
 from sequencer.knowledge.figure_changes import figure_looser
 from sequencer.knowledge.formats import BandBlade, Change, CutterSpeed, Knowledge, Operation, Record, StationKind
+from sequencer.knowledge.newly_reaching import BRINGING, bans_looser, brought_looser, hazard_looser
 from sequencer.knowledge.region_changes import records_looser
 from sequencer.knowledge.strictness import as_it_counts, key_looser, looser, new_looser
 
@@ -112,13 +113,14 @@ def _changes(shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
             text = f"The station {kind.name} is added, with {len(kind.operations)} operations."
             yield Change(f"operations/{name}", text, tuple(new_looser(kind)))
         elif kind != before:
-            yield from _station_changes(f"operations/{name}", before, kind)
+            yield from _station_changes(f"operations/{name}", name, shipped, own)
     for name, hazard in own.hazards.items():
         was = shipped.hazards.get(name)
-        if was is None:
-            yield Change(f"hazards/{name}", f"The hazard {hazard.name} is added.", tuple(new_looser(hazard)))
-        elif hazard != was:
-            yield Change(f"hazards/{name}", f"The hazard {hazard.name} is replaced.", tuple(looser(was, hazard)))
+        if hazard == was:
+            continue
+        what, said = ("added", new_looser(hazard)) if was is None else ("replaced", looser(was, hazard))
+        text = f"The hazard {hazard.name} is {what}."
+        yield Change(f"hazards/{name}", text, (*said, *hazard_looser(shipped, own, name)))
     for name, attribute in ENTRIES.items():
         entries, known = getattr(own, attribute), getattr(shipped, attribute)
         for key, entry in entries.items():
@@ -126,7 +128,10 @@ def _changes(shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
             if key not in known:
                 yield Change(about, f"{_title(entry, key)} is added to the list {name}.", tuple(new_looser(entry)))
             elif entry != known[key]:
-                yield Change(about, f"{_title(entry, key)} is replaced in the list {name}.", tuple(looser(known[key], entry)))
+                less = tuple(looser(known[key], entry))
+                if attribute in BRINGING:
+                    less += tuple(brought_looser(shipped, own, known[key].hazards, entry.hazards))
+                yield Change(about, f"{_title(entry, key)} is replaced in the list {name}.", less)
     for name, attribute in ROWS.items():
         rows = [row for row in getattr(own, attribute) if row not in getattr(shipped, attribute)]
         if rows:
@@ -152,7 +157,8 @@ def _title(entry: object, key: object) -> str:
     return f"{getattr(entry, 'name', '') or key}"
 
 
-def _station_changes(at: str, before: StationKind, kind: StationKind) -> Iterator[Change]:
+def _station_changes(at: str, name_of_kind: str, shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
+    before, kind = shipped.stations[name_of_kind], own.stations[name_of_kind]
     for name in dict.fromkeys((*before.figures, *kind.figures)):
         old, new = before.figures.get(name), kind.figures.get(name)
         if old != new:
@@ -170,7 +176,9 @@ def _station_changes(at: str, before: StationKind, kind: StationKind) -> Iterato
         elif was is not None and now is None:
             yield Change(about, f"{kind.name}: the operation “{was.name}” is taken out.")
         elif was is not None and now is not None and _by_itself(before, was) != _by_itself(kind, now):
-            less = tuple(looser(as_it_counts(before, was), as_it_counts(kind, now)))
+            old_way, new_way = as_it_counts(before, was), as_it_counts(kind, now)
+            bans = bans_looser(shipped, own, old_way.hazards, new_way.hazards)
+            less = (*looser(old_way, new_way), *bans)
             yield Change(about, f"{kind.name}: the operation “{now.name}” is replaced.", less)
     for item in fields(StationKind):
         if item.name in ("figures", "operations"):
@@ -178,6 +186,8 @@ def _station_changes(at: str, before: StationKind, kind: StationKind) -> Iterato
         ours, theirs = getattr(kind, item.name), getattr(before, item.name)
         if ours != theirs:
             less = tuple(key_looser(StationKind, item.name, theirs, ours))
+            if item.name == "hazards":
+                less += tuple(bans_looser(shipped, own, before.hazards, kind.hazards))
             yield Change(f"{at}/{item.name}", f"{kind.name}: “{item.name}” is not as shipped.", less)
 
 

@@ -14,7 +14,9 @@ from sequencer.knowledge import formats as f
 from sequencer.knowledge import region_changes
 from sequencer.knowledge.comparers import (
     Comparer,
+    as_frank,
     choices_as_strict,
+    first_ones_kept,
     kept,
     limits_as_strict,
     may_become,
@@ -24,42 +26,25 @@ from sequencer.knowledge.comparers import (
     not_known_or_more,
     on_a_scale,
     otherwise,
+    renamed,
+    texts_kept,
 )
 from sequencer.knowledge.region_forms import Measure, Region
 from sequencer.knowledge.working import WorkingFigure
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 
 HARMLESS: Mapping[type, frozenset[str]] = {
-    f.Operation: frozenset({"name", "sources"}),
-    f.Times: frozenset({"source"}),
-    f.StationKind: frozenset({"name", "words", "what", "sources"}),
-    f.Figure: frozenset({"means", "source"}),
-    f.Hazard: frozenset({"name", "sources"}),
-    f.GuardItem: frozenset({"name", "source"}),
-    f.WearItem: frozenset({"name", "source"}),
-    f.Material: frozenset({"density_source", "movement_source", "durability_source", "source"}),
-    f.LaserMark: frozenset({"source"}),
-    f.Glue: frozenset({"name", "words", "resists_source", "source"}),
-    f.FinishKind: frozenset({"name", "words", "source"}),
-    f.FitClass: frozenset({"name", "source"}),
-    f.ChangeTime: frozenset({"minutes", "settings", "source"}),
-    f.ScrewGauge: frozenset({"source"}),
-    f.DrillBit: frozenset({"name"}),
-    f.DrillPoint: frozenset({"source"}),
-    f.SizedTools: frozenset({"name", "source"}),
-    f.HeldShape: frozenset({"name", "source"}),
-    f.AbrasiveGrade: frozenset({"source"}),
-    f.GhsStatement: frozenset({"source"}),
-    f.Term: frozenset({"AU", "NZ", "UK", "US", "source"}),
-    f.StaffStep: frozenset({"source"}),
-    f.BenchFigure: frozenset({"means", "source"}),
-    WorkingFigure: frozenset({"means", "source"}),
-    f.Jig: frozenset({"name", "what", "source"}),
-    Measure: frozenset({"name"}),
-    Region: frozenset({"name", "what", "sources"}),
+    f.StationKind: frozenset({"words"}),
+    f.Figure: frozenset({"means"}),
+    f.ChangeTime: frozenset({"minutes", "settings"}),
+    f.Term: frozenset({"AU", "NZ", "UK", "US"}),
+    f.BenchFigure: frozenset({"means"}),
+    WorkingFigure: frozenset({"means"}),
 }
-"""Keys by form that change nothing but names, titles and sources. The names of a wood are none of them: they decide what a
-job's wood is taken to be."""
+"""Keys by form that ask for nothing: `words` and the regions of a term add what else a thing is called beside its own name;
+`means` says to staff what a figure is that acts by its own name; a change of set-up counts minutes between steps, and no step
+itself. A title is none of them, since it is what a card calls a guard or a step by; nor the words of a wood, glue or finish,
+which decide what a job's is taken to be; nor a source, which says whether it was looked up."""
 
 UNSAID = f.WhoDefault(operator="staff", supervision="beside", gate="signed-off")
 """What counts where neither an operation nor its station says who may do it: the strictest."""
@@ -140,13 +125,14 @@ def _guards_off(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterat
 
 
 def _stop(name: str, was: str, now: str) -> Iterator[str]:
-    if was:
-        yield from otherwise(name, was, now) if now else ("staff no longer look before it goes on",)
+    yield from otherwise(name, was, now) if now else ("staff no longer look before it goes on",)
 
 
 def _noise(name: str, was: f.Figure | None, now: f.Figure | None) -> Iterator[str]:
     """A level as high or higher; where none was said any counts as higher, and one not known is not undercut. It is measured,
     and never a school's choice."""
+    if was is not None and now is not None:
+        yield from as_frank(name, was.source, now.source)
     if was is not None and now is not None and now.chosen != was.chosen:
         yield "a level of noise is measured, not chosen"
     if was is None or (now is not None and was.default == now.default):
@@ -156,8 +142,8 @@ def _noise(name: str, was: f.Figure | None, now: f.Figure | None) -> Iterator[st
 
 
 def _controls(name: str, was: Mapping[str, Iterable[Any]], now: Mapping[str, Iterable[Any]]) -> Iterator[str]:
-    for level, controls in was.items():
-        yield from kept(f"{level} control")(name, [f"“{each.text}”" for each in controls if each not in now.get(level, ())], ())
+    for level in dict.fromkeys((*was, *now)):
+        yield from texts_kept(f"{level} control")(f"{name}.{level}", tuple(was.get(level, ())), tuple(now.get(level, ())))
 
 
 def _applies(name: str, was: f.Applies, now: f.Applies) -> Iterator[str]:
@@ -187,6 +173,7 @@ def _resists(name: str, was: str, now: str) -> Iterator[str]:
 
 def _speeds(name: str, was: tuple[f.DrillSpeed, ...], now: tuple[f.DrillSpeed, ...]) -> Iterator[str]:
     """The same diameters, none of them faster."""
+    yield from as_frank(name, [each.source for each in was], [each.source for each in now])
     slower = len(was) == len(now) and all(
         old.up_to == new.up_to and new.softwood <= old.softwood and new.hardwood <= old.hardwood
         for old, new in zip(was, now, strict=True)
@@ -203,7 +190,7 @@ def _working(name: str, was: float, now: float) -> Iterator[str]:
     yield f"plans are made with {now:g} instead of {was:g}"
 
 
-_HAZARDS = kept("hazard")
+_HAZARDS = first_ones_kept("hazard", f.MOST_HAZARDS_ON_A_CARD)
 
 COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
     f.WhoDefault: {
@@ -211,8 +198,10 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "supervision": on_a_scale(SUPERVISIONS),
         "gate": on_a_scale(GATES),
     },
-    f.Times: {"each": no_less, "set_up": no_less},
+    f.Times: {"source": as_frank, "each": no_less, "set_up": no_less},
     f.Operation: {
+        "name": renamed,
+        "sources": as_frank,
         "makes": none_added("also makes"),
         "applies": limits_as_strict,
         "limits": limits_as_strict,
@@ -223,9 +212,9 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "wear": kept("wear"),
         "who": _who,
         "spoils_edge_tools": may_become(True),
-        "tools": kept("tool"),
+        "tools": texts_kept("tool"),
         "tool_sizes": kept("size asked of"),
-        "checks": kept("check of"),
+        "checks": texts_kept("check of"),
         "guards_off": _guards_off,
         "stop": _stop,
     },
@@ -236,13 +225,17 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "who": _who,
         "set_up_by": on_a_scale(OPERATORS),
         "noise": _noise,
-        "before_starting": kept(),
-        "stop_when": kept(),
+        "before_starting": texts_kept(),
+        "stop_when": texts_kept(),
+        "name": renamed,
+        "sources": as_frank,
         "hazards": _HAZARDS,
         "wear": kept("wear"),
     },
     f.Hazard: {
-        "whom": kept("harm to"),
+        "name": renamed,
+        "sources": as_frank,
+        "whom": texts_kept("harm to"),
         "severity": on_a_scale(("minor", "serious", "severe")),
         "blade": may_become(True, "no longer held to be a blade's"),
         "controls": _controls,
@@ -250,10 +243,24 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "forbids": kept("ban on"),
         "signs": kept("sign"),
         "ghs": kept("statement"),
-        "stop_when": kept(),
+        "stop_when": texts_kept(),
     },
-    f.GuardItem: {"asked_by": _asked_by},
+    f.GuardItem: {"name": renamed, "source": as_frank, "asked_by": _asked_by},
+    f.WearItem: {"name": renamed, "source": as_frank},
+    f.Figure: {"source": as_frank},
+    f.Term: {"source": as_frank},
+    f.ChangeTime: {"source": as_frank},
+    f.GhsStatement: {"source": as_frank},
+    f.ScrewGauge: {"source": as_frank},
+    f.FitClass: {"name": renamed, "source": as_frank},
+    f.AbrasiveGrade: {"source": as_frank},
+    f.DrillPoint: {"source": as_frank},
+    f.LaserMark: {"source": as_frank},
     f.Material: {
+        "source": as_frank,
+        "density_source": as_frank,
+        "movement_source": as_frank,
+        "durability_source": as_frank,
         "works": on_a_scale(("", "soft", "medium", "hard")),
         "dust_class": may_become("hardwood"),
         "tangential": not_known_or_more,
@@ -266,6 +273,9 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "laser": _laser,
     },
     f.Glue: {
+        "name": renamed,
+        "source": as_frank,
+        "resists_source": as_frank,
         "resists": _resists,
         "open_time": no_more,
         "cramp_time": no_less,
@@ -275,20 +285,29 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "hazards": _HAZARDS,
     },
     f.FinishKind: {
+        "name": renamed,
+        "source": as_frank,
         "dry_time": no_less,
         "self_heating_rags": may_become(True, "rags are no longer held to heat by themselves"),
         "food": may_become(False, "may touch food"),
         "staff": may_become(True, "students may put it on"),
         "hazards": _HAZARDS,
     },
-    f.DrillBit: {"speeds": _speeds},
-    f.SizedTools: {"within": no_more},
-    f.HeldShape: {"holding": none_added("enough is"), "enough": none_added("enough is")},
-    f.StaffStep: {"first": kept(), "last": kept(), "hazards": _HAZARDS, "minutes": no_less},
-    f.BenchFigure: {"value": _bench},
-    WorkingFigure: {"value": _working},
-    f.Jig: {"checks": kept()},
+    f.DrillBit: {"name": renamed, "speeds": _speeds},
+    f.SizedTools: {"name": renamed, "source": as_frank, "within": no_more},
+    f.HeldShape: {"name": renamed, "source": as_frank, "holding": none_added("enough is"), "enough": none_added("enough is")},
+    f.StaffStep: {
+        "first": texts_kept(in_order=True),
+        "last": texts_kept(in_order=True),
+        "hazards": _HAZARDS,
+        "minutes": no_less,
+        "source": as_frank,
+    },
+    f.BenchFigure: {"value": _bench, "source": as_frank},
+    WorkingFigure: {"value": _working, "source": as_frank},
+    f.Jig: {"name": renamed, "source": as_frank, "checks": texts_kept()},
     Measure: {
+        "name": renamed,
         "stricter": region_changes.stricter_of_measure,
         "stations": region_changes.stations_of_measure,
         "counts": region_changes.counts_of_measure,
@@ -297,10 +316,12 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "counts": region_changes.counts_of_region,
         "without": none_added("no figure for"),
         "since": region_changes.since_of_region,
-        "laws": kept(),
-        "record": kept(),
-        "sign_off": kept(),
-        "review": kept(),
+        "name": renamed,
+        "sources": as_frank,
+        "laws": texts_kept(),
+        "record": texts_kept(),
+        "sign_off": texts_kept(),
+        "review": texts_kept(),
         "least": region_changes.least_of_region,
     },
 }

@@ -8,7 +8,16 @@ from itertools import groupby
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import LEVELS, CheckLine, GuardItem, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import (
+    LEVELS,
+    MOST_HAZARDS_ON_A_CARD,
+    CheckLine,
+    GuardItem,
+    Hazard,
+    Knowledge,
+    Operation,
+    StationKind,
+)
 from sequencer.knowledge.settings import SETTINGS, bit_of, filled
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Grip, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
@@ -30,12 +39,9 @@ from sequencer.planning.work import Work, finish_index, hardware_of
 LOOK_FIRST = "Let staff look at this board first."
 GLUE = "wood glue"
 """What the tools of an operation call the job's glue, whichever it is."""
-MOST_HAZARDS_ON_A_CARD = 2
-"""A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
-risk assessment carry all of them, gravest first."""
-
 ON_THE_STRIP = ("rough-length", "mark-out")
 """Kinds of work that are done on a strip while it is whole, besides what is worked in the long."""
+
 USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
 """Kinds of work that take the hardware of their joints."""
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}

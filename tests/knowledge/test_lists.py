@@ -141,7 +141,7 @@ def own_lists(folder: Path, name: str, text: str) -> Path:
 
 
 def test_a_school_that_says_less_of_a_glue_or_finish_is_told_so(tmp_path: Path) -> None:
-    text = "contact: {name: contact adhesive, open_time: 20, cramp_time: 25, cure_time: 60, resists: D4, source: measured here}\n"
+    text = "contact: {name: contact adhesive, open_time: 20, cramp_time: 25, cure_time: 60, resists: D4, source: label of 2026}\n"
     (change,) = load_knowledge(own_lists(tmp_path / "glue", "glues", text)).changes
     looser = " ".join(change.looser)
     for said in (
@@ -154,7 +154,7 @@ def test_a_school_that_says_less_of_a_glue_or_finish_is_told_so(tmp_path: Path) 
         "no hazard contact-adhesive",
     ):
         assert said in looser, said
-    text = "lacquer: {name: lacquer, kind: solvent, dry_time: 30, food: true, source: measured here}\n"
+    text = "lacquer: {name: lacquer, kind: solvent, dry_time: 30, food: true, source: measured in our room}\n"
     (change,) = load_knowledge(own_lists(tmp_path / "finish", "finishes", text)).changes
     looser = " ".join(change.looser)
     for said in (
@@ -252,7 +252,7 @@ def test_figures_of_working_are_those_planning_takes() -> None:
 def test_a_schools_own_bench_counts_and_is_said(tmp_path: Path) -> None:
     lists = tmp_path / "operations" / "lists"
     lists.mkdir(parents=True)
-    text = "vice-opens: {value: 150, unit: mm, means: how far our vices open, source: measured}\n"
+    text = "vice-opens: {value: 150, unit: mm, means: how far our vices open, source: common practice}\n"
     (lists / "bench.yaml").write_text(text, encoding="utf-8")
     own = load_knowledge(tmp_path)
     assert own.bench.vice_opens == 150
@@ -265,7 +265,7 @@ def test_a_schools_own_bench_counts_and_is_said(tmp_path: Path) -> None:
 def test_a_schools_own_working_figure_counts_and_is_said(tmp_path: Path) -> None:
     lists = tmp_path / "operations" / "lists"
     lists.mkdir(parents=True)
-    text = "over-length: {value: 15, unit: mm, means: waste on the length of a blank, source: measured}\n"
+    text = "over-length: {value: 15, unit: mm, means: waste on the length of a blank, source: common practice}\n"
     (lists / "working-figures.yaml").write_text(text, encoding="utf-8")
     own = load_knowledge(tmp_path)
     assert (own.working.over_length, own.working.over_width) == (15, KNOWLEDGE.working.over_width)
@@ -280,7 +280,7 @@ def test_a_share_of_more_than_the_whole_is_refused(name: str, tmp_path: Path) ->
     lists.mkdir(parents=True)
     key = {"bench": "face-share", "working-figures": "spare-share"}[name]
     (lists / f"{name}.yaml").write_text(
-        f"{key}: {{value: 10, unit: share, means: a share, source: measured}}\n", encoding="utf-8"
+        f"{key}: {{value: 10, unit: share, means: a share, source: measured in our room}}\n", encoding="utf-8"
     )
     with pytest.raises(Unusable) as refused:
         load_knowledge(tmp_path)

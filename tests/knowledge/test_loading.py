@@ -122,7 +122,7 @@ def test_an_own_station_of_the_same_name_replaces_the_shipped_one(own: Write) ->
 
 
 def test_own_lists_are_laid_over_entry_by_entry(own: Write) -> None:
-    pva = "pva: {name: our PVA, open_time: 8, cramp_time: 45, cure_time: 720, source: the tin}\n"
+    pva = "pva: {name: our PVA, open_time: 8, cramp_time: 45, cure_time: 720, source: label on our tin}\n"
     shipped, knowledge = load_knowledge(), load_knowledge(own(lists__glues=pva, lists__verbs="[Whittle]\n"))
     assert knowledge.glues["pva"].name == "our PVA"
     assert set(knowledge.glues) == set(shipped.glues)

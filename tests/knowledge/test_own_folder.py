@@ -166,10 +166,10 @@ def test_an_operation_that_asks_for_less_is_a_loosening(tmp_path: Path, old: str
 @pytest.mark.parametrize(
     ("file", "text", "about", "looser"),
     [
-        ("glues", "pva: {name: PVA, open_time: 5, cramp_time: 5, cure_time: 60, source: tin}", "glues/pva", "`cure_time` is 60"),
-        ("cutter-speeds", "- {up_to: 20, most: 30000, source: ours}", "cutter-speeds", "up to 30000 rev/min"),
+        ("glues", "pva: {name: PVA, open_time: 5, cramp_time: 5, cure_time: 60, source: tin 2026}", "glues/pva", "is 60"),
+        ("cutter-speeds", "- {up_to: 20, most: 30000, source: our own guess}", "cutter-speeds", "up to 30000 rev/min"),
         (
-            "materials", "western-red-cedar: {name: cedar, hardness: softwood, dust: Wood dust., source: ours}",
+            "materials", "western-red-cedar: {name: cedar, hardness: softwood, dust: Wood dust., source: our own guess}",
             "materials/western-red-cedar", "`dust` reads otherwise",
         ),
     ],
@@ -226,6 +226,11 @@ def test_a_kind_of_station_a_glue_and_an_operation_are_switched_off_with_who_and
         (
             {"operations__pillar_drill": station("hazards: [kick-back]")}, "pillar-drill.yaml:3:",
             "There is no hazard called 'kick-back'. Did you mean 'kickback'?",
+        ),
+        (
+            {"operations__pillar_drill": station(figure("shortest", "90").replace("common practice", "z"))},
+            "pillar-drill.yaml:3:",
+            "The source 'z' leads nowhere.",
         ),
         ({"operation__pillar_drill": "station: x\n"}, "operation", "'operation' would not be read."),
         ({"lists__glues": "pva: {}\n"}, "lists", "'lists' would not be read."),

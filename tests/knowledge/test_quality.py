@@ -15,7 +15,7 @@ import pytest
 
 from sequencer.features import Feature, feature_kinds
 from sequencer.knowledge.formats import CheckLine, FinishKind, Hazard, Knowledge, Operation, StationKind
-from sequencer.knowledge.links import TITLES
+from sequencer.knowledge.links import MARKED, TITLES, leads_nowhere
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faults, promise, sentences_of, told_faults
 from sequencer.model.plan import Check
@@ -306,15 +306,13 @@ def test_every_figure_has_its_source() -> None:
     assert list(unsourced(KNOWLEDGE, "", False)) == []
 
 
-MARKED = re.compile(r"^(common practice|from memory|plain geometry)\b", re.IGNORECASE)
-
-
 def test_every_source_is_marked_or_can_be_looked_up() -> None:
     # A citation of one or two words ("a book") leads nowhere. Conditions of what an operation is meant for need no source.
     cited = [(place, text) for place, text in sources(KNOWLEDGE) if not MARKED.match(text) and text]
     assert len(cited) > 100
     assert [(place, text) for place, text in cited if len(text.split()) < 3 and not re.search(r"\d", text)] == []
     assert [(place, text) for place, text in cited if "://" in text or text.startswith("www.")] == []
+    assert [(place, text) for place, text in cited if leads_nowhere(text)] == []
 
 
 def capitals(text: str) -> list[str]:

@@ -199,7 +199,7 @@ def own(tmp_path: Path, name: str, text: str) -> Knowledge:
 
 
 def record(**changed: object) -> str:
-    row = {"region": "NZ", "about": "noise-limit", "value": 80, "unit": "dB(A)", "exchange": 3, "source": "our inspector"}
+    row = {"region": "NZ", "about": "noise-limit", "value": 80, "unit": "dB(A)", "exchange": 3, "source": "our inspector 2026"}
     return "- {" + ", ".join(f'{key}: "{value}"' for key, value in (row | changed).items()) + "}\n"
 
 
@@ -230,7 +230,7 @@ def test_a_record_beside_a_stricter_one_changes_nothing(tmp_path: Path) -> None:
 
 
 REGION = """{name: %s, what: ours, counts: [AU, any], since: "2026-01-01", looked_up: "2026-11-01", regulator: ours, laws: [ours],
-  record: [All of it.], sign_off: [Me], review: [Yearly.], sources: [ours]%s}
+  record: [All of it.], sign_off: [Me], review: [Yearly.], sources: [our own rules]%s}
 """
 
 
@@ -268,7 +268,8 @@ def test_an_added_region_says_what_it_is_not_held_to(tmp_path: Path) -> None:
 
 
 def test_a_measure_turned_round_loosens(tmp_path: Path) -> None:
-    text = 'noise-limit: {name: "noise", group: noise, unit: "dB(A)", stricter: higher, stations: [saw-bench]}\n'
+    called = knowledge().measures["noise-limit"].name
+    text = f'noise-limit: {{name: "{called}", group: noise, unit: "dB(A)", stricter: higher, stations: [saw-bench]}}\n'
     (change,) = own(tmp_path, "measures", text).changes
     assert change.looser == (
         "higher figures count as stricter instead of lower ones",
@@ -287,7 +288,11 @@ def test_a_measure_turned_round_loosens(tmp_path: Path) -> None:
         ("limits", record(about="run-down", unit="s"), "A level of noise over a day needs `exchange`"),
         ("limits", record(starts="2026-13-01"), "'2026-13-01' is no day."),
         ("limits", record(starts="2026-12-01", ends="2026-11-30"), "It ends before it starts."),
-        ("regions", f"isle: {REGION % ('Isle', ', least: {saw-bnch: {gate: signed-off, source: ours}}')}", "called 'saw-bnch'"),
+        (
+            "regions",
+            f"isle: {REGION % ('Isle', ', least: {saw-bnch: {gate: signed-off, source: our own rules}}')}",
+            "called 'saw-bnch'",
+        ),
         ("regions", f"isle: {REGION % ('Isle', ', codes: [GB]')}", "'GB' also means"),
         ("regions", f"isle: {REGION % ('Isle', '')}".replace("[AU, any]", "[XX]"), "called 'XX'"),
         ("regions", f"isle: {REGION % ('Isle', '')}".replace("2026-01-01", "soon"), "'soon' is no day."),
