@@ -112,7 +112,7 @@ def lay_out(
     lane = {number: lanes.index(station[number]) for number in numbers}
     straight = tuple(link for link in links if _is_straight(link, numbers, lane))
     routes = _routes([link for link in links if link not in straight], numbers, lane, len(lanes))
-    tracks = _tracks(routes, numbers)
+    tracks = _tracks(routes, numbers, lane)
     sides = _ports(routes, tracks, lane)
     rows, boxes_y = _rows(numbers, heights, sides)
     left_x, track_x, width = _columns(len(lanes), routes, tracks, lane, code)
@@ -226,17 +226,34 @@ def _port_y(box: Box, sides: Sides, number: int, route: _Route) -> float:
     raise AssertionError(f"no port at {number} for {route.before}")
 
 
-def _tracks(routes: Sequence[_Route], numbers: Sequence[int]) -> list[int]:
-    """The track of each route in its gutter: routes that run down beside each other have tracks of their own."""
-    tracks: list[int] = []
-    for index, route in enumerate(routes):
-        taken = {
-            tracks[other]
-            for other in range(index)
-            if routes[other].gutter == route.gutter and _meet(route, routes[other], numbers)
-        }
-        tracks.append(next(track for track in range(len(routes)) if track not in taken))
+def _tracks(routes: Sequence[_Route], numbers: Sequence[int], lane: Mapping[int, int]) -> list[int]:
+    """The track of each route in its gutter, from the left: routes that run down beside each other have tracks of their own, in
+    the order in which fewest lines cross, as far as swapping neighbours finds it."""
+    tracks = [0] * len(routes)
+    for gutter in sorted({route.gutter for route in routes}):
+        order = [index for index, route in enumerate(routes) if route.gutter == gutter]
+        swapped = True
+        while swapped:
+            swapped = False
+            for place in range(len(order) - 1):
+                one, two = (routes[each] for each in order[place : place + 2])
+                if _crossings(two, one, numbers, lane) < _crossings(one, two, numbers, lane):
+                    order[place : place + 2] = reversed(order[place : place + 2])
+                    swapped = True
+        for place, index in enumerate(order):
+            beside = [tracks[other] for other in order[:place] if _meet(routes[index], routes[other], numbers)]
+            tracks[index] = max(beside, default=-1) + 1
     return tracks
+
+
+def _crossings(left: _Route, right: _Route, numbers: Sequence[int], lane: Mapping[int, int]) -> int:
+    """How often two routes of a gutter cross if one runs left of the other."""
+    crossed = 0
+    for one, other, to_right in ((left, right, True), (right, left, False)):
+        first, last = other.first_and_last(numbers)
+        ends = [link.after for link in one.links if link.after in lane] + ([] if one.from_above else [one.before])
+        crossed += sum((lane[end] >= one.gutter) is to_right and first < numbers.index(end) < last for end in ends)
+    return crossed
 
 
 def _columns(

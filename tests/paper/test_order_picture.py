@@ -155,6 +155,20 @@ def test_no_arrow_crosses_a_box_or_a_text_and_none_runs_along_another(job: str, 
                 assert not (upright or level) or not one.overlaps(two, 0.01), (before, other)
 
 
+def test_arrows_that_run_together_to_one_step_do_not_cross() -> None:
+    (first, *_) = sheets("nest-box", "hand-tools")
+    target = max(Counter(line.pair[1] for line in first.lines).items(), key=lambda item: item[1])[0]
+    lines = [line for line in first.lines if line.pair[1] == target]
+    assert len(lines) >= 4
+    for one, two in combinations(lines, 2):
+        for a, b in pairwise(one.points):
+            for c, d in pairwise(two.points):
+                level, upright = ((a, b), (c, d)) if a[1] == b[1] else ((c, d), (a, b))
+                across, down = sorted(x for x, _ in level), sorted(y for _, y in upright)
+                crosses = across[0] < upright[0][0] < across[1] and down[0] < level[0][1] < down[1]
+                assert not crosses, (one, two)
+
+
 @each_plan
 def test_every_reason_is_drawn_or_follows_from_what_is_drawn(job: str, shop: str) -> None:
     made = plan(job, shop)
