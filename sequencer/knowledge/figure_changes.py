@@ -62,7 +62,10 @@ def _at_limits(kind: StationKind, name: str, old: float, new: float | None) -> I
         yield "machines are set by it"
     elif name not in BY_LIMITS or not naming:
         yield "which way is stricter is not known"
-    elif new is not None:  # of one that is not known staff decide
+    elif new is None:  # staff decide where a limit asks for it; an operation that asks nothing of it goes on without
+        silent = [each.name for each in kind.operations.values() if not any(limit in naming for limit in each.limits)]
+        yield from (f"nothing asks for it in “{each}”" for each in silent)
+    else:
         yield from (f"“{limit.says}” is said less soon" for limit in naming if _allows_more(limit, figure, old, new))
 
 

@@ -16,13 +16,13 @@ from pydantic import Field
 from sequencer.features.base import ShapeLeft
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
-from sequencer.model.fields import STRICT, WRITTEN_OUT, Plain
+from sequencer.model.fields import STRICT, WRITTEN_OUT, Answer, Plain, Written
 from sequencer.model.frame import Axis
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench
 from sequencer.model.workshop import Gate, Operator, Supervision
 
-Text = Annotated[str, Field(min_length=1)]
+Text = Written
 Positive = Annotated[Plain, Field(gt=0)]
 NotNegative = Annotated[Plain, Field(ge=0)]
 Level = Literal["eliminate", "substitute", "isolate", "engineering", "administrative", "ppe"]
@@ -901,8 +901,8 @@ class Record:
     """Who made a change and why, as a school's own folder records it. `by` is a role, never a name."""
 
     __pydantic_config__ = STRICT
-    by: Text
-    why: Text
+    by: Answer
+    why: Answer
 
 
 @dataclass(frozen=True, kw_only=True)

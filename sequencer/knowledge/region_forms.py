@@ -9,10 +9,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sequencer.model.fields import STRICT, Plain
+from sequencer.model.fields import STRICT, Plain, Written
 from sequencer.model.workshop import Gate, Operator, Supervision
 
-Text = Annotated[str, Field(min_length=1)]
+Text = Written
 
 ANY = "any"
 """The jurisdiction of a text that is bound to no country."""

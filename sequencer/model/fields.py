@@ -11,7 +11,7 @@ import re
 from math import isfinite
 from typing import Annotated, Any, Literal, Protocol, runtime_checkable
 
-from pydantic import BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, WithJsonSchema
 from pydantic.annotated_handlers import GetJsonSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
@@ -109,6 +109,34 @@ def _edges(value: Any, info: ValidationInfo) -> Any:
         else:
             edges.append(item)
     return edges or value
+
+
+def _written(value: str) -> str:
+    if value and not value.strip():
+        raise PydanticCustomError(
+            "blank", "nothing is written here but blanks", {"remedy": "Write a value or leave the key out."}
+        )
+    return value
+
+
+def _answer(value: str) -> str:
+    if value and not any(letter.isalpha() for letter in value):
+        raise PydanticCustomError(
+            "no-answer",
+            "'{text}' is no answer: it has not one letter",
+            {"text": value, "why": "It is printed as who decided, or why, and somebody asks.", "remedy": "Write it in words."},
+        )
+    return value
+
+
+Written = Annotated[str, Field(min_length=1), AfterValidator(_written)]
+"""Text that says something: more than blanks."""
+
+Answer = Annotated[str, Field(min_length=1), AfterValidator(_written), AfterValidator(_answer)]
+"""Who decided something, or why, in words."""
+
+AnswerIfGiven = Annotated[str, AfterValidator(_answer)]
+"""The same where it may be left out."""
 
 
 class OneOrMore:

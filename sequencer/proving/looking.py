@@ -85,7 +85,7 @@ def look_before(
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
     yield _there(task, layout, piece, bite, bench)
-    if machine is not None and task.kind in ("length", "separate") and "least-remnant" in machine:
+    if machine is not None and task.kind in ("length", "separate") and ("least-remnant" in machine or task.cut == "crosscut"):
         yield _held_beside_the_blade(task, layout, piece, machine)
     if task.cut == "turn":
         yield _centred(piece, axis_of(layout.marks.end) if isinstance(layout.marks, Profile) else "x", machine or {})
@@ -106,7 +106,7 @@ def piece_looked(task: Task, piece: Workpiece, bench: Bench, figures: Figures | 
         return Looked("piece", False, "the card does not say how large the piece is")
     asked = dict(zip(AXES, task.piece, strict=True))
     actual = {axis: piece.size(axis) for axis in AXES}
-    wrong = [*_unlike(task, piece, asked, actual, bench), *_too_small(actual, figures or {})]
+    wrong = [*_unlike(task, piece, asked, actual, bench), *_too_small(actual, figures)]
     size = " x ".join(mm(actual[axis]) for axis in AXES)
     if wrong:
         return Looked("piece", False, f"the piece is {'; '.join(wrong)}")
@@ -139,11 +139,17 @@ def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict
 
 
 _LEAST: tuple[tuple[str, Axis], ...] = (("shortest", "x"), ("narrowest", "y"), ("thinnest", "z"))
+_OF_EVERY_MACHINE = ("shortest", "narrowest")
+"""Without these nothing is held to a size at a machine; how thin a piece may be is no question at every one."""
 
 
-def _too_small(actual: dict[Axis, float], figures: Figures) -> Iterator[str]:
-    """Where a piece is smaller than a machine can hold."""
+def _too_small(actual: dict[Axis, float], figures: Figures | None) -> Iterator[str]:
+    """Where a piece is smaller than a machine can hold, or nobody has said how small that is."""
+    if figures is None:
+        return
     for name, axis in _LEAST:
+        if name in _OF_EVERY_MACHINE and name not in figures:
+            yield f"worked on a machine whose card does not say its {name} piece: staff must decide"
         if name in figures and actual[axis] < figures[name] - CLOSE:
             yield f"{mm(actual[axis])} mm in {AXIS_WORDS[axis]}, and the machine asks at least {mm(figures[name])}"
 
@@ -158,6 +164,8 @@ def _goes_under(high: float, machine: Figures) -> Iterator[Looked]:
 def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine: Figures) -> Looked:
     """Of the two pieces a cut to length leaves, the one that is held is long enough. That is the one between stop and blade,
     which must not be caught there; where a clearance block lets it lie free, it is the rest, also behind the last part."""
+    if "least-remnant" not in machine:
+        return Looked("remnant", False, "nobody has said how short a piece may stay held beside the blade: staff must decide")
     settings = {setting.name: setting.value or 0.0 for setting in task.settings}
     marked = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
     cut_off, kerf = settings.get("stop", marked), machine.get("kerf", 0.0)

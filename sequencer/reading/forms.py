@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, Field, WithJsonSchema
+from pydantic import AfterValidator, BaseModel, BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from sequencer.model.fields import ONE_OR_MORE, STRICT
+from sequencer.model.fields import ONE_OR_MORE, STRICT, Written
 from sequencer.reading.words import NAME, as_name
 
 MOST_ALIKE = 200
@@ -47,7 +47,7 @@ Format = Annotated[Literal["1"], WithJsonSchema({"enum": [1, "1"]})]
 Texts = Annotated[tuple[str, ...], ONE_OR_MORE]
 """One text or a list of them."""
 
-Words = Annotated[str, Field(min_length=1)]
+Words = Written
 """Text that must say something."""
 
 Count = Annotated[int, AfterValidator(_count), WithJsonSchema({"type": "integer", "minimum": 1, "maximum": MOST_ALIKE})]

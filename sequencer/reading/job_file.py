@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, RootModel
 
-from sequencer.model.fields import ONE_OR_MORE, Distance, Face, Length, Offset, Plain
+from sequencer.model.fields import ONE_OR_MORE, Answer, Distance, Face, Length, Offset, Plain, Written
 from sequencer.model.frame import FaceName
 from sequencer.model.job import Aim, Fit, Fixing, Hardness, HardwareKind, Surface
 from sequencer.model.job import Form as StockShape
@@ -20,7 +20,7 @@ from sequencer.reading.forms import Count, Form, Format, Name, Pairs, Texts, Wor
 
 Fixings = Annotated[tuple[Fixing, ...], Field(min_length=1), ONE_OR_MORE]
 Share = Annotated[Plain, Field(gt=0, lt=1)]
-Typed = Annotated[str, Field(min_length=1)]
+Typed = Written
 
 
 class StockForm(Form):
@@ -180,8 +180,8 @@ class DecisionForm(Form):
     """What the teacher has settled."""
 
     about: Words = Field(description="part/feature, joint or task it is about")
-    by: Words = Field(description="the role of the person who decides, never a name")
-    why: Words = Field(description="the reason, printed with the risk assessment")
+    by: Answer = Field(description="the role of the person who decides, never a name")
+    why: Answer = Field(description="the reason, printed with the risk assessment")
     way: str = Field("", description="the operation to use")
     station: str = Field("", description="the station to use")
     before: str = Field("", description="the task it comes before")

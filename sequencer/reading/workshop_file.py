@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BeforeValidator, Field, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from sequencer.model.fields import ONE_OR_MORE, Length, Plain
+from sequencer.model.fields import ONE_OR_MORE, AnswerIfGiven, Length, Plain
 from sequencer.model.quantities import QUANTITIES
 from sequencer.model.workshop import Gate, Operator, Supervision
 from sequencer.reading.forms import Count, Form, Format, Name, Texts, Words
@@ -91,8 +91,10 @@ class StationForm(Form):
     )
     out_of_service: str = Field("", description="the reason, while it must not be used")
     note: str = Field("", description="words for staff")
-    by: str = Field("", description="the role that decided a figure which the school chooses; needed to loosen the shipped one")
-    why: str = Field("", description="the reason; needed to loosen a figure which the school chooses")
+    by: AnswerIfGiven = Field(
+        "", description="the role that decided a figure which the school chooses; needed to loosen the shipped one"
+    )
+    why: AnswerIfGiven = Field("", description="the reason; needed to loosen a figure which the school chooses")
 
 
 class CountedForm(Form):
@@ -158,8 +160,8 @@ class RuleForm(Form):
     operator: Operator | None = Field(None, description="who may operate it")
     supervision: Supervision | None = Field(None, description="how a student is supervised")
     gate: Gate | None = Field(None, description="what a student needs before")
-    by: str = Field("", description="the role that decided; needed to loosen a shipped default")
-    why: str = Field("", description="the reason; needed to loosen a shipped default")
+    by: AnswerIfGiven = Field("", description="the role that decided; needed to loosen a shipped default")
+    why: AnswerIfGiven = Field("", description="the reason; needed to loosen a shipped default")
 
 
 class WorkshopForm(Form):

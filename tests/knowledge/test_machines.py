@@ -471,3 +471,17 @@ def test_a_short_piece_at_the_mitre_saw_is_not_too_short_and_has_a_closed_fence_
     assert [limit.at_least for limit in operation.limits if limit.of == "part.length"] == ["40"]
     assert "false-fence" in operation.guards.all_of
     assert "Check that the false fence closes the gap at the blade." in operation.instructions.guard
+
+
+def test_every_operation_of_a_machine_asks_for_the_least_sizes_the_proof_holds_a_piece_to() -> None:
+    silent = [
+        (kind.station, name, figure)
+        for kind in KNOWLEDGE.stations.values()
+        if kind.power == "machine"
+        for name, operation in kind.operations.items()
+        for figure in ("shortest", "narrowest", "thinnest")
+        if figure in kind.figures and not any(f"station.{figure}" in limit.at_least for limit in operation.limits)
+    ]
+    assert silent == []
+    lacking = [kind.station for kind in KNOWLEDGE.stations.values() if not {"shortest", "narrowest"} <= set(kind.figures)]
+    assert [name for name in lacking if KNOWLEDGE.stations[name].power == "machine"] == []

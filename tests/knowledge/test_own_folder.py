@@ -212,6 +212,8 @@ def test_a_kind_of_station_a_glue_and_an_operation_are_switched_off_with_who_and
     [
         ({"changes": "changes: {operations/lathe: {by: Head, why: x}}\n"}, "changes.yaml:1:", "Nothing in this folder changes"),
         ({"changes": "changes: {operations/pillar-drill: {by: Head}}\n"}, "changes.yaml:1:", "'why' is missing."),
+        ({"changes": "changes: {operations/lathe: {by: ' ', why: x}}\n"}, "changes.yaml:1:", "Nothing is written here"),
+        ({"changes": "changes: {operations/lathe: {by: Head, why: '.'}}\n"}, "changes.yaml:1:", "'.' is no answer"),
         ({"changes": "chagnes: {}\n"}, "changes.yaml:1:", "'chagnes' is no key here. Did you mean 'changes'?"),
         ({"changes": "changes: {\n"}, "changes.yaml:", "Did you mean|bracket|missing"),
         ({"changes": "switched_off: {kickback: {by: H, why: x}}\n"}, "changes.yaml:1:", "hazards cannot be"),
@@ -363,3 +365,20 @@ def test_a_list_of_set_names_says_which_there_are(tmp_path: Path) -> None:
     assert first.endswith("1:1: tool-rom: 'tool-rom' is no name here. Did you mean 'tool-room'?")
     assert "2:1: qqq: 'qqq' is no name here. There are " in second
     assert "vice-opens" in second
+
+
+def test_a_job_s_blank_wood_and_a_rule_or_decision_without_a_word_are_refused(tmp_path: Path) -> None:
+    shop, caddy = FULL.read_text("utf-8"), CADDY.read_text("utf-8")
+    wood = re.sub(r"material: [^,}\n]+", 'material: " "', caddy, count=1)
+    rule = shop.replace("\npolicy:\n", "\npolicy:\n  lathe: {gate: none, by: '.', why: ' '}\n")
+    decided = f"{caddy}\ndecisions: [{{about: side/floor-groove, way: groove-on-saw, by: '-', why: '1'}}]\n"
+    for name, text, shop_text, said in (
+        ("wood", wood, shop, "Nothing is written here but blanks."),
+        ("rule", caddy, rule, "'.' is no answer: it has not one letter."),
+        ("decided", decided, shop, "'1' is no answer: it has not one letter."),
+    ):
+        (tmp_path / f"{name}.yaml").write_text(text, "utf-8")
+        (tmp_path / "shop.yaml").write_text(shop_text, "utf-8")
+        with pytest.raises(Unusable) as caught:
+            check(tmp_path / f"{name}.yaml", tmp_path / "shop.yaml")
+        assert any(said in str(finding) for finding in caught.value.findings), (name, caught.value.findings)
