@@ -68,6 +68,7 @@ def others(hint: Any, value: Any) -> Iterator[Any]:
     elif kind in (Union, UnionType):
         if value is not None and NoneType in args:
             yield None
+        args = tuple(get_args(arg)[0] if get_origin(arg) is Annotated else arg for arg in args)
         yield from (
             new
             for arg in args
