@@ -14,6 +14,8 @@ from sequencer.ordering.states import START, Moves, State, least_changes, moves_
 
 EFFORT = 9_000_000
 """Steps of states looked at before a proof is given up: some seconds, far more than most jobs need."""
+PATIENT = 60
+"""Steps above which a proof is not worth waiting for: only the first look is taken, and the bound is what it gave."""
 QUICK = 3_000
 """States after which the proof waits until a good order is known."""
 WIDTH = 100
@@ -49,7 +51,7 @@ def least_changing(steps: Steps, effort: int = EFFORT) -> Ordered:
     count = len(steps.set_up)
     steps = least_changes(replace(steps, before=closed(steps.before)))
     moves, bound = moves_of(steps), bound_of(steps)
-    states = effort // count
+    states = effort // count if count <= PATIENT else min(QUICK, effort // count)
     found = search(steps, moves, bound, None, min(QUICK, states))
     path = found.path
     if not path:

@@ -171,14 +171,20 @@ class _Maker:
         if strip is None or not (task.in_the_long or task.kind == "separate"):
             return []
         if not cuts_apart(task):
-            whole = strip.name not in self.parted
-            says = "the strip is still whole" if whole else "the strip has been cut apart already"
-            return [Looked("strip", whole, says)]
+            return self._strip_whole(task)
         if strip.name in self.parted:
             return []
         self.parted.add(strip.name)
         pieces = {part: next(piece for key, piece in self.pieces.items() if key[0] == part) for part in strip.parts}
         return list(strip_looked(strip, pieces, self.plan, self.job, self.machines))
+
+    def _strip_whole(self, task: Task) -> list[Looked]:
+        """What is worked or marked along a strip finds it whole."""
+        strip = _strip_of(self.plan, task.part)
+        if strip is None:
+            return []
+        whole = strip.name not in self.parted
+        return [Looked("strip", whole, "the strip is still whole" if whole else "the strip has been cut apart already")]
 
     def _mark(self, task: Task) -> None:
         parts = [task.part] if task.part else list(task.parts)
@@ -190,8 +196,10 @@ class _Maker:
                 true = {piece.part.face_side, piece.part.face_edge}
                 bought = _true_as_bought(self.job, piece.part)
                 self.pieces[key] = replace(piece, made=piece.made | true | bought)
+                looked += _off_the_board(piece, self.plan.bench)
                 looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
             else:
+                looked += self._strip_whole(task)
                 looked += list(_can_be_marked(task, piece, self._measured(key), self.plan.bench))
                 self.pieces[key] = replace(piece, marked=True)
             self._note(task, self.members[key][0].name, 0.0, looked)
@@ -408,13 +416,19 @@ def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     return Looked("there", taken <= there + 0.5, says)
 
 
+def _off_the_board(piece: Workpiece, bench: Bench) -> Iterator[Looked]:
+    """What is marked is the blank, not the board it is cut from. A bought piece has no blank."""
+    if piece.blank:
+        there = piece.size("x")
+        says = f"it is marked on a piece of {mm(there)} mm where the card has a blank of {mm(piece.blank)}"
+        yield Looked("piece", there <= piece.blank + bench.blank_over, says)
+
+
 def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName], bench: Bench) -> Iterator[Looked]:
     """Marks are measured from true faces of a piece that has its size. An end that a feature makes is marked by its line."""
     yield piece_looked(task, piece, bench)
     if piece.long:
-        there = piece.size("x")
-        says = f"it is marked on the long piece, {mm(there)} mm where the card has {mm(piece.blank)}"
-        yield Looked("piece", there <= piece.blank + bench.blank_over, says)
+        yield from _off_the_board(piece, bench)
     needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
     wanted = measured | {face for name, face in needed.items() if name in task.needs}
     missing = sorted(wanted - piece.made - piece.laid_out, key=FACES.index)
