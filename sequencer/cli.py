@@ -163,6 +163,7 @@ def _parser() -> argparse.ArgumentParser:
     show.add_argument(
         "--out", metavar="FILE", type=Path, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
     )
+    show.usage = "sequencer show JOB --out FILE [options]"
     command("prove", "make the plan on solids and print what was checked and what came out", _prove, job=True)
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
     schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")

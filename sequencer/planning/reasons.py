@@ -490,6 +490,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
         trying = f"{group.name}/dry-fit/try" if group.fixing not in DRY else fixing
         cleaning = f"{group.name}/clean-inside/clean"
         in_joints = _joint_features(job, group)
+        entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
         for work in works.values():
             if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
                 continue
@@ -511,7 +512,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
                     TRADE,
                 )
-            elif not used and group.fixing == "glue":
+            elif not used and (group.fixing == "glue" or (work.part in entering and group.fixing != "fit-dry")):
                 yield Reason(
                     work.id,
                     fixing,

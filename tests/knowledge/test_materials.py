@@ -367,7 +367,9 @@ def test_a_wood_for_students_stays_theirs_to_sand() -> None:
 
 
 def test_a_school_that_lets_a_wood_back_into_class_is_told_so(tmp_path: Path) -> None:
-    text = "yew:\n  name: yew\n  botanical: Taxus baccata\n  hardness: softwood\n  dust: Dust.\n  source: measured here\n"
+    text = (
+        "yew:\n  name: yew\n  botanical: Taxus baccata\n  hardness: softwood\n  dust: Dust.\n  source: measured in our workshop\n"
+    )
     (change,) = load_knowledge(own(tmp_path, text)).changes
     assert "class work students instead of refuse" in change.looser
 
@@ -383,7 +385,10 @@ def own(folder: Path, text: str) -> Path:
 
 
 def test_a_school_that_says_less_of_a_wood_is_told_so(tmp_path: Path) -> None:
-    text = ENTRY + "  tangential: 0.001\n  radial: 0.001\n  dust_class: softwood\n  dust: Dust.\n  source: measured here\n"
+    text = (
+        ENTRY
+        + "  tangential: 0.001\n  radial: 0.001\n  dust_class: softwood\n  dust: Dust.\n  source: measured in our workshop\n"
+    )
     (change,) = load_knowledge(own(tmp_path, text)).changes
     looser = " ".join(change.looser)
     for said in (

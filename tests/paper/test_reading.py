@@ -12,10 +12,11 @@ from itertools import product
 
 import pytest
 
+from sequencer.knowledge.wording import sentences_of as sentences
 from sequencer.model.plan import Plan
 from sequencer.paper.job_card import card_words
 from sequencer.paper.wording import CAUTION, DAY_NOTE, DECLARED_NOTE, REVIEW_TRIGGERS, check_words
-from tests.knowledge.test_quality import MOST_GRADE, MOST_GRADE_OF_ADULTS, imperative, sentences
+from tests.knowledge.test_quality import MOST_GRADE, MOST_GRADE_OF_ADULTS, imperative
 from tests.made import EXAMPLES, plan
 from tests.reading_level import grade
 

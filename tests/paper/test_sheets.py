@@ -222,7 +222,8 @@ def test_blanks_are_counted_as_they_are_cut() -> None:
     blank = next(blank for blank in plan.blanks if blank.part == "long-piece")
     assert blank.yields == 2
     assert blank.pieces < 2 * plan.class_.students
-    assert f"{blank.pieces} blanks of {blank.length:g} mm, with spares" in said
+    strip = next(strip for strip in plan.strips if "long-piece" in strip.parts)
+    assert f"{strip.count} strips of {strip.length:g} mm, with spares" in said
 
 
 def test_screws_are_on_the_staff_sheet() -> None:

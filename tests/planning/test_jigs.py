@@ -18,7 +18,8 @@ from tests.made import job, knowledge, plan, workshop
 JIGS = knowledge().jigs
 FIGURES = {
     "part.length": 300.0, "part.width": 40.0, "part.thickness": 20.0, "feature.radius": 12.0, "feature.diameter": 8.0,
-    "feature.depth": 15.0, "feature.length": 200.0, "shape.depth": 12.0, "shape.length": 200.0, "shape.across": 20.0,
+    "feature.depth": 15.0, "feature.length": 200.0,
+    "feature.width": 60.0, "feature.slope": 8.0, "shape.depth": 12.0, "shape.length": 200.0, "shape.across": 20.0,
 }  # fmt: skip
 
 

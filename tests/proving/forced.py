@@ -21,7 +21,7 @@ def forced(way: str, about: str, drawn: Job) -> tuple[Job, Plan, Task]:
     making = carry_out(plan, drawn)
     proof = with_record(plan, making).proof
     assert proof is not None
-    assert proof.held, [look for look in proof.looks if not look.held]
+    assert proof.held, proof.failures
     task = next(task for task in plan.tasks if task.id.startswith(f"{about}/"))
     step = next(step for step in plan.steps if task.id in step.tasks and step.kind == "work")
     assert step.operation == next(each.operations[way].name for each in knowledge().stations.values() if way in each.operations)
