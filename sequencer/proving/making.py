@@ -199,7 +199,7 @@ class _Maker:
                 looked += _off_the_board(piece, self.plan.bench)
                 looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
             else:
-                looked += self._strip_whole(task)
+                looked += self._strip_whole(task) if piece.long else []
                 looked += list(_can_be_marked(task, piece, self._measured(key), self.plan.bench))
                 self.pieces[key] = replace(piece, marked=True)
             self._note(task, self.members[key][0].name, 0.0, looked)
