@@ -118,7 +118,7 @@ def test_every_command_of_the_readme_exists() -> None:
     from sequencer.cli import main
 
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    named = set(re.findall(r"sequencer ([a-z]+)", text)) | set(re.findall(r"^\| `([a-z]+)[ `]", text, re.MULTILINE))
+    named = set(re.findall(r"sequencer ([a-z-]+)", text)) | set(re.findall(r"^\| `([a-z-]+)[ `]", text, re.MULTILINE))
     assert {"new", "check", "plan", "why", "ways", "papers", "demo"} <= named
     for command in sorted(named):
         with pytest.raises(SystemExit) as stop:
