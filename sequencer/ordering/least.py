@@ -16,8 +16,8 @@ EFFORT = 9_000_000
 """Steps of states looked at before a proof is given up: some seconds, far more than most jobs need."""
 PATIENT = 60
 """Steps above which a proof is not worth waiting for: only the first look is taken, and the bound is what it gave."""
-QUICK = 3_000
-"""States after which the proof waits until a good order is known."""
+QUICK = 120_000
+"""Steps of states after which the proof waits until a good order is known."""
 WIDTH = 100
 """States that the beam keeps at every number of steps done, at most."""
 BREADTH = 600_000
@@ -51,14 +51,15 @@ def least_changing(steps: Steps, effort: int = EFFORT) -> Ordered:
     count = len(steps.set_up)
     steps = least_changes(replace(steps, before=closed(steps.before)))
     moves, bound = moves_of(steps), bound_of(steps)
-    states = effort // count if count <= PATIENT else min(QUICK, effort // count)
-    found = search(steps, moves, bound, None, min(QUICK, states))
+    look = min(QUICK, effort) // count
+    states = effort // count if count <= PATIENT else look
+    found = search(steps, moves, bound, None, look)
     path = found.path
     if not path:
-        path = beam(steps, moves, bound, min(WIDTH, BREADTH // count**2))
-        known = steps.cost(_order(moves, path))
-        found = search(steps, moves, bound, known, states)
-        path = found.path or path
+        path = beam(steps, moves, bound, max(1, min(WIDTH, BREADTH // count**2)))
+        if states > look:
+            found = search(steps, moves, bound, steps.cost(_order(moves, path)), states)
+            path = found.path or path
     cost = steps.cost(_order(moves, path))
     if found.least < cost:
         polished = _polished(steps, _order(moves, path))

@@ -16,6 +16,7 @@ from sequencer.features.cope import Cope
 from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.features.dovetails import Dovetails
+from sequencer.features.mitre import Mitre
 from sequencer.features.moulding import Moulding
 from sequencer.features.revolved import Revolved
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
@@ -155,6 +156,7 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
         for before, after, kind, sentence in _STOCK:
             if before in own and after in own:
                 yield Reason(own[before].id, own[after].id, kind, sentence, TRADE)
+        yield from _needed(own, ways)
         cuts = [_cut(work, part, ways) for work in own.values() if work.drawn is not None]
         yield from _marking(own, cuts)
         loose = [cut for cut in cuts if cut.feature.when == "loose"]
@@ -165,6 +167,37 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
         for turned, late in _turned_first(loose, ways, part, bench):
             sentence = f"The {turned.name} is turned first: the {late.name} takes away wood that the centres or the balance need."
             yield Reason(turned.work.id, late.work.id, "support", sentence, TRADE)
+        yield from _shortened(loose, part, bench)
+
+
+def _needed(own: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason]:
+    """True faces that a way of preparing stock is worked from, as its operation says."""
+    for work in own.values():
+        for face in ways[work.id].needs if work.drawn is None and work.kind != "mark-out" else ():
+            if face in own and face != work.feature:
+                sentence = f"The {words(work.feature)} is worked from the {words(face)}, which must be true first."
+                yield Reason(own[face].id, work.id, "reference", sentence, TRADE)
+
+
+def _shortened(cuts: list[_Cut], part: Part, bench: Bench) -> Iterator[Reason]:
+    """Mitres that together leave too little of a long face come after what is measured from it or held by it."""
+    mitres: dict[FaceName, list[_Cut]] = {}
+    for cut in cuts:
+        if isinstance(cut.feature, Mitre):
+            mitres.setdefault(opposite(cut.feature.long), []).append(cut)
+    for face, shortening in mitres.items():
+        lost = sum(cut.feature.waste(part.block) for cut in shortening if isinstance(cut.feature, Mitre))
+        if lost <= (1 - bench.fence_share) * part.block.length:
+            continue
+        for first in cuts:
+            if first.feature.ends_part() or first.feature.nature not in ("bored", "cut"):
+                continue
+            measured = face in {*first.feature.measured_from(), part.face_edge}
+            if measured or face in _held_by(first, part, bench):
+                what = f"{_is(first.name)} measured from" if measured else "must be held by"
+                for second in shortening:
+                    sentence = f"The {second.name} takes away most of the {_face_called(face)} that the {first.name} {what}."
+                    yield Reason(first.work.id, second.work.id, "datum" if measured else "holding", sentence, TRADE)
 
 
 _WHOLE = ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width", "mark-out")

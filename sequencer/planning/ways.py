@@ -65,6 +65,8 @@ class Way:
     obstacles: tuple[Obstacle, ...]
     left: tuple[Left, ...] = ()
     """Shapes that the piece is held by."""
+    needs: tuple[str, ...] = ()
+    """True faces that the operation asks for: `face-side`, `face-edge`."""
 
     @property
     def possible(self) -> bool:
@@ -249,6 +251,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         (operation.lies or kind.lies).tool,
         obstacles,
         left,
+        operation.needs,
     )
 
 
