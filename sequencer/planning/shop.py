@@ -144,9 +144,17 @@ class Shop(Premises):
         """Finishes whose soaked rags can catch fire by themselves."""
         return frozenset(name for name, finish in self.knowledge.finishes.items() if finish.self_heating_rags)
 
+    @cached_property
+    def _found(self) -> dict[tuple[str, str], Found]:
+        """What has been looked up: every attempt at every way asks for its wood."""
+        return {}
+
     def found(self, stock: Stock) -> Found:
         """What the name of a stock's material, or its botanical name, means."""
-        return find_material(stock.material, self.knowledge.materials, stock.botanical)
+        asked = (stock.material, stock.botanical)
+        if asked not in self._found:
+            self._found[asked] = find_material(stock.material, self.knowledge.materials, stock.botanical)
+        return self._found[asked]
 
     def material(self, stock: Stock) -> Material | None:
         """What is known of a stock's material; of a name that may mean several the most cautious. None if nothing is."""

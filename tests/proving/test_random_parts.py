@@ -21,7 +21,7 @@ from tests.proving import damage
 from tests.proving.drawn import Drawn
 from tests.proving.random_parts import planned
 
-FEWEST_PARTS, FEWEST_CUTS = 400, 3.0
+FEWEST_PARTS, FEWEST_CUTS = 500, 3.0
 """Parts that must really be made, and cuts each has on average."""
 EVERY = 18
 """One reason in so many is broken."""
@@ -36,19 +36,12 @@ def plans() -> tuple[Planned, ...]:
     return tuple(planned(job, shop) for job, shop in jobs)
 
 
-OPEN_FAULTS = 5
-"""Jobs of these whose plan is known to come out as a draft since orders are searched for exactly. To be mended; never raised."""
-
-
 def test_random_parts_come_out_as_drawn() -> None:
-    parts = cuts = drafts = 0
+    parts = cuts = 0
     for plan, job in plans():
         proof = carry_out(plan, job).proof
         drawn = {name: list(part.features.values()) for name, part in job.parts.items()}
-        if not proof.held:
-            drafts += 1
-            assert drafts <= OPEN_FAULTS, ([look.says for look in proof.failures], drawn)
-            continue
+        assert proof.held, ([look.says for look in proof.failures], drawn)
         assert max((part.difference for part in proof.parts), default=0.0) <= SAME
         parts += len(job.parts)
         cuts += sum(len(features) for features in drawn.values())
