@@ -515,6 +515,12 @@ def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:
     }
 
 
+def _covers(job: Job, group: Group, part: str) -> set[FaceName]:
+    """The faces of a part that other parts lie against in the joints of a group."""
+    seats = [seat for joint in group.joints for seat in (joint.its, joint.seat)]
+    return {seat.face for seat in seats if seat.face and job.part_of(seat.piece).name == part}
+
+
 def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> Iterator[Reason]:
     for group in groups:
         title = "whole" if group.name == WHOLE else words(group.name)
@@ -554,6 +560,9 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
                     TRADE,
                     JOINED,
                 )
+            elif not used and work.drawn.nature == "edge" and _covers(job, group, work.part) & set(work.drawn.opens()):
+                sentence = f"The {words(work.feature)} is cut before another part lies against its face."
+                yield Reason(work.id, fixing, "reach", sentence, TRADE, JOINED)
             if cleaning in works and work.part in dict(works[cleaning].parts) and (used or work.drawn.nature != "bored"):
                 yield Reason(
                     work.id,

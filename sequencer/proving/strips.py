@@ -72,12 +72,12 @@ def _fits(strip: Strip, tasks: Sequence[Task], figures: Figures, job: Job, machi
 
 
 def _tried(strip: Strip, tasks: Sequence[Task], figures: Figures, machines: set[str]) -> Iterator[Looked]:
-    """The piece that a machine's setting is tried on is as long as the machine asks of any piece."""
-    for station in dict.fromkeys(task.station for task in tasks if task.station in machines and not cuts_apart(task)):
+    """The piece that a machine's setting for a feature is tried on is as long as the machine asks of any piece."""
+    along = [task for task in tasks if task.feature and task.cut in _ALONG and not cuts_apart(task)]
+    for station in dict.fromkeys(task.station for task in along if task.station in machines):
         least = figures.get(station, {}).get("shortest", 0.0)
-        if any(task.cut in _ALONG for task in tasks if task.station == station):
-            says = f"the setting of {station} is tried on {mm(strip.trial)} mm; it asks at least {mm(least)} mm"
-            yield Looked("strip", strip.trial >= least - CLOSE, says)
+        says = f"the setting of {station} is tried on {mm(strip.trial)} mm; it asks at least {mm(least)} mm"
+        yield Looked("strip", strip.trial >= least - CLOSE, says)
 
 
 def _one_stick(pieces: Mapping[str, Workpiece]) -> Iterator[Looked]:

@@ -32,7 +32,7 @@ from tests.made import knowledge, workshop
 
 Draw = some.DrawFn
 PARTS = 12
-"""Parts of a job: many, so that little time goes into anything but making them."""
+"""Parts drawn at once: many, so that little time goes into drawing."""
 NEAR = 3.0
 """Cuts nearer than this leave no wood between them that anything is measured from, mm."""
 CUT_UP = 0.18
