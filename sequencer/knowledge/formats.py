@@ -781,12 +781,14 @@ class AbrasiveGrade:
 @dataclass(frozen=True, kw_only=True)
 class StaffStep:
     """What staff do at a machine around a step (`lists/staff-steps.yaml`): `set-up` before it, `guards-back` after a cut
-    for which normal guards came off. `first` and `last` go round the operation's own sentences for setting.
+    for which normal guards came off. `first` and `last` go round the operation's own sentences for setting; `last_for` follows
+    by who works there next.
     """
 
     __pydantic_config__ = STRICT
     first: Annotated[tuple[Text, ...], Field(min_length=1)]
     last: tuple[Text, ...] = ()
+    last_for: Mapping[Literal["student", "staff"], tuple[Text, ...]] = field(default_factory=dict)
     guard_line: Text
     hazards: Annotated[tuple[str, ...], Field(min_length=1)]
     if_wrong: Text

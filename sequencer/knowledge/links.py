@@ -277,6 +277,8 @@ def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Nam
         check_names(report, "hazard", step.hazards, names.hazards, (name, "hazards"))
         for key in ("first", "last"):
             check_sentences(report, getattr(step, key), names, (name, key))
+        for who, sentences in step.last_for.items():
+            check_sentences(report, sentences, names, (name, "last_for", who))
 
 
 def check_staff_steps_there(report: Report, steps: Collection[str]) -> None:

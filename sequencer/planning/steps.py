@@ -489,7 +489,8 @@ def listed(names: Sequence[str]) -> str:
 
 
 def _set_up_step(run: _Run, shop: Shop, number: int) -> Step:
-    """Staff set the machine with students away, try it on a test piece, and put the guards on before anyone returns."""
+    """Staff set the machine with students away, guard it before it turns, try it on a test piece, and call back students only
+    where these work there next."""
     work = _work_step(run, shop, number)
     said = tuple(filled(sentence, run.values) for sentence in run.operation.instructions.set)
     said = said or tuple(f"Set the {setting.label}: {setting.text}." for setting in work.settings)
@@ -514,6 +515,8 @@ def _staff_step(
     shop: Shop,
 ) -> Step:
     staff = shop.knowledge.staff_steps[kind]
+    next_there: Literal["student", "staff"] = "student" if work.who.operator == "student" else "staff"
+    said = (*staff.first, *said, *staff.last, *staff.last_for.get(next_there, ()))
     names = [name for name in staff.hazards if name in shop.knowledge.hazards] or [hazard.name for hazard in work.hazards]
     hazards = hazard_lines(names, in_use(work.guards, work.holding, (), work.wear), shop.knowledge)
     return replace(
@@ -528,8 +531,8 @@ def _staff_step(
         hazards=hazards,
         hazard_line=" ".join(shop.knowledge.hazards[name].student for name in names[:MOST_HAZARDS_ON_A_CARD]),
         settings=work.settings if kind == "set-up" else (),
-        instructions=(*staff.first, *said, *staff.last),
-        method=(*staff.first, *said, *staff.last),
+        instructions=said,
+        method=said,
         checks=(),
         stop="",
         if_wrong=staff.if_wrong,

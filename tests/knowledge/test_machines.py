@@ -274,10 +274,33 @@ def test_every_bit_of_a_cordless_drill_is_changed_with_the_battery_out() -> None
                     assert before == "Take the battery out before you change the bit.", name
 
 
-def test_staff_restore_the_power_only_after_the_guards_are_on() -> None:
+def test_staff_restore_the_power_only_after_the_guards_are_on_and_checked() -> None:
+    """The hand that checks a guard comes near the cutter, so it comes there before the power does."""
     last = KNOWLEDGE.staff_steps["set-up"].last
-    said = ("Put on every guard", "Restore the power", "Try the setting", "Measure", "Check every guard", "Call back")
+    said = ("Put on every guard", "Check every guard", "Restore the power", "Try the setting", "Measure", "Isolate the machine")
     assert [line.startswith(start) for line, start in zip(last, said, strict=True)] == [True] * 6
+
+
+def test_students_are_called_back_only_where_they_work_next() -> None:
+    last_for = KNOWLEDGE.staff_steps["set-up"].last_for
+    assert [who for who, said in last_for.items() if any("Call back" in line for line in said)] == ["student"]
+    assert last_for["staff"][0] == "Keep students out until the machine is isolated again."
+
+
+def test_nothing_is_cut_while_a_machine_is_set() -> None:
+    """Staff set a machine isolated and its guards come on after that: no sentence of a set-up may ask for a cut."""
+    for station, kind in KNOWLEDGE.stations.items():
+        if kind.power != "machine" or kind.set_up_by != "staff":
+            continue
+        for name, operation in kind.operations.items():
+            for line in operation.instructions.set:
+                assert not re.search(
+                    r"^(Cut (?!the false fence)|Try|Test|Switch|Feed)|test piece|test square|waste wood", line
+                ), (
+                    station,
+                    name,
+                    line,
+                )
 
 
 def test_the_clamp_of_a_mitre_saw_has_its_side_of_the_blade() -> None:

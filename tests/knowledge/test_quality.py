@@ -139,7 +139,14 @@ def lines() -> Iterator[tuple[str, str]]:
     yield from ((f"{name}/not", item.forbidden_line) for name, item in KNOWLEDGE.wear.items() if item.forbidden_line)
     for name, step in KNOWLEDGE.staff_steps.items():
         yield from (
-            (name, line) for line in (*step.first, *step.last, *sentences_of(step.guard_line), *sentences_of(step.if_wrong))
+            (name, line)
+            for line in (
+                *step.first,
+                *step.last,
+                *(each for said in step.last_for.values() for each in said),
+                *sentences_of(step.guard_line),
+                *sentences_of(step.if_wrong),
+            )
         )
 
 

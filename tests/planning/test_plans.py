@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 
@@ -163,6 +163,18 @@ def test_a_decision_for_the_staff_saw_grooves_in_the_long_and_puts_the_guards_ba
     assert [step.kind for step in steps] == ["set-up", "work", "guards-back"]
     assert all(step.card == "staff" for step in steps)
     assert made.decisions[0].by == "Head of technology"
+    assert "Keep students out until the machine is isolated again." in steps[0].instructions
+
+
+def test_a_set_up_calls_students_back_only_to_their_own_step() -> None:
+    made = make_plan(job("herb-caddy"), workshop("well-equipped"), knowledge())
+    seen = set()
+    for step, after in pairwise(made.steps):
+        if step.kind == "set-up":
+            back = any(line.startswith("Call back") for line in step.instructions)
+            assert back is (after.who.operator == "student"), step.id
+            seen.add(back)
+    assert seen == {True, False}
 
 
 def test_a_decision_cannot_undo_a_guard() -> None:
