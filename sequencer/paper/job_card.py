@@ -292,11 +292,13 @@ def _pictured(
     """The block with its pictures in that room, or a share of its height; None where one cannot be read there."""
     where, abreast = way
     each, tall = _each(where, abreast), ROOMS[where][1]
-    drawn = [(step, drawings.picture(step, (each, tall * share))) for step in entry.steps]
-    if not anyway and not all(shown.readable for _, shown in drawn):
-        return None
-    pictures = tuple(Pictured(step, Markup(shown.svg), shown.height, _covered(shown)) for step, shown in drawn)
-    return replace(entry, pictures=pictures, abreast=abreast, where=where, each=each)
+    pictures = []
+    for step in entry.steps:
+        shown = drawings.picture(step, (each, tall * share))
+        if not (shown.readable or anyway):
+            return None
+        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown)))
+    return replace(entry, pictures=tuple(pictures), abreast=abreast, where=where, each=each)
 
 
 def _covered(shown: Picture) -> float:

@@ -207,10 +207,10 @@ def _outcome(settled: _Settled) -> Outcome:
 
 
 def ways_of(
-    name: str, job: Job, workshop: Workshop, knowledge: Knowledge
+    name: str | None, job: Job, workshop: Workshop, knowledge: Knowledge
 ) -> tuple[tuple[Work, tuple[Way, ...], Way | None], ...]:
-    """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name), with the way a
-    plan would take, if any. Empty if the name means nothing."""
+    """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name; None: all work), with
+    the way a plan would take, if any. Empty if the name means nothing."""
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*workshop_findings(shop), *job_findings(job, knowledge.working.most_left_on)]
     if has_errors(found):
@@ -218,7 +218,7 @@ def ways_of(
     groups = assembled(job, most_joints(shop)).groups
     settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
     choice = settled.choice
-    named = [work for work in choice.works.values() if work.is_meant_by(name)]
+    named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
     return tuple(
         (
             work,
