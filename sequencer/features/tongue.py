@@ -10,7 +10,7 @@ from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outsi
 from sequencer.features.placing import Span, lines_across, point
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
-from sequencer.model.frame import Axis, Block, FaceName, axis_of
+from sequencer.model.frame import Axis, Block, FaceName, axis_of, opposite
 from sequencer.model.marks import Marks, Shoulders
 from sequencer.model.shapes import Shape, box_along
 
@@ -29,6 +29,9 @@ class Tongue(Feature):
         "feature.width",
         "feature.thickness",
         "feature.depth",
+        "feature.cheek",
+        "feature.shoulder",
+        "feature.shoulder-behind",
         "feature.remaining",
         "feature.count",
     )
@@ -87,11 +90,15 @@ class Tongue(Feature):
         return Shoulders(self.edge, self.length, (lines_across(block, at, "z", self.thickness),))
 
     def figures(self, block: Block) -> dict[str, float]:
+        depths, worked_first = self.shoulders(block), self.opens()[0]
         return {
             "feature.length": self.length,
             "feature.width": block.size(self.along()),
             "feature.thickness": self.thickness,
-            "feature.depth": max(self.shoulders(block).values()),
+            "feature.depth": max(depths.values()),
+            "feature.cheek": self.section(block)[0] if self.from_inside is None else self.from_inside,
+            "feature.shoulder": depths[worked_first],
+            "feature.shoulder-behind": depths[opposite(worked_first)],
             "feature.remaining": self.thickness,
             "feature.count": 1.0,
         }

@@ -55,10 +55,14 @@ _ALL = (
     Quantity("feature.depth", "mm", "depth of the cut from the face it enters"),
     Quantity("feature.length", "mm", "length of the cut along its run"),
     Quantity("feature.distance", "mm", "from the face it is measured from to the near side of the cut"),
-    Quantity("feature.thickness", "mm", "thickness of a tenon"),
+    Quantity("feature.thickness", "mm", "thickness of a tenon or tongue"),
     Quantity(
-        "feature.cheek", "mm", "from the face a tenon's thickness is gauged from to its near cheek; 0 if it is bare-faced there"
+        "feature.cheek",
+        "mm",
+        "from the face a tenon's or tongue's thickness is gauged from to its near cheek; 0 if it is bare-faced there",
     ),
+    Quantity("feature.shoulder", "mm", "depth of a tongue's shoulder in the face that is worked first"),
+    Quantity("feature.shoulder-behind", "mm", "depth of a tongue's shoulder in the opposite face; 0 if it is bare-faced there"),
     Quantity("feature.edge", "mm", "from the edge a tenon's width is marked from to its near side; 0 if it is level there"),
     Quantity("feature.narrower", "mm", "how much narrower a tenon is than its part; 0 if it is as wide"),
     Quantity("feature.thinner", "mm", "how much thinner a tenon is than its part; 0 if it is as thick"),

@@ -11,7 +11,7 @@ from math import inf
 from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding, Place, has_errors
 from sequencer.knowledge.working import Working
-from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at, opposite
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.marks import Plunges, Shoulders
 from sequencer.planning.blanks import (
@@ -278,7 +278,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
     """Names for printed sentences: the part's letter, the feature's name, the faces by the part's own names."""
     if not work.part:
         letters = ", ".join(job.parts[name].letter for name, _ in work.parts)
-        return {"part": letters, "name": words(work.feature), "face": "", "from": "", "edge": "", "side": ""}
+        return {"part": letters, "name": words(work.feature), "face": "", "behind": "", "from": "", "edge": "", "side": ""}
     part = job.parts[work.part]
     called = {face: name for name, face in part.names.items()}
     feature = work.drawn
@@ -288,6 +288,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
         "part": part.letter,
         "name": words(work.feature),
         "face": called.get(face, face),
+        "behind": called.get(opposite(face), opposite(face)),
         "from": called.get(start, start),
         **_tenon_words(feature, part, called),
     }

@@ -43,8 +43,6 @@ FAR = 100_000.0
 """Further than any piece reaches, mm: a cut that runs out of the wood runs on."""
 OVER = 1.0
 """How far a cut stands over a face it is open at, mm, so that no skin is left."""
-CLOSE = 0.05
-"""Two figures of a card for one size agree within this, mm."""
 DUST = 1e-3
 """The difference of two volumes below this, mm3, is rounding."""
 ROUND = 16
@@ -160,7 +158,7 @@ def _cut(card: Card, layout: Layout, piece: Workpiece) -> Cut:
         return Cut(_coped(marks, piece))
     if isinstance(marks, Profile):
         return Cut(_profile(card, marks, piece))
-    return Cut(_shoulders(card, marks, piece))
+    return Cut(_shoulders(card, marks, lie, piece))
 
 
 def _beside_path(card: Card, marks: Marks, body: Solid) -> Solid:
@@ -650,20 +648,15 @@ def _edge(piece: Workpiece, edge: tuple[FaceName, FaceName], reach: float, round
     return prism(run, [outline], -FAR, FAR)
 
 
-def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
+def _shoulders(card: Card, marks: Shoulders, lie: Lie, piece: Workpiece) -> Solid:
     """The end cut back to the shoulder line but for the tenon between its lines, out to the end of the wood: of a tenon left over
     length the rest is sawn as thin."""
     length = card.setting("shoulder", card.setting("distance", card.setting("fence", marks.length)))
     along = piece.inside(marks.end, 0.0, length)
     low, high = piece.spans[axis_of(marks.end)]
     along = (along[0], max(along[1], high) + OVER) if is_high(marks.end) else (min(along[0], low) - OVER, along[1])
-    kept = _tenon_kept(card, marks, piece) if card.kind == "tenon" else _tongue_kept(card, marks, piece)
+    kept = _tenon_kept(card, marks, piece) if card.kind == "tenon" else _tongue_kept(card, marks, lie, piece)
     end = axis_of(marks.end)
-    depth = card.settings.get("depth")
-    if depth is not None:
-        deepest = max(abs(gap) for axis, span in kept.items() for gap in _shoulder_depths(piece, axis, span))
-        if abs(deepest - depth) > CLOSE:
-            raise NoCut(f"the card gives shoulders {depth:g} mm deep, and the lines of the tenon lie {deepest:g} mm in")
     whole = dict.fromkeys(AXES, (-FAR, FAR)) | {end: along}
     sides = {axis: _open_sides(piece, axis, span) for axis, span in kept.items()}
     stays = block_of({**dict.fromkeys(AXES, (-FAR, FAR)), **sides})
@@ -674,9 +667,19 @@ def _shoulders(card: Card, marks: Shoulders, piece: Workpiece) -> Solid:
     return block_of(whole) - stays
 
 
-def _tongue_kept(card: Card, marks: Shoulders, piece: Workpiece) -> dict[Axis, Span]:
-    """What stays of a tongue: between its gauge lines, as thick as the card sets it."""
-    return {axis_of(lines.face): _between(piece, lines, card.settings.get("width")) for lines in marks.keeps}
+def _tongue_kept(card: Card, marks: Shoulders, lie: Lie, piece: Workpiece) -> dict[Axis, Span]:
+    """What stays of a tongue along the thickness: between the lines that the card gauges it by, or between the shoulders as deep
+    as the tool is set for each face. A face that the card does not set is not cut."""
+    (lines,) = marks.keeps
+    if {"cheek", "thickness"} <= card.settings.keys():
+        near = card.settings["cheek"]
+        return {axis_of(lines.face): piece.inside(lines.face, near, near + card.settings["thickness"])}
+    name = "height" if lie.tool == "below" else "depth"
+    if name not in card.settings:
+        raise NoCut("the card does not say how deep the shoulders of the tongue are")
+    first = _entered(lie, marks.end)
+    low, high = piece.inside(first, card.settings[name], piece.size(axis_of(first)) - card.setting(f"{name}-behind", 0.0))
+    return {axis_of(first): (low, high)}
 
 
 def _tenon_kept(card: Card, marks: Shoulders, piece: Workpiece) -> dict[Axis, Span]:
@@ -706,12 +709,6 @@ def _haunch(haunch: Haunch, end: FaceName, length: float, kept: Mapping[Axis, Sp
     ]
     first, second = others(across)
     return prism(across, [[(corner[first], corner[second]) for corner in corners]], *_open_sides(piece, across, kept[across]))
-
-
-def _shoulder_depths(piece: Workpiece, axis: Axis, kept: Span) -> Span:
-    """How deep the shoulders are on both sides of a tenon along an axis."""
-    low, high = piece.spans[axis]
-    return kept[0] - low, high - kept[1]
 
 
 def _profile(card: Card, marks: Profile, piece: Workpiece) -> Solid:

@@ -30,6 +30,23 @@ def rebate_plane(given: Given) -> tuple[Setting, ...]:
     )
 
 
+@settings(
+    "tongue-plane",
+    gives=("fence", "depth", "depth-behind"),
+    figures={"fence": "feature.length", "depth": "feature.shoulder", "depth-behind": "feature.shoulder-behind"},
+    optional=("depth-behind",),
+)
+def tongue_plane(given: Given) -> tuple[Setting, ...]:
+    """Fence of a rebate plane for a tongue, and its depth stop for the shoulder in each face, mm: in the words `face` and
+    `behind` of the work. A bare-faced tongue has one shoulder only."""
+    figures, words = given.figures, given.request.words or {}
+    return (
+        setting("fence", "fence to the far side of the cut", figures["fence"]),
+        setting("depth", f"depth stop for the {words.get('face', 'first')} face", figures["depth"]),
+        setting("depth-behind", f"depth stop for the {words.get('behind', 'other')} face", figures["depth-behind"] or None),
+    )
+
+
 @settings("plane-to", gives=("size",), figures={"size": "part.thickness"})
 def plane_to(given: Given) -> tuple[Setting, ...]:
     """The finished size to plane, thickness or sand to."""

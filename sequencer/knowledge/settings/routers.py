@@ -35,6 +35,33 @@ def router_passes(given: Given) -> tuple[Setting, ...]:
 
 
 @settings(
+    "router-tongue",
+    gives=("cutter", "fence", "height", "height-behind"),
+    figures={
+        "cutter": None,
+        "fence": "feature.length",
+        "height": "feature.shoulder",
+        "height-behind": "feature.shoulder-behind",
+        "deepest_pass": None,
+    },
+    optional=("height-behind",),
+)
+def router_tongue(given: Given) -> tuple[Setting, ...]:
+    """A tongue at the router table: the false fence lets as much of the cutter show as the tongue is long; the height for each
+    face that is down, as deep as the shoulder in it, in equal passes. A bare-faced tongue has one shoulder only."""
+    figures, words = given.figures, given.request.words or {}
+    cutter, deepest = figures["cutter"], figures["deepest_pass"]
+    height, behind = figures["height"], figures["height-behind"] or None
+    face, other = words.get("face", "first"), words.get("behind", "other")
+    return (
+        setting("cutter", "cutter", cutter, text=f"{{}} straight cutter, {cutter_speed(given, cutter)}"),
+        setting("fence", "false fence to the outside of the cutter", figures["fence"]),
+        setting("height", f"height, {face} face down", height, text=steps(height, deepest)),
+        setting("height-behind", f"height, {other} face down", behind, text=steps(behind, deepest)),
+    )
+
+
+@settings(
     "router-groove",
     gives=("cutter", "passes", "fence", "shift", "height"),
     figures={"width": "feature.width", "fence": "feature.distance", "height": "feature.depth", "deepest_pass": None},

@@ -57,6 +57,22 @@ def tenon(given: Given) -> tuple[Setting, ...]:
     )
 
 
+@settings(
+    "tongue",
+    gives=("shoulder", "thickness", "cheek"),
+    figures={"shoulder": "feature.length", "thickness": "feature.thickness", "cheek": "feature.cheek"},
+)
+def tongue(given: Given) -> tuple[Setting, ...]:
+    """All lines of a tongue, mm: its shoulder from the edge or end, its thickness and where it lies in that of the part. The
+    word `side` of the work says which face it is gauged from."""
+    figures, words = given.figures, given.request.words or {}
+    return (
+        setting("shoulder", "shoulder from the edge or end", figures["shoulder"]),
+        setting("thickness", "thickness of the tongue", figures["thickness"]),
+        _inwards("cheek", "first cheek", figures["cheek"], words.get("side", "face side")),
+    )
+
+
 def _inwards(name: str, label: str, distance: float | None, face: str) -> Setting:
     """How far inwards from a face a line is, or that it is level with it."""
     return setting(name, label, distance, text=f"{{}} from the {face}" if distance else f"level with the {face}")
