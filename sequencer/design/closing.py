@@ -9,7 +9,8 @@ from itertools import combinations
 from sequencer.design.bodies import Body
 from sequencer.design.fitting import panel_pairs
 from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, listed
-from sequencer.design.placing import Bearing, Closure, Placement, place
+from sequencer.design.placement import Bearing, Closure, Placement
+from sequencer.design.placing import place
 from sequencer.design.sums import COMMON, piece_between
 from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding

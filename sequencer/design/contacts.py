@@ -291,6 +291,11 @@ class Meeting:
     spot: int = 0
     loose: bool = False
 
+    @property
+    def ends(self) -> tuple[str, str]:
+        """The names of the entering piece and of the other."""
+        return self.entering.piece.name, self.other.piece.name
+
     def _features(self) -> tuple[Feature | None, Feature | None]:
         return self.entering.feature(self.joint.its.feature), self.other.feature(self.joint.seat.feature)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, seat_feature, stock_is_solid
-from sequencer.design.placing import Bearing, Placement
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON, panel_most, tenon_most
 from sequencer.features.base import NEAR, mm

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sequencer.design.fitting import coefficient_of
 from sequencer.design.joining import RIGID, seat_feature, stock_is_solid
-from sequencer.design.placing import Bearing, Placement
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm

@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import atan2, degrees, radians, tan
-from typing import TYPE_CHECKING
 
 from sequencer.design.bodies import Body
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction, Lean, Pose, normal, plane_of
 from sequencer.features.base import NEAR, Feature
 from sequencer.model.frame import AXES, Axis, Point, others
 from sequencer.model.job import Job, Joint
 from sequencer.model.shapes import Prism
-
-if TYPE_CHECKING:
-    from sequencer.design.placing import Bearing, Placement
 
 SAME_SLOPE = 0.01
 """Slopes that differ by less are one, degrees."""

@@ -12,7 +12,7 @@ from typing import Literal
 
 from sequencer.design.bodies import Body
 from sequencer.design.joining import seat_feature
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, normal
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm

@@ -9,169 +9,20 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from sequencer.design.bodies import Body, body
-from sequencer.design.contacts import Meeting, Patch, Wish, WishKind
+from sequencer.design.bodies import body
+from sequencer.design.contacts import Meeting, Wish
 from sequencer.design.joining import PANEL_FITS, fit_of
 from sequencer.design.leaning import leaning
-from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards, normal
+from sequencer.design.placement import Closure, Gap, Placement
+from sequencer.design.poses import TURNS, Direction, Pose, Turn, face_towards
 from sequencer.design.settling import settled
 from sequencer.features.base import NEAR
 from sequencer.findings import Finding
-from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, Point, axis_of, face_at
+from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Point, face_at
 from sequencer.model.job import Job, Joint
-from sequencer.model.shapes import Bounds
 
 MOST_TRIES = 24
 """How many other ways of turning pieces that look the same are tried where joints fail: a bound on the time."""
-
-
-@dataclass(frozen=True)
-class Gap:
-    """What a joint leaves open where the pieces lie.
-
-    looks
-        The face of the other piece the gap is measured square to.
-    amount
-        mm; over zero the entering piece does not reach, under zero it is too far in. For `flush`, `at` and `held` the
-        sign only says which way it is off.
-    """
-
-    kind: WishKind
-    looks: FaceName
-    amount: float
-
-
-@dataclass(frozen=True)
-class Closure:
-    """A joint measured where its pieces lie. `turned`: its faces do not even look at each other."""
-
-    joint: str
-    gaps: tuple[Gap, ...]
-    turned: bool = False
-
-    def gap(self, *kinds: WishKind) -> float:
-        """The largest gap of these kinds in size, with its sign; 0 if there is none."""
-        return max((gap.amount for gap in self.gaps if gap.kind in kinds), key=abs, default=0.0)
-
-
-@dataclass(frozen=True)
-class Bearing:
-    """A contact where the pieces lie, along the axes of their group.
-
-    looks
-        The way the seat looks. `face` is the level of the face it is in, `floor` that of the seat itself, `None` where
-        it goes right through.
-    its_spans, seat_spans
-        Extent of both sections along the two other axes.
-    """
-
-    meeting: Meeting
-    its: Patch
-    seat: Patch
-    looks: Direction
-    face: float
-    floor: float | None
-    its_spans: Mapping[Axis, tuple[float, float]]
-    seat_spans: Mapping[Axis, tuple[float, float]]
-
-    @property
-    def depth(self) -> float:
-        """How deep the seat lies in its piece, mm; 0 for a face or a hole right through."""
-        return 0.0 if self.floor is None else abs(self.face - self.floor)
-
-    def region(self, axis: Axis) -> tuple[float, float]:
-        """From where to where both sections lie along an axis; low over high if they miss each other."""
-        (first, last), (start, stop) = self.its_spans[axis], self.seat_spans[axis]
-        return max(first, start), min(last, stop)
-
-    def overlap(self, axis: Axis) -> float:
-        """How far the two sections lie on each other along an axis, mm."""
-        low, high = self.region(axis)
-        return max(high - low, 0.0)
-
-
-def _lying(pose: Pose, spans: Mapping[Axis, tuple[float, float]]) -> dict[Axis, tuple[float, float]]:
-    there = {}
-    for axis, (low, high) in spans.items():
-        first, second = pose.level(axis, low), pose.level(axis, high)
-        there[pose.direction(Direction(axis, 1)).axis] = (first, second) if first <= second else (second, first)
-    return there
-
-
-@dataclass(frozen=True)
-class Placement:
-    """Where every piece lies, in the frame of the first piece of its group.
-
-    groups
-        Pieces that the joints connect, in the order they were placed; the first of each stands.
-    placed_by
-        Joints that placed a piece, in the order they did.
-    closures
-        Every joint between placed pieces, measured.
-    findings
-        What keeps a piece from being placed, with what to add.
-    """
-
-    poses: Mapping[str, Pose]
-    bodies: Mapping[str, Body]
-    meetings: Mapping[str, Meeting]
-    groups: tuple[tuple[str, ...], ...]
-    placed_by: tuple[str, ...]
-    closures: Mapping[str, Closure]
-    unplaced: tuple[str, ...]
-    findings: tuple[Finding, ...]
-
-    def to_world(self, piece: str, point: Point) -> Point:
-        """A point of a placed piece in the frame of its group. KeyError if the piece is not placed."""
-        return self.poses[piece].to_world(point)
-
-    def face_plane(self, piece: str, face: FaceName) -> tuple[Direction, float]:
-        """The way a face of a placed piece looks, and where its plane lies along that axis."""
-        pose, block = self.poses[piece], self.bodies[piece].block
-        return pose.direction(normal(face)), pose.level(axis_of(face), block.level(face))
-
-    def span(self, piece: str, axis: Axis) -> tuple[float, float]:
-        """Where a placed piece's block starts and ends along an axis of its group."""
-        pose, block = self.poses[piece], self.bodies[piece].block
-        own = pose.own(Direction(axis, 1)).axis
-        first, second = pose.level(own, 0.0), pose.level(own, block.size(own))
-        return (first, second) if first <= second else (second, first)
-
-    def relative(self, joint: str) -> Turn:
-        """How the entering piece is turned in the frame of the other. Both must be placed."""
-        entering, other = _ends(self.meetings[joint])
-        x, y, z = (self.poses[other].own(direction) for direction in self.poses[entering].turn)
-        return x, y, z
-
-    def bearing(self, joint: str) -> Bearing | None:
-        """The contact of a joint as it lies. None if a piece has no place, the faces are turned away, or it is a mitre."""
-        if joint not in self.closures or self.closures[joint].turned or self.meetings[joint].mitred:
-            return None
-        each = self.meetings[joint]
-        found = each.bearing(self.relative(joint))
-        if found is None:
-            return None
-        _, its, seat = found
-        entering, other = (self.poses[name] for name in _ends(each))
-        face = each.other.block.level(face_towards(seat.normal))
-        return Bearing(
-            each,
-            its,
-            seat,
-            other.direction(seat.normal),
-            other.level(seat.normal.axis, face),
-            None if seat.level is None else other.level(seat.normal.axis, seat.level),
-            _lying(entering, its.spans),
-            _lying(other, seat.spans),
-        )
-
-    def lying(self, piece: str, box: Bounds) -> dict[Axis, tuple[float, float]]:
-        """Where a box in a placed piece's own frame lies along the axes of its group."""
-        return _lying(self.poses[piece], {axis: box.span(axis) for axis in AXES})
-
-    def together(self, first: str, second: str) -> bool:
-        """Whether both pieces are placed in one group."""
-        return any(first in group and second in group for group in self.groups)
 
 
 @dataclass(frozen=True)
@@ -209,7 +60,7 @@ def place(job: Job) -> Placement:
         if start in poses or start in unplaced:
             continue
         reached = _connected(meetings, start)
-        group = _best_group({name: each for name, each in meetings.items() if _ends(each)[0] in reached}, start)
+        group = _best_group({name: each for name, each in meetings.items() if each.ends[0] in reached}, start)
         poses.update(group.poses)
         placed_by.extend(group.placed_by)
         groups.append(tuple(group.poses))
@@ -226,18 +77,14 @@ def place(job: Job) -> Placement:
     return replace(level, poses=leaning(job, level))
 
 
-def _ends(each: Meeting) -> tuple[str, str]:
-    return each.entering.piece.name, each.other.piece.name
-
-
 def _connected(meetings: Mapping[str, Meeting], start: str) -> set[str]:
     """Every piece that joints connect with the first, itself too."""
     reached, todo = {start}, [start]
     while todo:
         here = todo.pop()
         for each in meetings.values():
-            if here in _ends(each):
-                new = set(_ends(each)) - reached
+            if here in each.ends:
+                new = set(each.ends) - reached
                 reached |= new
                 todo.extend(sorted(new))
     return reached
@@ -291,7 +138,7 @@ def _grow(meetings: Mapping[str, Meeting], start: str, picks: Mapping[str, Turn]
     while True:
         reached: dict[str, list[Meeting]] = {}
         for each in meetings.values():
-            for piece, other in (_ends(each), _ends(each)[::-1]):
+            for piece, other in (each.ends, each.ends[::-1]):
                 if piece not in group.poses and other in group.poses:
                     reached.setdefault(piece, []).append(each)
         if not any(_add(group, piece, joints, choose) for choose in (False, True) for piece, joints in reached.items()):
@@ -312,7 +159,7 @@ def _add(group: _Group, piece: str, joints: list[Meeting], choose: bool) -> bool
 
 def _relative(each: Meeting, piece: str, turn: Turn, poses: Mapping[str, Pose]) -> Turn:
     """The entering piece's turn in the frame of the other, if `piece` is turned so."""
-    entering, other = _ends(each)
+    entering, other = each.ends
     first = Pose(turn) if piece == entering else poses[entering]
     second = Pose(turn) if piece == other else poses[other]
     x, y, z = (second.own(direction) for direction in first.turn)
@@ -342,7 +189,7 @@ def _pose_of(piece: str, joints: list[Meeting], group: _Group, choose: bool) -> 
         turns = tuple(turn for turn in turns if misfits[turn] == min(misfits.values()))
     agrees = {turn: sum(each.agrees(_relative(each, piece, turn, poses)) for each in joints) for turn in turns}
     turns = tuple(turn for turn in turns if agrees[turn] == max(agrees.values()))
-    own = joints[0].entering if _ends(joints[0])[0] == piece else joints[0].other
+    own = joints[0].entering if joints[0].ends[0] == piece else joints[0].other
     if len(turns) > 1 and not (choose and len({own.outline(turn) for turn in turns}) == 1):
         return _Open(turns, (), joints[0].joint)
     turn = turns[0]
@@ -369,7 +216,7 @@ def _pose_of(piece: str, joints: list[Meeting], group: _Group, choose: bool) -> 
 
 def _in_group(each: Meeting, piece: str, turn: Turn, wish: Wish, poses: Mapping[str, Pose]) -> tuple[Axis, float]:
     """A wish as the shift of `piece` along an axis of the group."""
-    entering, other = _ends(each)
+    entering, other = each.ends
     if piece == entering:
         there = poses[other].direction(Direction(wish.axis, 1))
         return there.axis, poses[other].shift[AXES.index(there.axis)] + there.sign * wish.moved
@@ -378,12 +225,12 @@ def _in_group(each: Meeting, piece: str, turn: Turn, wish: Wish, poses: Mapping[
 
 
 def _closures(meetings: Mapping[str, Meeting], poses: Mapping[str, Pose]) -> dict[str, Closure]:
-    return {name: _closure(each, poses) for name, each in meetings.items() if set(_ends(each)) <= set(poses)}
+    return {name: _closure(each, poses) for name, each in meetings.items() if set(each.ends) <= set(poses)}
 
 
 def _closure(each: Meeting, poses: Mapping[str, Pose]) -> Closure:
     """The joint measured where its pieces lie."""
-    entering, other = (poses[name] for name in _ends(each))
+    entering, other = (poses[name] for name in each.ends)
     x, y, z = (other.own(direction) for direction in entering.turn)
     if each.rank((x, y, z)) is None:
         return Closure(each.joint.name, (), turned=True)
@@ -403,7 +250,7 @@ def _closure(each: Meeting, poses: Mapping[str, Pose]) -> Closure:
 def _explain(piece: str, reason: _Open, each: Meeting, poses: Mapping[str, Pose]) -> Finding:
     """Why a piece has no place, and what to add to the joint that comes first for it."""
     joint = each.joint
-    entering, other = _ends(each)
+    entering, other = each.ends
     against = other if piece == entering else entering
 
     def says(code: str, what: str, why: str, remedy: str) -> Finding:

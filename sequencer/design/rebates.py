@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.design.joining import seat_feature
-from sequencer.design.placing import Bearing, Placement
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction, normal
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm

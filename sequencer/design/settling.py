@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from sequencer.design.joining import MOVING_FITS, fit_of
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, Pose
 from sequencer.features.base import NEAR
 from sequencer.model.frame import AXES, Axis, Point
 from sequencer.model.job import Job, Joint
-
-if TYPE_CHECKING:
-    from sequencer.design.placing import Placement
 
 
 def settled(job: Job, placement: Placement) -> Mapping[str, Pose]:

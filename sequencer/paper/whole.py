@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import combinations
 
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import ORIGIN, Direction, Pose, normal
 from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, Axis, FaceName, Hand, Point, mirrored, others

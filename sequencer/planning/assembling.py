@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from math import inf
 
 from sequencer.design.joining import listed
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job
 from sequencer.planning.closing import Closing, closings, joints_of, pieces_in

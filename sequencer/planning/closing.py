@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, normal
 from sequencer.model.frame import AXES, Point, opposite
 from sequencer.model.job import Job, Joint

@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from sequencer.design.fixing import Fastened, fastened
 from sequencer.design.joining import listed
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import FastenerRule
 from sequencer.model.job import Hardware, Job, Joint

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.design.joining import listed
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.design.poses import Direction, face_towards
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, Point, mirrored

@@ -9,7 +9,8 @@ from math import ceil
 from typing import Literal
 
 from sequencer.design.loose_pieces import pegs, wedges
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.model.job import Job
 from sequencer.planning.groups import Group
 

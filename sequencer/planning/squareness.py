@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import floor, hypot, radians, sin
 
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.features.base import NEAR
 from sequencer.model.frame import AXES, Axis, axis_of
 from sequencer.model.job import Job

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from math import inf
 
 from sequencer.design.joining import listed
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES
 from sequencer.model.job import Job, Joint

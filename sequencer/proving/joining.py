@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
 
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of

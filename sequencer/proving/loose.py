@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from sequencer.design.loose_pieces import HOLES, LEAST_ROOM, Peg, Wedges, pegs, wedges
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, others
 from sequencer.model.job import Job

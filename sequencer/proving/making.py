@@ -9,7 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from sequencer.design.bodies import body
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, FACES, FaceName, Hand, axis_of, face_at, mirrored, opposite
 from sequencer.model.job import Job, Part, Piece

@@ -11,7 +11,7 @@ from math import isfinite
 from sequencer.design.closing import sloping
 from sequencer.design.joining import MOVING_FITS, fit_of, listed
 from sequencer.design.loose_pieces import wedges
-from sequencer.design.placing import Bearing, Placement
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from sequencer.design.joining import fit_of, listed, seat_feature
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.sums import COMMON
 from sequencer.features.base import mm
 from sequencer.findings import Finding

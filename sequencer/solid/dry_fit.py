@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.findings import Finding, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.job import Job

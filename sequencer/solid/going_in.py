@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sequencer.design.loose_pieces import Peg, pegs
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import normal
 from sequencer.model.frame import AXES, Point, opposite, others
 from sequencer.model.job import Job, Joint

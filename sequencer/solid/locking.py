@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.design.joining import listed
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.sums import COMMON
 from sequencer.findings import Finding

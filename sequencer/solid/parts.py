@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.design.bodies import Body
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.features.base import Feature
 from sequencer.model.frame import Hand
 from sequencer.model.shapes import Cone, Shape, Turned

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from sequencer.design.joining import fit_of, listed
-from sequencer.design.placing import Bearing, Placement
+from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.settling import moves_with
 from sequencer.design.sums import COMMON

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.design.placing import Placement
+from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, face_at

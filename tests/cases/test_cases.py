@@ -13,7 +13,8 @@ from typing import Any
 import pytest
 
 from sequencer.design.checking import check_design
-from sequencer.design.placing import Placement, place
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.design.sums import panel_most, piece_between
 from sequencer.findings import Finding
 from sequencer.knowledge.settings.fasteners import in_second
