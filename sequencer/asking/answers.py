@@ -17,7 +17,7 @@ from sequencer.knowledge.region_forms import Region
 from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.work import WORK_KINDS
-from sequencer.model.workshop import Station, Workshop
+from sequencer.model.workshop import Station, Who, Workshop
 from sequencer.paper.wording import source_words
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.loudness import EAR_PROTECTION, acted_on_from, is_loud, strictest_action
@@ -41,7 +41,7 @@ LISTS = {
 _HERE = {
     "stations": "there is one in",
     "operations": "nothing but the piece itself can stand against it in",
-    "hazards": "brought by what can be done in",
+    "hazards": "can be met in",
 }
 """What a mark in a list says."""
 
@@ -121,14 +121,15 @@ def _operations_here(knowledge: Knowledge, premises: Premises) -> set[str]:
 
 
 def _hazards_here(knowledge: Knowledge, premises: Premises) -> set[str]:
+    """Those of what can be done there; and those that woods, glues, finishes, loud tools and the room itself bring."""
     possible = _operations_here(knowledge, premises)
-    return {
-        hazard
-        for kind in knowledge.stations.values()
-        for name, operation in kind.operations.items()
-        if name in possible
-        for hazard in (*kind.hazards, *operation.hazards)
-    }
+    done, named = set[str](), set[str]()
+    for kind in knowledge.stations.values():
+        for name, operation in kind.operations.items():
+            hazards = (*kind.hazards, *operation.hazards)
+            named.update(hazards)
+            done.update(hazards if name in possible else ())
+    return done | (set(knowledge.hazards) - named)
 
 
 def _station_of(operation: str, knowledge: Knowledge) -> StationKind:
@@ -218,7 +219,7 @@ def _way(kind: StationKind, name: str, operation: Operation, premises: Premises 
 def _way_lines(way: _Way, knowledge: Knowledge, premises: Premises | None) -> Iterator[str]:
     operation, kind = way.operation, way.kind
     here = premises.station_figures(kind, way.station) if premises is not None and way.station is not None else None
-    who = may_do(kind, way.name, operation, premises.workshop) if premises is not None else default_who(kind, operation)
+    who = _who(kind, way.name, premises)
     place = f" at {way.station.name}" if way.station is not None else ""
     mark = "" if premises is None else f"{'not possible' if way.against else 'possible'}{place}: "
     yield wrapped(f"{mark}{operation.name} ({way.name})", 0, 2)
@@ -280,7 +281,6 @@ def _station(kind: StationKind, knowledge: Knowledge, premises: Premises | None)
         {
             "what": kind.what,
             "called": ", ".join(f"{name} ({region})" for region, name in kind.words.items()),
-            "who": in_words(default_who(kind, next(iter(kind.operations.values())))) if kind.operations else "",
             "set up by": kind.set_up_by,
             "guards": ", ".join(knowledge.guards[name].name for name in kind.guards),
             "holding": ", ".join(knowledge.holding[name].name for name in kind.holding),
@@ -298,10 +298,21 @@ def _station(kind: StationKind, knowledge: Knowledge, premises: Premises | None)
     yield from _several("limits of everything here", (limit_text(limit, kind) for limit in kind.limits))
     yield from _several("before starting", kind.before_starting)
     yield from _several("stop when", kind.stop_when)
-    yield from _several("operations", (f"{name}: {each.name}" for name, each in kind.operations.items()))
+    yield from _several("operations", (_operation_line(kind, name, premises) for name in kind.operations))
     if premises is not None:
         yield from _several(f"in {premises.workshop.name}", _fitted(kind, knowledge, premises))
     yield from _several("sources", map(source_words, kind.sources))
+
+
+def _operation_line(kind: StationKind, name: str, premises: Premises | None) -> str:
+    """An operation of a station, with who may do it."""
+    return f"{name}: {kind.operations[name].name}; {in_words(_who(kind, name, premises))}"
+
+
+def _who(kind: StationKind, name: str, premises: Premises | None) -> Who:
+    """Who may do an operation: as the school's rules say, where a workshop is given."""
+    operation = kind.operations[name]
+    return default_who(kind, operation) if premises is None else may_do(kind, name, operation, premises.workshop)
 
 
 def _worn(asked: Iterable[str], kind: StationKind, knowledge: Knowledge, premises: Premises | None) -> Iterable[str]:

@@ -111,8 +111,13 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
     found = [name for name, known in kinds.items() if known <= words]
     found = [name for name in found if not any(kinds[name] < kinds[other] for other in found)]
     if found:
-        used = {word for name in found for word in kinds[name]}
-        return Meant(kinds=tuple(sorted(found)), said=said, figures=figures, unused=tuple(sorted(words - used - _FILLERS)))
+        unused = words - _FILLERS - {word for name in found for word in kinds[name]}
+        whole = tuple(
+            each for each in every if each.what == "operation" and words - _FILLERS <= _words(f"{each.name} {each.title}")
+        )
+        if unused and whole:
+            return Meant(matches=whole)
+        return Meant(kinds=tuple(sorted(found)), said=said, figures=figures, unused=tuple(sorted(unused)))
     words -= _FILLERS
     regional = {kind.station: _words(" ".join(kind.words.values())) for kind in knowledge.stations.values()}
     scored = [(len(words & (_words(f"{each.name} {each.title}") | regional.get(each.name, set()))), each) for each in every]

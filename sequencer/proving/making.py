@@ -152,7 +152,7 @@ class _Maker:
         holding = self.holding.get(task.id, frozenset())
         looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench, holding))
         looked += base_stands(task, layout.marks, cut, piece, figures, self.plan.bench)
-        if task.kind == "separate" or (task.in_the_long and isinstance(layout.marks, Line)):
+        if cuts_apart(task):
             looked.append(_strip_lasts(piece, figures))
         looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left), figures)

@@ -12,6 +12,7 @@ from sequencer.model.job import Job
 from sequencer.model.marks import Line
 from sequencer.model.plan import Plan, Strip, Task
 from sequencer.model.proof import Looked
+from sequencer.model.work import WORK_KINDS
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box
 
@@ -73,7 +74,7 @@ def _fits(strip: Strip, tasks: Sequence[Task], figures: Figures, job: Job, machi
 
 def _tried(strip: Strip, tasks: Sequence[Task], figures: Figures, machines: set[str]) -> Iterator[Looked]:
     """The piece that a machine's setting for a feature is tried on is as long as the machine asks of any piece."""
-    along = [task for task in tasks if task.feature and task.cut in _ALONG and not cuts_apart(task)]
+    along = [task for task in tasks if task.kind not in WORK_KINDS and task.cut in _ALONG and not cuts_apart(task)]
     for station in dict.fromkeys(task.station for task in along if task.station in machines):
         least = figures.get(station, {}).get("shortest", 0.0)
         says = f"the setting of {station} is tried on {mm(strip.trial)} mm; it asks at least {mm(least)} mm"

@@ -14,6 +14,7 @@ from sequencer.cli import main
 from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
 from sequencer.model.work import WORK_KINDS
+from sequencer.model.workshop import Rule
 from tests.made import ROOT, knowledge, without_guard, workshop
 
 FULL = str(ROOT / "examples" / "workshops" / "full.yaml")
@@ -49,6 +50,8 @@ def test_a_list_marks_what_a_workshop_has() -> None:
     hazards = answer("hazards", knowledge(), workshop("hand-tools"))
     assert re.search(r"^yes hand-saw-cut ", hazards, re.MULTILINE)
     assert re.search(r"^-   kickback ", hazards, re.MULTILINE)
+    for brought_by_wood_finish_or_room in ("species-dust", "nut-oil", "lone-work"):
+        assert re.search(rf"^yes {brought_by_wood_finish_or_room} ", hazards, re.MULTILINE)
 
 
 def test_a_stopped_groove_is_chiselled_and_neither_ploughed_nor_sawn_on_the_bench() -> None:
@@ -165,6 +168,19 @@ def test_one_thing_is_told_in_full(question: str, texts: tuple[str, ...]) -> Non
     said = flat(answer(question, knowledge()))
     for text in texts:
         assert text in said, text
+
+
+def test_each_operation_of_a_station_says_who_may_do_it() -> None:
+    said = flat(answer("jigsaw", knowledge()))
+    assert "saw-blank-by-jigsaw: Saw blanks off with the jigsaw; staff only" in said
+    assert "with the jigsaw; students signed off for it, with an authorised adult beside" in said
+    strict = replace(workshop(), rules=(Rule("pillar-drill", "staff", None, None, "Head of department", "new here"),))
+    assert "; students" not in flat(answer("pillar drill", knowledge(), strict))
+
+
+def test_an_operation_that_has_every_word_of_a_question_goes_before_a_kind_that_has_one() -> None:
+    assert answer("loose tenon", knowledge()).startswith("operation cut-loose-tenon-mortise:")
+    assert answer("tenon", knowledge()).startswith("tenon:")
 
 
 def test_everything_can_be_told_within_eighty_columns_and_without_a_brace() -> None:

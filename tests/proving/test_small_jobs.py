@@ -27,10 +27,25 @@ JOBS: dict[str, Job] = {
         ),
         aim="fewest-set-ups",
     ),
+    "short boards planed aslant along an edge while they are one": job(
+        [replace(part("board", "board", 90, 90, 20, make("bevel", name="slope", edge="top", low="inside", angle=30)), count=2)],
+        [],
+        stock=(Stock("board", "rimu", "board", 90, 20, (2400,), hardness="softwood"),),
+    ),
+    "a small tag of plywood": job(
+        [part("tag", "ply", 60, 45, 12)],
+        [],
+        stock=(Stock("ply", "birch plywood", "sheet", 610, 12, (1220,), hardness="sheet"),),
+    ),
+    "a moulding on treated wood, which staff work": job(
+        [part("rail", "board", 500, 81, 18, make("moulding", name="edge", edges=[("inside", "bottom")], profile="ogee", size=9))],
+        [],
+        stock=(Stock("board", "treated pine", "board", 90, 18, (2400,), hardness="softwood"),),
+    ),
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+@pytest.mark.parametrize("shop", ["full", "well-equipped", "hand-tools"])
 @pytest.mark.parametrize("name", JOBS)
 def test_a_small_job_comes_out_as_drawn(name: str, shop: str) -> None:
     drawn = JOBS[name]
