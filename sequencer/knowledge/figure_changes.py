@@ -12,7 +12,7 @@ from sequencer.reading.expressions import ExpressionError, parse
 
 BY_LIMITS = frozenset({
     "shortest", "narrowest", "thinnest", "longest", "widest", "thickest", "throat", "deepest", "largest-diameter", "swing",
-    "slenderness", "vice-opening", "least-remnant", "smallest-radius", "coldest", "open-time",
+    "slenderness", "vice-opening", "least-remnant", "board-rest", "smallest-radius", "coldest", "open-time",
 })  # fmt: skip
 """Figures that only limits use, so that the limits show which way is stricter. All others also set machines, or are held
 against each other, and a change of them either way may allow more."""

@@ -42,6 +42,10 @@ _ALL = (
     Quantity("blank.length", "mm", "length of the piece as it is worked"),
     Quantity("blank.width", "mm", "width of the piece as it is worked"),
     Quantity("blank.sawn-width", "mm", "width of the blank that is sawn off a sheet; else the width of the piece"),
+    Quantity("blank.sawn-length", "mm", "length of the blank that is sawn off a board or sheet; else the length of the piece"),
+    Quantity(
+        "blank.rest", "mm", "length that is left of a board when a blank is sawn off it; all of it where nothing is sawn off"
+    ),
     Quantity("blank.thickness", "mm", "thickness of the piece as it is worked"),
     Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.upright", "mm", "how much higher the piece stands then than it is thick; 0 where it lies flat"),
@@ -145,6 +149,7 @@ _ALL = (
     Quantity("station.blade-radius", "mm", "radius of the circular blade"),
     Quantity("station.deepest", "mm", "greatest depth or height of cut"),
     Quantity("station.least-remnant", "mm", "shortest piece that may stay held behind a cut"),
+    Quantity("station.board-rest", "mm", "shortest rest of a board that a hand may steady beside the blade"),
     Quantity("station.smallest-radius", "mm", "tightest inside curve the blade can follow"),
     Quantity("station.blade-width", "mm", "width of a band-saw blade, from the points of its teeth to its back"),
     Quantity("station.spindle-speed", "rev/min", "speed the blade or disc turns at"),

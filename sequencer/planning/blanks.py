@@ -21,6 +21,8 @@ class Workpiece:
         Whether it is worked in the long: parts of finished section, cut apart after.
     sawn_width
         Width of the blank that is sawn off this piece, a sheet; 0 where the piece keeps its width.
+    sawn_length
+        Length of the blank that is sawn off this piece, a board or sheet; 0 where the piece keeps its length.
     strip
         The name of a long piece that gives several kinds of part.
     sets
@@ -34,6 +36,7 @@ class Workpiece:
     waste: float = 0.0
     long: bool = False
     sawn_width: float = 0.0
+    sawn_length: float = 0.0
     strip: str = ""
     sets: int = 1
 
@@ -45,6 +48,8 @@ class Workpiece:
             "blank.thickness": self.thickness,
             "blank.waste": self.waste,
             "blank.sawn-width": self.sawn_width or self.width,
+            "blank.sawn-length": self.sawn_length or self.length,
+            "blank.rest": self.waste if self.sawn_length and self.waste else self.length,
         }
 
 

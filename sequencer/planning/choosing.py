@@ -193,7 +193,8 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
         cut = blank or rough(part, stock, working)
         length = max(stock.lengths, default=cut.length + 1000)
         sawn = listed_width(part, stock, cut, working)
-        return Pieces(Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length, sawn_width=sawn))
+        board = Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length)
+        return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):

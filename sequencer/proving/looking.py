@@ -87,6 +87,8 @@ def look_before(
     yield _there(task, layout, piece, bite, bench)
     if machine is not None and task.kind in ("length", "separate") and ("least-remnant" in machine or task.cut == "crosscut"):
         yield _held_beside_the_blade(task, layout, piece, machine)
+    if machine is not None and task.kind == "rough-length" and "least-remnant" in machine:
+        yield from _blank_held_beside_the_blade(task, machine)
     if task.cut == "turn":
         yield _centred(piece, axis_of(layout.marks.end) if isinstance(layout.marks, Profile) else "x", machine or {})
         if isinstance(layout.marks, Profile):
@@ -179,6 +181,15 @@ def _held_beside_the_blade(task: Task, layout: Layout, piece: Workpiece, machine
     held = rest if free else cut_off
     what = "what stays behind is held" if free else "it is held between stop and blade"
     return Looked("remnant", held >= least - CLOSE, f"{what}, {mm(held)} mm; at least {mm(least)} mm is asked")
+
+
+def _blank_held_beside_the_blade(task: Task, machine: Figures) -> Iterator[Looked]:
+    """A blank that is too short to be held between stop and blade while it is cut off its board."""
+    least = machine["least-remnant"]
+    for setting in task.settings:
+        if setting.name == "stop" and setting.value is not None and setting.value < least - CLOSE:
+            held = f"the blank is held between stop and blade, {mm(setting.value)} mm"
+            yield Looked("remnant", False, f"{held}; at least {mm(least)} mm is asked")
 
 
 _CENTRES = ("centre-bite", "centre-depth", "off-balance")

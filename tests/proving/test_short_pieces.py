@@ -111,3 +111,55 @@ def test_whatever_the_length_what_is_held_at_a_machine_is_within_its_limits(leng
             found += 1
     # Under 40 mm the blade can catch a piece, turn it and throw it: no machine saws it off.
     assert (found > 0) == (length >= 40)
+
+
+BLANKS = ("rough-cut-on-mitre-saw", "rough-cut-on-pull-over-saw")
+
+
+def blanks_cut(length: float, lengths: tuple[float, ...] = (2400.0,)) -> dict[str, list[str]]:
+    """What stands against cutting the blank of a rail at each of the two saws."""
+    drawn = rail(length)
+    drawn = replace(drawn, stock={"board": replace(drawn.stock["board"], lengths=lengths)})
+    return {
+        way.operation: [obstacle.what for obstacle in way.obstacles]
+        for _, ways, _ in ways_of("rail/rough-length", drawn, workshop("well-equipped"), knowledge())
+        for way in ways
+        if way.operation in BLANKS
+    }
+
+
+@pytest.mark.parametrize(("length", "goes"), [(124, False), (125, True)])
+def test_a_blank_is_cut_off_only_where_it_is_long_enough_to_be_held(length: float, goes: bool) -> None:
+    """A blank is 25 mm over length; 150 mm are held between stop and blade at the least."""
+    found = blanks_cut(length)
+    assert set(found) == set(BLANKS)
+    for name, against in found.items():
+        assert (not against) is goes, name
+        assert goes or any("too short to be held between stop and blade" in each for each in against), name
+
+
+@pytest.mark.parametrize(("bought", "goes"), [(525, True), (900, False), (930, True)])
+def test_what_is_left_of_a_board_keeps_a_hand_out_of_the_zone(bought: float, goes: bool) -> None:
+    """Beside a blank of 525 mm and a kerf of up to 3.2 mm, 400 mm must be left, unless the board is as long as the blank."""
+    for name, against in blanks_cut(500, (bought,)).items():
+        assert (not against) is goes, name
+        assert goes or any("too little is left to keep a hand clear" in each for each in against), name
+
+
+def test_a_blank_too_short_to_hold_is_noticed_on_solids() -> None:
+    drawn = rail(300)
+    decided = replace(drawn, decisions=(Decision("rail/rough-length", "Technician", "for this check", way=BLANKS[0]),))
+    plan = make_plan(decided, workshop(), knowledge())
+    assert carry_out(plan, decided).proof.held
+
+    def shorter(settings: tuple[Setting, ...]) -> tuple[Setting, ...]:
+        return tuple(replace(each, value=120.0) if each.name == "stop" else each for each in settings)
+
+    damaged = replace(
+        plan,
+        tasks=tuple(
+            replace(task, settings=shorter(task.settings)) if task.kind == "rough-length" else task for task in plan.tasks
+        ),
+    )
+    found = [look.says for look in carry_out(damaged, decided).proof.failures if look.check == "remnant"]
+    assert found[0] == "the blank is held between stop and blade, 120 mm; at least 150 mm is asked"
