@@ -229,6 +229,8 @@ def _way_lines(way: _Way, knowledge: Knowledge, premises: Premises | None) -> It
     yield from _told("guards", chosen(operation.guards, knowledge.guards))
     yield from _told("comes off", ", ".join(knowledge.guards[name].name for name in operation.guards_off))
     yield from _told("holding", chosen(operation.holding, knowledge.holding))
+    if operation.holding_upright is not None:
+        yield from _told("on edge", chosen(operation.holding_upright, knowledge.holding))
     yield from _told("not for", "; ".join(f"a piece that is {limit.says}" for limit in operation.applies))
     for limit in operation.limits:
         yield from _told("limit", limit_text(limit, kind, here))

@@ -216,6 +216,8 @@ class Operation:
         Reference surfaces that must be true before.
     guards, holding
         Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
+    holding_upright
+        What holds the piece instead where it stands on an edge or an end to be cut; without it as `holding` says.
     settings
         Name of a function of `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
     lies
@@ -243,6 +245,7 @@ class Operation:
     guards: Choose = field(default_factory=Choose)
     guards_off: tuple[str, ...] = ()
     holding: Choose = field(default_factory=Choose)
+    holding_upright: Choose | None = None
     hazards: Annotated[tuple[str, ...], Field(min_length=1)]
     wear: tuple[str, ...] = ()
     who: WhoDefault = field(default_factory=WhoDefault)

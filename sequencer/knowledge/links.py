@@ -401,6 +401,8 @@ class _Operation:
         check_names(self.report, "feature kind or kind of work", operation.makes, kinds, (*self.at, "makes"))
         self.choose("guard", operation.guards, names.guards, "guards")
         self.choose("way of holding", operation.holding, names.holding, "holding")
+        if operation.holding_upright is not None:
+            self.choose("way of holding", operation.holding_upright, names.holding, "holding_upright")
         check_names(self.report, "guard", operation.guards_off, names.guards, (*self.at, "guards_off"))
         check_names(self.report, "hazard", operation.hazards, names.hazards, (*self.at, "hazards"))
         check_names(self.report, "thing to wear", operation.wear, names.wear, (*self.at, "wear"))
@@ -465,7 +467,8 @@ class _Operation:
     def jig(self, names: Names) -> None:
         """The jig is on the list, and the work gives the figures that its sizes are made of; so with a jig that is one of
         the ways of holding."""
-        held = {*self.operation.holding.all_of, *self.operation.holding.any_of}
+        choices = (self.operation.holding, self.operation.holding_upright)
+        held = {name for choice in choices if choice is not None for name in (*choice.all_of, *choice.any_of)}
         if self.operation.jig:
             check_name(self.report, "jig in lists/jigs.yaml", self.operation.jig, names.jigs, (*self.at, "jig"))
         for name, jig in names.jigs.items():

@@ -14,7 +14,7 @@ from sequencer.model.plan import JigBody, JigHole, JigLine, JigPiece, Step
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.planning.choosing import Choice
 from sequencer.planning.shapes_left import grips_of
-from sequencer.planning.shop import Shop
+from sequencer.planning.shop import Shop, as_it_stands
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, words
 from sequencer.reading.expressions import parse
@@ -24,7 +24,7 @@ def jigs_of(way: Way, shop: Shop) -> tuple[tuple[str, Figures], ...]:
     """The jigs to be made for a way, each with the figures its sizes follow from: the one its operation names and those that hold
     the work and what shapes have left of it, but for what is at hand."""
     kind, station = shop.knowledge.stations[way.kind], shop.workshop.stations[way.station]
-    operation = kind.operations[way.operation]
+    operation = as_it_stands(kind.operations[way.operation], way.figures)
     held = dict.fromkeys((operation.jig,) if operation.jig else ())
     held |= dict.fromkeys(shop.jig_for[name] for name in shop.held_by(kind, operation, station) if name in shop.jig_for)
     wanted = [(name, way.figures) for name in held]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from sequencer.findings import Unusable
@@ -19,6 +19,13 @@ from sequencer.model.workshop import Station, Workshop
 
 EXTRACTION = "dust-extraction"
 """The guard that a station has when its file says `extraction: true`."""
+
+
+def as_it_stands(operation: Operation, figures: Figures) -> Operation:
+    """The operation with what holds the piece as it is worked: on its edge or end it may be held by something else than flat."""
+    if operation.holding_upright is None or not figures.get("blank.upright", 0.0):
+        return operation
+    return replace(operation, holding=operation.holding_upright)
 
 
 @dataclass(frozen=True)

@@ -31,7 +31,7 @@ from sequencer.planning.loose_work import use_line
 from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is_loud
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grip_of, grips_of
-from sequencer.planning.shop import EXTRACTION, Shop
+from sequencer.planning.shop import EXTRACTION, Shop, as_it_stands
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import Work, finish_index, hardware_of
@@ -76,7 +76,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
     for name, work in choice.works.items():
         way = choice.ways[name]
         kind = shop.knowledge.stations[way.kind]
-        operation = kind.operations[way.operation]
+        operation = as_it_stands(kind.operations[way.operation], way.figures)
         function = SETTINGS[operation.settings]
         tasks.append(
             Task(
@@ -122,8 +122,10 @@ def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpi
     about = "" if kind.power == "machine" or work.kind == "face-marks" else strip or work.part or work.id
     held = ", ".join(f"{left.shape} {left.face}" for left in way.left if left.face is not None)
     long = "in the long" if way.in_the_long else ""
+    operation = kind.operations[way.operation]
+    stands = "on its edge" if as_it_stands(operation, way.figures) is not operation else ""
     theirs = "for the class" if work.kind == "face-marks" and blanks[work.part].sets > 1 else ""
-    return " | ".join(text for text in (way.station, way.operation, about, settings, long, held, theirs) if text)
+    return " | ".join(text for text in (way.station, way.operation, about, settings, long, held, stands, theirs) if text)
 
 
 def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop) -> tuple[Step, ...]:
@@ -145,7 +147,8 @@ def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop) -> _Run:
     kind = shop.knowledge.stations[first.station_kind]
     works = tuple(choice.works[task.id] for task in tasks)
     ways = tuple(choice.ways[task.id] for task in tasks)
-    return _Run(tasks, works, ways, kind, kind.operations[first.operation], _values(works, ways, shop), choice.blanks)
+    operation = as_it_stands(kind.operations[first.operation], ways[0].figures)
+    return _Run(tasks, works, ways, kind, operation, _values(works, ways, shop), choice.blanks)
 
 
 def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str, str]:

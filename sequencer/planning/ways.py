@@ -30,7 +30,7 @@ from sequencer.planning.obstacles import (
     service_against,
 )
 from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_shapes, shapes_against
-from sequencer.planning.shop import Shop
+from sequencer.planning.shop import Shop, as_it_stands
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.turning import turning_against
 from sequencer.planning.who import may_do, staff_alone
@@ -193,7 +193,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     }
     if piece is not None and work.drawn is not None:
         standing = _standing(piece, work.drawn)
-        figures |= {"blank.standing": standing, "blank.upright": max(0.0, standing - piece.thickness)}
+        upright = max(0.0, standing - piece.thickness)
+        figures |= {"blank.standing": standing, "blank.upright": upright, "blank.flat": float(not upright)}
     if piece is not None and attempt.pieces.trim:
         # The limits are for what squaring the first end has left; what is printed is the blank.
         figures |= after_first_end(piece, attempt.pieces.trim).figures()
@@ -202,15 +203,16 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     if who.operator == "student" and theirs:
         who = replace(who, operator="staff")
     left = _left(attempt, shop)
+    held = as_it_stands(operation, figures)
     obstacles = (
         *purpose_against(operation, figures),
         *finish_against(work, operation, shop),
         *hardware_against(work, operation, shop),
         *service_against(station, shop),
         *guards_against(operation, station, shop),
-        *holding_against(kind, operation, station, shop),
+        *holding_against(kind, held, station, shop),
         *(shapes_against(work.drawn, shop.job.parts[work.part], kind) if work.drawn is not None else ()),
-        *(grips_against(left, shop.job.parts[work.part], kind, operation, station, shop) if left else ()),
+        *(grips_against(left, shop.job.parts[work.part], kind, held, station, shop) if left else ()),
         *(
             turning_against(work.drawn, shop.job.parts[work.part], operation, station, figures, shop.knowledge.bench)
             if work.drawn is not None

@@ -13,6 +13,8 @@ from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.work import WORK_KINDS
 
+LIES_FLAT = {"hand-drill-round-stock", "bore-dowel-holes-by-hand", "drill-dowel-holes-by-hand"}
+"""Held some other way than on its edge by a cramp: in a V; in the vice, holes upwards, whatever lies below."""
 EDGED = {"edge-tool-cut", "hand-saw-cut"}
 
 
@@ -48,8 +50,28 @@ def test_wood_is_held_wherever_an_edge_cuts_it(by_hand: list[tuple[StationKind, 
 
 def test_holding_that_an_operation_asks_for_is_listed_at_its_station(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
     for station, name, operation in by_hand:
-        asked = {*operation.holding.all_of, *operation.holding.any_of}
+        choices = [operation.holding, *([operation.holding_upright] if operation.holding_upright else [])]
+        asked = {name for choice in choices for name in (*choice.all_of, *choice.any_of)}
         assert asked <= set(station.holding), name
+
+
+def test_what_may_stand_on_an_edge_for_a_chisel_or_a_bit_is_gripped_in_the_vice(
+    by_hand: list[tuple[StationKind, str, Operation]],
+) -> None:
+    """A board on its edge under a cramp falls over; common practice of the bench."""
+    for station, name, operation in by_hand:
+        if station.station not in ("chiselling", "hand-boring") or "bench-vice" in operation.holding.all_of:
+            continue
+        held = operation.holding_upright
+        if held is None:
+            # Work that lies flat whatever it is: ends, joints that are glued, round wood in its V.
+            assert {"tongue", "trim"} & set(operation.makes) or name in LIES_FLAT, name
+            continue
+        assert "bench-vice" in held.all_of, name
+        said = operation.instructions
+        assert any("vice" in sentence for sentence in said.where["blank.upright"]), name
+        assert not any("flat" in sentence for sentence in said.where["blank.upright"]), name
+        assert {*said.where["blank.flat"], *said.where["blank.upright"]} <= {*said.card, *said.hold}, name
 
 
 def test_an_adult_watches_edge_tools_and_saws_and_nobody_starts_untaught(

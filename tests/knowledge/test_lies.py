@@ -176,12 +176,13 @@ def bored_blind() -> list[tuple[str, StationKind, Operation]]:
 
 def test_every_hole_that_stops_in_the_wood_shows_the_point_of_its_bit() -> None:
     blind = {name for name, _, _ in bored_blind()}
-    assert len(blind) == 6
+    assert len(blind) == 7
     bored_for_chisels = {"machine-blind-mortise", "bore-and-pare-mortise", "bore-and-chisel-round-mortise", "chisel-blind-slot"}
-    for_dowels = {"drill-dowel-holes", "bore-dowel-holes-by-hand"}
+    for_dowels = {"drill-dowel-holes", "bore-dowel-holes-by-hand", "drill-dowel-holes-by-hand"}
     across_rods = {"drill-round-stock", "hand-drill-round-stock"}
+    with_a_wide_mouth = {"brace-counterbored-hole", "brace-wide-counterbored-hole"}
     pointed = {name for name, (_, each) in OPERATIONS.items() if "drill point" in each.leaves}
-    assert pointed == blind | for_dowels | bored_for_chisels | across_rods | {"brace-counterbored-hole"}
+    assert pointed == blind | for_dowels | bored_for_chisels | across_rods | with_a_wide_mouth
 
 
 def test_wood_is_left_below_the_point_of_every_bit() -> None:

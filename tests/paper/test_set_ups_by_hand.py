@@ -190,6 +190,16 @@ def test_a_cramp_presses_on_the_wood_clear_of_the_bit() -> None:
     assert named(scene, "10 mm bit").gap(pad, 500.0) > 30.0
 
 
+def test_an_edge_that_is_chopped_is_level_with_the_jaws_on_both_sides_of_the_cut() -> None:
+    marks = Trough("top", "inside", 7.0, 6.0, 8.0, (("left", 60.0), ("right", 60.0)))
+    waste = box((60, WIDE - 8, 7), (LONG - 60, WIDE, 13))
+    picture = shown("chisel", marks, waste, "bench-vice", lie=Lie("bottom"))
+    jaw, cut = named(picture, "vice").bounds, looking(picture, "waste").bounds
+    assert cut.high.z - 8 < jaw.high.z < cut.high.z
+    assert jaw.low.x < middle(looking(picture, "waste"), "x") < jaw.high.x
+    assert named(picture, "block").bounds.high.z == 0
+
+
 def test_a_piece_is_ripped_upright_with_the_line_upright_beside_the_saw() -> None:
     scene = ripped()
     wood, waste, saw = looking(scene, "wood"), looking(scene, "waste"), named(scene, "saw")

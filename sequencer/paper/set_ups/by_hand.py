@@ -29,6 +29,7 @@ from sequencer.paper.set_ups.holding import (
     cramp,
     end_jaws,
     jaws,
+    level_jaws,
     mitre_box,
     v_block,
     v_depth,
@@ -255,6 +256,9 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         set_back = OVERHANG
         if "bench-vice" in holding:
             yield from end_jaws(laid)
+    elif "bench-vice" in holding and _chopped_on_edge(laid, piece):
+        yield from level_jaws(laid)
+        return
     elif "bench-vice" in holding and "v-block" not in holding and not laid.waste.empty:
         yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
         return
@@ -273,6 +277,12 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         top = -WALL
     if piece.layout is not None:
         yield bench(laid, top, set_back=set_back)
+
+
+def _chopped_on_edge(laid: Laid, piece: Subject) -> bool:
+    """Whether the piece stands on an edge or end for a chisel that goes into the one above."""
+    into = piece.task.cut == "chisel" and not laid.waste.empty and laid.cut.high.z > laid.bounds.high.z - 0.01
+    return into and laid.real("z")[1] > laid.real("y")[1] - laid.real("y")[0] + 0.01
 
 
 def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:

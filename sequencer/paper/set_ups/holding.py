@@ -18,6 +18,8 @@ from sequencer.solid.solids import joined, prism
 JAW = 30.0
 """How high the cheeks of a vice are drawn, mm."""
 CHEEK, CHEEK_LONG = 16.0, 120.0
+BARELY = 3.0
+"""How far an edge that is chopped is drawn above the cheeks, which it is level with, so that it is seen, mm."""
 CLEAR = 6.0
 """From what holds to the cut, mm."""
 HOOK, HOOK_LONG = 20.0, 75.0
@@ -52,6 +54,19 @@ def jaws(laid: Laid, high: float = JAW) -> Iterator[Thing]:
         low, far = low + spare * (0.5 if all(free) else free[0]), far - spare * (0.5 if all(free) else free[1])
     yield Thing(block((low, far), (back, back + CHEEK), (0.0, high)), "tool")
     yield Thing(block((low, far), (front - CHEEK, front), (0.0, high)), "tool", name="vice")
+
+
+def level_jaws(laid: Laid) -> Iterator[Thing]:
+    """The cheeks of the vice at the cut, level with the edge that is worked, and the block that the piece stands on."""
+    front, back = laid.bounds.span("y")
+    (low, high), (start, stop) = laid.bounds.span("x"), laid.cut.span("x")
+    middle, half = (start + stop) / 2, max(CHEEK_LONG, min(stop - start, 2 * CHEEK_LONG)) / 2
+    along = (max(low - 10.0, middle - half), min(high + 10.0, middle + half))
+    top = laid.bounds.high.z - BARELY
+    up = (max(0.0, top - 2 * JAW), top)
+    yield Thing(block(along, (back, back + CHEEK), up), "tool")
+    yield Thing(block(along, (front - CHEEK, front), up), "tool", name="vice")
+    yield Thing(block((low, high), (front, back), (-BOARD, 0.0)), "behind", name="block")
 
 
 def end_jaws(laid: Laid) -> Iterator[Thing]:
