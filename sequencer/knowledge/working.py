@@ -26,6 +26,8 @@ WorkingName = Literal[
     "glue-cooler",
     "glue-warmer",
     "glue-doubles",
+    "cramp-apart",
+    "cramp-from-end",
     "cramp-span",
     "square-within",
     "biscuit-thickness",
@@ -76,6 +78,8 @@ class Working:
     glue_cooler: float
     glue_warmer: float
     glue_doubles: float
+    cramp_apart: float
+    cramp_from_end: float
     cramp_span: float
     square_within: float
     biscuit_thickness: float

@@ -217,6 +217,8 @@ class Step:
     tools: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    together: tuple[str, ...] = ()
+    """How the pieces of a glue-up come together, one action a line: what stands first, what goes in next, where cramps press."""
 
 
 @dataclass(frozen=True)

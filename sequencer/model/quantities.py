@@ -103,8 +103,10 @@ _ALL = (
     Quantity(
         "joint.cramps",
         "count",
-        "cramps for one glue-up: two for a piece wider than 100 mm, one for a narrower, one for each lap, none for a rod",
+        "cramps for one glue-up: two or more for a joint longer than 100 mm, one for a shorter, for each lap and for each corner "
+        "of a mitred frame, none for a rod",
     ),
+    Quantity("joint.mitred", "count", "mitres of one glue-up, which cramps alone would push along each other"),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.glued", "count", "joints of the group that glue holds"),
     Quantity("joint.captured", "count", "pieces that go in as the group closes: panels, bottoms, loose bars"),

@@ -244,6 +244,7 @@ def _staff_height(entry: StaffRow, width: float) -> float:
     said += height(step.guard_line, column, 10.5, bold=True) if step.guard_line else 0.0
     said += sum(height(wording.check_words(check), column, 10.5, bold=True) for check in step.checks)
     said += sum(height(note, column, 10.5) for note in step.notes)
+    said += sum(height(sentence, column - 6.5, 10.5) for sentence in ("In this order:" if step.together else "", *step.together))
     said += height(f"STOP. {step.stop} Initials ________", column, 10.5, bold=True) if step.stop else 0.0
     told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)
     told += sum(height(f"{setting.label}: {setting.text}", 74, 10.5, bold=True) for setting in row.settings)

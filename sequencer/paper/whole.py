@@ -12,9 +12,10 @@ from functools import cached_property
 from itertools import combinations
 
 from sequencer.design.placement import Placement
-from sequencer.design.poses import ORIGIN, Direction, Pose, normal
+from sequencer.design.poses import ORIGIN, Direction, Pose
+from sequencer.design.standing import front_of, up_of
 from sequencer.features.base import Feature
-from sequencer.model.frame import AXES, Axis, FaceName, Hand, Point, mirrored, others
+from sequencer.model.frame import AXES, Axis, Hand, Point, others
 from sequencer.model.job import Job, Joint
 from sequencer.model.shapes import Bounds
 from sequencer.paper.outlines import Eye, eye
@@ -32,10 +33,6 @@ _FEW = 2
 """Arrows that may be heavy: more would cover the pieces."""
 _CLEAR = 0.025
 """Between what is to be told apart in the picture: share of the size of the whole."""
-
-_UP: Mapping[str, int] = {"head": 1, "upper": 1, "foot": -1, "under": -1}
-_FRONT: Mapping[str, int] = {"front": 1, "front-edge": 1, "back": -1, "rear": -1, "back-edge": -1}
-"""Names of faces that say how a thing stands in use, and whether they look that way or the other."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,7 +60,7 @@ class Whole:
         found: dict[str, Pose] = {}
         right = 0.0
         for group in (*self.placement.groups, *((piece,) for piece in self.placement.unplaced)):
-            pose = Pose(_turn(_up(self.placement, group), _front(self.placement, group)))
+            pose = Pose(_turn(up_of(self.placement, group), front_of(self.placement, group)))
             boxes = [self._box(piece, pose) for piece in group]
             low = [min(box.low[index] for box in boxes) for index in range(3)]
             high = [max(box.high[index] for box in boxes) for index in range(3)]
@@ -147,42 +144,6 @@ class Whole:
         shared = [(max(one.low[at], two.low[at]), min(one.high[at], two.high[at])) for at in range(3)]
         least = min(range(3), key=lambda at: shared[at][1] - shared[at][0])
         return Point(*((low + high) / 2 for low, high in shared)), AXES[least]
-
-
-def _looking(placement: Placement, group: Sequence[str], words: Mapping[str, int], besides: Axis | None) -> Direction | None:
-    """The way that most faces with one of these names look, off an axis."""
-    votes: dict[Direction, int] = {}
-    for piece in group:
-        body, pose = placement.bodies[piece], placement.poses.get(piece, Pose())
-        for word, sign in words.items():
-            face: FaceName | None = body.part.names.get(word)
-            if face is not None:
-                lies = pose.direction(normal(mirrored(face) if body.mirrored else face))
-                if lies.axis != besides:
-                    way = Direction(lies.axis, lies.sign * sign)
-                    votes[way] = votes.get(way, 0) + 1
-    return max(votes, key=lambda way: votes[way]) if votes else None
-
-
-def _up(placement: Placement, group: Sequence[str]) -> Direction:
-    """Which way of a group is up: where most heads and upper faces look, else as the first piece stands."""
-    first = placement.poses.get(group[0], Pose())
-    return _looking(placement, group, _UP, None) or first.direction(Direction("y", 1))
-
-
-def _front(placement: Placement, group: Sequence[str]) -> Direction:
-    """Which way of a group looks at the viewer: where most fronts look, else so that its longer side is seen along."""
-    up = _up(placement, group)
-    named = _looking(placement, group, _FRONT, up.axis)
-    if named is not None:
-        return named
-    spans: dict[Axis, float] = {}
-    for axis in others(up.axis):
-        ends = [placement.span(piece, axis) for piece in group if piece in placement.poses]
-        spans[axis] = max((high for _, high in ends), default=0.0) - min((low for low, _ in ends), default=0.0)
-    first = placement.poses.get(group[0], Pose()).direction(Direction("z", 1))
-    narrow = min(spans, key=lambda axis: (spans[axis], axis))
-    return Direction(narrow, first.sign if first.axis == narrow else -1)
 
 
 def _turn(up: Direction, front: Direction) -> tuple[Direction, Direction, Direction]:

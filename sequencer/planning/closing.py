@@ -60,7 +60,7 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
                 continue
             name = {piece: first for first, own in bodies.items() for piece in own}
             meet = {frozenset((name[one], name[two])) for one, two in ends if one in name and two in name}
-            found = Disassembly(blocking, bodies, meet, _outward(group, bodies, name, placement)).order()
+            found = Disassembly(blocking, bodies, meet, _outward(group, name, placement)).order()
             if isinstance(found, Locked):
                 yield Closing(group, bodies, locked=found)
             else:
@@ -68,18 +68,18 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
         body_of = after
 
 
-def _outward(
-    group: Group, bodies: Mapping[str, Sequence[str]], name: Mapping[str, str], placement: Placement
-) -> dict[str, Point]:
-    """The way each body comes away by its joints, all together: what enters away from the face that leads, else as its seat
+def _outward(group: Group, name: Mapping[str, str], placement: Placement) -> dict[tuple[str, str], Point]:
+    """The way each body comes away from each other by their joints: what enters away from the face that leads, else as its seat
     looks, and what is entered the other way."""
-    found = {body: [0.0, 0.0, 0.0] for body in bodies}
+    found: dict[tuple[str, str], list[float]] = {}
     for joint in group.joints:
         way = out_of(joint, placement)
-        for piece, sign in ((joint.enters_piece, 1), (joint.seat.piece, -1)):
-            if piece in name and way is not None:
-                found[name[piece]][AXES.index(way.axis)] += sign * way.sign
-    return {body: Point(*way) for body, way in found.items() if any(way)}
+        if way is None or joint.enters_piece not in name or joint.seat.piece not in name:
+            continue
+        own, other = name[joint.enters_piece], name[joint.seat.piece]
+        for pair, sign in (((own, other), 1), ((other, own), -1)):
+            found.setdefault(pair, [0.0, 0.0, 0.0])[AXES.index(way.axis)] += sign * way.sign
+    return {pair: Point(*way) for pair, way in found.items() if any(way)}
 
 
 def out_of(joint: Joint, placement: Placement) -> Direction | None:

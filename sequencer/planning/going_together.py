@@ -9,16 +9,19 @@ from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.design.poses import Direction, face_towards
-from sequencer.features.base import mm
-from sequencer.model.frame import AXES, Axis, Point, mirrored
-from sequencer.model.job import Job
+from sequencer.design.standing import up_of
+from sequencer.knowledge.working import Working
+from sequencer.model.frame import AXES, Axis, Point, axis_of, mirrored
+from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Step
-from sequencer.planning.closing import Closing
-from sequencer.planning.groups import fixing_of
+from sequencer.planning.closing import Closing, inside, joints_of, pieces_in
+from sequencer.planning.pressing import Press, mitred, presses
 from sequencer.solid.disassembly import Move
 from sequencer.solid.whereabouts import face_word
 
-NUMBERS = {1: "one cramp", 2: "two cramps"}
+NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+_NOUNS: Mapping[Axis, str] = {"x": "end", "y": "edge", "z": "face"}
+"""What a face across each axis is called after its own name, where that does not end so."""
 
 
 def label(job: Job, piece: str) -> str:
@@ -29,68 +32,131 @@ def label(job: Job, piece: str) -> str:
 
 
 def order_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[str]:
-    """What stands first, then each move with the face it comes from."""
+    """What stands first, then each move in the order it is made, one a line."""
     if not closing.moves:
         return
-    yield f"Start with {label(job, closing.moves[0].onto[0])}."
-    for move in closing.moves:
-        yield _move_line(job, closing, move, placement)
+    first = closing.bodies[closing.moves[0].onto[0]]
+    group = next((each for each in placement.groups if first[0] in each), first)
+    up = up_of(placement, group)
+    yield f"Start with {_body(job, first, first[0])}."
+    for move in _from_above(closing, up):
+        yield _move_line(job, closing, move, placement, up)
 
 
-def _move_line(job: Job, closing: Closing, move: Move, placement: Placement) -> str:
+def _from_above(closing: Closing, up: Direction) -> Iterator[Move]:
+    """The moves, but where several pieces as one would be lifted up to a single piece that has been put down before, they are
+    stood first, and it is put down on all of them."""
+    moves = list(closing.moves)
+    while moves:
+        move = moves.pop(0)
+        if len(moves) == 1 and len(move.bodies) == 1 and len(closing.bodies[move.bodies[0]]) == 1 and _goes(move, up.reversed):
+            (after,) = moves
+            heavy = len(pieces_in(closing, after.bodies)) > 1
+            there = pieces_in(closing, move.onto)
+            met = any(
+                inside(joint, there | pieces_in(closing, after.bodies))
+                and not inside(joint, there)
+                and not inside(joint, pieces_in(closing, after.bodies))
+                for joint in closing.group.joints
+            )
+            if heavy and not met and _goes(after, up):
+                yield Move(after.bodies, move.onto, after.way)
+                yield Move(move.bodies, (*move.onto, *after.bodies), move.way)
+                return
+        yield move
+
+
+def _goes(move: Move, way: Direction) -> bool:
+    """Whether a move goes straight that way."""
+    return tuple(move.way) == tuple(way.sign * float(axis == way.axis) for axis in AXES)
+
+
+def _body(job: Job, pieces: Sequence[str], named: str) -> str:
+    """What is moved as one: a piece, or what earlier glue-ups have joined, by its name in the drawing and one of its pieces."""
+    if len(pieces) == 1:
+        return label(job, named)
+    names = {joint.assembly for joint in job.joints.values() if {joint.enters_piece, joint.seat.piece} <= {*pieces}}
+    called = names.pop().rstrip("0123456789").strip("-").replace("-", " ") if len(names) == 1 else ""
+    return f"the {called or 'frame'} with {label(job, named)}"
+
+
+def _move_line(job: Job, closing: Closing, move: Move, placement: Placement, up: Direction) -> str:
     moved = [piece for body in move.bodies for piece in closing.bodies[body]]
     there = [piece for body in move.onto for piece in closing.bodies[body]]
-    joint = next(
-        (
-            each
-            for each in closing.group.joints
-            if (each.enters_piece in moved and each.seat.piece in there)
-            or (each.seat.piece in moved and each.enters_piece in there)
-        ),
-        None,
-    )
-    own, other = moved[0], there[0]
-    if joint is not None:
-        own, other = (
-            (joint.enters_piece, joint.seat.piece) if joint.enters_piece in moved else (joint.seat.piece, joint.enters_piece)
-        )
-    what = label(job, own) if len(moved) == 1 else f"the frame with {label(job, own)}"
-    way = _face_from(placement, other, move.way)
-    where = f"from its {way}" if way else "along the slope"
-    return f"Push {what} onto {label(job, other)}, {where}."
+    met: dict[str, Joint] = {}
+    """Pieces that are there, by the joint that meets them, in the order of the drawing."""
+    own = moved[0]
+    for each in closing.group.joints:
+        for mine, other in ((each.enters_piece, each.seat.piece), (each.seat.piece, each.enters_piece)):
+            if mine in moved and other in there:
+                own = mine if not met else own
+                met.setdefault(other, each)
+    what = _body(job, moved, own)
+    if not met:
+        return f"Stand {what} beside it."
+    others = list(met)
+    if sorted(abs(part) for part in move.way) != [0.0, 0.0, 1.0]:
+        return f"Push {what} onto {label(job, others[0])}, along the slope."
+    if all(mitred(job, joint) for joint in met.values()):
+        return f"Push {what} against {listed([label(job, other) for other in others])}, mitre to mitre."
+    index = next(number for number, part in enumerate(move.way) if part)
+    way = Direction(AXES[index], 1 if move.way[index] > 0 else -1)
+    bearings = {other: placement.bearing(joint.name) for other, joint in met.items()}
+    ahead = [other for other in others if (bearing := bearings[other]) is None or bearing.looks.axis == way.axis]
+    beside = [label(job, other) for other in others if other not in ahead]
+    down = {up.reversed: "down ", up: "up "}.get(way, "")
+    guided = f"between {' and '.join(beside)}" if len(beside) > 1 else f"along {beside[0]}" if beside else ""
+    if not ahead:
+        side = "" if down else f", from the {_face_from(placement, others[0], move.way)}"
+        return f"Push {what} {down}{guided}{side}."
+    ahead.sort(key=lambda other: way.sign * sum(placement.span(other, way.axis)))
+    last = ahead[-1]
+    passed = [other for other in ahead[:-1] if _through(job, met[other]) and _apart(placement, other, last, way)]
+    if passed:
+        onto = f"{down}through {listed([label(job, other) for other in passed])} into {label(job, last)}"
+    elif down or len(ahead) > 1:
+        onto = f"{down}onto {listed(sorted(label(job, other) for other in ahead))}"
+    else:
+        onto = f"onto the {_face_from(placement, last, move.way)} of {label(job, last)}"
+    return f"Push {what} {onto}{', ' if guided else ''}{guided}."
+
+
+def _through(job: Job, joint: Joint) -> bool:
+    """Whether what enters can pass right through its seat."""
+    feature = job.part_of(joint.seat.piece).features.get(joint.seat.feature)
+    return feature is not None and feature.kind == "hole"
+
+
+def _apart(placement: Placement, one: str, other: str, way: Direction) -> bool:
+    """Whether one piece lies wholly before another on a way."""
+    first, second = placement.span(one, way.axis), placement.span(other, way.axis)
+    return first[1] <= second[0] if way.sign > 0 else first[0] >= second[1]
 
 
 def _face_from(placement: Placement, piece: str, way: Point) -> str:
-    """The face of a piece from whose side something comes that moves along a way; nothing for an oblique way."""
-    if sorted(abs(part) for part in way) != [0.0, 0.0, 1.0]:
-        return ""
+    """The face of a piece from whose side something comes that moves along an axis: `inside face`, `pot end`."""
     index = next(number for number, part in enumerate(way) if part)
     body = placement.bodies[piece]
     face = face_towards(placement.poses[piece].own(Direction(AXES[index], -1 if way[index] > 0 else 1)))
-    return face_word(body.part, mirrored(face) if body.mirrored else face).replace("-", " ")
+    own = mirrored(face) if body.mirrored else face
+    word = face_word(body.part, own).replace("-", " ")
+    return word if word.split()[-1] in _NOUNS.values() else f"{word} {_NOUNS[axis_of(own)]}"
 
 
-def cramp_lines(job: Job, closing: Closing, placement: Placement, span: float) -> Iterator[str]:
-    """Along which pieces cramps press, how many and how far open: one along what enters, two if it is wider than `span`."""
-    glued = [joint for joint in closing.group.joints if fixing_of(joint) == "glue"]
-    pieces = {piece for own in closing.bodies.values() for piece in own}
-    said: dict[tuple[int, float], list[str]] = {}
-    for piece in dict.fromkeys(joint.enters_piece for joint in glued if joint.enters_piece in pieces):
-        part = job.part_of(piece)
-        bearings = [placement.bearing(joint.name) for joint in glued if joint.enters_piece == piece]
-        axes: list[Axis] = [bearing.looks.axis for bearing in bearings if bearing is not None]
-        if part.section == "round" or not axes:
-            continue
-        seats = [joint.seat.piece for joint in glued if joint.enters_piece == piece]
-        reach = _reach(placement, [piece, *seats], axes[0])
-        said.setdefault((2 if part.width > span else 1, reach), []).append(piece)
-    for (number, reach), along in said.items():
-        yield f"Put {NUMBERS[number]} along {_each(job, along)}, open {mm(reach)} mm."
+def cramp_lines(job: Job, closing: Closing, placement: Placement, working: Working) -> Iterator[str]:
+    """Which pieces each cramp draws together, one line for those that are alike."""
+    said: dict[tuple[str, str], list[Press]] = {}
+    for press in presses(job, joints_of(closing), placement, working):
+        one, other = press.over
+        how = f"Put {_cramps(press.number)} from {label(job, one)} to"
+        key = (f"{how} {label(job, other)}, at", "between") if press.between else (how, "onto")
+        said.setdefault(key, []).append(press)
+    for (start, kind), alike in said.items():
+        yield f"{start} {_each(job, [press.between if kind == 'between' else press.over[1] for press in alike])}."
 
 
-def _reach(placement: Placement, pieces: Sequence[str], axis: Axis) -> float:
-    spans = [placement.span(piece, axis) for piece in pieces]
-    return max(high for _, high in spans) - min(low for low, _ in spans)
+def _cramps(number: int) -> str:
+    return f"{NUMBERS.get(number, str(number))} cramp{'s' if number > 1 else ''}"
 
 
 def _each(job: Job, pieces: Sequence[str]) -> str:
@@ -100,17 +166,15 @@ def _each(job: Job, pieces: Sequence[str]) -> str:
     return f"each {next(iter(letters))}" if len(letters) == 1 else f"each of {listed(list(letters))}"
 
 
-def told(steps: Sequence[Step], job: Job, closings: Sequence[Closing], span: float) -> tuple[Step, ...]:
-    """The steps, each glue-up with the order in which its pieces go in and where its cramps press; of alike sub-assemblies that
-    of the first. `span`: a piece wider than this takes two cramps."""
+def told(steps: Sequence[Step], job: Job, closings: Sequence[Closing], working: Working) -> tuple[Step, ...]:
+    """The steps, each glue-up with the order in which its pieces go in and what its cramps draw together; of alike
+    sub-assemblies that of the first."""
     placement = place(job)
     lines: dict[str, list[str]] = {}
     for closing in closings:
         name = f"{closing.group.name}/glue/glue"
         if closing.group.fixing == "glue" and (closing.group.times == 1 or name not in lines):
             lines.setdefault(name, []).extend(
-                (*order_lines(job, closing, placement), *cramp_lines(job, closing, placement, span))
+                (*order_lines(job, closing, placement), *cramp_lines(job, closing, placement, working))
             )
-    return tuple(
-        replace(step, notes=(*step.notes, *(line for task in step.tasks for line in lines.get(task, ())))) for step in steps
-    )
+    return tuple(replace(step, together=tuple(line for task in step.tasks for line in lines.get(task, ()))) for step in steps)

@@ -97,7 +97,7 @@ def make_plan(
     if settled.circle is not None:
         raise settled.circle
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
-    steps = told(make_steps(order, tasks, choice, shop), job, assembly.closings, knowledge.working.cramp_span)
+    steps = told(make_steps(order, tasks, choice, shop), job, assembly.closings, knowledge.working)
     found += (
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),

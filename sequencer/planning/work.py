@@ -4,16 +4,17 @@ decided how it is done.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from math import inf
 
 from sequencer.design.fixing import pinned_in_rebate
+from sequencer.design.placement import Placement
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
 from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
@@ -22,6 +23,7 @@ from sequencer.model.work import WORK_KINDS
 from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
 from sequencer.planning.loose import MADE, LoosePieces
+from sequencer.planning.pressing import mitred, presses
 from sequencer.planning.squareness import square_figures
 
 CLOSE = 0.05
@@ -236,21 +238,20 @@ def group_work(
 
     cleaned: set[str] = set()
     rules = knowledge.fasteners if knowledge is not None else {}
-    span = knowledge.working.cramp_span if knowledge is not None else inf
-    loose = LoosePieces(job, knowledge.working.biscuit_thickness if knowledge is not None else 0.0)
+    working = knowledge.working if knowledge is not None else None
+    loose = LoosePieces(job, working.biscuit_thickness if working is not None else 0.0)
     for place, group in enumerate(groups):
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
         figures = {
             "joint.count": len(group.joints) / group.times,
-            "joint.reach": _reach(job, group),
-            "joint.cramps": _cramps(job, group, span) / group.times,
+            **_cramp_figures(job, group, loose.placement, working),
             "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
-            **(square_figures(job, group, loose.placement, knowledge.working.square_within) if knowledge is not None else {}),
+            **(square_figures(job, group, loose.placement, working.square_within) if working is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         later = place * 0.01
@@ -346,50 +347,42 @@ def hardware_of(job: Job, joints: Collection[str]) -> dict[str, int]:
     return found
 
 
-def _cramps(job: Job, group: Group, span: float) -> float:
-    """Cramps for one glue-up: every piece that enters is drawn up by one, or two if it is wider than `span` mm; a rod needs
-    none. Laps that lie as far apart take one each; a frame of mitres takes one at each corner."""
-    glued = [joint for joint in group.joints if fixing_of(joint) == "glue"]
-    pieces = {joint.enters_piece: job.part_of(joint.enters_piece) for joint in glued}
-    mitred = [
-        joint for joint in glued if joint.its.feature and job.part_of(joint.enters_piece).features[joint.its.feature].ends_part()
-    ]
-    drawn_up = sum(
-        max(2.0 if part.width > span else 1.0, _laps_apart(job, [each for each in glued if each.enters_piece == piece], span))
-        for piece, part in pieces.items()
-        if part.section != "round"
-    )
-    return max(drawn_up, float(len(mitred)))
+def _cramp_figures(job: Job, group: Group, placement: Placement, working: Working | None) -> Figures:
+    """Cramps for one glue-up and how far they open, mm; mitres among its joints, which take a cramp each.
+    A joint whose pieces have no place is taken to need one."""
+    glued = [joint for joint in group.joints if fixing_of(joint) == "glue" and _cramped(job, joint)]
+    if working is None:
+        return {"joint.reach": _reach(job, glued), "joint.cramps": float(len(glued)), "joint.mitred": 0.0}
+    mitres = [joint for joint in glued if mitred(job, joint)]
+    unplaced = [joint for joint in glued if joint not in mitres and placement.bearing(joint.name) is None]
+    found = list(presses(job, group.joints, placement, working))
+    openings = [press.opening for press in found]
+    corners = [piece for joint in mitres for piece in (joint.enters_piece, joint.seat.piece) if piece in placement.poses]
+    for axis in AXES if corners else ():
+        spans = [placement.span(piece, axis) for piece in corners]
+        openings.append(max(high for _, high in spans) - min(low for low, _ in spans))
+    return {
+        "joint.reach": max((*openings, _reach(job, unplaced)), default=0.0),
+        "joint.cramps": (sum(press.number for press in found) + len(unplaced) + len(mitres)) / group.times,
+        "joint.mitred": len(mitres) / group.times,
+    }
+
+
+def _cramped(job: Job, joint: Joint) -> bool:
+    """Whether anything is drawn up at a joint: a rod is only pushed in."""
+    return job.part_of(joint.enters_piece).section != "round"
 
 
 def _is_lap(joint: Joint) -> bool:
     return bool(joint.its.feature) and (joint.crossing or joint.fit == "lapped")
 
 
-def _laps_apart(job: Job, joints: list[Joint], span: float) -> float:
-    """Places along a piece at which its laps are pressed home: laps near each other share one."""
-    places = 0
-    last = -span
-    for middle in sorted(_middle(job, joint) for joint in joints if _is_lap(joint)):
-        if middle - last >= span:
-            places, last = places + 1, middle
-    return float(places)
-
-
-def _middle(job: Job, joint: Joint) -> float:
-    part = job.part_of(joint.enters_piece)
-    low, high = bounds_of(part.features[joint.its.feature].removes(part.block)).span("x")
-    return (low + high) / 2
-
-
-def _reach(job: Job, group: Group) -> float:
+def _reach(job: Job, joints: Sequence[Joint]) -> float:
     """Longest cramp needed, mm: a glued piece is cramped over its own size in the direction it enters, plus the thickness
-    of the pieces on both sides; the longest of these. A rod is not cramped."""
+    of the pieces on both sides; the longest of these."""
     longest = 0.0
-    for joint in group.joints:
+    for joint in joints:
         part = job.part_of(joint.enters_piece)
-        if fixing_of(joint) != "glue" or part.section == "round":
-            continue
         if _is_lap(joint):
             own = part.features[joint.its.feature]
             along = axis_of(own.opens()[0])

@@ -61,13 +61,14 @@ class Disassembly:
     meet
         Pairs of bodies that a joint connects: of two orders the one is taken in which what goes in meets what is there.
     outward
-        The way a piece comes out of its seats, where the joints say one: of several free ways that one is taken.
+        The way a body comes out of its seats in another, or off what sits in it, by the names of both, where the joints say
+        one: of several free ways that one is taken which these add up to among what is there.
     """
 
     blocking: Blocking
     bodies: Mapping[str, Sequence[str]]
     meet: Collection[Pair] = ()
-    outward: Mapping[str, Point] = field(default_factory=dict)
+    outward: Mapping[tuple[str, str], Point] = field(default_factory=dict)
     _known: dict[frozenset[str], tuple[Move, ...] | None] = field(default_factory=dict)
 
     def order(self) -> tuple[Move, ...] | Locked:
@@ -153,8 +154,10 @@ class Disassembly:
 
     def _away(self, body: str, others: Sequence[str]) -> Point:
         """The way its joints let it out, else from the middle of the bodies it meets, or of all, to its own."""
-        if body in self.outward:
-            return self.outward[body]
+        ways = [self.outward[body, other] for other in others if (body, other) in self.outward]
+        out = Point(*(sum(way[index] for way in ways) for index in range(3)))
+        if any(out):
+            return out
         near = [other for other in others if frozenset((body, other)) in self.meet] or list(others)
         mine, theirs = self._middle([body]), self._middle(near)
         return Point(*(a - b for a, b in zip(mine, theirs, strict=True)))

@@ -17,7 +17,8 @@ from sequencer.model.job import Job
 from sequencer.planning.assembling import Assembly, assembled
 from sequencer.planning.closing import Closing
 from sequencer.planning.going_together import cramp_lines, order_lines
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
+from sequencer.planning.pressing import cramps_along
 from sequencer.solid.blocking import ALONG_AXES
 from sequencer.solid.disassembly import Move
 from sequencer.solid.dry_fit import dry_fit
@@ -270,25 +271,91 @@ def test_a_card_says_what_goes_in_next_and_where_the_cramps_press() -> None:
     (frame,) = together("panel-door").closings
     assert list(order_lines(door, frame, placed)) == [
         "Start with A 1.",
-        "Push B onto A 1, from its inner.",
-        "Push C onto A 1, from its inner.",
-        "Push D onto A 1, from its inner.",
-        "Push A 2 onto B, from its right.",
+        "Push B down onto A 1.",
+        "Push C down onto A 1.",
+        "Push D down onto A 1, between B and C.",
+        "Push A 2 down onto B, C and D.",
     ]
-    # Across the door: 260, its rails and the stiles they go into.
-    assert list(cramp_lines(door, frame, placed, 100)) == ["Put one cramp along each of B and C, open 260 mm."]
+    assert list(cramp_lines(door, frame, placed, knowledge().working)) == ["Put one cramp from A 1 to A 2, at each of B and C."]
 
 
 def test_a_frame_that_has_set_goes_in_as_one() -> None:
     table, placed = drawn("table-frame"), place(drawn("table-frame"))
     (closing,) = group("long-rail-in-place", "table-frame")
-    assert list(order_lines(table, closing, placed))[-1] == "Push the frame with A right 1 onto B 1, from its right."
-    assert list(cramp_lines(table, closing, placed, 100)) == ["Put one cramp along each B, open 400 mm."]
+    assert list(order_lines(table, closing, placed))[-1] == "Push the frame with A right 1 onto B 1, B 2, B 3 and B 4."
+    assert list(cramp_lines(table, closing, placed, knowledge().working)) == [
+        "Put one cramp from A left 1 to A right 1, at each B.",
+        "Put one cramp from A right 2 to A left 2, at each B.",
+    ]
 
 
-def test_the_glue_up_of_the_caddy_is_told_on_its_card() -> None:
+def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -> None:
     (glued,) = (step for step in plan("herb-caddy").steps if step.id == "box/glue/glue")
-    assert glued.notes[1:3] == ("Start with A left.", "Push B 1 onto A left, from its pot end.")
-    assert glued.notes[-1] == "Put two cramps along each B, open 190 mm."
+    assert glued.together == (
+        "Start with A left.",
+        "Push B 1 onto the inside face of A left.",
+        "Push A right onto the left end of B 1.",
+        "Push D onto the inside face of B 1, between A left and A right.",
+        "Push B 2 onto the right end of D, between A left and A right.",
+        "Put one cramp from A left to A right, at each B.",
+    )
+    assert glued.instructions[0] == "Set 2 cramps to the dry work."
+    (whole,) = (step for step in plan("herb-caddy").steps if step.id == "whole/glue/glue")
+    # The rod is longer than the box is wide: it comes in through the hole of one end.
+    assert whole.together == (
+        "Start with the box with A left.",
+        "Push C down onto D, between A left and A right.",
+        "Push E through B 2 into B 1.",
+        "Put one cramp from A left to A right, at C.",
+    )
     assert [check.limit for check in glued.checks if "diagonals" in check.how] == ["both 372 mm, equal within 1 mm"]
     assert [check.what for check in glued.checks if "strips" in check.how] == ["out of wind"]
+
+
+def test_each_lap_of_the_stool_is_pressed_by_its_own_cramp_and_the_spine_comes_down_on_both_frames() -> None:
+    (glued,) = (step for step in plan("step-stool").steps if step.id == "spine-in-place/glue/glue")
+    assert glued.together == (
+        "Start with the end frame with A 1.",
+        "Stand the end frame with A 3 beside it.",
+        "Push C down onto B 1 and B 2.",
+        "Put one cramp from C to each B.",
+    )
+    assert {each.name: each.text for each in glued.settings} == {
+        "cramps": "2 cramps",
+        "open": "more than 70 mm",
+        "cramp-time": "at least 60 min",
+    }
+
+
+def test_mitres_are_drawn_together_by_blocks_or_a_band_and_their_end_grain_is_glued_twice() -> None:
+    (glued,) = (step for step in plan("picture-frame").steps if step.id == "frame/glue/glue")
+    assert glued.operation == "Glue mitres with corner blocks and sash cramps"
+    assert glued.instructions[:3] == (
+        "Brush thin glue on the end grain of each mitre.",
+        "Brush on a second coat when the first is drunk in.",
+        "Tighten cramps both ways across, in turn, from block to block.",
+    )
+    assert glued.guard_line == "Tighten the sash cramps a little at a time. Put a corner block round each corner."
+    assert [each.text for each in glued.settings if each.name == "cramps"] == ["4 cramps"]
+    assert "corner blocks" in [jig.title for jig in plan("picture-frame").jigs]
+    ways = {
+        way.operation: way
+        for _, found, _ in ways_of("frame/glue/glue", job("picture-frame"), workshop(), knowledge())
+        for way in found
+    }
+    for alone in ("glue-with-sash-cramps", "glue-with-small-cramps"):
+        assert "mitred, so that cramps alone push its corners apart" in " ".join(each.what for each in ways[alone].obstacles)
+    assert not ways["glue-mitres-with-band-cramp"].possible
+    shop = workshop()
+    bench = shop.stations["gluing"]
+    banded = replace(shop, stations={**shop.stations, "gluing": replace(bench, holding=(*bench.holding, "band-cramp"))})
+    (step,) = (step for step in make_plan(job("picture-frame"), banded, knowledge()).steps if step.id == "frame/glue/glue")
+    assert step.operation == "Glue mitres with a band cramp"
+    assert [each.text for each in step.settings if each.name == "cramps"] == ["1 band cramp"]
+    assert step.guard_line.startswith("Lay the band cramp round all corners.")
+
+
+def test_a_long_joint_has_a_cramp_for_each_part_of_it() -> None:
+    """A published gluing guide: cramps 200 to 300 mm apart, the outer ones 38 to 50 mm from the ends."""
+    wanted = {80: 1, 100: 1, 101: 2, 320: 2, 400: 2, 401: 3, 600: 3, 700: 3, 701: 4}
+    assert {length: cramps_along(length, knowledge().working) for length in wanted} == wanted

@@ -290,4 +290,4 @@ def test_nobody_is_told_to_feel_for_splinters_or_wet_finish(knowledge: Knowledge
 
 def test_a_cramp_has_one_name_among_the_tools(knowledge: Knowledge) -> None:
     tools = {tool for station in knowledge.stations.values() for each in station.operations.values() for tool in each.tools}
-    assert {tool for tool in tools if "cramp" in tool} == {"bench cramp", "sash cramp"}
+    assert {tool for tool in tools if "cramp" in tool} == {"bench cramp", "sash cramp", "band cramp"}

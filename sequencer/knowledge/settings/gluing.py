@@ -63,12 +63,19 @@ def _stated(rows: Sequence[CrampTime], temperature: float) -> float | None:
     "glue-up",
     gives=("cramps", "open", "cramp-time"),
     figures={"cramps": "joint.cramps", "open": "joint.reach", "cramp_time": "station.cramp-time"},
+    words={"kind": "cramp"},
 )
 def glue_up(given: Given) -> tuple[Setting, ...]:
-    """Cramps to lay ready, how far they must open, and how long they stay on."""
+    """Cramps to lay ready, how far they must open, and how long they stay on. The word `kind` says which cramps, one of them."""
     cramps = given.figures["cramps"]
     return (
-        setting("cramps", "cramps", None if cramps is None else ceil(cramps), ""),
+        setting(
+            "cramps",
+            "lay ready",
+            None if cramps is None else ceil(cramps),
+            "",
+            f"{{}} {given.words['kind']}{'' if cramps == 1 else 's'}",
+        ),
         setting("open", "cramps open", given.figures["open"], text="more than {}"),
         setting("cramp-time", "cramps stay on", given.figures["cramp_time"], "min", "at least {}"),
     )
