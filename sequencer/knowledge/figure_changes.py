@@ -37,6 +37,13 @@ def figure_looser(kind: StationKind, name: str, was: Figure | None, now: Figure 
         yield from _figure_looser(kind, name, was, now)
 
 
+def noise_looser(kind: StationKind, shipped: Figure | None, now: Figure | None) -> Iterator[str]:
+    """What a level of noise allows where the shipped file knows of none: a powered station counts as loud without one, so that a
+    level may take ear protection and the hazard off."""
+    if shipped is None and now is not None and now.default is not None and kind.power in ("machine", "powered-hand"):
+        yield f"without a level it counts as loud; {now.default:g} dB(A) may take ear protection off"
+
+
 def _figure_looser(kind: StationKind, name: str, was: Figure, now: Figure) -> Iterator[str]:
     if was.chosen and now.chosen != was.chosen:
         yield "a looser one in the workshop file needs no name and reason any more"

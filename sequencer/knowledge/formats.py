@@ -37,6 +37,10 @@ risk assessment carry all of them, gravest first."""
 
 Power = Literal["machine", "powered-hand", "hand", "bench"]
 
+Setter = Literal["student", "staff"]
+"""Who sets a station, the looser first. A station that nobody sets would be one whose setting no step asks for."""
+SETTERS: tuple[Setter, ...] = ("student", "staff")
+
 Cut = Literal[
     "saw-pass",
     "crosscut",
@@ -294,7 +298,7 @@ class StationKind:
     holding: tuple[str, ...] = ()
     limits: tuple[Limit, ...] = ()
     who: WhoDefault
-    set_up_by: Operator = "staff"
+    set_up_by: Setter = "staff"
     lies: Lies = field(default_factory=Lies)
     noise: Figure | None = None
     smallest: Text

@@ -11,8 +11,9 @@ from dataclasses import fields, replace
 from typing import Any
 
 from sequencer.findings import Finding
-from sequencer.knowledge.figure_changes import figure_looser
-from sequencer.knowledge.formats import BandBlade, Change, CutterSpeed, Knowledge, Operation, Record, StationKind
+from sequencer.knowledge.figure_changes import figure_looser, noise_looser
+from sequencer.knowledge.formats import BandBlade, Change, CutterSpeed, Knowledge, Material, Operation, Record, StationKind
+from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.newly_reaching import BRINGING, bans_looser, brought_looser, hazard_looser
 from sequencer.knowledge.region_changes import records_looser
 from sequencer.knowledge.strictness import as_it_counts, key_looser, looser, new_looser
@@ -129,6 +130,8 @@ def _changes(shipped: Knowledge, own: Knowledge) -> Iterator[Change]:
                 yield Change(about, f"{_title(entry, key)} is added to the list {name}.", tuple(new_looser(entry)))
             elif entry != known[key]:
                 less = tuple(looser(known[key], entry))
+                if isinstance(entry, Material):
+                    less += tuple(_moving_less(shipped, own, known[key], entry))
                 if attribute in BRINGING:
                     less += tuple(brought_looser(shipped, own, known[key].hazards, entry.hazards))
                 yield Change(about, f"{_title(entry, key)} is replaced in the list {name}.", less)
@@ -147,6 +150,13 @@ def _rows_looser(name: str, shipped: Knowledge, own: Knowledge, rows: Iterable[A
         yield from _blades_looser(shipped.band_blades, rows)
     elif name == "limits":
         yield from records_looser(shipped, own)
+
+
+def _moving_less(shipped: Knowledge, own: Knowledge, was: Material, now: Material) -> Iterator[str]:
+    """Where a wood that moved most of all no longer does, and with it every wood of which nothing is known moves less."""
+    most, left = largest_movement(shipped), largest_movement(own)
+    if left < most and was.tangential == most != now.tangential:
+        yield f"woods of which nothing is known are taken to move {left:g} instead of {most:g}"
 
 
 def _count(number: int, one: str, many: str) -> str:
@@ -188,6 +198,8 @@ def _station_changes(at: str, name_of_kind: str, shipped: Knowledge, own: Knowle
             less = tuple(key_looser(StationKind, item.name, theirs, ours))
             if item.name == "hazards":
                 less += tuple(bans_looser(shipped, own, before.hazards, kind.hazards))
+            elif item.name == "noise":
+                less += tuple(noise_looser(before, before.noise, kind.noise))
             yield Change(f"{at}/{item.name}", f"{kind.name}: “{item.name}” is not as shipped.", less)
 
 

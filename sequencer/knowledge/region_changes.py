@@ -69,13 +69,22 @@ def records_looser(shipped: Knowledge, own: Knowledge) -> Iterator[str]:
                 was, now = _held(about, region, shipped, day), _held(about, region, with_rows, day)
                 if was is None or (key, about) in told:
                     continue
-                if now is None or was.measure.looser(now.limit.value, was.limit.value):
+                less = _held_to_less(was, now)
+                if less:
                     told.add((key, about))
-                    shown = "none" if now is None else f"{now.limit.value:g} {was.measure.unit}"
-                    yield f"{region.name} is held to {shown} instead of {was.limit.value:g}, {was.measure.name}"
-                elif now.limit.value == was.limit.value and (now.limit.exchange or 0.0) > (was.limit.exchange or 0.0):
-                    told.add((key, about))
-                    yield f"{region.name} halves the time only {now.limit.exchange:g} dB louder, {was.measure.name}"
+                    yield f"{region.name} {less}, {was.measure.name}"
+
+
+def _held_to_less(was: Held, now: Held | None) -> str:
+    """In words, where a day may pass a record that counted and passes none of those that count now."""
+    if now is None or was.measure.looser(now.limit.value, was.limit.value):
+        shown = "none" if now is None else f"{now.limit.value:g} {was.measure.unit}"
+        return f"is held to {shown} instead of {was.limit.value:g}"
+    gone = [each for each in was.judged if all(was.measure.asks_less(other, each) for other in now.judged)]
+    if not gone:
+        return ""
+    sooner = min(each.exchange or 0.0 for each in now.judged)
+    return f"halves the time only {sooner:g} dB louder instead of {gone[0].exchange or 0.0:g}"
 
 
 def _held(about: str, region: Region, knowledge: Knowledge, day: date | None) -> Held | None:

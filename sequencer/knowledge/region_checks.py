@@ -15,6 +15,10 @@ from sequencer.reading.words import meant
 DAILY_NOISE = ("noise-action", "noise-upper-action", "noise-limit")
 """Measures of noise over a day: their records say by how many decibels the level may rise when the time is halved."""
 
+LEAST_EXCHANGE, MOST_EXCHANGE = 3.0, 5.0
+"""By how many decibels a level may rise when the time is halved, dB: the rule of equal energy (ISO 1999), and 29 CFR 1910.95, the
+loosest in lists/limits.yaml."""
+
 
 @dataclass(frozen=True)
 class RegionNames:
@@ -62,12 +66,20 @@ def check_records(report: Report, records: Iterable[DatedLimit], names: RegionNa
                 "Figures in two units cannot be compared.",
                 f"Give the figure in {measure.unit}.",
             )
-        if (each.about in DAILY_NOISE) != (each.exchange is not None) or (each.exchange is not None and each.exchange <= 0):
+        if (each.about in DAILY_NOISE) != (each.exchange is not None):
             report.error(
                 "exchange",
                 (number,),
-                "A level of noise over a day needs `exchange`, more than 0 dB, and nothing else has it.",
+                "A level of noise over a day needs `exchange`, and nothing else has it.",
                 "Without it a level cannot be worked out over a day.",
+                "Write 3 or 5, as the law there has it.",
+            )
+        elif each.exchange is not None and not LEAST_EXCHANGE <= each.exchange <= MOST_EXCHANGE:
+            report.error(
+                "exchange",
+                (number, "exchange"),
+                f"{each.exchange:g} dB are said to halve the time; that is from {LEAST_EXCHANGE:g} to {MOST_EXCHANGE:g}.",
+                "Equal energy halves it at 3 dB, and no law on record waits for more than 5; with more a level hardly counts.",
                 "Write 3 or 5, as the law there has it.",
             )
         days = [_is_day(report, text, (number, key)) for key in ("starts", "ends") if (text := getattr(each, key))]

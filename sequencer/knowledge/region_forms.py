@@ -48,6 +48,10 @@ class Measure:
         """Whether a figure asks for less than another."""
         return value > than if self.stricter == "lower" else value < than
 
+    def asks_less(self, record: DatedLimit, than: DatedLimit) -> bool:
+        """Whether a record asks for less than another in any way: by its figure, or because more decibels halve the time."""
+        return self.looser(record.value, than.value) or (record.exchange or 0.0) > (than.exchange or 0.0)
+
 
 @dataclass(frozen=True, kw_only=True)
 class DatedLimit:

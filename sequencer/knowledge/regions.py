@@ -28,7 +28,7 @@ class Held:
     own
         Whether it is of a jurisdiction that counts in the region; else none was read there and the strictest of all stands in.
     besides
-        The other records of the region.
+        The other records of the region; where another stands in, those too that ask for more than it in some way.
     """
 
     about: str
@@ -36,6 +36,12 @@ class Held:
     limit: DatedLimit
     own: bool
     besides: tuple[DatedLimit, ...] = ()
+
+    @property
+    def judged(self) -> tuple[DatedLimit, ...]:
+        """All that a day is held against. Of levels of noise none need be the strictest at every level: one may be lower and
+        another halve the time sooner."""
+        return (self.limit, *self.besides)
 
 
 def region_named(name: str, knowledge: Knowledge) -> Region:
@@ -84,9 +90,9 @@ def held_to(about: str, region: Region, knowledge: Knowledge, day: date | None) 
     in_force = tuple(each for each in there if each.holds_on(day))
     anywhere = tuple(each for each in every if each.holds_on(day))
     if in_force:
-        limit, stand_in = strictest(in_force, measure), strictest(anywhere, measure)
-        if not limit.verified and measure.looser(limit.value, stand_in.value):
-            return Held(about, measure, stand_in, False, in_force)
+        limit = strictest(in_force, measure)
+        if not limit.verified and any(not _covered(each, in_force, measure) for each in anywhere):
+            return _stands_in(about, measure, anywhere, in_force)
         return Held(about, measure, limit, True, tuple(each for each in in_force if each is not limit))
     if there and day is not None:
         raise _refused(
@@ -98,7 +104,22 @@ def held_to(about: str, region: Region, knowledge: Knowledge, day: date | None) 
         )
     if about in region.without:
         return None
-    return Held(about, measure, strictest(anywhere, measure), False) if anywhere else None
+    return _stands_in(about, measure, anywhere) if anywhere else None
+
+
+def _stands_in(about: str, measure: Measure, anywhere: tuple[DatedLimit, ...], there: tuple[DatedLimit, ...] = ()) -> Held:
+    """The strictest of all for a region that has none, with whatever else asks for more than it in some way."""
+    limit = strictest(anywhere, measure)
+    asking: list[DatedLimit] = []
+    for each in anywhere:
+        if not _covered(each, (limit, *asking), measure):
+            asking = [*(other for other in asking if measure.asks_less(each, other)), each]
+    return Held(about, measure, limit, False, (*there, *(each for each in asking if each not in there)))
+
+
+def _covered(record: DatedLimit, by: Iterable[DatedLimit], measure: Measure) -> bool:
+    """Whether one of some records asks for as much as this one in every way."""
+    return any(not measure.asks_less(each, record) for each in by)
 
 
 def counts_in(limit: DatedLimit, region: Region) -> bool:

@@ -64,11 +64,12 @@ def asked(
         held = held_to(about, region, shop.knowledge, day)
         if held is None:
             continue
-        for each in (held.limit, *held.besides) if held.own else (held.limit,):
+        for each in held.judged:
             found.append(Asked(held.measure.name, each.value, each.unit, each.region, share(each, each.value)))
         if about in shop.workshop.limits:
             own = shop.workshop.limits[about]
-            found.append(Asked(held.measure.name, own, held.limit.unit, "the school's own", share(held.limit, own)))
+            soonest = min(held.judged, key=lambda each: each.exchange or 0.0)  # the school's own figure has no rule of its own
+            found.append(Asked(held.measure.name, own, held.limit.unit, "the school's own", share(soonest, own)))
     return tuple(found)
 
 

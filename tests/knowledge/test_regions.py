@@ -229,6 +229,42 @@ def test_a_record_beside_a_stricter_one_changes_nothing(tmp_path: Path) -> None:
     assert found.limit.value == 85
 
 
+def test_a_lower_level_that_waits_longer_before_it_halves_the_time_loosens_what_stood_in(tmp_path: Path) -> None:
+    """85 dB(A) at 3 dB is passed by 100 dB(A) in 15 minutes; 84.9 dB(A) at 5 dB only in an hour."""
+    mine = own(tmp_path, "limits", record(value=84.9, exchange=5))
+    assert mine.changes[0].looser == ("New Zealand halves the time only 5 dB louder instead of 3, noise over a day, limit",)
+    assert change_findings(mine)[0].code == "unnamed-loosening"
+
+
+def test_of_levels_that_stand_in_each_that_asks_for_more_in_some_way_is_judged(tmp_path: Path) -> None:
+    """Canada's row of a lower level and 5 dB stands in for New Zealand; Australia's 85 dB(A) at 3 dB still counts there."""
+    mine = own(tmp_path, "limits", record(region="CA", value=84.9, exchange=5))
+    found = held_to("noise-limit", mine.regions["new-zealand"], mine, AFTER)
+    assert found is not None
+    assert [(each.value, each.exchange) for each in found.judged] == [(84.9, 5), (85, 3)]
+    assert not found.own
+    (change,) = mine.changes
+    assert not [each for each in change.looser if each.startswith("New Zealand")]
+    assert [each for each in change.looser if each.startswith("Canada")] == []  # 87 dB(A) at 3 dB still counts there
+
+
+def test_what_was_not_read_does_not_take_the_place_of_a_rule_that_halves_the_time_sooner(tmp_path: Path) -> None:
+    mine = own(tmp_path, "limits", record(value=84.9, exchange=5, verified="false"))
+    found = held_to("noise-limit", mine.regions["new-zealand"], mine, AFTER)
+    assert found is not None
+    assert {(each.value, each.exchange) for each in found.judged} >= {(84.9, 5), (85, 3)}
+    assert not mine.changes[0].looser
+
+
+@pytest.mark.parametrize("exchange", [0, 2.9, 5.1, 60])
+def test_no_level_of_noise_has_another_rule_than_the_laws_know(tmp_path: Path, exchange: float) -> None:
+    with pytest.raises(Unusable) as refused:
+        own(tmp_path, "limits", record(exchange=exchange))
+    (finding,) = refused.value.findings
+    assert finding.code == "exchange"
+    assert finding.what == f"{exchange:g} dB are said to halve the time; that is from 3 to 5."
+
+
 REGION = """{name: %s, what: ours, counts: [AU, any], since: "2026-01-01", looked_up: "2026-11-01", regulator: ours, laws: [ours],
   record: [All of it.], sign_off: [Me], review: [Yearly.], sources: [our own rules]%s}
 """

@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
+from pathlib import Path
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 import pytest
 
+from sequencer.findings import Unusable
 from sequencer.knowledge.comparers import as_frank
 from sequencer.knowledge.formats import (
     Applies,
     Change,
     Choose,
+    Figure,
     HazardControl,
     Knowledge,
     Operation,
     StationKind,
 )
+from sequencer.knowledge.loading import load_knowledge
+from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.overlay import ENTRIES, changes_against
 from sequencer.knowledge.strictness import COMPARERS, HARMLESS, UNSAID, looser, new_looser
 from sequencer.planning.who import STRICTEST
@@ -504,3 +509,55 @@ def test_a_limit_or_a_figure_whose_source_was_not_looked_up_says_so_still() -> N
     figure = replace(station.figures["shortest"], source="the maker's manual")
     (change,) = station_changed("pillar-drill", figures={**station.figures, "shortest": figure})
     assert change.looser == ("`source` no longer says “common practice”",)
+
+
+def test_nobody_cannot_be_who_sets_a_machine(tmp_path: Path) -> None:
+    (tmp_path / "operations").mkdir()
+    text = "station: pillar-drill\nrest: as-shipped\nset_up_by: nobody\n"
+    (tmp_path / "operations" / "pillar-drill.yaml").write_text(text, encoding="utf-8")
+    with pytest.raises(Unusable) as refused:
+        load_knowledge(tmp_path)
+    (finding,) = refused.value.findings
+    assert (finding.what, finding.remedy) == ("'set_up_by' cannot be 'nobody'.", "There are staff and student.")
+
+
+@pytest.mark.parametrize("level", [60.0, 120.0])
+def test_a_level_of_noise_at_a_powered_station_of_which_none_is_known_is_a_loosening(level: float) -> None:
+    figure = Figure(default=level, means="level", source="measured in May 2026")
+    powered = [
+        name for name, each in knowledge().stations.items() if each.power in ("machine", "powered-hand") and not each.noise
+    ]
+    assert powered
+    for name in powered:
+        assert station_changed(name, noise=figure)[0].looser == (
+            f"without a level it counts as loud; {level:g} dB(A) may take ear protection off",
+        )
+    assert station_changed("hand-sawing", noise=figure)[0].looser == ()  # by hand nothing counts as loud without a level
+    assert station_changed(powered[0], noise=replace(figure, default=None))[0].looser == ()  # still to be measured
+
+
+def test_woods_that_move_most_may_not_lose_their_figure_together() -> None:
+    most = largest_movement(knowledge())
+    moving = [name for name, each in knowledge().materials.items() if each.tangential == most]
+    assert len(moving) > 1
+    still = {name: replace(knowledge().materials[name], tangential=None) for name in moving}
+    for name in moving:  # one alone leaves the largest figure where it is
+        assert changes_against(knowledge(), put("materials", name, still[name]), {})[0].looser == ()
+    own = replace(knowledge(), materials={**knowledge().materials, **still})
+    left = largest_movement(own)
+    said = {each.about: each.looser for each in changes_against(knowledge(), own, {})}
+    assert said == {
+        f"lists/materials/{name}": (f"woods of which nothing is known are taken to move {left:g} instead of {most:g}",)
+        for name in moving
+    }
+
+
+def test_checks_in_another_order_are_a_loosening_since_a_card_has_room_for_the_first() -> None:
+    kind, name, operation = next(
+        (kind, name, each)
+        for kind, station in knowledge().stations.items()
+        for name, each in station.operations.items()
+        if len(each.checks) > 2
+    )
+    turned = (*operation.checks[1:], operation.checks[0])
+    assert operation_changed(kind, name, checks=turned)[0].looser == ("`checks` stands in another order",)

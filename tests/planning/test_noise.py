@@ -9,9 +9,12 @@ from typing import Any
 import pytest
 
 from sequencer.knowledge.exposure import daily_level, dose
+from sequencer.knowledge.region_forms import DatedLimit
+from sequencer.knowledge.regions import region_named
 from sequencer.model.plan import Plan
-from sequencer.planning.days import Asked, Share, passed_words
+from sequencer.planning.days import Asked, Share, asked, passed, passed_words
 from sequencer.planning.planner import make_plan
+from sequencer.planning.shop import Shop
 from tests.made import job, knowledge, workshop
 
 BEFORE, AFTER = date(2026, 11, 30), date(2026, 12, 1)
@@ -66,6 +69,31 @@ def test_where_not_a_minute_a_day_is_left_no_days_are_counted() -> None:
 
 def _share_of(value: float) -> Share:
     return lambda parts: dose(parts, value, 3.0)
+
+
+def by_its_rule(limit: DatedLimit, value: float) -> Share:
+    return lambda parts: dose(parts, value, limit.exchange or 0.0)
+
+
+def test_a_day_is_held_against_every_level_that_stands_in() -> None:
+    """What a lower level with a slower rule does not see, the level that stood in before it still does."""
+    parts = [(99.0, 30.0)]
+    assert dose(parts, 79.9, 5.0) < 100 < dose(parts, 80.0, 3.0)
+    slow = DatedLimit(region="CA", about="noise-action", value=79.9, unit="dB(A)", exchange=5, source="ours")
+    laid = replace(knowledge(), limits=(*knowledge().limits, slow))
+    shop = Shop(job=job("herb-caddy"), workshop=replace(workshop(), region="new-zealand"), knowledge=laid)
+    figures = asked(["noise-action"], shop, region_named("new-zealand", laid), AFTER, by_its_rule)
+    assert [each.value for each in passed(parts, figures)] == [80.0]
+
+
+def test_the_school_s_own_level_goes_by_the_rule_that_halves_the_time_soonest() -> None:
+    slow = DatedLimit(region="CA", about="noise-action", value=79.9, unit="dB(A)", exchange=5, source="ours")
+    laid = replace(knowledge(), limits=(*knowledge().limits, slow))
+    school = replace(workshop(), region="new-zealand", limits={"noise-action": 70.0})
+    shop = Shop(job=job("herb-caddy"), workshop=school, knowledge=laid)
+    figures = asked(["noise-action"], shop, region_named("new-zealand", laid), AFTER, by_its_rule)
+    (own,) = [each for each in figures if each.whose == "the school's own"]
+    assert own.share([(85.0, 60.0)]) == pytest.approx(dose([(85.0, 60.0)], 70.0, 3.0))
 
 
 def test_no_figure_passed_is_no_finding() -> None:
