@@ -129,10 +129,10 @@ def mitred(end: FaceName) -> Scene:
     return shown("saw-to-line", line, prism("z", [corner], 0, THICK), "mitre-box", "shooting-board", before=before)
 
 
-def ploughed(hand: str | None = None) -> Scene:
+def ploughed(hand: str | None = None, holding: str = "bench-stop") -> Scene:
     groove = box((0, 8, THICK - 5), (LONG, 14, THICK))
     marks = Trough("inside", "bottom", 8.0, 6.0, 5.0)
-    return shown("plane", marks, groove, "bench-vice", lie=Lie("outside", "bottom"), hand=hand, fence=8.0, depth=5.0)
+    return shown("plane", marks, groove, holding, lie=Lie("outside", "bottom"), hand=hand, fence=8.0, depth=5.0)
 
 
 def bored(*holding: str) -> Scene:
@@ -169,7 +169,7 @@ def test_saw_and_waste_are_at_the_right_and_what_holds_is_at_the_left(cut: objec
         (ripped, "vice"),
         (tenon, "vice"),
         (tapered, "vice"),
-        (ploughed, "vice"),
+        (ploughed, "vice dog"),
         (mortised, "cramp"),
         (lambda: mitred("left"), "mitre box"),
     ],
@@ -250,8 +250,9 @@ def test_in_the_mitre_box_the_outer_edge_is_away_and_the_saw_just_off_the_line(e
     assert (saw & walls).empty, "it runs in the slot"
 
 
-def test_a_plough_goes_from_right_to_left_with_its_fence_below_an_overhanging_edge() -> None:
-    scene = ploughed()
+@pytest.mark.parametrize("holding", ["bench-stop", "sticking-board"])
+def test_a_plough_goes_from_right_to_left_with_its_fence_below_an_overhanging_edge(holding: str) -> None:
+    scene = ploughed(holding=holding)
     plane, wood = named(scene, "plane"), looking(scene, "wood")
     (stroke,) = scene.arrows
     assert stroke.stop.x < stroke.start.x < middle(plane, "x")
@@ -260,6 +261,31 @@ def test_a_plough_goes_from_right_to_left_with_its_fence_below_an_overhanging_ed
     tables = looking(scene, "table")
     assert tables.bounds.low.y > wood.bounds.low.y, "the edge stands out over the bench"
     assert (plane & tables).empty
+
+
+@pytest.mark.parametrize(("holding", "stop"), [("bench-stop", "bench stop"), ("sticking-board", "stop")])
+def test_what_is_ploughed_lies_against_a_stop_ahead_of_the_plane_and_is_backed_all_along(holding: str, stop: str) -> None:
+    scene = ploughed(holding=holding)
+    wood, waste = looking(scene, "wood").bounds, looking(scene, "waste").bounds
+    ahead = named(scene, stop).bounds
+    assert ahead.high.x <= wood.low.x
+    assert ahead.high.z < waste.low.z, "the iron runs over it"
+    behind = joined(thing.solid for thing in scene.things if thing.look in ("tool", "behind") and thing.name != "plane")
+    assert behind.bounds.high.y > wood.high.y
+    assert behind.bounds.size("x") >= wood.size("x")
+
+
+# A piece that is sawn under a cramp and planed in the vice after: the card names the cramp first, and the picture shows it.
+def test_a_mitre_sawn_under_a_cramp_is_shown_so_and_past_the_end_of_the_bench() -> None:
+    line = Line("z", ((("right", 0.0), ("bottom", 0.0)), (("right", 40.0), ("bottom", WIDE))), ("right", "top"), 24.0)
+    waste = prism("z", [[(LONG, 0), (LONG, WIDE), (LONG - 40, WIDE)]], 0, THICK)
+    cramped, gripped = (shown("saw-to-line", line, waste, *held) for held in (HELD, HELD[::-1]))
+    assert {thing.name for thing in cramped.things} & {"cramp", "vice"} == {"cramp"}
+    assert {thing.name for thing in gripped.things} & {"cramp", "vice"} == {"vice"}
+    assert looking(cramped, "table").bounds.high.x < looking(cramped, "waste").bounds.low.x
+
+
+HELD = ("bench-cramp", "bench-vice")
 
 
 def test_the_two_hands_of_a_ploughed_part_differ() -> None:

@@ -80,7 +80,7 @@ def set_up_scene(
     face_side, face_edge
         The marked faces, on this hand; None while they are not made.
     holding
-        Names of what holds the work (`drill-vice`).
+        Names of what holds the work (`drill-vice`), what this cut is made in first.
     left_on
         Waste that stays on at a face until later, mm.
     others
@@ -131,4 +131,4 @@ def _subject(
     left_on: Mapping[FaceName, float] | None,
 ) -> Subject:
     cut = nothing() if waste is None else before & waste
-    return Subject(task, layout, figures, before, cut, letter, face_side, face_edge, frozenset(holding), left_on or {})
+    return Subject(task, layout, figures, before, cut, letter, face_side, face_edge, tuple(holding), left_on or {})

@@ -26,11 +26,12 @@ from sequencer.paper.set_ups.holding import (
     backing_board,
     bench,
     bench_hook,
+    between_stops,
     cramp,
-    end_jaws,
     jaws,
     level_jaws,
     mitre_box,
+    sticking_board,
     v_block,
     v_depth,
 )
@@ -144,7 +145,7 @@ def _comes_off(piece: Subject) -> FaceName | None:
 def _gripped(piece: Subject) -> Ways | None:
     """How a piece stands in the vice to be sawn or shaped; None where it is not gripped upright."""
     marks, front = piece.marks, piece.face_side or "inside"
-    if "bench-vice" not in piece.holding or piece.waste.empty:
+    if not piece.in_vice or piece.waste.empty:
         return None
     if isinstance(marks, Shoulders):
         thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
@@ -222,7 +223,7 @@ def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     if around_cut(laid, "x", room) or laid.upright:
         return stretches(laid, "x", measured, room)
     length = max(2 * SHOWN, 1.3 * wide)
-    ends = 25.0 if _fence(laid) is not None else 0.0
+    ends = 25.0 if _between(piece) else 0.0
     if laid.looks_from.x < 0:
         return [(low, low + length), (high - ends, high)]
     return [(low, low + ends), (high - length, high)]
@@ -252,17 +253,20 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
     if "backing-board" in holding:
         yield backing_board(laid)
         top = -BOARD
-    if _fence(laid) is not None:
-        set_back = OVERHANG
-        if "bench-vice" in holding:
-            yield from end_jaws(laid)
-    elif "bench-vice" in holding and _chopped_on_edge(laid, piece):
+    sawn_past_end = False
+    if _between(piece):
+        set_back = OVERHANG if _fence(laid) is not None else set_back
+        yield from sticking_board(laid) if "sticking-board" in holding else between_stops(laid)
+        top = -BOARD if "sticking-board" in holding else top
+    elif piece.in_vice and _chopped_on_edge(laid, piece):
         yield from level_jaws(laid)
         return
-    elif "bench-vice" in holding and "v-block" not in holding and not laid.waste.empty:
+    elif piece.in_vice and "v-block" not in holding and not laid.waste.empty:
         yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
         return
     elif "bench-cramp" in holding and not laid.waste.empty:
+        set_back = OVERHANG if _fence(laid) is not None else set_back
+        sawn_past_end = piece.task.cut in ("crosscut", "saw-to-line") and "backing-board" not in holding
         yield from _cramped(laid, top, tools)
     if piece.task.cut == "crosscut" and not laid.waste.empty:
         at, side = waste_side(laid, "x")
@@ -276,7 +280,12 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)
         top = -WALL
     if piece.layout is not None:
-        yield bench(laid, top, set_back=set_back)
+        yield bench(laid, top, set_back=set_back, past_end=sawn_past_end)
+
+
+def _between(piece: Subject) -> bool:
+    """Whether the piece lies flat under a plane, between stops or on a board with a stop."""
+    return not piece.waste.empty and bool({"bench-stop", "sticking-board"} & {*piece.holding})
 
 
 def _chopped_on_edge(laid: Laid, piece: Subject) -> bool:

@@ -69,14 +69,33 @@ def level_jaws(laid: Laid) -> Iterator[Thing]:
     yield Thing(block((low, high), (front, back), (-BOARD, 0.0)), "behind", name="block")
 
 
-def end_jaws(laid: Laid) -> Iterator[Thing]:
-    """The jaw of the vice at the right end of a piece that lies flat, and the stop at its left end; the near edge stays free."""
+def between_stops(laid: Laid) -> Iterator[Thing]:
+    """The dog of the vice at the right end of a piece that lies flat, the stop of the bench at its left end, towards which it is
+    planed, and a batten close behind it; the near edge stays free."""
     low, high = laid.bounds.span("x")
     near, back = laid.bounds.span("y")
-    top = 0.6 * laid.bounds.high.z
+    top = _below_cut(laid)
     across = (near + OVERHANG, max(back, near + OVERHANG + 15.0))
-    yield Thing(block((high, high + CHEEK), across, (0.0, top)), "tool", name="vice")
-    yield Thing(block((low - CHEEK, low), across, (0.0, top)), "tool")
+    yield Thing(block((high, high + CHEEK), across, (0.0, top)), "tool", name="vice dog")
+    yield Thing(block((low - CHEEK, low), across, (0.0, top)), "tool", name="bench stop")
+    yield Thing(block((low, high), (back, back + CHEEK), (0.0, top)), "behind", name="batten")
+
+
+def sticking_board(laid: Laid) -> Iterator[Thing]:
+    """A board under a piece that lies flat, with a stop at the left end, towards which it is planed, and a fence behind; the near
+    edge stands out."""
+    low, high = laid.bounds.span("x")
+    near, back = laid.bounds.span("y")
+    top = _below_cut(laid)
+    front = near + OVERHANG / 2
+    yield Thing(block((low - CHEEK, high + CHEEK), (front, back + CHEEK), (-BOARD, 0.0)), "behind", name="sticking board")
+    yield Thing(block((low - CHEEK, low), (front, back), (0.0, top)), "behind", name="stop")
+    yield Thing(block((low - CHEEK, high + CHEEK), (back, back + CHEEK), (0.0, top)), "behind")
+
+
+def _below_cut(laid: Laid) -> float:
+    """How high what bears on the ends and the back of a planed piece may be drawn: lower than the iron runs."""
+    return max(2.0, min(0.6 * laid.bounds.high.z, laid.cut.low.z - 1.0))
 
 
 def cramp(at: Point, back: float, bench: float) -> Thing:
@@ -147,7 +166,11 @@ def backing_board(laid: Laid) -> Thing:
     return Thing(block((low, high), (front, back), (-BOARD, 0.0)), "behind", name="backing board")
 
 
-def bench(laid: Laid, top: float, *, set_back: float = -18.0) -> Thing:
-    """The bench top, which stands out round the piece; its front may be set back under an edge that overhangs."""
+def bench(laid: Laid, top: float, *, set_back: float = -18.0, past_end: bool = False) -> Thing:
+    """The bench top, which stands out round the piece; its front may be set back under an edge that overhangs, and it may end
+    before a cut that goes past its end."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
-    return table((low - 15.0, high + 15.0), (front + set_back, back + 18.0), top)
+    first, last = (low - 15.0, high + 15.0)
+    if past_end and (kept := kept_span(laid)) != (low, high):
+        first, last = (first, kept[1]) if kept[0] == low else (kept[0], last)
+    return table((first, last), (front + set_back, back + 18.0), top)

@@ -25,7 +25,7 @@ class Subject:
     face_side, face_edge
         The marked faces; None while they are not made.
     holding
-        What holds the work, by name.
+        What holds the work, by name, in the order in which the card names it.
     left_on
         Waste at a face that stays on until later, mm: sizes are taken from the line, not from where the wood ends.
     others
@@ -40,7 +40,7 @@ class Subject:
     letter: str
     face_side: FaceName | None = None
     face_edge: FaceName | None = None
-    holding: frozenset[str] = frozenset()
+    holding: tuple[str, ...] = ()
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
     others: Sequence[Solid] = ()
 
@@ -55,6 +55,12 @@ class Subject:
     def marks(self) -> Marks | None:
         """What is set out; None where nothing is cut."""
         return None if self.layout is None else self.layout.marks
+
+    @property
+    def in_vice(self) -> bool:
+        """Whether the vice grips it for this cut: of vice and cramp the card names first what it is cut in, and then what it is
+        moved to."""
+        return next((each for each in self.holding if each in ("bench-vice", "bench-cramp")), "") == "bench-vice"
 
     def setting(self, name: str) -> float | None:
         """A figure of the card; None where it is not set or staff decide."""
