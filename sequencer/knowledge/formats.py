@@ -56,7 +56,7 @@ Cut = Literal[
 ]
 """What an operation does to the wood (design: virtual making); `none` for marking, joining, finishing."""
 
-Reference = Literal["face-side", "face-edge", "first-end", "second-end"]
+Reference = Literal["face-side", "face-edge", "first-end", "second-end", "start-hole"]
 
 Residue = Literal["drill point", "run-out"]
 """What a cut leaves that the drawing does not show: `drill point`, the mark of the bit's point below a hole;
@@ -217,7 +217,7 @@ class Operation:
     limits
         What must hold for it to be done; what fails is said with figures and the remedy.
     needs
-        Reference surfaces that must be true before.
+        Reference surfaces that must be true before; `start-hole`: a hole in the waste, which is then work of its own.
     guards, holding
         Guards that must be fitted, work-holding that must be at hand. Names from `lists/guards.yaml`, `lists/holding.yaml`.
     holding_upright

@@ -28,6 +28,7 @@ from sequencer.planning.laying_out import gauged
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
+from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.strips import Shared, as_long, class_sets, marked_by_staff, same_ways, shared_blanks, sharing
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
 from sequencer.planning.work import Work, finish_index, words
@@ -127,6 +128,10 @@ def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]
     for work in final.values():
         if work.id not in chosen and work.id not in findings:
             choose(work, blanks)
+    for name, start in _start_holes(final, chosen).items():
+        at = list(final).index(name)
+        final = dict([*list(final.items())[:at], (start.id, start), *list(final.items())[at:]])
+        choose(start, blanks)
     final = {name: _called(work, chosen.get(name), shop) for name, work in final.items()}
     for name, blank in blanks.items():
         cut = job.parts[name]
@@ -134,6 +139,15 @@ def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]
             (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock], working))
         )
     return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())), together)
+
+
+def _start_holes(works: Mapping[str, Work], chosen: Mapping[str, Way]) -> dict[str, Work]:
+    """The holes that the ways chosen thread a blade through, by the cut each is for."""
+    return {
+        name: work.start
+        for name, work in works.items()
+        if work.start is not None and name in chosen and NEEDED in chosen[name].needs
+    }
 
 
 def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:

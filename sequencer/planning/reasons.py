@@ -28,6 +28,7 @@ from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.order import YIELDING
 from sequencer.planning.shapes_left import TOUCH, meet
+from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.turning import CENTRES, turning_of
 from sequencer.planning.ways import Way
@@ -161,7 +162,11 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
         yield from _marking(own, cuts)
         loose = [cut for cut in cuts if cut.feature.when == "loose"]
         waiting = {(turned.work.id, late.work.id) for turned, late in _turned_first(loose, ways, part, bench)}
+        starts = {work.start.id: work.id for work in own.values() if work.start is not None}
+        yield from _started(own, ways)
         for first, second in permutations(loose, 2):
+            if starts.get(first.work.id) == second.work.id or starts.get(second.work.id) == first.work.id:
+                continue
             if (second.work.id, first.work.id) not in waiting:
                 yield from _pair(first, second, part, bench)
         for turned, late in _turned_first(loose, ways, part, bench):
@@ -177,6 +182,14 @@ def _needed(own: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason
             if face in own and face != work.feature:
                 sentence = f"The {words(work.feature)} is worked from the {words(face)}, which must be true first."
                 yield Reason(own[face].id, work.id, "reference", sentence, TRADE)
+
+
+def _started(own: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterator[Reason]:
+    """A blade that is threaded through needs its hole."""
+    for work in own.values():
+        if work.start is not None and work.start.feature in own and NEEDED in ways[work.id].needs:
+            sentence = f"The blade needs a hole to be threaded through before the {words(work.feature)} is sawn."
+            yield Reason(work.start.id, work.id, "reach", sentence, TRADE)
 
 
 def _shortened(cuts: list[_Cut], part: Part, bench: Bench) -> Iterator[Reason]:

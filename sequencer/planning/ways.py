@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from sequencer.features.base import Feature
+from sequencer.features.base import Feature, mm
 from sequencer.knowledge.formats import Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.working import Working
@@ -31,10 +31,11 @@ from sequencer.planning.obstacles import (
 )
 from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_shapes, shapes_against
 from sequencer.planning.shop import Shop, as_it_stands
+from sequencer.planning.start_holes import BESIDE, LEAST, NEEDED
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.turning import turning_against
 from sequencer.planning.who import may_do, staff_alone
-from sequencer.planning.work import Work, finish_index
+from sequencer.planning.work import Work, finish_index, words
 
 
 @dataclass(frozen=True)
@@ -222,6 +223,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
         *cramps_against(work, figures, shop),
         *people_against(kind, operation, who, shop),
+        *_no_start_against(attempt, shop),
     )
     if work.kind == "rough-length" and piece is not None:
         # The limits are for the board on the station; what is set and printed is the blank that is cut off it.
@@ -255,6 +257,31 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         left,
         operation.needs,
     )
+
+
+def _no_start_against(attempt: Attempt, shop: Shop) -> Iterator[Obstacle]:
+    """No hole for a blade that must be threaded through: the waste is too narrow for one, or nothing here makes it."""
+    if NEEDED not in attempt.operation.needs:
+        return
+    hole = attempt.work.start
+    if hole is None:
+        yield Obstacle(
+            "limit",
+            "The blade is threaded through a hole in the waste, and that of the "
+            f"{words(attempt.work.feature)} has no room for one of {mm(LEAST)} mm with {mm(BESIDE)} mm beside it.",
+            f"Draw it at least {mm(LEAST + 2 * BESIDE)} mm wide, or use another way.",
+        )
+        return
+    ways = find_ways(hole, attempt.pieces, shop, attempt.words, attempt.hardness)
+    if not any(way.possible for way in ways):
+        tried = (way.obstacles[0] for way in ways if way.station)
+        nearest = next((each.what for each in tried if each.kind != "purpose"), "")
+        yield Obstacle(
+            "station",
+            "The blade is threaded through a hole in the waste, and nothing in this workshop can make that hole. "
+            f"{nearest}".strip(),
+            "Add a drill or a brace, or use another way.",
+        )
 
 
 def _marked_by(work: Work, working: Working) -> dict[str, float]:

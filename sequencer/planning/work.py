@@ -25,6 +25,7 @@ from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
 from sequencer.planning.loose import MADE, LoosePieces
 from sequencer.planning.pressing import mitred, presses
 from sequencer.planning.squareness import square_figures
+from sequencer.planning.start_holes import start_hole
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -63,6 +64,8 @@ class Work:
     joints: tuple[str, ...] = ()
     times: int = 1
     """How often it is done for one thing: alike sub-assemblies, screws."""
+    start: Work | None = None
+    """The hole in its waste that a threaded blade asks for; work of its own where the way chosen does."""
 
     def is_meant_by(self, name: str) -> bool:
         """Whether a name of a decision or question means this: the task itself, its part/feature, part, group or joint."""
@@ -175,6 +178,7 @@ def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
     title = f"{verb} the {name}: {words(part.name)}"
     late = 0.2 if feature.nature == "shape" else 0.3 if feature.nature == "edge" else 0.0
     rank = FEATURE_RANK + late if feature.when == "loose" else RANKS["cure"] + 0.5
+    hole = start_hole(feature, part.block)
     return Work(
         f"{part.name}/{feature.name}/cut",
         feature.kind,
@@ -189,6 +193,7 @@ def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
         feature.name,
         feature,
         feature.lengthwise(part.block),
+        start=None if hole is None else _feature_work(part, hole, figures),
     )
 
 

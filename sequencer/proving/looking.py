@@ -85,6 +85,8 @@ def look_before(
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
     yield _there(task, layout, piece, bite, bench)
+    if "start-hole" in task.needs:
+        yield _threaded(layout, piece, cut)
     if machine is not None and task.kind in ("length", "separate") and ("least-remnant" in machine or task.cut == "crosscut"):
         yield _held_beside_the_blade(task, layout, piece, machine)
     if machine is not None and task.kind == "rough-length" and "least-remnant" in machine:
@@ -100,6 +102,19 @@ def look_before(
         yield _thickness(piece, cut, bench)
     if obstacles:
         yield _approach(layout, piece, bite, obstacles, bench)
+
+
+def _threaded(layout: Layout, piece: Workpiece, cut: Cut) -> Looked:
+    """Whether the waste of an opening has a hole right through that the blade can be threaded through."""
+    axis = axis_of(opened_face(layout.marks) or layout.lie.down)
+    low, high = piece.spans[axis]
+    gone = (cut.body & block_of(piece.spans)) - piece.body
+    for hole in gone.pieces():
+        box = hole.bounds
+        if box.span(axis)[0] <= low + CLOSE and box.span(axis)[1] >= high - CLOSE:
+            wide = min(box.size(each) for each in others(axis))
+            return Looked("approach", True, f"the blade goes through a hole of {mm(wide)} mm in the waste")
+    return Looked("approach", False, "the waste has no hole that the blade can be threaded through")
 
 
 def piece_looked(task: Task, piece: Workpiece, bench: Bench, figures: Figures | None = None) -> Looked:
