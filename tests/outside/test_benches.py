@@ -101,13 +101,56 @@ def test_no_curve_is_as_tight_as_the_bobbin(radius: float, goes: bool) -> None:
 
 # Plain geometry, worked out here: fences square to each other close a frame's corner; each stands 45 degrees to the blade.
 def test_the_fences_of_a_mitre_sled_stand_square_to_each_other() -> None:
-    pieces = {piece.name: piece for piece in jig_pieces(knowledge().jigs["mitre-sled"], {})}
+    pieces = {piece.name: piece for piece in jig_pieces(knowledge().jigs["mitre-sled"], {"part.thickness": 18.0})}
     turns = []
     for name in ("fence", "other-fence"):
         _, (x1, y1), (x2, y2), _ = pieces[name].bodies[0].outline
         turns.append(degrees(atan2(y2 - y1, x2 - x1)) % 180)
         assert abs(turns[-1] % 90 - 45) < 0.01
     assert abs(abs(turns[0] - turns[1]) - 90) < 0.01
+
+
+SLEDS = ("crosscut-sled", "mitre-sled")
+BLADE = 400.0
+"""Where the blade passes a sled as the list of jigs draws it, mm from its left side: midway between the runners."""
+
+
+# 29 CFR 1910.213(d)(1), hood over the blade of a crosscut table saw (as restated in NIOSH 2004-101); Cal. Title 8
+# s.4300.1(a)(2) and WAC 296-806-48012(4), at most 6.4 mm over the wood. Read in copies. A hood 100 mm wide is taken here.
+@pytest.mark.parametrize("thick", [6.0, 12.0, 18.0, 40.0])
+@pytest.mark.parametrize("name", SLEDS)
+def test_a_crown_guard_6_mm_over_the_wood_clears_the_sled(name: str, thick: float) -> None:
+    pieces = jig_pieces(knowledge().jigs[name], {"part.width": 60.0, "part.thickness": thick})
+    base = next(piece for piece in pieces if piece.name == "base")
+    guard = base.bodies[0].size[2] + thick + 6
+    crossing = set()
+    for piece in pieces:
+        for body in piece.bodies:
+            beside = [x for x, _ in body.outline] or [body.low[0], body.low[0] + body.size[0]]
+            if min(beside) < BLADE + 50 and max(beside) > BLADE - 50:
+                assert body.low[2] + body.size[2] <= guard, piece.name
+                crossing.add(piece.name)
+    assert {"base", "low-back", "front", "exit-block"} <= crossing
+
+
+# HSE cross-cut saw page, 2019: no hand within 300 mm of the blade. Read in a copy. Common practice: no metal near its path.
+@pytest.mark.parametrize("name", SLEDS)
+def test_grips_and_clamps_of_a_sled_keep_clear_of_the_blade(name: str) -> None:
+    pieces = {piece.name: piece for piece in jig_pieces(knowledge().jigs[name], {"part.width": 60.0, "part.thickness": 18.0})}
+    for what, least in (("grip", 300), ("clamp-seat", 100)):
+        assert len(pieces[what].bodies) == 2
+        for body in pieces[what].bodies:
+            assert min(abs(edge - BLADE) for edge in (body.low[0], body.low[0] + body.size[0])) >= least, what
+
+
+# Common practice: what is cut on a sled is clamped to it, its end at a stop, and both hands are on the sled.
+@pytest.mark.parametrize("name", ["crosscut-with-sled", "cut-apart-on-sled", "cut-mitre-on-sled"])
+def test_what_is_cut_on_a_sled_is_held_by_no_hand(name: str) -> None:
+    done = STATIONS["saw-bench"].operations[name]
+    assert {"sled-clamp", "stop-block"} <= set(done.holding.all_of)
+    assert {"crown-guard", "riving-knife"} <= set(done.guards.all_of)
+    assert any("toggle clamp" in line for line in done.instructions.card)
+    assert any("both hands on" in line.lower() for line in done.instructions.cut)
 
 
 # Plain geometry, worked out here: a round of radius r touches flanks at 45 degrees r / sqrt 2 out from the middle of the V.

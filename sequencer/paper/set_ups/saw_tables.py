@@ -107,7 +107,8 @@ def _knife(x: float, thick: float, radius: float, height: float, end: float) -> 
 
 
 def _on_sled(piece: Subject) -> Scene:
-    """The sled's back in front of the wood; sled and wood are pushed away, past the blade."""
+    """The sled's back in front of the wood, no higher than it here, for the crown guard passes over both; sled and wood are
+    pushed away, past the blade."""
     laid, at, side = _across(piece, FRONT)
     kerf, radius = piece.figure("kerf", KERF), piece.figure("blade-radius", RADIUS)
     thick = laid.real("z")[1]
@@ -115,7 +116,7 @@ def _on_sled(piece: Subject) -> Scene:
     plane = square_plane(laid, "x", at, side)
     blade = above(plane.disc(0.0, height - radius, radius, kerf))
     x, y = room_for(laid, "x", 25.0), room_for(laid, "y", 20.0)
-    back = block(x, (-14.0, 0.0), (0.0, thick + 4.0)) - block(_kerf(at, side, kerf + 1.0), (-20.0, 5.0), (-1.0, FAR))
+    back = block(x, (-14.0, 0.0), (0.0, thick)) - block(_kerf(at, side, kerf + 1.0), (-20.0, 5.0), (-1.0, FAR))
     around = [
         Thing(blade, "tool", name="blade"),
         Thing(back, "tool", name="sled"),
