@@ -78,6 +78,8 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         elif blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
+            if blank.yields == 1:
+                why = "long enough to be worked, with an end to hold: the part is cut off it last"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
@@ -128,6 +130,8 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     ]
     are = "is" if len(along) == 1 else "are"
     said = f"The {listed(along)} {are} worked right along it" if along else "Both ends of its parts are cut aslant"
+    if not along and parts[0].name in choice.in_one:
+        said = f"A single blank is too small. {choice.in_one[parts[0].name]} So the piece is brought to size whole"
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
     students = f" It holds the parts of {sets} students." if sets > 1 else ""

@@ -4,9 +4,10 @@ lengthwise work is done in the long get a long piece; their ends are cut after i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from math import inf
+from types import MappingProxyType
 
 from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding, Place, has_errors
@@ -37,13 +38,15 @@ from sequencer.planning.work import Work, finish_index, words
 @dataclass(frozen=True)
 class Choice:
     """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
-    `strips`: parts that come out of one long piece, or out of one for several students."""
+    `strips`: parts that come out of one long piece, or out of one for several students. `in_one`: parts that nothing runs along,
+    in one long piece all the same, and what speaks against their blanks by themselves."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
     blanks: Mapping[str, Workpiece]
     findings: tuple[Finding, ...]
     strips: tuple[Shared, ...] = ()
+    in_one: Mapping[str, str] = field(default_factory=dict)
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
@@ -54,13 +57,13 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
     laid out for several students, which saves set-ups and ends; but only where no work has to be done in another way for it:
     the limits come first.
     """
-    choice = _settled(works, shop, shaped or {}, ())
+    choice = _where_refused(works, shop, shaped or {})
     if has_errors(choice.findings):
         return choice
 
     def tried(shared: Shared, instead_of: tuple[Shared, ...]) -> Choice:
         rest = tuple(each for each in choice.strips if each not in instead_of)
-        other = _settled(works, shop, shaped or {}, (*rest, shared))
+        other = _settled(works, shop, shaped or {}, (*rest, shared), choice.in_one)
         return choice if has_errors(other.findings) or not same_ways(choice.ways, other.ways) else other
 
     for parts in sharing(choice.works, choice.ways, choice.blanks, shop):
@@ -76,8 +79,49 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
     return replace(choice, ways=marked_by_staff(choice.works, choice.ways, choice.strips))
 
 
-def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]], together: tuple[Shared, ...]) -> Choice:
-    """A way for every work, where the parts that are `together` come out of one long piece.
+def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
+    """A way for every work. Parts whose blanks no station takes by themselves are brought to size in one long piece and cut apart
+    last, if they can be."""
+    choice = _settled(works, shop, shaped, ())
+    small = _refused_as_blanks(choice, shop)
+    if not small:
+        return choice
+    other = _settled(works, shop, shaped, (), dict.fromkeys(small, ""))
+    mended = [part for part in small if part not in _refused_as_blanks(other, shop)]
+    against = {part: _against(small[part], choice, other, shop) for part in mended}
+    return _settled(works, shop, shaped, (), against) if mended else choice
+
+
+def _refused_as_blanks(choice: Choice, shop: Shop) -> dict[str, list[Work]]:
+    """The parts with work on their blanks that has no way, and that work. What the teacher has decided stays decided."""
+    found: dict[str, list[Work]] = {}
+    for name, work in choice.works.items():
+        if name not in choice.ways and work.kind in _BLANK_WORK and decision_for(work, shop.job) is None:
+            found.setdefault(work.part, []).append(work)
+    return found
+
+
+def _against(refused: list[Work], single: Choice, long: Choice, shop: Shop) -> str:
+    """What speaks against a blank by itself, in the words of the ways that take the long piece instead."""
+    said: dict[str, None] = {}
+    for work in refused:
+        ways = find_ways(
+            work, pieces_for(work, shop, single.blanks), shop, face_words(work, shop.job), shop.hardness_of(work.parts)
+        )
+        taken = long.ways[work.id].operation
+        said |= dict.fromkeys(each.what for way in ways if way.operation == taken for each in way.obstacles)
+    return next(iter(said), "")
+
+
+def _settled(
+    works: list[Work],
+    shop: Shop,
+    shaped: Mapping[str, tuple[str, ...]],
+    together: tuple[Shared, ...],
+    in_one: Mapping[str, str] = MappingProxyType({}),
+) -> Choice:
+    """A way for every work, where the parts that are `together` come out of one long piece, and each of those `in_one` out of one
+    of its own though nothing runs along it.
 
     Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
     says how long those are; then the rest.
@@ -100,7 +144,7 @@ def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]
     for work in works:
         if _lengthwise(work, shop):
             choose(work, {})
-    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop)
+    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop, in_one)
     for each in together:
         room = max(job.stock[each.parts[0].stock].lengths, default=inf)
         strips |= shared_blanks(each.parts, shop.knowledge.working, room, sets=each.sets)
@@ -138,7 +182,7 @@ def _settled(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]
         findings.setdefault(f"{name}/rough-length/cut", []).extend(
             (*_too_long(cut, job.stock[cut.stock], blank), *_too_slight(cut, job.stock[cut.stock], working))
         )
-    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())), together)
+    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())), together, in_one)
 
 
 def _start_holes(works: Mapping[str, Work], chosen: Mapping[str, Way]) -> dict[str, Work]:
@@ -258,14 +302,15 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
     return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end)
 
 
-def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop) -> dict[str, Workpiece]:
-    """The long pieces: of parts with work that is best done in the long, and of parts whose ends are both mitred."""
+def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str]) -> dict[str, Workpiece]:
+    """The long pieces: of parts with work that is best done in the long, of parts whose ends are both mitred, and of those that
+    are wanted `in_one`."""
     found: dict[str, Workpiece] = {}
     for work, way in ways:
         if way.in_the_long and way.piece and (work.part not in found or way.piece.length > found[work.part].length):
             found[work.part] = way.piece
     for part in shop.job.parts.values():
-        if part.name not in found and _mitred(part):
+        if part.name not in found and (_mitred(part) or part.name in in_one):
             piece = strip(part, shop.job.stock[part.stock], shop.knowledge.working)
             found |= {part.name: piece} if piece else {}
     return found

@@ -32,6 +32,7 @@ from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grip_of, grips_of
 from sequencer.planning.shop import EXTRACTION, Shop, as_it_stands
+from sequencer.planning.strips import cuts_apart
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import Work, finish_index, hardware_of
@@ -403,8 +404,7 @@ def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:
 def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     """What a card adds from the drawing: the long piece, what the joints are fixed with, the teacher's own words."""
     if run.tasks[0].in_the_long and run.way.piece is not None:
-        drawn = run.works[0].drawn
-        if run.works[0].kind == "separate" or (drawn is not None and drawn.ends_part()):
+        if any(cuts_apart(work) for work in run.works):
             yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
         else:
             yield f"Use the long piece, about {mm(run.way.piece.length)} mm. Leave it whole for now."
@@ -436,7 +436,7 @@ def _strips_to_cut(run: _Run, shop: Shop) -> Iterator[str]:
     strips: dict[str, list[str]] = {}
     for work in run.works:
         blank = run.blanks[work.part]
-        if blank.strip or blank.sets > 1:
+        if blank.long and (blank.strip or blank.sets > 1 or blank.yields > 1):
             strips.setdefault(blank.strip or work.part, []).append(f"{blank.yields} of {shop.job.parts[work.part].letter}")
     for each in strips.values():
         yield f"Cut one strip for {listed(each)}."

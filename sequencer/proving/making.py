@@ -154,6 +154,7 @@ class _Maker:
         looked += base_stands(task, layout.marks, cut, piece, figures, self.plan.bench)
         if cuts_apart(task):
             looked.append(_strip_lasts(piece, figures))
+            looked += _last_held(task, piece, figures, machine)
         looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left), figures)
         if cut.leaves:
@@ -415,6 +416,20 @@ def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     there = piece.size("x")
     says = f"{number} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"
     return Looked("there", taken <= there + 0.5, says)
+
+
+def _last_held(
+    task: Task, piece: Workpiece, figures: Mapping[str, float], machine: Mapping[str, float] | None
+) -> Iterator[Looked]:
+    """Sawn by hand, the last piece that is cut off a long one must still be long enough to hold, with what stays behind it. At a
+    machine this is looked at beside the blade."""
+    if machine is not None or task.kind != "separate" or "shortest" not in figures:
+        return
+    kerf, least = figures.get("kerf", 0.0), figures["shortest"]
+    taken = (piece.yields - 1) * (piece.part.worked.length + kerf) + sum(length + kerf for length in piece.others)
+    there = piece.size("x") - taken
+    says = f"the last part is cut off a piece of {mm(there)} mm; at least {mm(least)} mm is asked"
+    yield Looked("remnant", there >= least - 0.5, says)
 
 
 def _off_the_board(piece: Workpiece, bench: Bench) -> Iterator[Looked]:

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Plan, Strip
 from sequencer.model.workshop import Workshop
@@ -17,7 +18,7 @@ from sequencer.planning.blanks import parting
 from sequencer.planning.planner import make_plan
 from sequencer.planning.strips import Wanted, lay_out, shared_blanks
 from sequencer.proving.making import carry_out
-from tests.made import job, knowledge, plan, without_station_kind, workshop
+from tests.made import job, knowledge, making, plan, without_station_kind, workshop
 
 WORKING = knowledge().working
 FRAME = (Wanted("long-piece", 2, 246.0, 3.0), Wanted("short-piece", 2, 196.0, 3.0))
@@ -240,3 +241,67 @@ def test_the_card_says_for_how_many_pieces_a_strip_is_cut() -> None:
     assert notes(plan("picture-frame")) == ["Cut one strip for 2 of A and 2 of B."]
     assert notes(grooved_by_staff()[0]) == ["Cut one strip for 6 of A."]
     assert notes(plan("herb-caddy")) == []
+
+
+SPLINES = "tests/assemblies/splined-frame.yaml"
+
+
+def splines(**figures: float) -> Plan:
+    """The splined frame where the saws at the bench have other figures."""
+    school = workshop()
+    bench = school.stations["hand-sawing"]
+    bench = replace(bench, figures={**bench.figures, **figures})
+    return make_plan(job(SPLINES), replace(school, stations={**school.stations, "hand-sawing": bench}), knowledge())
+
+
+def strip_of(made: Plan, name: str) -> Strip:
+    (found,) = (strip for strip in made.strips if strip.name == name)
+    return found
+
+
+@pytest.mark.parametrize("shop", ["full", "well-equipped", "hand-tools"])
+def test_pieces_too_small_for_every_station_come_out_of_one_strip(shop: str) -> None:
+    """Four splines of 30: 25 + 4 x 30 + 3 x 3, and 70 stay behind, so that the last is sawn off a piece of 100."""
+    made = plan(SPLINES, shop)
+    strip = strip_of(made, "spline")
+    assert [piece.start for piece in strip.pieces] == [25, 58, 91, 124]
+    assert (strip.length, strip.end, strip.count) == (224, 70, 27)
+    worked = {task.kind: task.piece for task in made.tasks if task.part == "spline" and task.in_the_long}
+    assert worked == dict.fromkeys(("width", "first-end", "separate"), (224, 30, 4))
+    assert making(SPLINES, shop).proof.held
+
+
+def test_a_strip_says_what_speaks_against_a_blank_by_itself() -> None:
+    assert strip_of(plan(SPLINES), "spline").why == (
+        "A single blank is too small. The piece is too short to cramp under the straight edge: length of the piece as it is "
+        "worked is 55 mm, at least 100 mm is needed. So the piece is brought to size whole; the pieces are cut apart last."
+    )
+
+
+@pytest.mark.parametrize(("shortest", "length"), [(90.0, 214), (100.0, 224), (120.0, 244)])
+def test_the_end_that_is_held_is_as_long_as_the_saw_asks(shortest: float, length: float) -> None:
+    """All but the last spline: 25 + 3 x 33 = 124; then a piece as long as is asked."""
+    assert strip_of(splines(shortest=shortest), "spline").length == length
+
+
+def test_a_piece_that_can_be_worked_by_itself_is_no_strip() -> None:
+    """42.5 mm are left of a blank of 55 when its first end is squared."""
+    assert [strip.name for strip in splines(shortest=42.0).strips] == ["long-piece+short-piece"]
+
+
+def test_where_a_strip_does_not_help_either_the_refusal_is_that_of_the_piece_by_itself() -> None:
+    """A sheet 99 long gives no piece of the 100 that the vice asks for."""
+    drawn = job(SPLINES)
+    sheet = replace(drawn.stock["spline-sheet"], lengths=(99.0,))
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(drawn, stock={**drawn.stock, "spline-sheet": sheet}), workshop(), knowledge())
+    said = [each for each in refused.value.findings if each.code == "no-way"]
+    assert {each.subject for each in said} >= {"spline/length/cut"}
+    assert all("length of the piece as it is worked is 55 mm, at least 100 mm is needed" in each.what for each in said[:1])
+
+
+def test_the_blank_and_the_last_cut_say_what_the_strip_is_for() -> None:
+    notes = {step.tasks: step.notes for step in plan(SPLINES).steps if step.kind == "work"}
+    assert notes["spline/rough-length/cut",] == ("Cut one strip for 4 of C.",)
+    assert notes["spline/width/cut",] == ("Use the long piece, about 224 mm. Leave it whole for now.",)
+    assert notes["spline/first-end/square", "spline/length/cut"] == ("Cut it off the end of the long piece, about 224 mm.",)

@@ -106,3 +106,20 @@ def test_a_trial_piece_too_short_for_the_machine_is_noticed() -> None:
     damaged = replace(made, strips=(replace(made.strips[0], trial=200.0),))
     found = [(look.check, look.says) for look in carry_out(damaged, drawn).proof.failures]
     assert found == [("strip", "the setting of saw-bench is tried on 200 mm; it asks at least 300 mm")]
+
+
+def test_the_last_piece_of_a_strip_too_short_to_hold_under_a_hand_saw_is_noticed() -> None:
+    """Of 199 behind the first end three splines and their kerfs take 93: 106 are left for the last."""
+    splines = "tests/assemblies/splined-frame.yaml"
+
+    def failing(shortest: float) -> list[tuple[str, str]]:
+        made = plan(splines)
+        cards = (
+            replace(card, figures={**card.figures, "shortest": shortest}) if card.station == "hand-sawing" else card
+            for card in made.stations
+        )
+        damaged = replace(made, stations=tuple(cards))
+        return [(look.check, look.says) for look in carry_out(damaged, job(splines)).proof.failures]
+
+    assert failing(106.0) == []
+    assert failing(107.0) == [("remnant", "the last part is cut off a piece of 106 mm; at least 107 mm is asked")]
