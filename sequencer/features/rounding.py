@@ -22,3 +22,6 @@ class Rounding(Revolved):
     def stations(self, block: Block) -> tuple[Station, ...]:
         across = min(block.width, block.thickness)
         return ((0.0, across), (block.length, across))
+
+    def lengthwise(self, block: Block) -> bool:
+        return True

@@ -145,10 +145,11 @@ def _settled(
         if _lengthwise(work, shop):
             choose(work, {})
     strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop, in_one)
+    round_ = {work.part for work in works if _made_round(work, chosen)}
     for each in together:
         room = max(job.stock[each.parts[0].stock].lengths, default=inf)
         strips |= shared_blanks(each.parts, shop.knowledge.working, room, sets=each.sets)
-    final = {work.id: _apart(work, strips) for work in works}
+    final = {work.id: _apart(work, strips, round_) for work in works if not _marked_by_nothing(work, works, chosen)}
     working = shop.knowledge.working
     blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     by_part: dict[str, list[Work]] = {}
@@ -316,8 +317,24 @@ def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str
     return found
 
 
-def _apart(work: Work, strips: Mapping[str, Workpiece]) -> Work:
-    """Parts of a long piece are not cut to length but cut apart."""
+def _made_round(work: Work, chosen: Mapping[str, Way]) -> bool:
+    """Whether a stick is made round while it is long, so that it is a rod when its ends are cut."""
+    way = chosen.get(work.id)
+    return way is not None and way.in_the_long and work.drawn is not None and work.drawn.shape_left == "round"
+
+
+def _marked_by_nothing(work: Work, works: Iterable[Work], chosen: Mapping[str, Way]) -> bool:
+    """Whether nothing is left to mark out on the pieces of a part: all that is cut into it is worked in the long."""
+    if work.kind != "mark-out":
+        return False
+    own = [each for each in works if each.part == work.part and each.drawn is not None]
+    return all(each.id in chosen and chosen[each.id].in_the_long for each in own)
+
+
+def _apart(work: Work, strips: Mapping[str, Workpiece], round_: Collection[str]) -> Work:
+    """Parts of a long piece are not cut to length but cut apart; of a stick that has been made round they are a rod."""
+    if work.part in round_ and work.kind in ("first-end", "length"):
+        work = replace(work, figures={**work.figures, "part.round": 1.0})
     if work.part in strips and work.kind == "length":
         return replace(work, kind="separate", title=f"Cut apart to length: {words(work.part)}")
     return work

@@ -27,10 +27,13 @@ def jigs_of(way: Way, shop: Shop) -> tuple[tuple[str, Figures], ...]:
     operation = as_it_stands(kind.operations[way.operation], way.figures)
     held = dict.fromkeys((operation.jig,) if operation.jig else ())
     held |= dict.fromkeys(shop.jig_for[name] for name in shop.held_by(kind, operation, station) if name in shop.jig_for)
-    wanted = [(name, way.figures) for name in held]
+    # In the long it is the long piece that lies in the jig.
+    lies = {"part.length": way.piece.length} if way.in_the_long and way.piece is not None else {}
+    figures = {**way.figures, **lies}
+    wanted = [(name, figures) for name in held]
     for left in way.left:
         grips = grips_of((left,), kind, operation, station, shop)
-        wanted += [(shop.jig_for[name], {**way.figures, **left.figures()}) for name in grips if name in shop.jig_for]
+        wanted += [(shop.jig_for[name], {**figures, **left.figures()}) for name in grips if name in shop.jig_for]
     there = shop.holding(station)
     return tuple((name, figures) for name, figures in wanted if shop.knowledge.jigs[name].serves_as not in there)
 

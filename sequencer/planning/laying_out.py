@@ -14,6 +14,7 @@ from sequencer.model.marks import (
     Level,
     Marks,
     Off,
+    Profile,
     Shoulders,
     Window,
     mirrored_lie,
@@ -43,7 +44,7 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
     """A feature says what is set out for it; stock is worked from the face side, the face edge and the first end."""
     size = part.worked
     if work.drawn is not None:
-        return gauged(work.drawn.marks(part.block), part)
+        return _right_along(gauged(work.drawn.marks(part.block), part), way)
     if work.kind == "rough-length" and way.piece is not None:
         return Level("left", way.piece.length - way.piece.waste)
     if work.kind == "trim":
@@ -62,6 +63,14 @@ def _marks(work: Work, way: Way, part: Part) -> Marks | None:
         "separate": Level("left", size.length),
     }
     return by_kind.get(work.kind)
+
+
+def _right_along(marks: Marks, way: Way) -> Marks:
+    """The marks on the piece that is worked: what is made round in the long is so from end to end of the long piece."""
+    if not isinstance(marks, Profile) or not way.in_the_long or way.piece is None:
+        return marks
+    *stations, (_, across) = marks.stations
+    return replace(marks, stations=(*stations, (way.piece.length, across)))
 
 
 def gauged(marks: Marks, part: Part) -> Marks:

@@ -293,8 +293,8 @@ def _marked_by(work: Work, working: Working) -> dict[str, float]:
 
 
 def _left(attempt: Attempt, shop: Shop) -> tuple[Left, ...]:
-    """The shapes a piece is held by while this operation cuts it: round stock from the start. A hand with abrasive paper turns
-    round wood as it likes."""
+    """The shapes a piece is held by while this operation cuts it: round stock from the start, a long stick that has been made
+    round too. A hand with abrasive paper turns round wood as it likes."""
     cut, kind, work = attempt.operation.cut, attempt.kind, attempt.work
     if not work.part or cut == "none" or (cut == "sand" and kind.power in ("hand", "bench")):
         return ()
@@ -302,7 +302,7 @@ def _left(attempt: Attempt, shop: Shop) -> tuple[Left, ...]:
     shapes = [part.features[name] for name in attempt.shaped]
     lie = lie_of(attempt.operation.lies or kind.lies, work, part)
     left = held_by_shapes(lie, shapes, part, work.drawn, shop.knowledge.bench)
-    return (ROUND, *left) if part.section == "round" else left
+    return (ROUND, *left) if work.figures["part.round"] else left
 
 
 def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) -> tuple[Setting, ...]:
@@ -339,16 +339,25 @@ def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[
         only_long = "It is done only in a long piece, and this cut does not run along the whole length."
         return attempt.pieces.single, (Obstacle("purpose", only_long, "Use another way."),)
     shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
-    end = _end_held(attempt, least, shortest) if attempt.work.kind in ("first-end", "separate") else 0.0
+    end = _end_held(attempt, least, at_station) if attempt.work.kind in ("first-end", "separate") else 0.0
     piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
         return piece, ()
     return None, (SHORT_STOCK,)
 
 
-def _end_held(attempt: Attempt, least: float, shortest: float) -> float:
+def _end_held(attempt: Attempt, least: float, at_station: Figures) -> float:
     """What stays behind the last part that is cut off, mm: enough to be held, and for the last piece on the saw, the part with
-    it, to be as long as the station asks. Without the kerf, which is not known to the long piece."""
+    it, to be as long as station and operation ask. Without the kerf, which is not known to the long piece."""
+    figures = {**attempt.work.figures, **at_station}
+    asked = [
+        value
+        for limit in attempt.operation.limits
+        if limit.of == "blank.length" and limit.at_least and {*right_of(limit)[1].names} <= figures.keys()
+        for value in [value_of(right_of(limit)[1], figures)]
+        if value is not None
+    ]
+    shortest = max([at_station.get("station.shortest", 0.0), *asked])
     return max(least, shortest - attempt.work.figures.get("part.length", shortest))
 
 

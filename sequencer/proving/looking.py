@@ -80,7 +80,7 @@ def look_before(
         yield from _goes_under(piece.size(axis_of(cut.opened)), machine)
     yield _reference(task, layout, piece, bite, bench)
     yield from _gripped(task, layout, piece, bite, bench, holding, by_hand=machine is None)
-    if task.kind not in ("rough-length", "trim") and piece.part.section != "round":
+    if task.kind not in ("rough-length", "trim") and not _is_rod(task, piece):
         yield from _lies(task, layout, piece, cut, bench)
     if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
@@ -315,7 +315,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             continue
         if face not in piece.made:
             return Looked("reference", False, f"the {face} face, which {wanted[face]}, is not true yet")
-        if piece.part.section == "round" and axis_of(face) != "x":
+        if _is_rod(task, piece) and axis_of(face) != "x":
             # A rod has no flat face: it lies in a cradle and is measured from its middle.
             continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
@@ -333,6 +333,12 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
     return Looked("reference", True, says)
+
+
+def _is_rod(task: Task, piece: Workpiece) -> bool:
+    """Whether a piece is round all along, by its stock or made so while it was long: it has no flat face, and is looked at in its
+    V (`_gripped`)."""
+    return piece.part.section == "round" or any(grip.shape == "round" and grip.face is None for grip in task.grips)
 
 
 def _first_end(layout: Layout) -> FaceName:

@@ -305,3 +305,35 @@ def test_the_blank_and_the_last_cut_say_what_the_strip_is_for() -> None:
     assert notes["spline/rough-length/cut",] == ("Cut one strip for 4 of C.",)
     assert notes["spline/width/cut",] == ("Use the long piece, about 224 mm. Leave it whole for now.",)
     assert notes["spline/first-end/square", "spline/length/cut"] == ("Cut it off the end of the long piece, about 224 mm.",)
+
+
+PEG = "tests/assemblies/turned-peg.yaml"
+
+
+@pytest.mark.parametrize("shop", ["full", "well-equipped", "hand-tools"])
+def test_a_peg_too_short_to_plane_round_is_planed_on_a_longer_stick_and_cut_off_last(shop: str) -> None:
+    """25 trim, 60 of peg, and 80 to hold: a rod so short is sawn off one of 2 x 100 - 60 = 140 at the least."""
+    made = plan(PEG, shop)
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place["peg/shape/cut"] < place["peg/first-end/square"] < place["peg/length/cut"]
+    assert "peg/mark-out/mark" not in place
+    own = {task.id: task for task in made.tasks if task.part == "peg"}
+    assert own["peg/shape/cut"].piece == (165, 12, 12)
+    assert own["peg/shape/cut"].in_the_long
+    assert {own[f"peg/{kind}"].operation for kind in ("first-end/square", "length/cut")} == {"saw-round-stock"}
+    (blank,) = (blank for blank in made.blanks if blank.part == "peg")
+    assert (blank.length, blank.yields, blank.pieces) == (165, 1, 27)
+    assert blank.why == "long enough to be worked, with an end to hold: the part is cut off it last"
+    assert making(PEG, shop).proof.held
+
+
+def test_the_cradle_is_as_long_as_the_stick_that_lies_in_it() -> None:
+    (cradle,) = (jig for jig in plan(PEG).jigs if jig.name == "cradle")
+    assert cradle.pieces[0].length == 165 + 20
+
+
+def test_a_peg_long_enough_is_planed_round_by_itself() -> None:
+    drawn = job(PEG)
+    longer = replace(drawn, parts={**drawn.parts, "peg": replace(drawn.parts["peg"], length=100.0)})
+    made = make_plan(longer, workshop(), knowledge())
+    assert [task.in_the_long for task in made.tasks if task.id == "peg/shape/cut"] == [False]

@@ -123,3 +123,27 @@ def test_the_last_piece_of_a_strip_too_short_to_hold_under_a_hand_saw_is_noticed
 
     assert failing(106.0) == []
     assert failing(107.0) == [("remnant", "the last part is cut off a piece of 106 mm; at least 107 mm is asked")]
+
+
+PEG = "tests/assemblies/turned-peg.yaml"
+
+
+def test_a_peg_sawn_off_before_its_stick_is_round_is_noticed() -> None:
+    """On the stick the round is set out for 165 mm, and a square does not lie in the V."""
+    damaged = delayed(plan(PEG), "peg/shape/cut", "peg/length/cut")
+    found = {look.check for look in carry_out(damaged, job(PEG)).proof.failures}
+    assert {"lies", "piece"} <= found
+
+
+def test_a_rod_gripped_as_a_rod_that_is_none_is_noticed() -> None:
+    """Without its rounding the stick is still square when it is sawn in the V."""
+    made = plan(PEG)
+    kept = tuple(task for task in made.tasks if task.id != "peg/shape/cut")
+    proof = carry_out(replace(made, tasks=kept), job(PEG)).proof
+    assert any(
+        look.check == "lies"
+        for record in proof.tasks
+        if record.task == "peg/length/cut"
+        for look in record.looked
+        if not look.held
+    )
