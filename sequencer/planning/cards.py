@@ -218,7 +218,7 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> R
         hazard.severity,
         tuple(step.number for step in steps),
         used,
-        controls_besides(hazard, {thing for step in steps for thing in _there(step)}),
+        controls_besides(hazard, {thing for step in steps for thing in _there(step)}, _fitting(steps, shop)),
         hazard.stop_when,
         hazard.first_aid,
         hazard.sources,
@@ -236,6 +236,15 @@ def _arrangements(step: Step) -> list[Control]:
     near = {"beside": "An authorised adult beside.", "watching": "An adult watching.", "room": "An adult in the room."}
     said = (told[step.who.gate], near[step.who.supervision], "STOP: staff look before going on." if step.stop else "")
     return [Control("administrative", text) for text in said if text]
+
+
+def _fitting(steps: Sequence[Step], shop: Shop) -> set[str] | None:
+    """The guards and ways of holding that the kinds of station of these steps can have; None where there is no station."""
+    kinds = [shop.knowledge.stations[step.station_kind] for step in steps if step.station_kind]
+    if not kinds:
+        return None
+    there = {thing for step in steps for thing in _there(step)}
+    return there.union(*({*kind.guards, *kind.holding} for kind in kinds))
 
 
 def _there(step: Step) -> set[str]:

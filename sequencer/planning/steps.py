@@ -275,10 +275,16 @@ def controls_in_use(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
     )
 
 
-def controls_besides(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
-    """The controls of a hazard that this plan does not rest on by a named thing."""
+def controls_besides(hazard: Hazard, there: set[str], fitting: set[str] | None = None) -> tuple[Control, ...]:
+    """The controls of a hazard that this plan does not rest on by a named thing. `fitting`: the guards and ways of holding that
+    the stations concerned can have; a control by another one belongs to a machine that has no part in this."""
     used = set(controls_in_use(hazard, there))
-    every = (Control(level, control.text) for level in LEVELS for control in hazard.controls.get(level, ()))
+    every = (
+        Control(level, control.text)
+        for level in LEVELS
+        for control in hazard.controls.get(level, ())
+        if fitting is None or not {control.guard, control.holding} - {"", None} - fitting
+    )
     return tuple(control for control in every if control not in used)
 
 

@@ -274,6 +274,22 @@ def test_every_bit_of_a_cordless_drill_is_changed_with_the_battery_out() -> None
                     assert before == "Take the battery out before you change the bit.", name
 
 
+def test_a_cordless_drill_is_told_one_speed() -> None:
+    """The gear and a speed in rev/min are two answers to one question."""
+    for name, operation in KNOWLEDGE.stations["cordless-drill"].operations.items():
+        slow = any("slow gear" in line for line in operation.instructions.set)
+        assert slow is not ("speed" in SETTINGS[operation.settings].gives), name
+        assert slow or any("{setting.speed}" in line for line in operation.instructions.set), name
+
+
+@pytest.mark.parametrize("station", ["router-table", "spindle-moulder", "surface-planer"])
+def test_a_push_block_that_is_asked_for_is_used(station: str) -> None:
+    for name, operation in KNOWLEDGE.stations[station].operations.items():
+        if "push-block" in operation.guards.all_of and name != "rout-tongue":
+            said = (*operation.instructions.hold, *operation.instructions.guard, *operation.instructions.cut)
+            assert any("push block" in line for line in said), name
+
+
 def test_staff_restore_the_power_only_after_the_guards_are_on_and_checked() -> None:
     """The hand that checks a guard comes near the cutter, so it comes there before the power does."""
     last = KNOWLEDGE.staff_steps["set-up"].last

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.knowledge.formats import BEFORE_RULES, Knowledge, Operation, StationKind
+from sequencer.knowledge.formats import BEFORE_RULES, HazardControl, Knowledge, Operation, StationKind
 from sequencer.planning.planner import make_plan
 from sequencer.planning.steps import wear_of
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
@@ -58,3 +58,32 @@ def test_what_any_hazard_of_an_operation_forbids_is_never_asked_for(kind: Statio
         assert off == {thing for hazard in hazards for thing in known.hazards[hazard].forbids}
         assert not on & off
         assert len(worn) == len(on) + len(off)
+
+
+@pytest.mark.parametrize("shop", WORKSHOPS)
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_row_names_no_guard_of_a_machine_that_has_no_part_in_it(name: str, shop: str) -> None:
+    """A control by a guard or way of holding is printed only where a station of the row can have it."""
+    made = plan(name, shop)
+    kinds = {step.number: knowledge().stations[step.station_kind] for step in made.steps if step.station_kind}
+    for row in made.risks:
+        there = {thing for number in row.steps if number in kinds for thing in (*kinds[number].guards, *kinds[number].holding)}
+        there |= {each.name for step in made.steps if step.number in row.steps for each in (*step.guards, *step.holding)}
+        for controls in knowledge().hazards[row.hazard].controls.values() if there else ():
+            for control in controls:
+                needs = {control.guard, control.holding} - {"", None}
+                if not needs <= there:
+                    assert control.text not in {each.text for each in row.more}, (row.hazard, control.text)
+
+
+def test_the_mitre_saw_is_assessed_by_its_own_blade() -> None:
+    """The head comes down to the hand: crown guard and push stick are of the saw bench, whose wood goes to the blade."""
+    saw = knowledge().stations["mitre-saw"]
+    named = {*saw.hazards, *(hazard for operation in saw.operations.values() for hazard in operation.hazards)}
+    assert "crosscut-blade-contact" in named
+    assert "circular-blade-contact" not in named
+    assert not any("mitre saw" in control.text for control in _controls("circular-blade-contact"))
+
+
+def _controls(hazard: str) -> list[HazardControl]:
+    return [control for controls in knowledge().hazards[hazard].controls.values() for control in controls]

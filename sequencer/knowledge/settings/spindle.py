@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from sequencer.knowledge.settings.base import Figure, Given, setting, settings
 from sequencer.knowledge.settings.passes import passes_setting, shift_setting, side_by_side, steps
-from sequencer.knowledge.settings.speeds import most_turns, rim_speed, step_at_or_below
+from sequencer.knowledge.settings.speeds import rim_speed
 from sequencer.model.plan import Setting
 
 
 def spindle_speed(diameter: float, steps: tuple[float, ...], slowest: float, fastest: float) -> float | None:
-    """The fastest of a spindle's steps, rev/min, at which the rim of a block of a diameter in mm stays at or below `fastest`,
-    m/s; None if there is none, or if its rim is then slower than `slowest`: a slow cutter snatches. Never between steps."""
-    best = step_at_or_below(most_turns(fastest, diameter), steps)
-    return best if best is not None and rim_speed(diameter, best) >= slowest else None
+    """The lowest of a spindle's steps, rev/min, at which the rim of a block of a diameter in mm is neither slower than `slowest`,
+    for a slow cutter snatches, nor faster than `fastest`, m/s; None if there is none. Never between steps."""
+    return min((step for step in steps if slowest <= rim_speed(diameter, step) <= fastest), default=None)
 
 
 _RIM: dict[str, Figure] = {"block": "station.cutter-diameter", "slowest_rim": None, "fastest_rim": None}
