@@ -413,6 +413,8 @@ class GuardItem:
     asked_by
         The jurisdictions of `lists/regions.yaml` (`counts`) that ask for it; empty for all. It is used elsewhere too
         where it is fitted.
+    line_for
+        Ways of holding whose own line a card leaves out beside this one's: they hold this, and this holds the wood.
     """
 
     __pydantic_config__ = STRICT
@@ -423,6 +425,7 @@ class GuardItem:
     code: str = ""
     drawing: str = ""
     asked_by: tuple[str, ...] = ()
+    line_for: tuple[str, ...] = ()
     source: Text
 
 

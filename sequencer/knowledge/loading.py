@@ -342,6 +342,9 @@ class _Reading:
         for name in ("guards", "holding", "wear"):
             for file in self.listed(name):
                 links.check_lines(file.report, file.value or {}, names)
+        for file in self.listed("holding"):
+            for key, item in (file.value or {}).items():
+                links.check_names(file.report, "way of holding", item.line_for, names.holding, (key, "line_for"))
         for name in ("glues", "finishes", "materials"):
             for file in self.listed(name):
                 links.check_their_hazards(file.report, file.value or {}, names)

@@ -286,6 +286,8 @@ class Job:
     """Sub-assembly to its joints, in the order of the file."""
     learning_aim: str = ""
     extension: str = ""
+    rough_inside: bool = False
+    """Its inside faces stay as they come, neither planed smooth nor sanded."""
     outdoors: bool = False
     """It will stand in the weather."""
     note: str = ""

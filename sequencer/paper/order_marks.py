@@ -14,7 +14,7 @@ from sequencer.paper.svg import Box, Paper, Pen, Picture, moved, number, text_wi
 KINDS: Mapping[ReasonKind, tuple[str, str]] = {
     "reference": ("Rf", "measured or marked from what is true"),
     "support": ("Su", "held and borne well enough"),
-    "holding": ("Ho", "gripped before a shape takes the faces"),
+    "holding": ("Ho", "gripped while it can be gripped well"),
     "reach": ("Rc", "cannot be got at later"),
     "datum": ("Da", "the edge it is measured from is still there"),
     "break-out": ("Br", "an edge would break out"),

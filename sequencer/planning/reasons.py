@@ -5,7 +5,7 @@ Only what is demanded is said here; what merely saves a set-up is left to the or
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -42,6 +42,7 @@ RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can igni
 GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
 WET = "A joint that is moved before the glue has set opens and does not hold."
+ROCKS = "Large work rocks under saw and plane, or is gripped where the vice strains a joint."
 JOINED = "What is joined on stands in the way of laying and holding the piece."
 SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
@@ -737,21 +738,50 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
 
 
 def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
-    """Waste stays on until its joint has set, and is off before more is joined on that would stand in the way of the saw."""
-    made = False
-    for group in groups:
-        names = {group.name, *(joint.name for joint in group.joints), *(joint.assembly for joint in group.joints)}
-        names |= {name for name, joints in job.assemblies.items() if set(joints) & names}
-        if until in names:
+    """Waste stays on until its joint has set, and is off before more is joined on: that may stand in the way of the saw, and
+    large work rocks under it."""
+    made, joined = False, list[Joint]()
+    waited_for = [until in _names(job, group) for group in groups]
+    for number, group in enumerate(groups):
+        before, joined = joined, [*joined, *group.joints]
+        if waited_for[number]:
             made = True
             sentence = "The waste keeps the end from splitting until the joint is made."
             yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
-        elif made and _in_the_way(job, work, group, tool_room):
+            continue
+        if made and not any(waited_for[number:]) and _grows(job, job.parts[work.part], before, joined, tool_room):
+            sentence = "The waste is trimmed before more is joined on: the smaller the work, the better a vice or cramp holds it."
+            yield Reason(work.id, _fixing(group), "holding", sentence, TRADE, ROCKS)
+        if made and _in_the_way(job, work, group, tool_room):
             sentence = "The waste is trimmed before what is joined next comes to stand there, in the way of the saw."
             yield Reason(work.id, _fixing(group), "reach", sentence, TRADE)
             if group.fixing not in DRY:
                 sentence = "The waste is off before what comes to stand there is tried in place."
                 yield Reason(work.id, f"{group.name}/dry-fit/try", "fit", sentence, TRADE)
+
+
+def _grows(job: Job, part: Part, before: Sequence[Joint], after: Sequence[Joint], room: float) -> bool:
+    """Whether what a piece of the part is joined to becomes larger by more than `room` some way."""
+    placement = place(job)
+
+    def sizes(piece: str, joints: Sequence[Joint]) -> list[float]:
+        body, pairs = {piece}, [{each.seat.piece, each.enters_piece} for each in joints]
+        while more := {name for pair in pairs if pair & body for name in pair - body}:
+            body |= more
+        spans = [[placement.span(name, axis) for name in body] for axis in AXES]
+        return [max(high for _, high in span) - min(low for low, _ in span) for span in spans]
+
+    return any(
+        was + room < now
+        for piece in part.pieces
+        for was, now in zip(sizes(piece.name, before), sizes(piece.name, after), strict=True)
+    )
+
+
+def _names(job: Job, group: Group) -> set[str]:
+    """What a group may be called: itself, its joints, and the sub-assemblies these belong to."""
+    names = {group.name, *(joint.name for joint in group.joints), *(joint.assembly for joint in group.joints)}
+    return names | {name for name, joints in job.assemblies.items() if set(joints) & names}
 
 
 def _in_the_way(job: Job, work: Work, group: Group, tool_room: float) -> bool:

@@ -336,7 +336,8 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     ears = (EAR_PROTECTION,) if loud else ()
     wear = wear_of((*operation.wear, *kind.wear, *ears, *worn), names, shop.knowledge)
     hazards = hazard_lines(names, in_use(guards, holding, operation.tools, wear), shop.knowledge)
-    lines = [thing.line for thing in (*guards, *holding) if thing.name != EXTRACTION] or [kind.hands]
+    unsaid = {EXTRACTION, *(name for thing in holding for name in shop.knowledge.holding[thing.name].line_for)}
+    lines = [thing.line for thing in (*guards, *holding) if thing.name not in unsaid] or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = _sentences(run, staff_sets)

@@ -262,7 +262,8 @@ def group_work(
         later = place * 0.01
         if group.fixing not in DRY:
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times)
-            dirty = [piece for piece in group.pieces if piece not in cleaned and _has_inside(job, job.part_of(piece))]
+            inner = () if job.rough_inside else group.pieces
+            dirty = [piece for piece in inner if piece not in cleaned and _has_inside(job, job.part_of(piece))]
             cleaned |= set(dirty)
             if dirty:
                 inside = _counted(job, tuple(dirty))

@@ -88,6 +88,7 @@ def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
         learning_aim=head.learning_aim,
         extension=head.extension,
         outdoors=head.outdoors,
+        rough_inside=head.rough_inside,
         note=head.note,
         source=head.source,
         file=PurePosixPath(tree.file).name,

@@ -203,6 +203,7 @@ class JobForm(Form):
     learning_aim: str = Field("", description="what the class is to learn by it")
     extension: str = Field("", description="a task for those who finish early")
     outdoors: bool = Field(False, description="it will stand in the weather")
+    rough_inside: bool = Field(False, description="its inside faces stay as they come, neither planed smooth nor sanded")
     aim: Aim = Field("most-by-students", description="what decides between ways that are all possible")
     moisture_change: Annotated[Plain, Field(ge=0, le=30)] = Field(4.0, description="swing of the wood's moisture, points")
     sizes: dict[Name, Typed] = Field(default_factory=dict, description="named lengths and sums of them")

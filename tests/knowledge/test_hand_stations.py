@@ -132,9 +132,22 @@ def test_first_ends_print_no_length_to_check(by_hand: list[tuple[StationKind, st
                 assert "length" not in check.what or (check.kinds and "first-end" not in check.kinds), name
 
 
+def test_thin_sheet_is_shot_lying_flat_and_cut_by_knife_only_where_it_is_too_long_for_that(
+    by_hand: list[tuple[StationKind, str, Operation]],
+) -> None:
+    ways = {name: operation for _, name, operation in by_hand if "thin-sheet" in name and "width" in operation.makes}
+    shot, cut = ways.pop("saw-thin-sheet-by-hand"), ways.pop("trim-thin-sheet-by-hand")
+    assert not ways
+    assert "shooting-board" in shot.holding.all_of
+    longest = next(limit.at_most for limit in shot.limits if limit.of == "blank.length" and limit.at_most)
+    assert longest in [limit.more_than for limit in cut.applies if limit.of == "blank.length"]
+    assert cut.who.supervision == "beside"
+
+
 def test_thin_sheet_is_never_planed_on_its_edge(by_hand: list[tuple[StationKind, str, Operation]]) -> None:
     for station, name, operation in by_hand:
-        if "width" in operation.makes and any("Plane" in sentence for sentence in operation.instructions.cut):
+        flat = "shooting-board" in operation.holding.all_of
+        if "width" in operation.makes and not flat and any("Plane" in sentence for sentence in operation.instructions.cut):
             least = [limit.at_least for limit in operation.limits if limit.of == "blank.thickness" and limit.at_least]
             figures = {f"station.{key}": figure.default for key, figure in station.figures.items()}
             assert len(least) == 1, name
@@ -268,8 +281,11 @@ def test_a_rod_is_measured_and_lined_round_before_it_is_sawn_and_turned_in_a_hol
     said = knowledge.stations["hand-sawing"].operations["saw-round-stock"].instructions
     for whole in ((*said.first_for[kind], *said.card), (*said.first_for[kind], *said.set, *said.hold, *said.cut)):
         (line,) = [n for n, each in enumerate(whole) if each.startswith("Draw the line")]
-        sawn = min(n for n, each in enumerate(whole) if each.startswith("Saw"))
-        assert 0 < line < whole.index("Press the rod into the V.") < sawn
+        sawn = min(n for n, each in enumerate(whole) if each.startswith("Saw") and each != "Saw this end first.")
+        held = next(n for n, each in enumerate(whole) if each.startswith("Press the rod into the V"))
+        assert 0 < line < held < sawn
+        # The end that the length is measured from is itself sawn, and the card says so.
+        assert ("Saw this end first." in whole) == (kind == "first-end")
     assert said.cut.index("Turn the rod a little, your hold eased.") > said.cut.index("Lift the saw out of the cut.")
 
 

@@ -6,13 +6,13 @@ from typing import Any
 
 import pytest
 
-from sequencer.model.job import Job
+from sequencer.model.job import Job, Stock
 from sequencer.model.plan import Step
 from sequencer.planning.planner import make_plan
-from tests.design.jobs import feature
+from tests.design.jobs import feature, job, part
 from tests.features.legal import make
 from tests.made import knowledge, workshop
-from tests.outside.bench import against, board, possible
+from tests.outside.bench import against, board, possible, sheet
 
 
 # A bench drill's vice opens about 90 mm: what fits is gripped, a wider board is clamped to the table; on its edge any board
@@ -106,6 +106,35 @@ def test_no_auger_bit_is_laid_out_that_there_is_none_of(narrow: float, tool: str
     hole = make("hole", name="hole", face="inside", at={"left": 120, "bottom": 45}, diameter=narrow, counterbore=mouth)
     step = step_of(board(hole, thick=18, stock=18), "rail/hole")
     assert [each for each in step.tools if each.startswith(("twist bit", "auger bit"))] == [f"{tool}, {narrow:g} mm"]
+
+
+# A rod is sawn round as it is turned by hand in a V; what the vice grips is the V. Common practice, no source.
+def test_a_rod_that_is_turned_by_hand_is_not_to_be_gripped_in_the_vice() -> None:
+    rod = Stock("rod", "European beech", "round", 20, 20, (1000,), hardness="hardwood")
+    made = job([part("rod", "rod", 332, 20, 20, section="round")], [], stock=(rod,))
+    step = step_of(made, "rod/length")
+    assert {"bench-vice", "v-block"} <= {each.name for each in step.holding}
+    assert step.guard_line == "Lay the round wood in the V-block."
+    # The length is measured from an end that has been sawn.
+    assert "Saw this end first." in step.instructions
+
+
+# Thin sheet lies flat on the shooting board while its edge is planed; a knife is left for what is longer than the board, beside
+# an adult. Common practice, no source.
+@pytest.mark.parametrize(("length", "way"), [(200, "saw-thin-sheet-by-hand"), (600, "trim-thin-sheet-by-hand")])
+def test_thin_sheet_is_sawn_and_shot_where_the_shooting_board_takes_it(length: float, way: str) -> None:
+    made = sheet(thick=3, length=length, width=150, material="birch plywood")
+    shop = workshop("hand-tools")
+    ways = ("saw-thin-sheet-by-hand", "trim-thin-sheet-by-hand", "rip-to-width-by-hand")
+    assert [each for each in ways if possible(made, "rail/width", each, shop)] == [way]
+
+
+# The bottom of a bridle is chopped from both edges, whatever saw its sides were sawn with. Common practice, no source.
+@pytest.mark.parametrize(("width", "goes"), [(70, True), (90, False)])
+def test_no_bridle_is_too_wide_for_the_chisel_at_one_saw_and_not_at_the_other(width: float, goes: bool) -> None:
+    made = board(make("bridle", name="slot", end="left", length=50, thickness=8, from_outside=7), width=width, thick=22, stock=22)
+    assert possible(made, "rail/slot", "saw-bridle-by-hand", workshop("hand-tools")) is goes
+    assert possible(made, "rail/slot", "saw-bridle-on-band-saw") is goes
 
 
 # A through hole is bored into waste wood held tight behind it, so that the screw of the bit never reaches the bench. Common

@@ -34,6 +34,7 @@ from sequencer.paper.set_ups.holding import (
     sticking_board,
     v_block,
     v_depth,
+    v_in_vice,
 )
 from sequencer.paper.set_ups.lying import (
     BACK,
@@ -274,7 +275,10 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
             yield from bench_hook(laid, at, side)
             top = -BOARD
         if "v-block" in holding:
-            yield v_block(laid, at, side)
+            yield (cradle := v_block(laid, at, side))
+            if piece.in_vice:
+                yield from v_in_vice(cradle)
+                return
             top = v_depth(laid)
     if isinstance(piece.marks, Line) and "mitre-box" in holding:
         yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)

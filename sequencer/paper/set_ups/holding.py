@@ -142,6 +142,15 @@ def v_block(laid: Laid, at: float, side: int) -> Thing:
     return Thing(prism("x", [outline], *ends), "behind", name="V-block")
 
 
+def v_in_vice(block_held: Thing) -> Iterator[Thing]:
+    """The cheeks of the vice that a V-block is gripped in."""
+    held = block_held.solid.bounds
+    middle, half = sum(held.span("x")) / 2, min(held.size("x"), CHEEK_LONG) / 2
+    along, up = (middle - half, middle + half), (held.low.z - BOARD, held.low.z + 0.5 * held.size("z"))
+    yield Thing(block(along, (held.high.y, held.high.y + CHEEK), up), "tool")
+    yield Thing(block(along, (held.low.y - CHEEK, held.low.y), up), "tool", name="vice")
+
+
 def v_depth(laid: Laid) -> float:
     """Where the underside of a V-block lies, below the round wood."""
     radius = laid.bounds.size("y") / 2
