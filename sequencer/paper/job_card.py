@@ -82,8 +82,8 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
     """The student's steps, with one line wherever staff work or something dries."""
     room = room_on(size, spare=spare)
     entries: list[CardEntry] = []
-    for run in _runs(plan.steps):
-        entries += _marked(run) if _is_marker(run[0]) else _blocks(run, drawings, room.width)
+    for run, begun in _in_turn(plan.steps):
+        entries += _marked(run, begun) if _is_marker(run[0]) else _blocks(run, drawings, room.width)
     parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
     told = [text for text in (plan.learning_aim, plan.extension) if text]
     head = (
@@ -174,6 +174,14 @@ def _runs(steps: Sequence[Step]) -> Iterator[tuple[Step, ...]]:
         yield tuple(run)
 
 
+def _in_turn(steps: Sequence[Step]) -> Iterator[tuple[tuple[Step, ...], frozenset[str]]]:
+    """The runs of steps, each with the letters of the parts that students have had in hand before it."""
+    begun: set[str] = set()
+    for run in _runs(steps):
+        yield run, frozenset(begun)
+        begun |= {work.letter for step in run if not _is_marker(step) for work in step.parts}
+
+
 def _goes_with(step: Step, run: Sequence[Step]) -> bool:
     """Whether a step is the same work as those before, on another part: only sizes and the part's letter differ."""
     first, steps = run[0], (*run, step)
@@ -227,18 +235,22 @@ def _checks(steps: Sequence[Step]) -> list[tuple[str | None, str | None, str | N
     return found
 
 
-def _marked(steps: Sequence[Step]) -> list[CardEntry]:
-    """What others do in between: staff's work in a row as one sentence, each wait as one. Staff set machines and put guards
-    back without holding the class up, so that stands on their sheet only."""
+def _marked(steps: Sequence[Step], begun: frozenset[str]) -> list[CardEntry]:
+    """What others do in between: what staff prepare before the lesson, on parts no student has `begun`, as one sentence, their
+    other work in a row as one, each wait as one. Staff set machines and put guards back without holding the class up, so that
+    stands on their sheet only."""
     markers: list[str] = []
     staff: list[Step] = []
     for step in (*steps, None):
         if step is not None and step.card == "staff":
             staff += [step] if step.kind == "work" else []
             continue
-        if staff:
-            markers.append(wording.staff_marker(staff))
-            staff = []
+        ready = [each for each in staff if each.parts and not begun & {work.letter for work in each.parts}]
+        if ready:
+            markers.append(wording.ready_marker(ready))
+        if handed := [each for each in staff if each not in ready]:
+            markers.append(wording.staff_marker(handed))
+        staff = []
         if step is not None:
             markers.append(wording.wait_marker(step))
     return [CardEntry(tuple(steps), tuple(markers))] if markers else []
@@ -255,8 +267,8 @@ def _blocks(steps: tuple[Step, ...], drawings: Drawings, width: float) -> list[C
 
 def card_words(steps: Sequence[Step]) -> Iterator[CardEntry]:
     """The words of the card, without pictures and pages: each run of like steps, and the lines where others act."""
-    for run in _runs(steps):
-        yield from _marked(run) if _is_marker(run[0]) else [_worded(run)]
+    for run, begun in _in_turn(steps):
+        yield from _marked(run, begun) if _is_marker(run[0]) else [_worded(run)]
 
 
 def _worded(steps: tuple[Step, ...]) -> CardEntry:

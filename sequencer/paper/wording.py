@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from sequencer.design.joining import listed
 from sequencer.model.plan import Check, Plan, Step, Wear
 from sequencer.model.workshop import Who
 
@@ -63,6 +64,8 @@ _WORN = {
     "gloves": "gloves",
     "closed-shoes": "closed shoes",
 }
+_FEW_LETTERS = 4
+"""More parts than this are “your work”."""
 _LEFT_OFF = {"gloves": "gloves", "loose-clothing": "loose sleeves", "jewellery": "rings"}
 _TIED = {"tied-hair": "Tie hair back."}
 
@@ -106,14 +109,28 @@ def within_sentence(title: str) -> str:
     return title[:1].lower() + title[1:] if title[1:2].islower() or title[1:2] == " " else title
 
 
+def ready_marker(steps: Sequence[Step]) -> str:
+    """What a student card says of what staff have prepared on parts that no student has had in hand yet."""
+    numbers, said = _doing(steps)
+    return f"Staff have done {numbers} before the lesson: {said}."
+
+
 def staff_marker(steps: Sequence[Step]) -> str:
-    """What a student card says where staff do something in between."""
+    """What a student card says where staff work on parts that students have begun."""
+    numbers, said = _doing(steps)
+    letters = list(dict.fromkeys(work.letter for step in steps for work in step.parts))
+    what = listed(letters) if 0 < len(letters) <= _FEW_LETTERS else "your work"
+    back = "it is" if len(letters) == 1 or what == "your work" else "they are"
+    return f"Give {what} to staff for {numbers}: {said}. Wait until {back} back."
+
+
+def _doing(steps: Sequence[Step]) -> tuple[str, str]:
+    """Which steps, and what is done in them."""
     doing = [within_sentence(step.title) for step in steps if step.kind == "work"]
     doing = doing or [within_sentence(steps[0].title)]
     numbers = numbers_words(step.number for step in steps)
     word = "step" if len(steps) == 1 else "steps"
-    said = doing[0] if len(doing) == 1 else f"{', '.join(doing[:-1])} and {doing[-1]}"
-    return f"Wait while staff do {word} {numbers}: {said}."
+    return f"{word} {numbers}", doing[0] if len(doing) == 1 else f"{', '.join(doing[:-1])} and {doing[-1]}"
 
 
 def wait_marker(step: Step) -> str:

@@ -35,7 +35,7 @@ def read(line: str) -> str:
 
 def named(line: str) -> bool:
     """Whether a line says no more than which goods to take or which work others do: their names are what they are."""
-    return line.startswith(("Use: ", "Wait while staff do step"))
+    return line.startswith(("Use: ", "Staff have done step", "Give "))
 
 
 def for_students(made: Plan) -> Iterator[list[str]]:

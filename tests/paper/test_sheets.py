@@ -27,6 +27,7 @@ from sequencer.paper.wording import (
     DRAFT,
     for_each_part,
     heading,
+    ready_marker,
     source_words,
     staff_marker,
     wear_words,
@@ -143,8 +144,9 @@ def test_job_card_holds_student_steps_only(folder: Path) -> None:
             assert not [sentence for sentence in {*step.instructions, *step.method} - students if sentence in said]
     worked = [step.number for step in plan.steps if step.card == "staff" and step.kind == "work"]
     assert worked == [2, 8]
-    assert "Wait while staff do step 2: cut the blank: side and divider (A, C)." in said
-    assert "Wait while staff do step 8: cut the floor groove: side and end (A, B)." in said
+    assert "Staff have done step 2 before the lesson: cut the blank: side and divider (A, C)." in said
+    assert "Give A and B to staff for step 8: cut the floor groove: side and end (A, B). Wait until they are back." in said
+    assert "Wait while staff" not in said
     # Setting a machine holds nobody up: it stands on the staff sheet only.
     assert "set the pillar drill" not in said.lower()
     assert "Wait 24 hours. Leave the glue to set: box (step 30)." in said
@@ -416,8 +418,13 @@ def test_a_changed_input_changes_the_mark_of_its_pages_only() -> None:
 
 def test_markers_name_what_staff_do() -> None:
     plan, _, _ = make()
-    assert staff_marker(plan.steps[1:2]) == "Wait while staff do step 2: cut the blank: side and divider (A, C)."
-    assert staff_marker(plan.steps[6:8]) == "Wait while staff do steps 7, 8: cut the floor groove: side and end (A, B)."
+    assert ready_marker(plan.steps[1:2]) == "Staff have done step 2 before the lesson: cut the blank: side and divider (A, C)."
+    assert staff_marker(plan.steps[6:8]) == (
+        "Give A and B to staff for steps 7, 8: cut the floor groove: side and end (A, B). Wait until they are back."
+    )
+    one = replace(plan.steps[7], parts=plan.steps[7].parts[:1])
+    assert staff_marker([one]).endswith("Wait until it is back.")
+    assert staff_marker([replace(one, parts=())]).startswith("Give your work to staff for step 8: ")
 
 
 def test_sizes_that_differ_from_part_to_part_stand_in_one_sentence() -> None:
