@@ -18,6 +18,8 @@ WorkingName = Literal[
     "gauge-reach",
     "strip-end",
     "strip-kerf",
+    "short-part",
+    "strip-at-bench",
     "sawn-step",
     "most-left-on",
     "least-spares",
@@ -70,6 +72,8 @@ class Working:
     gauge_reach: float
     strip_end: float
     strip_kerf: float
+    short_part: float
+    strip_at_bench: float
     sawn_step: float
     most_left_on: float
     least_spares: float

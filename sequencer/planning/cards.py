@@ -131,7 +131,7 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     are = "is" if len(along) == 1 else "are"
     said = f"The {listed(along)} {are} worked right along it" if along else "Both ends of its parts are cut aslant"
     if not along and parts[0].name in choice.in_one:
-        said = f"A single blank is too small. {choice.in_one[parts[0].name]} So the piece is brought to size whole"
+        said = f"{choice.in_one[parts[0].name]} So the piece is brought to size whole"
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
     students = f" It holds the parts of {sets} students." if sets > 1 else ""

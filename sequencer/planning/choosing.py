@@ -30,7 +30,18 @@ from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
-from sequencer.planning.strips import Shared, as_long, class_sets, marked_by_staff, same_ways, shared_blanks, sharing
+from sequencer.planning.strips import (
+    Shared,
+    as_long,
+    class_sets,
+    marked_by_staff,
+    minutes_for,
+    no_worse,
+    same_ways,
+    shared_blanks,
+    sharing,
+    worth_trying,
+)
 from sequencer.planning.ways import LongPiece, Pieces, Way, find_ways
 from sequencer.planning.work import Work, finish_index, words
 
@@ -60,6 +71,7 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
     choice = _where_refused(works, shop, shaped or {})
     if has_errors(choice.findings):
         return choice
+    choice = _where_it_saves(choice, works, shop, shaped or {})
 
     def tried(shared: Shared, instead_of: tuple[Shared, ...]) -> Choice:
         rest = tuple(each for each in choice.strips if each not in instead_of)
@@ -92,6 +104,24 @@ def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str
     return _settled(works, shop, shaped, (), against) if mended else choice
 
 
+def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
+    """Several short pieces of a part are worked in one strip where that takes less time and asks for nobody else."""
+    for part in shop.job.parts.values():
+        decided = any(decision_for(work, shop.job) for work in works if work.part == part.name and work.kind in _BLANK_WORK)
+        if decided or not worth_trying(part, choice.blanks[part.name], shop):
+            continue
+        other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""})
+        blank = other.blanks[part.name]
+        fits = blank.long and blank.yields >= part.count and blank.length <= shop.knowledge.working.strip_at_bench
+        if not fits or has_errors(other.findings) or not no_worse(other.ways, choice.ways, part.name, other.works):
+            continue
+        single, strip_ = (minutes_for(part.name, each.works, each.ways, each.blanks, shop) for each in (choice, other))
+        if strip_ < single:
+            said = f"Worked one by one, the {part.count} pieces take {mm(single - strip_)} minutes more."
+            choice = replace(other, in_one={**choice.in_one, part.name: said})
+    return choice
+
+
 def _refused_as_blanks(choice: Choice, shop: Shop) -> dict[str, list[Work]]:
     """The parts with work on their blanks that has no way, and that work. What the teacher has decided stays decided."""
     found: dict[str, list[Work]] = {}
@@ -110,7 +140,7 @@ def _against(refused: list[Work], single: Choice, long: Choice, shop: Shop) -> s
         )
         taken = long.ways[work.id].operation
         said |= dict.fromkeys(each.what for way in ways if way.operation == taken for each in way.obstacles)
-    return next(iter(said), "")
+    return f"A single blank is too small. {next(iter(said), '')}".strip()
 
 
 def _settled(
@@ -257,7 +287,8 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
-        return Pieces(None, _long_piece(part, stock, blank, working), only_long=True)
+        long = _long_piece(part, stock, blank, working)
+        return Pieces(None, _as_bought(long, part, stock, working) if work.kind in _SIZING else long, only_long=True)
     if work.kind in _BLANK_WORK:
         trim = shop.knowledge.bench.first_end_trim if _one_end_squared(work, part) else 0.0
         return Pieces(blank or rough(part, stock, working), longest=max(stock.lengths, default=float("inf")), trim=trim)
@@ -269,7 +300,9 @@ def _one_end_squared(work: Work, part: Part) -> bool:
     return work.kind == "length" and not any(feature.ends_part() for feature in part.features.values())
 
 
-_BLANK_WORK = frozenset({"face-side", "face-edge", "thickness", "width", "first-end", "length", "separate"})
+_SIZING = ("face-side", "face-edge", "thickness", "width")
+"""Work that brings a blank to its section."""
+_BLANK_WORK = frozenset({*_SIZING, "first-end", "length", "separate"})
 """Work done on the blank, before it is the part."""
 
 
@@ -301,6 +334,17 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
 
         return kept
     return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end)
+
+
+def _as_bought(long: LongPiece, part: Part, stock: Stock, working: Working) -> LongPiece:
+    """The long piece with the section of its blank, as it is before it is brought to size."""
+    blank = rough(part, stock, working)
+
+    def bought(shortest: float, longest: float, end: float) -> Workpiece | None:
+        piece = long(shortest, longest, end)
+        return None if piece is None else replace(piece, width=blank.width, thickness=blank.thickness)
+
+    return bought
 
 
 def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str]) -> dict[str, Workpiece]:

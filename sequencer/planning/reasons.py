@@ -232,7 +232,15 @@ def _strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterat
             strips[members[work.part]].append(work)
     for own in strips.values():
         apart = [work for work in own if cuts_apart(work)]
-        whole = [work for work in own if not cuts_apart(work) and (work.kind in _WHOLE or ways[work.id].in_the_long)]
+        # Pieces with square ends are marked out when they are cut apart.
+        squared = {work.part for work in own if work.kind == "separate"}
+        whole = [
+            work
+            for work in own
+            if not cuts_apart(work)
+            and (work.kind in _WHOLE or ways[work.id].in_the_long)
+            and not (work.kind == "mark-out" and work.part in squared)
+        ]
         for first in whole:
             for last in apart:
                 if first.part != last.part:

@@ -32,7 +32,7 @@ from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grip_of, grips_of
 from sequencer.planning.shop import EXTRACTION, Shop, as_it_stands
-from sequencer.planning.strips import cuts_apart
+from sequencer.planning.strips import cuts_apart, minutes_of
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import Work, finish_index, hardware_of
@@ -94,7 +94,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 _set_up(work, way, kind, choice.blanks),
                 work.quantity,
                 way.in_the_long,
-                way.minutes * work.times,
+                minutes_of(work, way, choice.blanks, shop),
                 way.settings,
                 operation.leaves,
                 tuple(part for part, _ in work.parts),

@@ -211,6 +211,59 @@ def class_sets(
     return sets
 
 
+ONCE = ("rough-length", "face-marks")
+"""Kinds of work that are done once for a long piece though they are not work in the long."""
+
+
+def minutes_of(work: Work, way: Way, blanks: Mapping[str, Workpiece], shop: Shop) -> float:
+    """Minutes of a work for one piece. What is done at the bench to a long piece as a whole takes the time of one piece, or more
+    where it is longer than that is meant for, shared among its pieces. At a machine the time stays by the piece, as noise and
+    dust of a day are counted by it."""
+    minutes = way.minutes * work.times
+    blank = blanks.get(work.part)
+    whole = (way.in_the_long and not cuts_apart(work)) or work.kind in ONCE
+    if blank is None or not blank.long or not whole or shop.knowledge.stations[way.kind].power not in ("hand", "bench"):
+        return minutes
+    pieces = sum(each.yields for each in blanks.values() if each is blank or (blank.strip and each.strip == blank.strip))
+    return minutes * max(1.0, blank.length / shop.knowledge.working.strip_at_bench) / pieces
+
+
+def worth_trying(part: Part, blank: Workpiece, shop: Shop) -> bool:
+    """Whether several pieces of a part are better worked in one strip: short sticks whose two ends are sawn square."""
+    stock, working, size = shop.job.stock[part.stock], shop.knowledge.working, part.worked
+    square = part.section == "rectangular" and not any(feature.ends_part() for feature in part.features.values())
+    along = stock.form == "sheet" or part.grain == "x"
+    stick = size.width <= size.length / 2
+    return (
+        part.count > 1
+        and stock.form != "bought"
+        and square
+        and along
+        and stick
+        and not blank.long
+        and blank.length <= working.short_part
+    )
+
+
+def no_worse(one: Mapping[str, Way], other: Mapping[str, Way], part: str, works: Mapping[str, Work]) -> bool:
+    """Whether every work is done by the same people as in the other ways, with guards that come off nowhere else, and all but the
+    work of the part in the same way. Blanks are cut off for the class by whoever can."""
+    return one.keys() == other.keys() and all(
+        (way.who == other[name].who or works[name].kind == "rough-length")
+        and (other[name].guards_off or not way.guards_off)
+        and (works[name].part == part or (way.operation, way.station) == (other[name].operation, other[name].station))
+        for name, way in one.items()
+    )
+
+
+def minutes_for(
+    part: str, works: Mapping[str, Work], ways: Mapping[str, Way], blanks: Mapping[str, Workpiece], shop: Shop
+) -> float:
+    """Minutes that the pieces of a part take for one thing."""
+    own = (name for name, work in works.items() if work.part == part)
+    return sum(minutes_of(works[name], ways[name], blanks, shop) * works[name].quantity for name in own)
+
+
 def marked_by_staff(works: Mapping[str, Work], ways: Mapping[str, Way], shared: Iterable[Shared]) -> dict[str, Way]:
     """The ways, with the true faces of what is worked for several students marked by staff too."""
     theirs = {part.name for each in shared if each.sets > 1 for part in each.parts}
