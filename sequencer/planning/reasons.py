@@ -17,6 +17,7 @@ from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.features.dovetails import Dovetails
 from sequencer.features.mitre import Mitre
+from sequencer.features.mortise import Mortise
 from sequencer.features.moulding import Moulding
 from sequencer.features.revolved import Revolved
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
@@ -26,6 +27,7 @@ from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.loose_work import loose_reasons
+from sequencer.planning.making_room import rooms
 from sequencer.planning.order import YIELDING
 from sequencer.planning.shapes_left import TOUCH, meet
 from sequencer.planning.start_holes import NEEDED
@@ -38,6 +40,7 @@ TRADE = "common practice"
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
 HIDDEN = "W. Noyes, Handwork in Wood, 1910, ch. VIII: the groove comes before the joint, so that a tail hides its end"
 COPED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: moulded first, then cut back and coped"
+MORTISED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: mortised before the rebate is worked"
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
 GRIT = "Grit that abrasives leave in the wood takes the edge off the next tool."
 ALIGHT = "Rags soaked with oil can take fire by themselves."
@@ -138,6 +141,7 @@ def find_reasons(
         *_part_reasons(job, works, ways, bench),
         *_strip_reasons(works, ways),
         *_group_reasons(job, works, ways, groups),
+        *_room_reasons(job, works, groups),
         *_finishing_reasons(job, works, groups, bench.tool_room),
         *decisions,
     ):
@@ -384,10 +388,7 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 "from it."
             )
             yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
-    touching = any(meet(a, b) for a in first.boxes for b in second.boxes)
-    if not touching:
-        return
-    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing):
+    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing) and _runs_out(first, other, part):
         yield Reason(
             first.work.id,
             second.work.id,
@@ -395,6 +396,27 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
             f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail.",
             HIDDEN,
             "A channel that runs out beside a tail shows on the outside.",
+        )
+    touching = any(meet(a, b) for a in first.boxes for b in second.boxes)
+    if not touching:
+        return
+    if one.nature == "cut" and isinstance(other, Dovetailing) and other.end in one.opens() and not isinstance(one, Dovetailing):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is cut before the {second.name}, which are measured from the shoulder it leaves.",
+            TRADE,
+            "A joint that is cut first has its shoulder in wood that is taken away later.",
+        )
+    if isinstance(one, Mortise) and other.nature == "cut" and second.work.lengthwise and not second.long:
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "datum",
+            f"The {second.name} takes away wood at the mouth of the {first.name} that carries its lines and guides the chisel.",
+            MORTISED,
+            "A mortise without its lines wanders, and its chisel has nothing to stand against.",
         )
     if isinstance(one, Moulding) and isinstance(other, Cope):
         yield Reason(
@@ -433,6 +455,11 @@ def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reaso
                 TRADE,
                 f"The fibres at the {exit_face} break out where the cutter leaves them.",
             )
+
+
+def _runs_out(cut: _Cut, ending: Dovetailing, part: Part) -> bool:
+    """Whether a cut along a part comes out at the end where tails or pins are."""
+    return any(_reaches(box, axis_of(ending.end), part.block.level(ending.end)) for box in cut.boxes)
 
 
 def _datums(feature: Feature, part: Part) -> set[FaceName]:
@@ -649,6 +676,18 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
         yield from _fitted_to(job, works, group)
 
 
+def _room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Cuts that make room for another part come before the two are first put together."""
+    named = {group.name: group for group in groups}
+    for room in rooms(job, groups):
+        group = named[room.group]
+        work = works.get(f"{room.part}/{room.feature}/cut")
+        if work is not None:
+            trying = f"{group.name}/dry-fit/try" if group.fixing not in DRY else _fixing(group)
+            sentence = f"The {words(room.feature)} makes room for the {words(room.other)}, so it is cut before they are tried."
+            yield Reason(work.id, trying, "fit", sentence, TRADE, "Without it one part stands where the other must go.")
+
+
 def _seat_first(job: Job, works: Mapping[str, Work], joint: Joint) -> Iterator[Reason]:
     """Of two cuts that meet in a joint the hollow one is made first and the other is fitted to it: a choice, as either can be
     cut to the marks."""
@@ -690,7 +729,8 @@ def _also_fixed(group: Group) -> Iterator[Reason]:
 def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
     """A seat is cut to the finished thickness of what goes into it; of a lap, both are seats."""
     for joint in group.joints:
-        pairs = [(joint.enters_piece, joint.seat), *([(joint.seat.piece, joint.its)] if joint.crossing else [])]
+        lapped = joint.crossing or _kinds(job, joint) == ("halving", "halving")
+        pairs = [(joint.enters_piece, joint.seat), *([(joint.seat.piece, joint.its)] if lapped else [])]
         for piece, seat in pairs:
             entering, taking = job.part_of(piece), job.part_of(seat.piece)
             made = works.get(f"{entering.name}/thickness/plane")
@@ -701,6 +741,11 @@ def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Re
                     made.id, cut.id, "fit", sentence, TRADE, "A seat that is cut to a guess is loose, or does not go on."
                 )
         yield from _seat_first(job, works, joint)
+
+
+def _kinds(job: Job, joint: Joint) -> tuple[str, ...]:
+    """The kinds of feature that meet in a joint."""
+    return tuple(job.part_of(seat.piece).features[seat.feature].kind for seat in (joint.its, joint.seat) if seat.feature)
 
 
 def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:

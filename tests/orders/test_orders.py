@@ -11,7 +11,7 @@ import pytest
 import yaml
 
 from sequencer.model.plan import Plan, Task
-from sequencer.planning.order import chain_between, reason_graph
+from sequencer.planning.order import chain_between, chosen_between, reason_graph
 from tests.made import ROOT, plan
 
 BENCH = {name: f"tests/orders/{name}.yaml" for name in ("herb-caddy", "nest-box", "step-stool", "picture-frame")}
@@ -57,6 +57,33 @@ EXPLAINED: dict[tuple[str, str, str], str] = {
 }
 """(order file, before, after) to why the plan is right to differ."""
 
+UNREASONED: dict[tuple[str, str, str], str] = {
+    ("tests/orders/herb-caddy.yaml", "end/*/cut", "dry-fit"): (
+        "Written for the whole thing: the box can be tried before the handle hole is bored and the top is shaped; both come "
+        "before it is glued."
+    ),
+    ("tests/orders/herb-caddy.yaml", "dry-fit", "clean-inside"): (
+        "The divider and the handle are cleaned by themselves, after their own dry fit."
+    ),
+    ("tests/orders/herb-caddy.yaml", "clean-inside", "glue-corners"): "As above: before their own glue.",
+    **{
+        ("tests/orders/step-stool.yaml", before, after): (
+            "Written for one trial of everything; the plan tries the end frames and the spine each by itself. That all is tried "
+            "before anything is glued is the usual order."
+        )
+        for before, after in (
+            ("leg/rail-mortise/cut", "dry-fit"),
+            ("end-rail/left-tenon/cut", "dry-fit"),
+            ("end-rail/right-tenon/cut", "dry-fit"),
+            ("end-rail/spine-lap/cut", "dry-fit"),
+            ("spine/left-lap/cut", "dry-fit"),
+            ("dry-fit", "glue-frames"),
+            ("dry-fit", "clean-inside"),
+        )
+    },
+}
+"""(order file, before, after) that the plan keeps without a reason, to why none is owed."""
+
 CASES = [(job, order, shop) for job, order in {**BENCH, **BOOKS}.items() for shop in IN_ONE.get(job, ("full", "hand-tools"))]
 
 
@@ -101,6 +128,22 @@ def test_what_must_come_first_does(job: str, order: str, shop: str) -> None:
         if one.id != other.id and place[one.id] > place[other.id] and (order, pair["before"], pair["after"]) not in EXPLAINED
     ]
     assert not wrong
+
+
+@pytest.mark.parametrize(("job", "order", "shop"), CASES)
+def test_what_must_come_first_has_a_reason(job: str, order: str, shop: str) -> None:
+    """A chain of reasons leads from the one to the other; where the shapes leave it open, the plan's own choice says why."""
+    made, asked = plan(job, shop), _order(order)
+    graph = reason_graph([task.id for task in made.tasks], made.reasons)
+    bare = [
+        f"{one.id} before {other.id}: {pair['why']}"
+        for pair in asked["must_precede"]
+        if (order, pair["before"], pair["after"]) not in {*EXPLAINED, *UNREASONED}
+        for one in _tasks(pair["before"], made, asked.get("whole", {}))
+        for other in _tasks(pair["after"], made, asked.get("whole", {}))
+        if one.id != other.id and not chosen_between(graph, one.id, other.id)
+    ]
+    assert not bare
 
 
 @pytest.mark.parametrize(("job", "order", "shop"), CASES)
