@@ -62,9 +62,21 @@ def least_changing(steps: Steps, effort: int = EFFORT) -> Ordered:
             path = found.path or path
     cost = steps.cost(_order(moves, path))
     if found.least < cost:
-        polished = _polished(steps, _order(moves, path))
-        return Ordered(polished, steps.cost(polished), found.least)
+        best = min(as_wished(steps.before), _polished(steps, _order(moves, path)), key=steps.cost)
+        return Ordered(best, steps.cost(best), found.least)
     return _ordered(steps, moves, _nearest(steps, moves, bound, cost, states) or path, found.least)
+
+
+def as_wished(before: Sequence[int]) -> tuple[int, ...]:
+    """The steps by their numbers, each as early as what it demands (as sets of bits) lets it be."""
+    order: list[int] = []
+    done, left = 0, list(range(len(before)))
+    while left:
+        step = next(step for step in left if before[step] & ~done == 0)
+        left.remove(step)
+        order.append(step)
+        done |= 1 << step
+    return tuple(order)
 
 
 def _ordered(steps: Steps, moves: Moves, path: Sequence[State], least: int) -> Ordered:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from sequencer.findings import Finding, Refused
 from sequencer.model.plan import Changing, Reason, ReasonKind
-from sequencer.ordering.least import LARGE, least_changing
+from sequencer.ordering.least import LARGE, as_wished, least_changing
 from sequencer.ordering.problem import Steps, set_of
 from sequencer.ordering.quick import quick_order
 from sequencer.planning.changing import SECONDS, SetUp
@@ -67,9 +67,13 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Se
     place = {set_up.name: at for at, set_up in enumerate(set_ups)}
     own = [place[task.set_up.name] for task in wished]
     if len(wished) > LARGE:
-        order = quick_order(own, before)
-        cost = set_ups[own[order[0]]].after(None)
-        cost += sum(set_ups[own[step]].after(set_ups[own[at]]) for at, step in pairwise(order))
+
+        def changing(order: Sequence[int]) -> int:
+            first = set_ups[own[order[0]]].after(None)
+            return first + sum(set_ups[own[step]].after(set_ups[own[at]]) for at, step in pairwise(order))
+
+        order = min(as_wished(before), quick_order(own, before), key=changing)
+        cost = changing(order)
         least = sum(min(set_up.piece, set_up.coming + set_up.ready) for set_up in set_ups)
     else:
         stations = list(dict.fromkeys(set_up.station for set_up in set_ups))

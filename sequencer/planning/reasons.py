@@ -147,7 +147,32 @@ def find_reasons(
     ):
         if reason.before != reason.after and not _overruled(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
-    return tuple(found.values())
+    return _without_idle_choices(tuple(found.values()))
+
+
+def _without_idle_choices(every: tuple[Reason, ...]) -> tuple[Reason, ...]:
+    """The reasons without each choice that goes against a demand, a decision or an earlier choice: it is no demand itself."""
+    after: dict[str, set[str]] = {}
+    for reason in every:
+        if reason.kind != "choice":
+            after.setdefault(reason.before, set()).add(reason.after)
+
+    def leads(start: str, to: str) -> bool:
+        seen, todo = {start}, [start]
+        while todo:
+            new = after.get(todo.pop(), set()) - seen
+            seen |= new
+            todo.extend(new)
+        return to in seen
+
+    idle: set[Reason] = set()
+    for reason in every:
+        if reason.kind == "choice":
+            if leads(reason.after, reason.before):
+                idle.add(reason)
+            else:
+                after.setdefault(reason.before, set()).add(reason.after)
+    return tuple(reason for reason in every if reason not in idle)
 
 
 def _overruled(reason: Reason, decided: set[tuple[str, str]]) -> bool:
@@ -700,6 +725,9 @@ def _seat_first(job: Job, works: Mapping[str, Work], joint: Joint) -> Iterator[R
         harm = "Tails that are not quite as drawn do not go between pins cut to the drawing."
         yield Reason(its.id, seat.id, "fit", sentence, MARKED_FROM, harm)
     elif its and seat and its.drawn and seat.drawn and its.drawn.nature == seat.drawn.nature == "cut":
+        if its.drawn.kind == seat.drawn.kind:
+            # Neither is the hollow one: both ends of one part are cut, and the others marked from them.
+            seat, its = sorted((seat, its), key=lambda work: list(job.parts).index(work.part))
         sentence = f"Either could be cut first; the {words(seat.feature)} is, so that the {words(its.feature)} is fitted to it."
         yield Reason(seat.id, its.id, "choice", sentence, TRADE)
 
@@ -753,6 +781,7 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
     cleaned = set(job.parts) - late
     ends = [_last(group) for group in groups if not after_finish(job, group)]
+    glued = [_last(group) for group in groups if group.fixing == "glue" and not after_finish(job, group)]
     for work in works.values():
         if work.kind == "trim":
             part = job.parts[work.part]
@@ -787,6 +816,13 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
                 TRADE,
                 "What stands over at a joint stays, or is planed off the finished face.",
             )
+        for end in glued:
+            yield Reason(end, cleaning, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
+    for work in works.values():
+        if work.kind == "coat" and not job.finish[finish_index(work)].before_glue:
+            for end in glued:
+                sentence = "The finish goes on when the last joint has set, so that joint faces stay bare."
+                yield Reason(end, work.id, "sequence", sentence, TRADE, "Glue does not hold on a finish.")
     yield from _coats(job, works, groups, cleaning)
 
 
@@ -801,6 +837,8 @@ def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...], tool_
             made = True
             sentence = "The waste keeps the end from splitting until the joint is made."
             yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
+            if group.fixing == "glue":
+                yield Reason(_last(group), work.id, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
             continue
         if made and not any(waited_for[number:]) and _grows(job, job.parts[work.part], before, joined, tool_room):
             sentence = "The waste is trimmed before more is joined on: the smaller the work, the better a vice or cramp holds it."

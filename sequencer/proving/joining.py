@@ -95,17 +95,46 @@ class Joining:
         return Looked("piece", not wrong, "; ".join(wrong) or "every piece has its size")
 
     def _way_in(self, groups: list[list[str]], solids: list[Solid]) -> Looked:
-        """Taken apart again one body at a time, each along a free direction: what can be taken apart can be put together."""
-        left = list(range(len(groups)))
-        while len(left) > 1:
-            free = next((number for number in reversed(left) if self._free(number, left, solids)), None)
-            if free is None:
-                stuck = ", ".join(groups[number][0] for number in left)
-                return Looked(
-                    "way-in", False, f"nothing of {stuck} can be moved along any of its axes: the last one cannot go in"
-                )
-            left.remove(free)
-        return Looked("way-in", True, "each can be brought to its place along an axis")
+        """Taken apart again, one body or one set of bodies at a time, each along a free direction: what can be taken apart can
+        be put together."""
+        sets, together = [list(range(len(groups)))], False
+        while sets:
+            left = sets.pop()
+            while len(left) > 1:
+                free = next((number for number in reversed(left) if self._free(number, left, solids)), None)
+                loose = [free] if free is not None else self._free_set(left, solids)
+                if not loose:
+                    stuck = ", ".join(groups[number][0] for number in left)
+                    return Looked(
+                        "way-in", False, f"nothing of {stuck} can be moved along any of its axes: the last one cannot go in"
+                    )
+                if len(loose) > 1:
+                    sets.append(loose)
+                    together = True
+                left = [number for number in left if number not in loose]
+        how = "each can be brought to its place along an axis"
+        return Looked("way-in", True, how + (", some of them put together before" if together else ""))
+
+    def _free_set(self, left: Sequence[int], solids: Sequence[Solid]) -> list[int]:
+        """The fewest bodies that can be moved away together along one direction: whatever stands in the way of one of them goes
+        with it (R. H. Wilson and J.-C. Latombe, Artificial Intelligence 71, 1994). Empty if there are none."""
+        best: list[int] = []
+        for way in _WAYS:
+            stops = {one: {other for other in left if other != one and self._stops(other, one, way, solids)} for one in left}
+            for start in left:
+                moved, todo = {start}, [start]
+                while todo:
+                    new = stops[todo.pop()] - moved
+                    moved |= new
+                    todo.extend(new)
+                if len(moved) < len(left) and (not best or len(moved) < len(best)):
+                    best = sorted(moved)
+        return best
+
+    def _stops(self, other: int, moving: int, way: Direction, solids: Sequence[Solid]) -> bool:
+        own, bounds = solids[moving].bounds, solids[other].bounds
+        reach = _far(own, [bounds])
+        return _near(_passed(own, way, reach), bounds) and blocked(solids[moving], [solids[other]], way, reach) is not None
 
     def _passing(self, group: Sequence[str], solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
         """A body as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""
