@@ -30,7 +30,8 @@ ROUNDS = 300
 
 @dataclass(frozen=True)
 class Ordered:
-    """An order of all steps, what its changes cost, and what the changes of any order cost at least: equal if it is the best."""
+    """An order of all steps, what its changes cost, and what the changes of any order cost at least: equal if it is the best.
+    Where a change is cheaper by way of another set-up, both count it at that."""
 
     order: tuple[int, ...]
     cost: int
