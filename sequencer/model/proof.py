@@ -27,6 +27,7 @@ CheckName = Literal[
     "remnant",
     "feed",
     "joined",
+    "wet",
     "loose",
     "strip",
 ]
@@ -65,6 +66,8 @@ drawing
 clash, fit, way-in, joined
     Parts do not stand in each other; the pieces of each joint meet; each part can be brought to its place; all that is drawn
     joined is.
+wet
+    Nothing is done to pieces between their glue and its setting, but for what belongs to their own joint.
 strip
     A long piece that several pieces come out of is one stick, worked whole before it is cut; it is no longer than the stock and
     the stations take, and its pieces lie one behind the other in sound wood, with the kerfs between.

@@ -106,9 +106,14 @@ def make_plan(
         *moving_findings(shop),
     )
     region = region_named(workshop.region, knowledge)
-    noise, noisy = noise_lines(steps, shop, region, day)
-    vibration, shaking = vibration_lines(steps, shop, region, day)
-    dust, dusty = dust_lines_of_day(steps, shop, region, day)
+    # A decision that work takes less time makes nobody's day quieter: the operation's own time counts then.
+    unhurried = {
+        task.id: replace(tasks[task.id], minutes=max(task.minutes, tasks[task.id].minutes)) for task in make_tasks(choice, shop)
+    }
+    exposed = steps if unhurried == tasks else make_steps(order, unhurried, choice, shop)
+    noise, noisy = noise_lines(exposed, shop, region, day)
+    vibration, shaking = vibration_lines(exposed, shop, region, day)
+    dust, dusty = dust_lines_of_day(exposed, shop, region, day)
     found += (*noisy, *shaking, *dusty)
     return Plan(
         version=PLAN_VERSION,

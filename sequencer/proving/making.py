@@ -38,6 +38,8 @@ Key = tuple[str, Hand | None]
 _JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry", "key"})
 _PUT_IN = frozenset({"dowel", "biscuit", "wedge"})
 _FIXING = _JOINING - {"dry-fit"}
+_OWN = _FIXING | _PUT_IN | {"cure"}
+"""What may be done to a joint while its glue is wet: all of it belongs to the joint."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,9 +105,12 @@ class _Maker:
         self.states: list[State] = []
         self.pieces_at: dict[str, dict[Key, Workpiece]] = {}
         self.parted: set[str] = set()
+        self.wet: dict[str, str] = {}
+        """Pieces whose glue has not set yet, with whose it is: the owner of the task that glued them."""
 
     def make(self) -> Making:
         for task in self.plan.tasks:
+            self._leave_alone(task)
             if not task.layouts:
                 self.pieces_at[task.id] = dict(self.pieces)
             if task.layouts:
@@ -131,6 +136,20 @@ class _Maker:
         held = all(look.held for task in self.records for look in task.looked) and all(look.held for look in assembled)
         proof = Proof(held, tuple(self.records), parts, assembled)
         return Making(proof, tuple(self.states), dict(self.pieces), self.pieces_at)
+
+    def _leave_alone(self, task: Task) -> None:
+        """What is glued is left alone until it has set: only more of the same joint is done to it."""
+        owner = task.id.split("/")[0]
+        names = {piece for joint in task.joints for piece in self.joining.pieces_of(joint)}
+        names |= {name for name, piece in self.job.pieces().items() if piece.part in {task.part, *task.parts}}
+        wet = sorted(name for name in names if self.wet.get(name, owner) != owner or (name in self.wet and task.kind not in _OWN))
+        if wet:
+            says = f"the glue of {', '.join(dict.fromkeys(self.wet[name] for name in wet))} has not set on {', '.join(wet)}"
+            self._note(task, ", ".join(wet), 0.0, [Looked("wet", False, says)])
+        if task.kind == "glue":
+            self.wet |= dict.fromkeys(names, owner)
+        elif task.kind == "cure":
+            self.wet = {name: whose for name, whose in self.wet.items() if whose != owner}
 
     def _cut(self, task: Task, layout: Layout) -> None:
         key = (task.part, layout.hand)

@@ -11,6 +11,7 @@ from sequencer.asking.differences import differences
 from sequencer.asking.orders import why_before, why_here
 from sequencer.asking.supposing import suppose
 from sequencer.cli import main
+from sequencer.findings import Refused
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
 from sequencer.pipeline import Checked, check
@@ -131,6 +132,19 @@ def test_a_decision_is_printed_with_what_it_costs() -> None:
 def test_no_decision_undoes_what_could_hurt_or_spoil_the_size(about: str, before: str) -> None:
     answer = suppose(_checked("herb-caddy"), about, before, lambda _: None)
     assert not answer.possible
+
+
+def test_a_choice_of_the_plan_s_own_gives_way_and_no_decision_moves_a_joint_that_is_wet() -> None:
+    stool = job("step-stool")
+    one, other = "end-rail/left-tenon", "leg/rail-mortise"
+    decided = [Decision(one.replace("left", end), before=other, by="T", why="tenons first") for end in ("left", "right")]
+    made = make_plan(replace(stool, decisions=tuple(decided)), workshop(), knowledge())
+    place = {task.id: number for number, task in enumerate(made.tasks)}
+    assert place[f"{one}/cut"] < place[f"{other}/cut"]
+    for about, before in (("whole/clean-up", "end-frame/cure"), ("whole/coat-1/coat", "end-frame/cure")):
+        wet = Decision(about, before=before, by="T", why="quicker")
+        with pytest.raises(Refused, match="round in a circle"):
+            make_plan(replace(stool, decisions=(wet,)), workshop(), knowledge())
 
 
 def test_a_changed_size_keeps_the_decisions_and_the_order(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -49,6 +50,29 @@ def test_no_order_changes_less(steps: Steps) -> None:
     assert faults(answer.order, steps.before) == ()
     assert answer.cost == eased.cost(answer.order) == min(eased.cost(order) for order in every_order(steps.before))
     assert answer.proved
+
+
+def test_an_order_that_nothing_found_beats_is_kept_where_no_proof_was_taken() -> None:
+    """As many steps as are not proved: numbered in the order of the answer, the answer is the numbers."""
+    random = Random(5)
+    count, set_ups = 90, 18
+    before = [set_of(random.sample(range(step), min(step, 2))) for step in range(count)]
+    own = [random.randrange(set_ups) for _ in range(count)]
+    change = tuple(tuple(0 if a == b else 3 + 4 * (a % 5 != b % 5) for b in range(set_ups)) for a in range(set_ups))
+    problem = Steps(tuple(own), tuple(before), change, (7,) * set_ups, tuple(each % 5 for each in range(set_ups)))
+    first = least_changing(problem)
+    assert not first.proved
+    place = {step: number for number, step in enumerate(first.order)}
+    again = Steps(
+        tuple(own[step] for step in first.order),
+        tuple(set_of(place[earlier] for earlier in members(before[step])) for step in first.order),
+        change,
+        problem.first,
+        problem.station,
+    )
+    second = least_changing(again)
+    assert second.cost <= first.cost
+    assert second.order == tuple(range(count)) or second.cost < first.cost
 
 
 @given(problems())

@@ -11,6 +11,7 @@ import pytest
 from sequencer.knowledge.exposure import daily_level, dose
 from sequencer.knowledge.region_forms import DatedLimit
 from sequencer.knowledge.regions import region_named
+from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
 from sequencer.planning.days import Asked, Share, asked, passed, passed_words
 from sequencer.planning.planner import make_plan
@@ -54,6 +55,12 @@ def test_a_figure_passed_is_a_finding_and_says_how_long_a_day() -> None:
     # The strictest of all levels in generic is 80 dB(A) at 3 dB: no longer a day than it allows.
     most = int(minutes(plan) * 100 / dose([(98.0, minutes(plan))], 80, 3))
     assert f"at most {most} minutes of this work a day" in staff(plan)
+
+
+def test_deciding_that_work_takes_no_time_makes_no_day_quieter() -> None:
+    hurried = replace(job("herb-caddy"), decisions=(Decision("side/rough-length", "Teacher", "quick hands", minutes=0.01),))
+    told = [line.text for line in make_plan(hurried, workshop(), knowledge(), day=AFTER).noise]
+    assert told == [line.text for line in make_plan(job("herb-caddy"), workshop(), knowledge(), day=AFTER).noise]
 
 
 def test_where_not_a_minute_a_day_is_left_no_days_are_counted() -> None:
