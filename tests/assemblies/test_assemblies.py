@@ -39,13 +39,9 @@ NAMES = (
     "captured-handle",
     "table-frame",
 )
-TOO_SHORT = {"turned-peg", "splined-frame"}
-"""Things with a part that no station here takes by itself."""
 BY_MACHINE_ONLY = {"captured-handle"}
 """Things with a blind hole that leaves too little wood for the point of a bit turned by hand."""
-MADE = [
-    (name, shop) for name in NAMES for shop in WORKSHOPS if name not in TOO_SHORT | (BY_MACHINE_ONLY if shop != "full" else set())
-]
+MADE = [(name, shop) for name in NAMES for shop in WORKSHOPS if shop == "full" or name not in BY_MACHINE_ONLY]
 """What a workshop has a way of making."""
 WHITE_GLUE = 10
 """Joints for which white glue stays open: 5 minutes, half a minute a joint."""
