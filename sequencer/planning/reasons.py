@@ -189,7 +189,7 @@ def _part_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], 
                 yield Reason(own[before].id, own[after].id, kind, sentence, TRADE)
         yield from _needed(own, ways)
         cuts = [_cut(work, part, ways) for work in own.values() if work.drawn is not None]
-        yield from _marking(own, cuts)
+        yield from _marking(own, cuts, part, bench)
         loose = [cut for cut in cuts if cut.feature.when == "loose"]
         waiting = {(turned.work.id, late.work.id) for turned, late in _turned_first(loose, ways, part, bench)}
         starts = {work.start.id: work.id for work in own.values() if work.start is not None}
@@ -296,7 +296,7 @@ def _cut(work: Work, part: Part, ways: Mapping[str, Way]) -> _Cut:
     return _Cut(work, work.drawn, boxes, way.in_the_long, way.tool)
 
 
-def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
+def _marking(own: Mapping[str, Work], cuts: list[_Cut], part: Part, bench: Bench) -> Iterator[Reason]:
     """What is marked needs true faces and ends; what is cut needs its line; what is worked in the long comes before the
     ends are cut."""
     marking = own.get("mark-out")
@@ -351,15 +351,19 @@ def _marking(own: Mapping[str, Work], cuts: list[_Cut]) -> Iterator[Reason]:
                 and cut.feature.nature in ("bored", "cut")
             ):
                 for other in making_ends:
-                    if not set(other.feature.ends_part()) & set(cut.feature.measured_from()):
-                        continue
-                    yield Reason(
-                        cut.work.id,
-                        other.work.id,
-                        "datum",
-                        f"The {other.name} cuts away the square end that the {cut.name} is measured from.",
-                        TRADE,
+                    gone = next(
+                        (face for face in cut.feature.measured_from() if _taken_along(cut, other, part, face, bench)), None
                     )
+                    if set(other.feature.ends_part()) & set(cut.feature.measured_from()):
+                        sentence = f"The {other.name} cuts away the square end that the {cut.name} {_is(cut.name)} measured from."
+                    elif gone:
+                        sentence = (
+                            f"The {other.name} takes away the {_face_called(gone)} along the {cut.name}, which {_is(cut.name)} "
+                            "measured from it."
+                        )
+                    else:
+                        continue
+                    yield Reason(cut.work.id, other.work.id, "datum", sentence, TRADE)
 
 
 def _pair(first: _Cut, second: _Cut, part: Part, bench: Bench) -> Iterator[Reason]:

@@ -57,12 +57,33 @@ class Joining:
         return known[1]
 
     def obstacles(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[Solid]:
-        """The pieces joined to one by now, as they stand in its own frame."""
+        """The pieces joined to one by now, as they stand in its own frame. What was only put together dry, and can be lifted out
+        again, is."""
         if name not in self.placement.poses:
             return []
-        own = self.sets[name]
         back = self.placement.poses[name].inverse
-        return [self.placed(other, pieces).posed(back) for other, number in self.sets.items() if number == own and other != name]
+        return [self.placed(other, pieces).posed(back) for other in self._not_lifted_out(name, pieces) if other != name]
+
+    def _not_lifted_out(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[str]:
+        """The pieces of the set of one that stay when all that lies loose in it and has a way out is taken away."""
+        bodies = self._firm([other for other, number in self.sets.items() if number == self.sets[name]])
+        solids = [joined(self.placed(other, pieces) for other in body) for body in bodies] if len(bodies) > 1 else []
+        left = list(range(len(bodies)))
+        while len(left) > 1:
+            free = next((number for number in left if name not in bodies[number] and self._free(number, left, solids)), None)
+            if free is None:
+                break
+            left.remove(free)
+        return [other for number in left for other in bodies[number]]
+
+    def _firm(self, names: Sequence[str]) -> list[list[str]]:
+        """The pieces by the bodies that more than a dry fit has made of them."""
+        own = {name: name for name in names}
+        for joint, kinds in self.fixed.items():
+            one, two = self.pieces_of(joint)
+            if kinds - {"fit-dry"} and one in own and two in own:
+                own = {name: own[one] if whose == own[two] else whose for name, whose in own.items()}
+        return [[name for name in names if own[name] == whose] for whose in dict.fromkeys(own.values())]
 
     def look(self, joints: Sequence[str], pieces: Mapping[Key, Workpiece], dry: bool) -> Iterator[Looked]:
         """Whether the pieces of these joints have their size, fit without standing in each other, and can be brought home.

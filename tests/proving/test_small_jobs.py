@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.model.job import Job, Stock
+from sequencer.model.job import Allowance, Job, Stock
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
-from tests.design.jobs import job, part
+from tests.design.jobs import job, joint, part
 from tests.features.samples import make
 from tests.made import knowledge, workshop
 
@@ -31,6 +31,28 @@ JOBS: dict[str, Job] = {
         [replace(part("board", "board", 90, 90, 20, make("bevel", name="slope", edge="top", low="inside", angle=30)), count=2)],
         [],
         stock=(Stock("board", "rimu", "board", 90, 20, (2400,), hardness="softwood"),),
+    ),
+    "an opening beside a mitre that takes away most of the edge it is measured from": job(
+        [
+            part(
+                "board", "board", 291, 87, 18,
+                make("mitre", name="slope", end="right", long="bottom"),
+                make("cut-out", name="opening", face="inside", at={"left": 178, "top": 61}, length=60, width=12),
+            )
+        ],
+        [],
+        stock=(Stock("board", "spruce", "board", 87, 18, (2400,), hardness="softwood"),),
+    ),
+    "a bevel under a part that only stands there dry": job(
+        [
+            replace(part("post", "post", 180, 81, 12), allowances=(Allowance("right", 15.0, "butt"),)),
+            part("base", "base", 300, 87, 22, make("bevel", name="slope", edge="top", low="inside", angle=15)),
+        ],
+        [replace(joint("butt", "post/left", "base/inside", flush={"bottom": "bottom"}), at=(("left", 100.0),), fixed=("dry",))],
+        stock=(
+            Stock("post", "spruce", "board", 81, 12, (2400,), hardness="softwood"),
+            Stock("base", "spruce", "board", 87, 22, (2400,), hardness="softwood"),
+        ),
     ),
     "a small tag of plywood": job(
         [part("tag", "ply", 60, 45, 12)],
