@@ -3,11 +3,16 @@ from the edge than a gauge reaches, a hole that nothing goes into."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from sequencer.features.base import mm
 from sequencer.model.plan import Plan, Step
-from tests.made import job, knowledge, plan
+from sequencer.planning.planner import make_plan
+from tests.features.legal import make
+from tests.made import job, knowledge, plan, workshop
+from tests.outside.bench import board
 
 
 def by_hand(name: str) -> Plan:
@@ -57,3 +62,33 @@ def test_a_note_of_a_job_tells_no_way_of_making_a_hole() -> None:
     """The way that is chosen says whether a hole is bored from both sides or into a board behind it."""
     for step, _ in of_kind(by_hand("nest-box"), "hole"):
         assert not [note for note in step.notes if "backing board" in note], step.title
+
+
+def test_horns_come_off_while_a_frame_is_still_small_enough_to_be_held() -> None:
+    """Each end frame goes into the vice by its faces, which no taper has taken; the whole stool would rock under the saw."""
+    whole = by_hand("step-stool")
+    tasks = [task.id for task in whole.tasks]
+    trim, joined, after = "leg/right-allowance/trim", "spine-in-place/glue/glue", "end-frame/cure/wait"
+    steps = {task: step for step in whole.steps if step.kind != "set-up" for task in step.tasks}
+    assert {trim, joined, after} <= {*tasks}
+    assert steps[after].number < steps[trim].number < steps[joined].number
+    assert [each.name for each in steps[trim].holding] == ["bench-vice"]
+    assert "Plane" in steps[trim].operation
+
+
+def test_a_job_may_leave_its_inside_rough() -> None:
+    kinds = {task.kind for task in by_hand("nest-box").tasks}
+    assert "clean-inside" not in kinds
+    assert "clean-up" in kinds
+    smooth = make_plan(replace(job("nest-box"), rough_inside=False), workshop("hand-tools"), knowledge())
+    assert "clean-inside" in {task.kind for task in smooth.tasks}
+
+
+def test_only_an_open_recess_is_gauged_on_its_open_edge() -> None:
+    for at, gauged in (({"left": 60, "top": 0}, True), ({"left": 60, "bottom": 30}, False)):
+        recess = make("recess", name="seat", face="inside", at=at, length=40, width=20, depth=3)
+        made = make_plan(board(recess), workshop("hand-tools"), knowledge())
+        step = next(step for step, _ in of_kind(made, "recess"))
+        said = " ".join((*step.instructions, *step.method))
+        assert ("open edge" in said) == gauged
+        assert "3 mm deep" in said

@@ -120,12 +120,13 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
         boxed = lay(piece, {lie.down: DOWN, opposite(side): BACK})
         # The plate is seen nearly edge on from the side of the wood that stays, and hides neither that nor the waste.
         return replace(boxed, looks_from=FROM_THE_LEFT if boxed.way(end) == RIGHT else FROM_THE_RIGHT)
-    ways = {lie.down: DOWN}
-    across = _along(piece, lie.down)
+    down = _down(piece)
+    ways = {down: DOWN}
+    across = _along(piece, down)
     # A piece is always shown with the same edge in front, so that the two hands of a part are seen to be a pair.
     front = lie.against or piece.face_edge
     broad = front is not None and (piece.layout is None or _long_side(piece, front))
-    if front is not None and broad and axis_of(front) not in (axis_of(lie.down), across):
+    if front is not None and broad and axis_of(front) not in (axis_of(down), across):
         ways[front] = FRONT
     seen = (marks.face,) if isinstance(marks, Datum | Off) else measured
     if isinstance(marks, Trough) and piece.layout is not None and piece.layout.hand is not None and lie.against is not None:
@@ -133,6 +134,15 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
         own = FROM_THE_RIGHT if piece.layout.hand == "right" else FROM_THE_LEFT
         return replace(lay(piece, ways, across=across), looks_from=own)
     return lay(piece, ways, across=across, seen=seen, either_side=True)
+
+
+def _down(piece: Subject) -> FaceName:
+    """The face down: what is sawn to a line under a cramp lies flat, on whatever edge its line is set out."""
+    lie, marks = piece.lie, piece.marks
+    cramped = isinstance(marks, Line) and "bench-cramp" in piece.holding and not piece.in_vice
+    if not cramped or piece.face_side is None or axis_of(piece.face_side) == axis_of(lie.down):
+        return lie.down
+    return opposite(piece.face_side)
 
 
 def _comes_off(piece: Subject) -> FaceName | None:
