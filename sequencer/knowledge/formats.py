@@ -313,7 +313,8 @@ class StationKind:
 
 @dataclass(frozen=True, kw_only=True)
 class HazardControl:
-    """One control. `guard`, `holding`, `tool` or `wear` names what carries it out, so that a plan can say it is used."""
+    """One control. `guard`, `holding`, `tool` or `wear` names what carries it out, so that a plan can say it is used; so does
+    `fitted`, what a station of the workshop file has, and `before`, a sentence that is read there before starting."""
 
     __pydantic_config__ = STRICT
     text: Text
@@ -321,6 +322,8 @@ class HazardControl:
     holding: str = ""
     tool: str = ""
     wear: str = ""
+    fitted: Literal["", "emergency-stop"] = ""
+    before: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -328,7 +331,8 @@ class Applies:
     """Where a hazard is there besides what names it. All that is stated must hold.
 
     workshop
-        In the room as a whole: a row of every risk assessment, of no step.
+        In the room as a whole: a row of every risk assessment, of no step; of one that steps name too, at every step where
+        somebody works.
     power
         At every step where one of these cuts.
     where

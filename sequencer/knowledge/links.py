@@ -77,6 +77,8 @@ class Names:
     ghs: Collection[str]
     tools: Collection[str] | None
     """What operations have laid out; None while a station file cannot be read."""
+    before: Collection[str] | None
+    """What is read at stations before starting; None while a station file cannot be read."""
 
 
 def check_promises(report: Report, data: Data, steps: Steps = ()) -> None:
@@ -162,6 +164,7 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
                 ("holding", "way of holding", control.holding, names.holding),
                 ("tool", "tool of an operation", control.tool, names.tools),
                 ("wear", "thing to wear", control.wear, names.wear),
+                ("before", "sentence of a station's `before_starting`", control.before, names.before),
             ):
                 if name and known is not None:
                     check_name(report, what, name, known, (*at, key))

@@ -305,6 +305,12 @@ class _Reading:
             else None
         )
 
+    def before(self) -> set[str] | None:
+        """What is read at stations before starting; None while a station file cannot be read."""
+        kinds = [file.value for file in self.stations]
+        read = [kind for kind in kinds if kind is not None]
+        return {line for kind in read for line in kind.before_starting} if len(read) == len(kinds) else None
+
     def check(self) -> None:
         """Checks all that the files name."""
         worn = [file.value for file in self.listed("wear") if file.value is not None]
@@ -319,6 +325,7 @@ class _Reading:
             jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
             tools=self.tools(),
+            before=self.before(),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
         places: dict[str, str] = {}

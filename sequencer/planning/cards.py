@@ -186,7 +186,7 @@ def _strictest(answers: Iterable[Who]) -> Who | None:
 
 def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
     """A row for each hazard over the steps it stands in, gravest first; each control names the steps that use it. Hazards of
-    the whole workshop have no steps and stand behind."""
+    the whole workshop have no steps and stand behind, but for those that steps name too: they are met wherever somebody works."""
     found: dict[str, list[Step]] = {}
     for step in steps:
         for line in step.hazards:
@@ -195,6 +195,10 @@ def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
     order = sorted(found, key=lambda name: (severity[shop.knowledge.hazards[name].severity], found[name][0].number))
     everywhere = [name for name, hazard in shop.knowledge.hazards.items() if hazard.applies.workshop and name not in found]
     everywhere.sort(key=lambda name: severity[shop.knowledge.hazards[name].severity])
+    for name, named in found.items():
+        if shop.knowledge.hazards[name].applies.workshop:
+            # What is in the room is met wherever somebody works, also where no operation names it.
+            found[name] = [step for step in steps if step.kind == "work" or step in named]
     rows = [_risk_row(shop.knowledge.hazards[name], name, found[name], shop) for name in order]
     rows += [_risk_row(shop.knowledge.hazards[name], name, (), shop) for name in everywhere]
     return tuple(rows)
@@ -203,7 +207,7 @@ def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
 def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> RiskRow:
     using: dict[Control, list[int]] = {}
     for step in steps:
-        for control in controls_in_use(hazard, _there(step)):
+        for control in controls_in_use(hazard, _there(step, shop)):
             using.setdefault(control, []).append(step.number)
     for step in steps:
         for control in _arrangements(step):
@@ -218,7 +222,7 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> R
         hazard.severity,
         tuple(step.number for step in steps),
         used,
-        controls_besides(hazard, {thing for step in steps for thing in _there(step)}, _fitting(steps, shop)),
+        controls_besides(hazard, {thing for step in steps for thing in _there(step, shop)}, _fitting(steps, shop)),
         hazard.stop_when,
         hazard.first_aid,
         hazard.sources,
@@ -243,12 +247,19 @@ def _fitting(steps: Sequence[Step], shop: Shop) -> set[str] | None:
     kinds = [shop.knowledge.stations[step.station_kind] for step in steps if step.station_kind]
     if not kinds:
         return None
-    there = {thing for step in steps for thing in _there(step)}
+    there = {thing for step in steps for thing in _there(step, shop)}
     return there.union(*({*kind.guards, *kind.holding} for kind in kinds))
 
 
-def _there(step: Step) -> set[str]:
-    return in_use(step.guards, step.holding, step.tools, step.wear)
+def _there(step: Step, shop: Shop) -> set[str]:
+    """What carries out controls at a step: guards, holding, tools and equipment, what its station has and what is read there."""
+    station = shop.workshop.stations[step.station]
+    fitted = {"emergency-stop"} if station.emergency_stop else set()
+    return (
+        in_use(step.guards, step.holding, step.tools, step.wear)
+        | fitted
+        | {*shop.knowledge.stations[station.kind].before_starting}
+    )
 
 
 def _whom(steps: Sequence[Step], whom: tuple[str, ...]) -> tuple[str, ...]:

@@ -271,7 +271,7 @@ def controls_in_use(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
         Control(level, control.text)
         for level in LEVELS
         for control in hazard.controls.get(level, ())
-        if {control.guard, control.holding, control.tool, control.wear} & there
+        if {control.guard, control.holding, control.tool, control.wear, control.fitted, control.before} & there
     )
 
 

@@ -7,6 +7,8 @@ from dataclasses import replace
 import pytest
 
 from sequencer.knowledge.formats import BEFORE_RULES, HazardControl, Knowledge, Operation, StationKind
+from sequencer.model.plan import Step
+from sequencer.model.workshop import Workshop
 from sequencer.planning.planner import make_plan
 from sequencer.planning.steps import wear_of
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
@@ -87,3 +89,54 @@ def test_the_mitre_saw_is_assessed_by_its_own_blade() -> None:
 
 def _controls(hazard: str) -> list[HazardControl]:
     return [control for controls in knowledge().hazards[hazard].controls.values() for control in controls]
+
+
+@pytest.mark.parametrize("shop", WORKSHOPS)
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_slips_and_trips_are_met_wherever_somebody_works(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    (row,) = (each for each in made.risks if each.hazard == "trips")
+    named = {step.number for step in made.steps if any(each.name == "trips" for each in step.hazards)}
+    work = {step.number for step in made.steps if step.kind == "work"}
+    assert set(row.steps) == (named | work if named else set())
+    shod = {step.number for step in made.steps if any(each.name == "closed-shoes" for each in step.wear)}
+    if named:
+        (shoes,) = (each for each in row.controls if each.text == "Closed shoes with grip, laces tied.")
+        assert set(shoes.steps) == shod & set(row.steps)
+    # The card still prints only what its own work brings first.
+    assert all(not step.hazard_line.startswith("Offcuts on the floor") for step in made.steps if step.kind == "work")
+
+
+def test_shock_is_met_by_the_stop_in_reach_and_the_look_at_the_lead() -> None:
+    shop = workshop("well-equipped")
+    made = make_plan(job("step-stool"), shop, knowledge())
+    (row,) = (each for each in made.risks if each.hazard == "electricity")
+    steps = {step.number: step for step in made.steps}
+    used = {control.text: control.steps for control in row.controls}
+    stop = "Emergency stop in reach of the machine, tried each term."
+    assert set(used[stop]) == {number for number in row.steps if shop.stations[steps[number].station].emergency_stop}
+    lead = "Lead and plug looked at before each use, as the station's card says."
+    led = [number for number in row.steps if "lead and plug" in " ".join(card_of(steps[number], shop))]
+    assert list(used[lead]) == led
+    assert led
+
+
+def card_of(step: Step, shop: Workshop) -> tuple[str, ...]:
+    """What the card of a step's station has read before starting."""
+    return knowledge().stations[shop.stations[step.station].kind].before_starting
+
+
+def test_where_no_stop_is_in_reach_the_risk_assessment_does_not_rest_on_one() -> None:
+    shop = workshop("well-equipped")
+    bare = {name: replace(station, emergency_stop=False) for name, station in shop.stations.items()}
+    made = make_plan(job("nest-box"), replace(shop, stations=bare), knowledge())
+    (row,) = (each for each in made.risks if each.hazard == "electricity")
+    stop = "Emergency stop in reach of the machine, tried each term."
+    assert stop not in [control.text for control in row.controls]
+    assert stop in [control.text for control in row.more]
+
+
+def test_every_tool_with_a_lead_has_the_look_at_it_on_its_card() -> None:
+    for kind in knowledge().stations.values():
+        if kind.power == "powered-hand" and "electricity" in kind.hazards and kind.station != "cordless-drill":
+            assert "Check that lead and plug are whole." in kind.before_starting, kind.station
