@@ -46,7 +46,7 @@ def noise_looser(kind: StationKind, shipped: Figure | None, now: Figure | None) 
 
 def _figure_looser(kind: StationKind, name: str, was: Figure, now: Figure) -> Iterator[str]:
     if was.chosen and now.chosen != was.chosen:
-        yield "a looser one in the workshop file needs no name and reason any more"
+        yield f"without `chosen: {was.chosen}` a looser one in the workshop file needs no name and reason"
     elif was.default == now.default:
         return
     elif was.default is None:

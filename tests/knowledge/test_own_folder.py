@@ -37,7 +37,8 @@ def station(*lines: str, name: str = "pillar-drill") -> str:
 
 
 def figure(name: str, default: str) -> str:
-    return f"figures: {{{name}: {{default: {default}, means: ours, source: common practice}}}}"
+    chosen = ", chosen: higher" if name in ("shortest", "narrowest", "thinnest", "centre-depth") else ""
+    return f"figures: {{{name}: {{default: {default}{chosen}, means: ours, source: common practice}}}}"
 
 
 def changes(own: Path) -> dict[str, Change]:
@@ -87,7 +88,7 @@ def test_a_lathe_that_asks_for_less_at_its_centres_is_said_to(tmp_path: Path, na
 def test_a_lathe_that_asks_no_name_for_a_looser_figure_is_said_to(tmp_path: Path) -> None:
     own = folder(tmp_path, operations__lathe=station(figure("off-balance", "0.01"), name="lathe"))
     (said,) = changes(own)["operations/lathe/figures/off-balance"].looser
-    assert said == "a looser one in the workshop file needs no name and reason any more"
+    assert said == "without `chosen: lower` a looser one in the workshop file needs no name and reason"
 
 
 def test_a_plan_with_the_example_lists_every_change_for_the_risk_assessment() -> None:
