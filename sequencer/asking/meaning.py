@@ -35,6 +35,11 @@ SAID: tuple[tuple[str, Figures], ...] = (
 )
 """What may be said of the work, longest first where one holds another, and the figures it settles."""
 
+_ASK = (
+    "Ask for a kind of feature or work, a station, an operation, a hazard, a material, a glue or a finish; "
+    "`sequencer knowledge stations` and the like list them."
+)
+
 _FILLERS = frozenset(
     ["a", "an", "the", "of", "in", "on", "with", "for", "and", "to", "how", "do", "i", "make", "cut", "way", "ways"]
 )
@@ -91,8 +96,10 @@ def _things(knowledge: Knowledge) -> Iterator[Named]:
 
 def understand(question: str, knowledge: Knowledge) -> Meant:
     """What a question means. Unusable, with the nearest names, if nothing in the knowledge matches any of its words."""
-    every = things(knowledge)
     text = " ".join(question.lower().split())
+    if not text:
+        raise Unusable([Finding("error", "not-known", "knowledge", "Nothing is asked for.", remedy=_ASK)])
+    every = things(knowledge)
     for key, region in knowledge.regions.items():
         if text in (code.lower() for code in region.codes):
             return Meant(thing=Named("region", key, region.name))
@@ -134,9 +141,7 @@ def understand(question: str, knowledge: Knowledge) -> Meant:
                 "not-known",
                 question,
                 f"The knowledge has nothing that is called '{question}'.",
-                remedy=near_ones
-                or "Ask for a kind of feature or work, a station, an operation, a hazard, a material, a glue or a finish; "
-                "`sequencer knowledge stations` and the like list them.",
+                remedy=near_ones or _ASK,
             )
         ]
     )

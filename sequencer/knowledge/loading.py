@@ -52,6 +52,7 @@ from sequencer.knowledge.formats import (
 from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
 from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import WorkingFigure, WorkingName
+from sequencer.model.fields import NumberName, Written
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, laid_over, parse_tree, read_text
 from sequencer.reading.words import NAME, as_name, meant
@@ -66,18 +67,18 @@ LISTS: Mapping[str, Any] = {
     "fits": dict[str, FitClass],
     "fasteners": dict[Literal["nails", "screws"], FastenerRule],
     "changes": dict[ChangeName, ChangeTime],
-    "screws": dict[int, ScrewGauge],
+    "screws": dict[NumberName, ScrewGauge],
     "drill-bits": dict[str, DrillBit],
     "tool-sizes": dict[str, SizedTools],
     "cutter-speeds": tuple[CutterSpeed, ...],
     "band-saw-blades": tuple[BandBlade, ...],
-    "abrasives": dict[int, AbrasiveGrade],
+    "abrasives": dict[NumberName, AbrasiveGrade],
     "limits": tuple[DatedLimit, ...],
     "measures": dict[str, Measure],
     "regions": dict[str, Region],
     "ghs": dict[str, GhsStatement],
     "terms": dict[str, Term],
-    "verbs": tuple[str, ...],
+    "verbs": tuple[Written, ...],
     "bench": dict[BenchName, BenchFigure],
     "working-figures": dict[WorkingName, WorkingFigure],
     "jigs": dict[str, Jig],

@@ -12,11 +12,22 @@ from typing import Any
 
 from sequencer.findings import Finding
 from sequencer.knowledge.figure_changes import figure_looser, noise_looser
-from sequencer.knowledge.formats import BandBlade, Change, CutterSpeed, Knowledge, Material, Operation, Record, StationKind
+from sequencer.knowledge.formats import (
+    BandBlade,
+    Change,
+    CutterSpeed,
+    Figure,
+    Knowledge,
+    Material,
+    Operation,
+    Record,
+    StationKind,
+)
 from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.newly_reaching import BRINGING, bans_looser, brought_looser, hazard_looser
 from sequencer.knowledge.region_changes import records_looser
 from sequencer.knowledge.strictness import as_it_counts, key_looser, looser, new_looser
+from sequencer.reading.words import listed
 
 CHANGES_FILE = "changes.yaml"
 """The file of a school's own folder that says who made each change and why."""
@@ -172,10 +183,9 @@ def _station_changes(at: str, name_of_kind: str, shipped: Knowledge, own: Knowle
     for name in dict.fromkeys((*before.figures, *kind.figures)):
         old, new = before.figures.get(name), kind.figures.get(name)
         if old != new:
-            shown = [f"{each.default:g}" if each and each.default is not None else "none" for each in (new, old)]
             yield Change(
                 f"{at}/figures/{name}",
-                f"{kind.name}: the figure {name} is {shown[0]}; shipped it is {shown[1]}.",
+                f"{kind.name}: {_figure_text(name, old, new)}",
                 tuple(figure_looser(before, name, old, new)),
             )
     for key in dict.fromkeys((*before.operations, *kind.operations)):
@@ -201,6 +211,15 @@ def _station_changes(at: str, name_of_kind: str, shipped: Knowledge, own: Knowle
             elif item.name == "noise":
                 less += tuple(noise_looser(before, before.noise, kind.noise))
             yield Change(f"{at}/{item.name}", f"{kind.name}: “{item.name}” is not as shipped.", less)
+
+
+def _figure_text(name: str, old: Figure | None, new: Figure | None) -> str:
+    """What a figure is now and was; of one that is as much as it was, what else is said of it."""
+    now, was = (f"{each.default:g}" if each is not None and each.default is not None else "none" for each in (new, old))
+    if now != was or old is None or new is None:
+        return f"the figure {name} is {now}; shipped it is {was}."
+    others = [f"`{item.name}`" for item in fields(Figure) if getattr(old, item.name) != getattr(new, item.name)]
+    return f"the figure {name} is {now} as shipped, and {listed(others)} {'read' if len(others) > 1 else 'reads'} otherwise."
 
 
 def _by_itself(kind: StationKind, operation: Operation) -> Operation:

@@ -78,6 +78,16 @@ def _plain(value: Any) -> Any:
     return value
 
 
+def _number_name(value: Any) -> Any:
+    if isinstance(value, str) and not re.fullmatch("0|[1-9][0-9]*", value):
+        plain = value.strip().lstrip("0")
+        remedy = f"Write {plain}." if re.fullmatch("[1-9][0-9]*", plain) else "Write a whole number in plain figures, such as 8."
+        raise PydanticCustomError("name", "'{text}' is not how such a number is written", {
+            "text": value, "why": "Two ways of writing one number would be two entries of which one is lost.", "remedy": remedy,
+        })  # fmt: skip
+    return value
+
+
 def _face(value: Any, info: ValidationInfo) -> Any:
     if isinstance(value, str) and isinstance(info.context, Reading):
         try:
@@ -161,6 +171,8 @@ WRITTEN_OUT = BeforeValidator(_plain)
 Plain = Annotated[float, WRITTEN_OUT]
 """A number that is no sum: figures and a decimal point, no exponent."""
 
+NumberName = Annotated[int, BeforeValidator(_number_name), Field(ge=0)]
+"""A whole number by which a thing is known, such as a gauge: never signed, and without a nought in front."""
 
 _LENGTH_SCHEMA = {
     "anyOf": [{"type": "number"}, {"type": "string"}],

@@ -224,7 +224,7 @@ def _key(steps: Steps) -> str:
     if not steps:
         return "The file"
     if isinstance(steps[-1], int):
-        return f"Entry {steps[-1] + 1} of {_key(steps[:-1])}"
+        return f"Entry {steps[-1] + 1} of {_key(steps[:-1]) if steps[:-1] else 'the file'}"
     return f"'{steps[-1]}'"
 
 

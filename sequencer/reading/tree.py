@@ -110,7 +110,8 @@ def read_tree(path: Path) -> Tree:
 
 
 def read_text(path: Path) -> str:
-    """The text of a UTF-8 file, without a byte order mark. Unusable with the reason if it is anything else."""
+    """The text of a UTF-8 file, without a byte order mark, its lines ended alike wherever it was saved. Unusable with the reason
+    if it is anything else."""
 
     def refuse(code: str, what: str, remedy: str) -> Unusable:
         return Unusable([Finding("error", code, path.name, what, remedy=remedy, place=Place(path.as_posix()))])
@@ -138,7 +139,7 @@ def read_text(path: Path) -> str:
     if _UNPRINTABLE.search(raw.decode("latin-1")):
         raise refuse("binary", "This is not a text file: it holds characters that cannot be printed.", "Name the right file.")
     try:
-        return raw.decode("utf-8")
+        return _BREAK.sub("\n", raw.decode("utf-8"))
     except UnicodeDecodeError as error:
         before = raw[: error.start].decode("utf-8")
         line = len(_BREAK.findall(before)) + 1

@@ -10,6 +10,8 @@ NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
 """A name in a file: lower-case letters and digits, words joined by hyphens."""
 
 _LISTED = 24
+_SHORT = 4
+"""Letters of a word up to which more than some must agree where the first does not: `wear` is no cedar, `oka` is oak."""
 
 
 def nearest(word: str, names: Iterable[str]) -> str:
@@ -19,6 +21,8 @@ def nearest(word: str, names: Iterable[str]) -> str:
     found = get_close_matches(word.lower().replace("_", "-"), lowered, n=1, cutoff=0.6) or get_close_matches(
         word.lower(), lowered, n=1, cutoff=0.6
     )
+    if found and len(word) <= _SHORT and found[0][:1] != word[:1].lower():
+        found = get_close_matches(word.lower(), found, n=1, cutoff=0.75)
     return lowered[found[0]] if found else ""
 
 

@@ -15,6 +15,7 @@ from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Rule
+from sequencer.reading.words import nearest
 from tests.made import ROOT, knowledge, without_guard, workshop
 
 FULL = str(ROOT / "examples" / "workshops" / "full.yaml")
@@ -246,3 +247,21 @@ def test_an_operation_says_how_its_settings_are_worked_out_and_from_what() -> No
     assert "last: finish.paper, last paper before the first coat" in said
     assert "abrasive paper [papers]" in said
     assert "settings:\n" not in answer("hand-in-rags", knowledge())
+
+
+def test_nothing_asked_for_says_what_can_be() -> None:
+    with pytest.raises(Unusable) as refused:
+        understand("  ", knowledge())
+    (finding,) = refused.value.findings
+    assert (finding.subject, finding.what) == ("knowledge", "Nothing is asked for.")
+    assert finding.remedy.startswith("Ask for a kind of feature or work")
+
+
+def test_a_short_word_is_taken_for_no_other_that_merely_shares_letters_with_it() -> None:
+    assert nearest("wear", ["cedar", "oak"]) == ""
+    assert [nearest(word, ["cedar", "glue", "oak", "pine"]) for word in ("oka", "qlue", "pin", "ceder")] == [
+        "oak",
+        "glue",
+        "pine",
+        "cedar",
+    ]

@@ -383,3 +383,49 @@ def test_a_job_s_blank_wood_and_a_rule_or_decision_without_a_word_are_refused(tm
         with pytest.raises(Unusable) as caught:
             check(tmp_path / f"{name}.yaml", tmp_path / "shop.yaml")
         assert any(said in str(finding) for finding in caught.value.findings), (name, caught.value.findings)
+
+
+@pytest.mark.parametrize("ends", ["\r\n", "\r"])
+def test_a_shipped_file_saved_with_the_line_ends_of_another_system_changes_nothing(tmp_path: Path, ends: str) -> None:
+    for name in ("hazards/kickback.md", "operations/pillar-drill.yaml", "operations/lists/screws.yaml"):
+        at = tmp_path / name
+        at.parent.mkdir(parents=True, exist_ok=True)
+        at.write_bytes((data_folder(name.partition("/")[0]).parent / name).read_bytes().replace(b"\n", ends.encode()))
+    assert changes(tmp_path) == {}
+
+
+def test_a_figure_of_which_only_words_change_says_which(tmp_path: Path) -> None:
+    lines = "figures: {shortest: {default: 75, chosen: higher, means: shortest piece, source: common practice}}"
+    own = folder(tmp_path, operations__pillar_drill=station(lines))
+    change = changes(own)["operations/pillar-drill/figures/shortest"]
+    assert change.text == "pillar drill: the figure shortest is 75 as shipped, and `means` and `source` read otherwise."
+    assert change.looser == ()
+
+
+SCREW = "{shank: 4.2, head: 8.3, clearance: 4.5, pilot_softwood: 2, pilot_hardwood: 2.8, source: common practice}"
+
+
+@pytest.mark.parametrize(
+    ("gauge", "remedy"),
+    [
+        ("-3", "Write a whole number in plain figures, such as 8."),
+        ("08", "Write 8."),
+        ("010", "Write 10."),
+        ("1_0", "such as 8."),
+    ],
+)
+@pytest.mark.parametrize("name", ["screws", "abrasives"])
+def test_a_number_by_which_a_thing_is_known_is_written_in_one_way(tmp_path: Path, name: str, gauge: str, remedy: str) -> None:
+    own = folder(tmp_path)
+    at = own / "operations" / "lists" / f"{name}.yaml"
+    at.parent.mkdir(parents=True)
+    at.write_text(f"{gauge}: {SCREW if name == 'screws' else '{grain: 100, source: common practice}'}\n", encoding="utf-8")
+    (message,) = messages(own)
+    assert f"'{gauge}' is not how such a number is written." in message
+    assert message.endswith(remedy)
+
+
+def test_an_entry_of_a_file_that_is_a_list_is_called_by_its_number(tmp_path: Path) -> None:
+    said = messages(folder(tmp_path, operations__lists__verbs="- Saw\n- ''\n- [a]\n"))
+    assert "Nothing is written for Entry 2 of the file." in said[0]
+    assert "Entry 3 of the file must be text; this is a list." in said[1]
