@@ -75,6 +75,10 @@ class Names:
     """Tools that come in sizes."""
     jigs: Mapping[str, Jig]
     ghs: Collection[str]
+    signs: Collection[str]
+    """Drawings in `cards/signs`."""
+    guard_drawings: Collection[str]
+    """Drawings in `cards/guards`."""
     tools: Collection[str] | None
     """What operations have laid out; None while a station file cannot be read."""
     before: Collection[str] | None
@@ -169,6 +173,7 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
                 if name and known is not None:
                     check_name(report, what, name, known, (*at, key))
     check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
+    check_names(report, "drawing in cards/signs", hazard.signs, names.signs, ("signs",))
     check_names(report, "GHS statement in lists/ghs.yaml", hazard.ghs, names.ghs, ("ghs",))
     if hazard.applies.where:
         check_name(report, "figure", hazard.applies.where, QUANTITIES, ("applies", "where"))
@@ -194,8 +199,12 @@ def check_stop_when(report: Report, lines: Iterable[str]) -> None:
 
 
 def check_lines(report: Report, items: Mapping[str, GuardItem | WearItem], names: Names) -> None:
-    """Every line that a card prints is one short imperative."""
+    """Every line that a card prints is one short imperative, and every drawing it prints beside it is there."""
     for name, item in items.items():
+        folder, drawn = ("guards", names.guard_drawings) if isinstance(item, GuardItem) else ("signs", names.signs)
+        for key in ("drawing", "forbidden_drawing"):
+            if drawing := getattr(item, key, ""):
+                check_name(report, f"drawing in cards/{folder}", drawing, drawn, (name, key))
         for fault in wording.imperative_faults(item.line, names.verbs):
             report.error("sentence", (name, "line"), fault, remedy="Write one short sentence that starts with a listed verb.")
 

@@ -18,7 +18,7 @@ from pydantic import TypeAdapter
 from sequencer.data import data_folder
 from sequencer.features.base import ShapeLeft
 from sequencer.findings import Finding, Place, Unusable
-from sequencer.knowledge import links, ranges, region_checks
+from sequencer.knowledge import hazard_checks, links, ranges, region_checks
 from sequencer.knowledge.formats import (
     AbrasiveGrade,
     BandBlade,
@@ -325,15 +325,19 @@ class _Reading:
             sized=self.keys("tool-sizes"),
             jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
+            signs=_drawn("signs"),
+            guard_drawings=_drawn("guards"),
             tools=self.tools(),
             before=self.before(),
             verbs=frozenset(str(verb).lower() for file in self.listed("verbs") for verb in file.report.tree.data),
         )
+        hazards = {file.name: file.value for file in self.hazards if file.value is not None}
         places: dict[str, str] = {}
         for file in self.stations:
             if file.value is None:
                 continue
             links.check_station(file.report, file.value, names)
+            hazard_checks.check_gloves(file.report, file.value, hazards)
             for key in file.value.operations:
                 if key in places:
                     file.report.error(
@@ -347,6 +351,7 @@ class _Reading:
         for file in self.hazards:
             if file.value is not None:
                 links.check_hazard(file.report, file.value, names)
+                hazard_checks.check_rules(file.report, file.value)
         for name in ("guards", "holding", "wear"):
             for file in self.listed(name):
                 links.check_lines(file.report, file.value or {}, names)
@@ -435,6 +440,11 @@ class _Reading:
             jigs=named("jigs"),
             shapes=named("shapes"),
         )
+
+
+def _drawn(folder: str) -> frozenset[str]:
+    """The drawings of a folder of `cards`, by name."""
+    return frozenset(path.stem for path in (data_folder("cards") / folder).glob("*.svg"))
 
 
 def _called(path: Path) -> str:

@@ -256,6 +256,17 @@ def test_titles_of_sources_may_say_safe(own: Write) -> None:
         ("student: Sparks burn. Keep back.", "student: " + "spark " * 13, "This has 13 words"),
         ("stop_when:", "forbids: [apron]\nstop_when:", "There is no thing to wear with a `forbidden_line` called 'apron'."),
         ("---\nname", "name", "The file does not start with keys between two lines '---'."),
+        ("stop_when:", "signs: [glovs]\nstop_when:", "There is no drawing in cards/signs called 'glovs'. Did you mean 'gloves'?"),
+        ("stop_when:", "signs: [../guards/air-jet]\nstop_when:", "There is no drawing in cards/signs called"),
+        ("severity: minor", "severity: minor\nblade: true", "no guard and no way of holding stands between the blade and a hand"),
+        (
+            "wear: eye-protection}",
+            "wear: gloves}\nforbids: [gloves]",
+            "'gloves' is asked for here and forbidden under `forbids`.",
+        ),
+        ("wear: eye-protection", "wear: eye-protection, tool: try square", "`tool` and `wear` carry it out."),
+        ("\n  ppe:\n    - {text: Eye protection., wear: eye-protection}", " {}", "Nothing is said to be done about “Sparks”."),
+        ("ppe:\n    - {text: Eye protection., wear: eye-protection}", "ppe: []", "'ppe' has no control."),
     ],
 )
 def test_every_mistake_in_a_hazard_file_has_its_message(own: Write, old: str, new: str, message: str) -> None:
@@ -306,3 +317,52 @@ def test_the_readme_s_example_loads_and_its_tables_are_complete(own: Write) -> N
         assert f"lists/{name}.yaml" in readme
     for word in filter(None, (*get_args(LieFace), *get_args(Residue))):
         assert f"`{word}`" in readme, word
+
+
+def test_a_blade_with_a_guard_or_a_way_of_holding_keeps_the_rule(own: Write) -> None:
+    held = HAZARD.replace("  ppe:", "  engineering:\n    - {text: Hold it., holding: bench-vice}\n  ppe:").replace(
+        "severity: minor", "severity: minor\nblade: true"
+    )
+    assert load_knowledge(own(hazards__sparks=held)).hazards["sparks"].blade
+
+
+@pytest.mark.parametrize("power", ["machine", "powered-hand"])
+def test_gloves_are_not_asked_for_where_something_turns(own: Write, power: str) -> None:
+    gloved = STATION.replace("wear: [apron]", "wear: [apron, gloves]").replace("power: hand", f"power: {power}")
+    assert any("It asks for gloves at a powered station." in each for each in messages(own(operations__carving_bench=gloved)))
+    asked = HAZARD.replace("wear: eye-protection", "wear: gloves")
+    there = STATION.replace("power: hand", f"power: {power}").replace("[edge-tool-cut]", "[edge-tool-cut, sparks]")
+    found = messages(own(operations__carving_bench=there, hazards__sparks=asked))
+    assert any("“Sparks” asks for gloves at a powered station." in each for each in found), found
+
+
+def test_gloves_by_hand_and_where_another_hazard_forbids_them_are_no_mistake(own: Write) -> None:
+    asked = HAZARD.replace("wear: eye-protection", "wear: gloves")
+    by_hand = STATION.replace("[edge-tool-cut]", "[edge-tool-cut, sparks]").replace("wear: [apron]", "wear: [apron, gloves]")
+    assert load_knowledge(own(operations__carving_bench=by_hand, hazards__sparks=asked)).stations["carving-bench"]
+    turned = STATION.replace("power: hand", "power: machine").replace("[edge-tool-cut]", "[entanglement, sparks]")
+    assert load_knowledge(own(operations__carving_bench=turned, hazards__sparks=asked)).stations["carving-bench"]
+
+
+@pytest.mark.parametrize(
+    ("name", "entry", "said"),
+    [
+        (
+            "guards",
+            "{name: our guard, what: ours, line: Close the guard., drawing: nosuch, source: common practice}",
+            "cards/guards",
+        ),
+        ("guards", "{name: ours, what: ours, line: Close it., drawing: ../signs/apron, source: common practice}", "cards/guards"),
+        ("holding", "{name: our clamp, what: ours, line: Close it., drawing: apron, source: common practice}", "cards/guards"),
+        ("wear", "{name: hat, line: Wear a hat., drawing: chuck-guard, source: common practice}", "cards/signs"),
+        (
+            "wear",
+            "{name: hat, line: Wear it., drawing: apron, forbidden_line: Take it off., forbidden_drawing: no-hat, "
+            "source: common practice}",
+            "cards/signs",
+        ),
+    ],
+)
+def test_a_drawing_that_is_not_there_is_a_mistake(own: Write, name: str, entry: str, said: str) -> None:
+    found = messages(own(**{f"lists__{name}": f"ours: {entry}\n"}))
+    assert any(f"There is no drawing in {said} called" in each for each in found), found
