@@ -199,14 +199,19 @@ def test_equal_input_writes_equal_bytes(shell: Shell) -> None:
 
 
 def test_why_a_chain_is_demanded(shell: Shell) -> None:
-    assert why(shell, "herb-caddy", "side/length", "side/floor-groove") == (
-        "side/length/cut must come before side/floor-groove/cut:\n"
-        "  side/length/cut before side/mark-out/mark (reference): Marks are measured\n"
-        "    from the squared ends.\n"
-        "    source: common practice\n"
-        "  side/mark-out/mark before side/floor-groove/cut (reference): A cut needs its\n"
-        "    line.\n"
-        "    source: common practice\n"
+    tasks = ("side/length/cut", "side/mark-out/mark", "side/floor-groove/cut")
+    cut, marked, ploughed = (_number("herb-caddy", task) for task in tasks)
+    said = why(shell, "herb-caddy", "side/length", "side/floor-groove")
+    assert said.splitlines()[2:] == [
+        f"  step {cut} (cut to length: side) before step {marked} (mark out: side (A)) [reference]:",
+        "    Marks are measured from the squared ends.",
+        "    source: common practice",
+        f"  step {marked} (mark out: side (A)) before step {ploughed} (cut the floor groove: side (A))",
+        "    [reference]: A cut needs its line.",
+        "    source: common practice",
+    ]
+    assert said.startswith(
+        f"Step {cut} (cut to length: side) must come before step {ploughed} (cut the floor groove:\nside (A)):\n"
     )
 
 
@@ -216,42 +221,55 @@ def test_why_answers_the_same_whichever_is_named_first(shell: Shell) -> None:
 
 
 def test_why_in_the_long(shell: Shell) -> None:
-    assert why(shell, "picture-frame", "long-piece/rebate", "long-piece/left-mitre") == (
-        "long-piece/rebate/cut must come before long-piece/left-mitre/cut:\n"
-        "  long-piece/rebate/cut before long-piece/left-mitre/cut (support): The rebate\n"
-        "    runs out through both ends, so it is worked in the long piece; the left\n"
-        "    mitre then cuts the part off.\n"
-        "    source: common practice\n"
+    long, ends = (_number("picture-frame", f"long-piece/{feature}/cut") for feature in ("rebate", "left-mitre"))
+    rebate, mitre = (
+        _called("picture-frame", long, "long-piece/rebate/cut"),
+        _called("picture-frame", ends, "long-piece/left-mitre/cut"),
+    )
+    assert _flat(why(shell, "picture-frame", "long-piece/rebate", "long-piece/left-mitre")) == (
+        f"Step {long} ({rebate}) must come before step {ends} ({mitre}): "
+        f"step {long} ({rebate}) before step {ends} ({mitre}) [support]: The rebate runs out through both ends, so it is worked "
+        "in the long piece; the left mitre then cuts the part off. source: common practice"
     )
 
 
 def test_why_a_shape_waits_for_what_is_measured_from_the_edge_it_takes(shell: Shell) -> None:
-    assert why(shell, "step-stool", "leg/rail-mortise", "leg/foot-taper") == (
-        "leg/rail-mortise/cut must come before leg/foot-taper/cut:\n"
-        "  leg/rail-mortise/cut before leg/foot-taper/cut (datum): The foot taper takes\n"
-        "    away the top edge that the rail mortise is measured from.\n"
-        "    source: common practice\n"
+    mortise, taper = (_number("step-stool", f"leg/{feature}/cut") for feature in ("rail-mortise", "foot-taper"))
+    assert _flat(why(shell, "step-stool", "leg/rail-mortise", "leg/foot-taper")) == (
+        f"Step {mortise} (cut the rail mortise: leg (A)) must come before step {taper} (shape the foot taper: leg (A)): "
+        f"step {mortise} (cut the rail mortise: leg (A)) before step {taper} (shape the foot taper: leg (A)) [datum]: The foot "
+        "taper takes away the top edge that the rail mortise is measured from. source: common practice"
     )
 
 
 def test_why_as_the_drawing_says_step_by_step(shell: Shell) -> None:
-    assert why(shell, "picture-frame", "backing-in", "frame") == (
-        "frame/cure/wait must come before backing-in/nail/nail:\n"
-        "  frame/cure/wait before glass-in/fit-dry/fit (drawing): The drawing says that\n"
-        "    glass in comes after frame.\n"
-        "    source: common practice\n"
-        "  glass-in/fit-dry/fit before backing-in/nail/nail (drawing): The drawing says\n"
-        "    that backing in comes after glass in.\n"
-        "    source: common practice\n"
+    set_, glass, nailed = (
+        _number("picture-frame", task) for task in ("frame/cure/wait", "glass-in/fit-dry/fit", "backing-in/nail/nail")
     )
+    said = _flat(why(shell, "picture-frame", "backing-in", "frame"))
+    assert said.startswith(f"Step {set_} (leave the glue to set: frame) must come before step {nailed} (")
+    assert f"step {set_} (leave the glue to set: frame) before step {glass} (" in said
+    assert "[drawing]: The drawing says that glass in comes after frame. source: common practice" in said
+    assert said.endswith("[drawing]: The drawing says that backing in comes after glass in. source: common practice")
 
 
 def test_why_a_choice_is_no_demand(shell: Shell) -> None:
-    assert why(shell, "herb-caddy", "box/glue", "whole/glue") == (
-        "Nothing demands that box/glue/glue comes before whole/glue/glue; the plan chose\n"
-        "it. Either could come first; box is made first, and is then left alone until it\n"
-        "is one piece.\n"
+    box, whole = (_number("herb-caddy", f"{group}/glue/glue") for group in ("box", "whole"))
+    assert _flat(why(shell, "herb-caddy", "box/glue", "whole/glue")) == (
+        f"Nothing demands that step {box} (glue and cramp: box) comes before step {whole} (glue and cramp: the whole); the plan "
+        "chose it. Either could come first; box is made first, and is then left alone until it is one piece."
     )
+
+
+def _flat(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _called(name: str, number: int, task: str) -> str:
+    """The title of a step, or of one task where the step holds more, as a sentence goes on with it."""
+    step = plan(name).steps[number - 1]
+    text = step.title if len(step.tasks) == 1 else next(each.does for each in plan(name).tasks if each.id == task)
+    return text[:1].lower() + text[1:]
 
 
 def _number(name: str, task: str, shop: str = "full") -> int:
@@ -262,10 +280,9 @@ def test_why_nothing_demands_an_order(shell: Shell) -> None:
     side, end = (_number("herb-caddy", f"{part}/floor-groove/cut") for part in ("side", "end"))
     said = why(shell, "herb-caddy", "end/floor-groove", "side/floor-groove")
     assert " ".join(said.split()) == (
-        "Nothing demands an order between end/floor-groove/cut and side/floor-groove/cut. "
-        f"The plan has them as step {side} (Cut the floor groove: side (A)) and step {end} (Cut the floor groove: end (B)). "
-        "The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. A decision "
-        "may swap them."
+        f"Nothing demands an order between step {side} (cut the floor groove: side (A)) and step {end} (cut the floor groove: "
+        "end (B)). The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. "
+        "A decision may swap them."
     )
 
 
@@ -278,7 +295,7 @@ def test_why_in_the_same_step(shell: Shell) -> None:
     step = _number("herb-caddy", "side/pot-end-rebate/cut")
     said = why(shell, "herb-caddy", "side/pot-end-rebate", "side/tool-end-rebate")
     assert " ".join(said.split()) == (
-        f"side/pot-end-rebate/cut and side/tool-end-rebate/cut are done in the same step {step}: nothing orders them."
+        f"side/pot-end-rebate and side/tool-end-rebate are done in the same step {step}: nothing orders them."
     )
 
 
@@ -291,7 +308,9 @@ def test_why_the_same_work(shell: Shell) -> None:
 def test_why_by_step_numbers(shell: Shell) -> None:
     marking, boring = (str(_number("herb-caddy", task)) for task in ("end/mark-out/mark", "end/handle-hole/cut"))
     said = why(shell, "herb-caddy", boring, marking)
-    assert said.startswith("end/mark-out/mark must come before end/handle-hole/cut:\n")
+    assert _flat(said).startswith(
+        f"Step {marking} (mark out: end (B)) must come before step {boring} (drill the handle hole: end (B)):"
+    )
     assert "A cut needs its\n    line." in said or "A cut needs its line." in " ".join(said.split())
 
 

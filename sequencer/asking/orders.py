@@ -4,9 +4,10 @@ order would cost. Plain text."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 
+from sequencer.asking.naming import called, sentence
 from sequencer.findings import Refused
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.plan import Plan, Reason, Step, Task
@@ -25,8 +26,9 @@ def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str
         chains = [chain for a in before for b in after if a.id != b.id for chain in [chain_between(graph, a.id, b.id)] if chain]
         if chains:
             shortest = min(chains, key=len)
-            head = wrapped(f"{shortest[0].before} must come before {shortest[-1].after}:")
-            return "\n".join([head, *(line for reason in shortest for line in _in_full(reason))])
+            by_id = {task.id: called(plan, [task]) for task in plan.tasks}
+            head = wrapped(f"{sentence(by_id[shortest[0].before])} must come before {by_id[shortest[-1].after]}:")
+            return "\n".join([head, *(line for reason in shortest for line in _in_full(reason, by_id))])
     for before, after in ((one, other), (other, one)):
         for first_task in before:
             for second_task in after:
@@ -34,16 +36,17 @@ def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str
                 choice = next((reason for reason in chosen if reason.kind == "choice"), None)
                 if choice:
                     return wrapped(
-                        f"Nothing demands that {first_task.id} comes before {second_task.id}; the plan chose it. "
+                        f"Nothing demands that {called(plan, [first_task])} comes before {called(plan, [second_task])}; the plan "
+                        "chose it. "
                         f"{choice.sentence}"
                     )
     a, b = step_of(plan, one[0]), step_of(plan, other[0])
     if a.number == b.number:
-        return wrapped(f"{one[0].id} and {other[0].id} are done in the same step {a.number}: nothing orders them.")
-    (early, earlier), (late, later) = sorted(((a, one), (b, other)), key=lambda each: each[0].number)
+        return wrapped(f"{first} and {second} are done in the same step {a.number}: nothing orders them.")
+    (_, earlier), (_, later) = sorted(((a, one), (b, other)), key=lambda each: each[0].number)
     return wrapped(
-        f"Nothing demands an order between {one[0].id} and {other[0].id}. The plan has them as step {early.number} "
-        f"({early.title}) and step {late.number} ({late.title}). {_saved(plan, knowledge, earlier, later)}"
+        f"Nothing demands an order between {called(plan, earlier)} and {called(plan, later)}. "
+        f"{_saved(plan, knowledge, earlier, later)}"
     )
 
 
@@ -105,8 +108,8 @@ def _nearest(reasons: Sequence[Reason], graph: object, own: set[str], *, into: b
             yield reason
 
 
-def _in_full(reason: Reason) -> Iterator[str]:
-    yield wrapped(f"{reason.before} before {reason.after} ({reason.kind}): {reason.sentence}", 2, 2)
+def _in_full(reason: Reason, by_id: Mapping[str, str]) -> Iterator[str]:
+    yield wrapped(f"{by_id[reason.before]} before {by_id[reason.after]} [{reason.kind}]: {reason.sentence}", 2, 2)
     if reason.harm:
         yield wrapped(f"otherwise: {reason.harm}", 4, 2)
     yield wrapped(f"source: {reason.source}", 4, 2)

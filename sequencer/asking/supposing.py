@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.asking.differences import differences
+from sequencer.asking.naming import called, deciding_names, sentence
 from sequencer.asking.orders import why_before
 from sequencer.findings import Refused
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.talk import findings_text, step_of, tasks_named, wrapped
+from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
 """Lines of what would change; more are counted only."""
@@ -36,20 +37,18 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
         return Supposed(wrapped(f"{later} and {earlier} mean the same work, which cannot come before itself."), False)
     place = {task.id: number for number, task in enumerate(made.tasks)}
     if max(place[task.id] for task in first) < min(place[task.id] for task in second):
-        return Supposed(
-            wrapped(
-                f"It is so already: {later} is done in step {step_of(made, first[-1]).number}, "
-                f"{earlier} in step {step_of(made, second[0]).number}."
-            ),
-            True,
-        )
+        return Supposed(wrapped(f"It is so already: {called(made, first)} comes before {called(made, second)}."), True)
+    one, other = sentence(called(made, first)), called(made, second)
+    pairs = tuple(
+        (about, before) for about in deciding_names(made, later, first) for before in deciding_names(made, earlier, second)
+    )
     asked = tuple(Decision(about=a.id, before=b.id, by=ASKED, why="to see what comes of it") for a in first for b in second)
     job = replace(checked.job, decisions=(*checked.job.decisions, *asked))
     try:
         then = plan(replace(checked, job=job), say)
     except Refused as refused:
         errors = [finding for finding in refused.findings if finding.level == "error"]
-        lines = [wrapped(f"{later} cannot come before {earlier}."), ""]
+        lines = [wrapped(f"{one} cannot come before {other}."), ""]
         if any(finding.code == "circle" for finding in errors):
             lines += [why_before(made, checked.knowledge, earlier, later), "", wrapped("No decision can undo all of these.")]
         else:
@@ -58,17 +57,17 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
     proved, making = prove(then, job, say)
     if not making.proof.held:
         failures = [look.says for look in making.proof.failures]
-        lines = [wrapped(f"With {later} before {earlier} an order can be found, but made on solids it breaks:"), ""]
+        lines = [wrapped(f"{one} can be put before {other}, but made on solids the order breaks:"), ""]
         lines += [wrapped(f"- {text}", 0, 2) for text in dict.fromkeys(failures[:MOST])]
         return Supposed("\n".join(lines), False)
-    return Supposed("\n".join(_possible(made, proved, later, earlier)), True)
+    return Supposed("\n".join(_possible(made, proved, f"{one} can come before {other}", pairs)), True)
 
 
-def _possible(made: Plan, then: Plan, later: str, earlier: str) -> Iterator[str]:
+def _possible(made: Plan, then: Plan, can: str, pairs: Sequence[tuple[str, str]]) -> Iterator[str]:
     assert made.changing is not None
     assert then.changing is not None
     cost = cost_words(Outcome(then.tasks, then.reasons, then.changing), Outcome(made.tasks, made.reasons, made.changing))
-    yield wrapped(f"{later} can come before {earlier}: made on solids, all checks hold. It {cost}.")
+    yield wrapped(f"{can}: made on solids, all checks hold. It {cost}.")
     given_up = {(reason.before, reason.after) for reason in made.reasons} - {
         (reason.before, reason.after) for reason in then.reasons
     }
@@ -83,4 +82,4 @@ def _possible(made: Plan, then: Plan, later: str, earlier: str) -> Iterator[str]
             yield wrapped(f"and {len(lines) - MOST} more.")
     yield ""
     yield wrapped("To settle it, write under `decisions:` in the job file, with the role of who decides and the reason:")
-    yield f"  - {{about: {later}, before: {earlier}, by: ..., why: ...}}"
+    yield from (f"  - {{about: {about}, before: {before}, by: ..., why: ...}}" for about, before in pairs)

@@ -61,8 +61,16 @@ def locked_pieces(job: Job) -> tuple[str, ...]:
 
 
 def pieces_picture(job: Job, pieces: Sequence[str]) -> Picture:
-    """Some pieces of the thing where they stand."""
-    return draw_scene(assembled_scene(Whole(job, place(job)), pieces), WIDTH, HEIGHT)
+    """Some pieces of the thing where they stand, each by itself: `A 1` is the first piece of part A."""
+    shown = assembled_scene(Whole(job, place(job)), pieces)
+    chosen = (piece for piece in job.pieces() if piece in pieces)
+    things = tuple(replace(thing, letter=_piece_label(job, piece)) for thing, piece in zip(shown.things, chosen, strict=True))
+    return draw_scene(replace(shown, things=things), WIDTH, HEIGHT)
+
+
+def _piece_label(job: Job, piece: str) -> str:
+    """The letter of a piece's part, with what tells it from the part's other pieces as its name does."""
+    return f"{job.part_of(piece).letter} {piece.partition('.')[2]}".strip()
 
 
 def parts_picture(job: Job) -> Picture:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from sequencer.model.job import Choice, Decision, Finish, Joint, Part
+from sequencer.model.work import PART_WORK
 from sequencer.reading.job_file import ChoiceForm, CrossingForm, DecisionForm, FinishForm, JointForm
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
 from sequencer.reading.words import meant
 
+_FIXED_BY = re.compile(r"-(glue|screw|nail|fit-dry|key)(-\d+)?$")
+"""Ends the name of what is joined where another bears it already: `box-screw/dry-fit`."""
 SAME = 0.01
 """Sizes closer than this are the same, mm."""
 
@@ -125,16 +129,25 @@ class References:
                 )
         return tuple(Choice(name, form.from_, form.to, form.options, form.note) for name, form in forms.items())
 
+    def _joined(self) -> Iterable[str]:
+        """What is joined in one go as tasks name it, besides joints and assemblies."""
+        yield "whole"
+        yield from (f"{part}-in-place" for part in self.features)
+        # Alike assemblies are made as one, named without their numbers.
+        yield from (name.rstrip("0123456789").rstrip("-") for name in self.assemblies)
+
     def decisions(self, forms: tuple[DecisionForm, ...], pieces: Iterable[str]) -> tuple[Decision, ...]:
         """The decisions; each is about something of this job."""
-        known = [*self.features, *pieces, *self.joints, *self.assemblies]
+        known = [*self.features, *pieces, *self.joints, *self.assemblies, *self._joined()]
         decided = []
         for number, form in enumerate(forms):
             steps: Steps = ("decisions", number)
             owner, _, rest = form.about.partition("/")
+            owner = _FIXED_BY.sub("", owner) if rest and owner not in known else owner
             if self.known("part, joint or assembly", owner, known, (*steps, "about")) and owner in self.features:
                 feature = rest.partition("/")[0]
-                near = meant(feature, self.features[owner]) if feature not in self.features[owner] else ""
+                ours = feature in self.features[owner] or feature in PART_WORK or feature.endswith("-allowance")
+                near = "" if ours else meant(feature, self.features[owner])
                 if near.startswith("Did you mean"):
                     self.report.error("unknown-name", (*steps, "about"), f"'{owner}' has no feature '{feature}'.", remedy=near)
             if not (form.way or form.station or form.before or form.minutes):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -33,16 +34,17 @@ def _checked(name: str) -> Checked:
 
 def test_a_chain_of_reasons_is_spelled_out() -> None:
     assert _said(why_before(plan("herb-caddy"), knowledge(), "end/handle-hole", "end/top-outline")) == (
-        "end/handle-hole/cut must come before end/top-outline/cut: end/handle-hole/cut before end/top-outline/cut (datum): "
+        "Step 21 (drill the handle hole: end (B)) must come before step 23 (shape the top outline: end (B)): step 21 (drill the "
+        "handle hole: end (B)) before step 23 (shape the top outline: end (B)) [datum]: "
         "The top outline takes away the left end that the handle hole is measured from. source: common practice"
     )
 
 
 def test_where_nothing_demands_an_order_the_cost_of_the_other_is_said() -> None:
     assert _said(why_before(plan("herb-caddy"), knowledge(), "side/floor-groove", "end/handle-hole")) == (
-        "Nothing demands an order between side/floor-groove/cut and end/handle-hole/cut. The plan has them as step 18 (Cut the "
-        "floor groove: side (A)) and step 21 (Drill the handle hole: end (B)). The other way round takes no longer: of orders "
-        "that change as little, the usual one of a workshop is taken. A decision may swap them."
+        "Nothing demands an order between step 18 (cut the floor groove: side (A)) and step 21 (drill the handle hole: end (B)). "
+        "The other way round takes no longer: of orders that change as little, the usual one of a workshop is taken. A decision "
+        "may swap them."
     )
 
 
@@ -50,10 +52,9 @@ def test_an_order_that_saves_a_set_up_says_which() -> None:
     """All faces are marked in one go; that needs every blank, and a floor brought to width before the end's blank is cut
     would part it in two."""
     assert _said(why_before(plan("herb-caddy"), knowledge(), "end/rough-length", "floor/width")) == (
-        "Nothing demands an order between end/rough-length/cut and floor/width/cut. The plan has them as step 3 (Cut the blank: "
-        "end (B)) and step 8 (Bring to width: floor (D)). It saves changing: the other way round takes 6 min more: 'Mark face "
-        "side and face edge: side, end, divider and floor (A, B, C, D)' would have to be set up once more. A decision may swap "
-        "them."
+        "Nothing demands an order between step 3 (cut the blank: end (B)) and step 8 (bring to width: floor (D)). It saves "
+        "changing: the other way round takes 6 min more: 'Mark face side and face edge: side, end, divider and floor (A, B, C, "
+        "D)' would have to be set up once more. A decision may swap them."
     )
 
 
@@ -82,18 +83,70 @@ def test_an_order_nobody_demands_can_be_had_and_its_moves_are_listed() -> None:
     assert answer.possible
     said = _said(answer.text)
     assert said.startswith(
-        "side/floor-groove can come before side/divider-housing: made on solids, all checks hold. It costs no time."
+        "Step 18 (cut the floor groove: side (A)) can come before step 17 (cut the divider housing: side (A)): made on solids, "
+        "all checks hold. It costs no time."
     )
     assert "- Moved: Cut the floor groove: side, from step 18 to step 16." in said
     assert said.endswith("- {about: side/floor-groove, before: side/divider-housing, by: ..., why: ...}")
+
+
+def _settled_by(text: str, example: str, folder: Path) -> Checked:
+    """The example with the decisions that an answer prints written into its file, by a role and for a reason."""
+    printed = re.findall(r"^  - ({about: .*)$", text, re.MULTILINE)
+    assert printed
+    decided = "".join(
+        f"  - {line.replace('by: ...', 'by: Head of technology').replace('why: ...', 'why: asked for')}\n" for line in printed
+    )
+    drawn = (ROOT / "examples" / example / "job.yaml").read_text(encoding="utf-8")
+    file = folder / "job.yaml"
+    head, found, rest = drawn.partition("\ndecisions:\n")
+    file.write_text(f"{head}\ndecisions:\n{decided}{rest if found else ''}", encoding="utf-8")
+    return check(file, FULL)
+
+
+def test_steps_asked_by_number_are_settled_by_the_names_of_their_work(tmp_path: Path) -> None:
+    """Step 16 cuts two rebates: both are named, and the job file takes what is printed."""
+    answer = suppose(_checked("herb-caddy"), "18", "16", lambda _: None)
+    assert answer.possible
+    assert _said(answer.text).startswith(
+        "Step 18 (cut the floor groove: side (A)) can come before step 16 (cut the pot end rebate and the tool end rebate: side "
+        "(A)): made on solids, all checks hold."
+    )
+    assert answer.text.endswith(
+        "  - {about: side/floor-groove, before: side/pot-end-rebate, by: ..., why: ...}\n"
+        "  - {about: side/floor-groove, before: side/tool-end-rebate, by: ..., why: ...}"
+    )
+    checked = _settled_by(answer.text, "herb-caddy", tmp_path)
+    assert checked.findings == _checked("herb-caddy").findings
+    made = [task.id for task in make_plan(checked.job, workshop(), knowledge()).tasks]
+    assert made.index("side/floor-groove/cut") < made.index("side/pot-end-rebate/cut")
+
+
+@pytest.mark.parametrize(
+    ("example", "later", "earlier"),
+    [
+        ("herb-caddy", "whole/dry-fit", "box/dry-fit"),
+        ("step-stool", "spine-in-place/dry-fit", "end-frame/dry-fit"),
+        ("step-stool", "seat/mark-out", "end-rail/mark-out"),
+    ],
+)
+def test_what_is_joined_and_marked_can_be_decided_by_the_names_printed(
+    example: str, later: str, earlier: str, tmp_path: Path
+) -> None:
+    answer = suppose(_checked(example), later, earlier, lambda _: None)
+    assert answer.possible
+    checked = _settled_by(answer.text, example, tmp_path)
+    assert (checked.job.decisions[0].about, checked.job.decisions[0].before) == (later, earlier)
+    assert not [finding for finding in checked.findings if finding.level == "error"]
 
 
 def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
     answer = suppose(_checked("herb-caddy"), "whole/clean-up", "whole/glue", lambda _: None)
     assert not answer.possible
     assert _said(answer.text).startswith(
-        "whole/clean-up cannot come before whole/glue. whole/glue/glue must come before whole/clean-up/clean: "
-        "whole/glue/glue before whole/cure/wait (cure): Glue holds only when it has set under the cramps."
+        "Step 32 (clean up: the whole) cannot come before step 30 (glue and cramp: the whole). Step 30 (glue and cramp: the "
+        "whole) must come before step 32 (clean up: the whole): step 30 (glue and cramp: the whole) before step 31 (leave the "
+        "glue to set: the whole) [cure]: Glue holds only when it has set under the cramps."
     )
     assert answer.text.endswith("No decision can undo all of these.")
 
@@ -109,7 +162,9 @@ def test_what_may_yield_is_overruled_and_its_harm_named() -> None:
 def test_what_is_so_already_is_said() -> None:
     answer = suppose(_checked("herb-caddy"), "end/handle-hole", "end/top-outline", lambda _: None)
     assert answer.possible
-    assert answer.text.startswith("It is so already: end/handle-hole is done in step 21,")
+    assert _said(answer.text) == (
+        "It is so already: step 21 (drill the handle hole: end (B)) comes before step 23 (shape the top outline: end (B))."
+    )
 
 
 def _with(*decisions: Decision) -> Plan:
