@@ -369,7 +369,7 @@ def _why(given: argparse.Namespace) -> int:
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     made = plan(checked, _say)
     if given.second is None:
-        print(why_here(made, given.first))
+        print(why_here(made, checked.knowledge, given.first))
     else:
         print(why_before(made, checked.knowledge, given.first, given.second))
     return DONE

@@ -11,9 +11,12 @@ from sequencer.asking.naming import called, sentence
 from sequencer.findings import Refused
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.plan import Plan, Reason, Step, Task
-from sequencer.planning.changing import set_ups_of
+from sequencer.planning.changing import SECONDS, SetUp, set_ups_of
 from sequencer.planning.order import Arranged, Orderable, chain_between, chosen_between, put_in_order, reason_graph
 from sequencer.talk import step_of, tasks_named, wrapped
+
+HALF_A_MINUTE = 0.5
+"""Less changing than this is none."""
 
 
 def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str:
@@ -50,40 +53,104 @@ def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str
     )
 
 
-def why_here(plan: Plan, name: str) -> str:
-    """Why a piece of work stands where it does: what it waits for, what waits for it, and where else it could stand."""
+def why_here(plan: Plan, knowledge: Knowledge, name: str) -> str:
+    """Why a piece of work stands where it does: what it waits for, what waits for it, where else it could stand, and what that
+    would cost."""
     tasks = tasks_named(plan, name)
     steps = list(dict.fromkeys(step_of(plan, task).number for task in tasks))
-    blocks = [_why_step(plan, next(step for step in plan.steps if step.number == number)) for number in steps]
+    blocks = [_why_step(plan, knowledge, next(step for step in plan.steps if step.number == number)) for number in steps]
     return "\n\n".join(blocks)
 
 
-def _why_step(plan: Plan, step: Step) -> str:
-    graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
+def _why_step(plan: Plan, knowledge: Knowledge, step: Step) -> str:
+    demands = [reason for reason in plan.reasons if reason.kind != "choice"]
+    graph = reason_graph([task.id for task in plan.tasks], demands)
     own = set(step.tasks)
     at = {task.id: step_of(plan, task) for task in plan.tasks}
-    into = [reason for reason in plan.reasons if reason.after in own and reason.before not in own and reason.kind != "choice"]
-    out = [reason for reason in plan.reasons if reason.before in own and reason.after not in own and reason.kind != "choice"]
+    into = [reason for reason in demands if reason.after in own and reason.before not in own]
+    out = [reason for reason in demands if reason.before in own and reason.after not in own]
     lines = [wrapped(f"Step {step.number}, {step.title}")]
     lines += _listed(
         "It waits for:", ((at[each.before], each) for each in _nearest(into, graph, own, into=True)), last_first=True
     )
     lines += _listed("For it wait:", ((at[each.after], each) for each in _nearest(out, graph, own, into=False)), last_first=False)
+    chosen = [reason for reason in plan.reasons if reason.kind == "choice" and (reason.after in own) != (reason.before in own)]
+    if chosen:
+        others = ((at[each.before if each.after in own else each.after], each) for each in chosen)
+        lines += _listed("The plan itself chose its place towards:", others, last_first=False)
     first = max((at[each.before].number for each in into), default=0) + 1
     last = min((at[each.after].number for each in out), default=len(plan.steps) + 1) - 1
-    if first >= last:
-        lines.append(wrapped(f"So it cannot stand anywhere else than after step {first - 1} and before step {last + 1}."))
+    near = max((first, *(at[each.before].number + 1 for each in chosen if each.after in own)))
+    far = min((last, *(at[each.after].number - 1 for each in chosen if each.before in own)))
+    extra = _extra_elsewhere(plan, knowledge, step, near, far)
+    if not extra and (near, far) == (first, last):
+        lines.append(wrapped(f"So it cannot stand anywhere else than {_between(plan, first, last)}."))
         return "\n".join(lines)
-    after = f"after step {first - 1}" if first > 1 else "at the very beginning"
-    before = f"before step {last + 1}" if last < len(plan.steps) else "at the very end"
-    lines.append(
-        wrapped(
-            f"So it could stand anywhere from {after} to {before}. It stands here because work with one set-up is kept together "
-            "and, among orders that change as little, the usual order of a workshop is taken. "
-            "`sequencer what-if` says what another place would cost."
-        )
-    )
+    said = f"So it could stand anywhere {_between(plan, first, last)}"
+    if (near, far) != (first, last):
+        said += f"; as the plan chose, {_between(plan, near, far)}"
+    lines.append(wrapped(f"{said}. {_why_just_here(plan, step, extra)}"))
     return "\n".join(lines)
+
+
+def _between(plan: Plan, first: int, last: int) -> str:
+    after = f"step {first - 1}" if first > 1 else "the very beginning"
+    return f"between {after} and {f'step {last + 1}' if last < len(plan.steps) else 'the very end'}"
+
+
+def _why_just_here(plan: Plan, step: Step, extra: Sequence[float]) -> str:
+    """What any other place between two steps would cost in changing, `extra` minutes each, and beside which step it stands that
+    is done at the same station."""
+    if not extra:
+        return "No other step lies between."
+    beside = _beside(plan, step)
+    with_it = f"It stands beside {beside}, at the same station. " if beside else ""
+    least, most = min(extra), max(extra)
+    if least >= HALF_A_MINUTE:
+        saved = f"{least:.0f}" if f"{least:.0f}" == f"{most:.0f}" else f"{least:.0f} to {most:.0f}"
+        return f"{with_it}At any other place between, changing set-ups would take {saved} min more."
+    usual = (
+        "what staff do comes before the lessons where it can"
+        if step.who.operator == "staff"
+        else "the usual one of a workshop is taken"
+    )
+    if least <= -HALF_A_MINUTE:
+        return (
+            f"{with_it}At another place between, changing set-ups would take {-least:.0f} min less: a decision can put it there."
+        )
+    if most < HALF_A_MINUTE:
+        return f"No other place between costs more or less changing of set-ups: {usual}."
+    return (
+        f"{with_it}Some of the other places between would cost as little changing, some up to {most:.0f} min more: of the "
+        f"cheapest, {usual}."
+    )
+
+
+def _beside(plan: Plan, step: Step) -> str:
+    """The step just before or after at the same station, if there is one."""
+    done = [each for each in plan.steps if each.kind in ("work", "wait")]
+    place = done.index(step)
+    if step.kind == "wait":
+        return ""
+    for other in (*done[max(place - 1, 0) : place], *done[place + 1 : place + 2]):
+        if other.station == step.station and other.kind == "work":
+            return called(plan, [task for task in plan.tasks if task.id in other.tasks])
+    return ""
+
+
+def _extra_elsewhere(plan: Plan, knowledge: Knowledge, step: Step, first: int, last: int) -> list[float]:
+    """Minutes of changing more than now, for each other place of a step between two numbers, all else staying as it is."""
+    set_ups = set_ups_of(plan.tasks, knowledge)
+    done = [each for each in plan.steps if each.kind in ("work", "wait")]
+    here = done.index(step)
+    mounted = [set_ups[next(task.set_up for task in plan.tasks if task.id == each.tasks[0])] for each in done]
+
+    def minutes(order: Sequence[SetUp]) -> float:
+        return sum(one.after(before) for before, one in zip((None, *order), order, strict=False)) / SECONDS
+
+    now, rest = minutes(mounted), [*mounted[:here], *mounted[here + 1 :]]
+    between = [place for place, each in enumerate(done) if place != here and first <= each.number <= last]
+    return [minutes([*rest[:place], mounted[here], *rest[place:]]) - now for place in between]
 
 
 def _listed(head: str, found: Iterable[tuple[Step, Reason]], *, last_first: bool) -> list[str]:
@@ -121,7 +188,7 @@ def _saved(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequen
     if turned is None or plan.changing is None:
         return "Other reasons stand against the other way round."
     more = turned.changing.minutes - plan.changing.minutes
-    if more < 0.5:
+    if more < HALF_A_MINUTE:
         staff_first = early[0].who.operator == "staff" and late[0].who.operator == "student"
         usual = "what staff do comes before the lessons where it can" if staff_first else "the usual one of a workshop is taken"
         return f"The other way round takes no longer: of orders that change as little, {usual}. A decision may swap them."

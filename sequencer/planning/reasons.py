@@ -612,8 +612,9 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
                 continue
             used = (work.part, work.feature) in in_joints
-            makes_end = work.drawn is not None and bool(work.drawn.ends_part())
-            if makes_end or (work.drawn is None and work.kind != "mark-out"):
+            makes_end = work.kind == "length" if work.drawn is None else bool(work.drawn.ends_part())
+            if makes_end:
+                # What comes before its last end, in the order of the trade, is demanded by that.
                 yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
             elif used:
                 yield Reason(work.id, trying, "fit", f"The {words(work.feature)} must be cut before the joint is tried.", TRADE)

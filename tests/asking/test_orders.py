@@ -59,7 +59,7 @@ def test_an_order_that_saves_a_set_up_says_which() -> None:
 
 
 def test_a_step_says_what_it_waits_for_and_where_else_it_could_stand() -> None:
-    assert _said(why_here(plan("herb-caddy"), "end/top-outline")) == (
+    assert _said(why_here(plan("herb-caddy"), knowledge(), "end/top-outline")) == (
         "Step 23, Shape the top outline: end (B) "
         "It waits for: "
         "step 21, Drill the handle hole: end (B): The top outline takes away the left end that the handle hole is measured from. "
@@ -67,15 +67,61 @@ def test_a_step_says_what_it_waits_for_and_where_else_it_could_stand() -> None:
         "part is held by. "
         "For it wait: "
         "step 26, Clean the inside faces: box: No edge tool or saw works on a sanded face: grit left in it blunts the edge. "
-        "So it could stand anywhere from after step 21 to before step 26. It stands here because work with one set-up is kept "
-        "together and, among orders that change as little, the usual order of a workshop is taken. `sequencer what-if` says "
-        "what another place would cost."
+        "step 30, Glue and cramp: the whole: There is no room for tools at the top outline once the parts are joined. "
+        "So it could stand anywhere between step 21 and step 26. Some of the other places between would cost as little "
+        "changing, some up to 2 min more: of the cheapest, the usual one of a workshop is taken."
     )
 
 
+def test_a_step_says_towards_what_the_plan_itself_chose_its_place() -> None:
+    """The mortise is cut before the tenon by choice alone: the wider range counts without it, the narrower with it."""
+    said = _said(why_here(plan("step-stool"), knowledge(), "leg/rail-mortise"))
+    assert (
+        "The plan itself chose its place towards: step 15, Cut the left tenon and the right tenon: end rail (B): Either could be "
+        "cut first; the rail mortise is, so that the left tenon is fitted to it."
+    ) in said
+    assert said.endswith(
+        "So it could stand anywhere between step 8 and step 18; as the plan chose, between step 8 and step 15. "
+        "It stands beside step 13 (cut the spine lap: end rail (B)), at the same station. Some of the other places between would "
+        "cost as little changing, some up to 6 min more: of the cheapest, the usual one of a workshop is taken."
+    )
+
+
+def test_a_step_that_costs_more_anywhere_else_says_so() -> None:
+    said = _said(why_here(plan("picture-frame"), knowledge(), "long-piece/rebate"))
+    assert said.endswith(
+        "So it could stand anywhere between step 4 and step 9. At any other place between, changing set-ups would take "
+        "2 min more."
+    )
+    said = _said(why_here(plan("step-stool"), knowledge(), "spine/left-lap"))
+    assert said.endswith(
+        "It stands beside step 13 (cut the spine lap: end rail (B)), at the same station. At any other place between, changing "
+        "set-ups would take 3 to 6 min more."
+    )
+
+
+def test_a_step_that_costs_as_much_anywhere_else_stands_as_usual() -> None:
+    said = _said(why_here(plan("nest-box"), knowledge(), "front/rough-length"))
+    assert said.endswith(
+        "So it could stand anywhere between the very beginning and step 6. No other place between costs more or less changing "
+        "of set-ups: the usual one of a workshop is taken."
+    )
+
+
+def test_size_is_what_the_last_end_gives() -> None:
+    """A blank over length has no size: the chain from it to the trial goes by what makes the last end."""
+    said = _said(why_before(plan("nest-box"), knowledge(), "front/rough-length", "whole/dry-fit"))
+    assert said.endswith(
+        "step 28 (cut the roof bevel: front (C)) before step 30 (try it dry: the whole) [fit]: The front must have its size "
+        "before it is tried. source: common practice"
+    )
+    assert said.count("must have its size") == 1
+    assert "step 3 (cut the blank: front (C)) before step 16 (mark out: front (C)) [reference]" in said
+
+
 def test_a_step_that_can_stand_nowhere_else_says_so() -> None:
-    said = _said(why_here(plan("herb-caddy"), "whole/coat-1/put-away"))
-    assert said.endswith("So it cannot stand anywhere else than after step 33 and before step 35.")
+    said = _said(why_here(plan("herb-caddy"), knowledge(), "whole/coat-1/put-away"))
+    assert said.endswith("So it cannot stand anywhere else than between step 33 and step 35.")
 
 
 def test_an_order_nobody_demands_can_be_had_and_its_moves_are_listed() -> None:
