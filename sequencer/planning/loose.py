@@ -11,7 +11,7 @@ from typing import Literal
 from sequencer.design.loose_pieces import pegs, wedges
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
-from sequencer.model.job import Job
+from sequencer.model.job import Allowance, Job, Part
 from sequencer.planning.groups import Group
 
 LooseKind = Literal["dowel", "biscuit", "wedge"]
@@ -88,3 +88,14 @@ class LoosePieces:
         if (found := wedges(self.job, joint)) is not None:
             for _ in range(found.count):
                 yield "wedge", round(found.length, 1), found.width, round(found.thick, 1), round(found.length, 1)
+
+
+def wedges_in_end(job: Job, part: Part, allowance: Allowance) -> tuple[str, ...]:
+    """The joints whose wedges stand in an end that is left over length until they are made: one cut takes off both."""
+    return tuple(
+        joint.name
+        for joint in job.joints.values()
+        if allowance.until in (joint.name, joint.assembly) or joint.name in job.assemblies.get(allowance.until, ())
+        if job.part_of(joint.enters_piece) == part
+        if (found := wedges(job, joint)) is not None and found.tenon.end == allowance.face
+    )

@@ -8,7 +8,8 @@ from sequencer.features.base import mm
 from sequencer.model.job import Job
 from sequencer.model.plan import LooseThing, Reason
 from sequencer.planning.groups import Group
-from sequencer.planning.work import WHOLE, Work, hardware_of
+from sequencer.planning.joined_names import WHOLE
+from sequencer.planning.work import Work, hardware_of
 
 TRADE = "common practice"
 ROSS = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise 8: shoulders clamped up before the wedges are driven"

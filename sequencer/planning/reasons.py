@@ -21,11 +21,13 @@ from sequencer.features.mortise import Mortise
 from sequencer.features.moulding import Moulding
 from sequencer.features.revolved import Revolved
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
-from sequencer.model.job import Job, Joint, Part
+from sequencer.model.job import Allowance, Job, Joint, Part
 from sequencer.model.marks import Tool
 from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.model.shapes import Bounds, bounds
 from sequencer.planning.groups import DRY, Group, after_finish
+from sequencer.planning.joined_names import WHOLE
+from sequencer.planning.loose import wedges_in_end
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
 from sequencer.planning.order import YIELDING
@@ -34,7 +36,7 @@ from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.turning import CENTRES, turning_of
 from sequencer.planning.ways import Way
-from sequencer.planning.work import WHOLE, Work, finish_index, words
+from sequencer.planning.work import Work, finish_index, words
 
 TRADE = "common practice"
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
@@ -601,7 +603,6 @@ def _covers(job: Job, group: Group, part: str) -> set[FaceName]:
 
 def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...]) -> Iterator[Reason]:
     for group in groups:
-        title = "whole" if group.name == WHOLE else words(group.name)
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
         fixing = _fixing(group)
         trying = f"{group.name}/dry-fit/try" if group.fixing not in DRY else fixing
@@ -655,7 +656,7 @@ def _group_reasons(job: Job, works: Mapping[str, Work], ways: Mapping[str, Way],
             trying,
             fixing,
             "fit",
-            f"The {title} is tried dry before it is fixed for good.",
+            "What is joined is tried dry before it is fixed for good.",
             "W. Noyes, Handwork in Wood, 1910, ch. VIII",
             "A joint that does not close is found when it can no longer be eased.",
         )
@@ -789,9 +790,9 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
     glued = [_last(group) for group in groups if group.fixing == "glue" and not after_finish(job, group)]
     for work in works.values():
         if work.kind == "trim":
-            part = job.parts[work.part]
-            until = next(each.until for each in part.allowances if f"{each.face}-allowance" == work.feature)
-            yield from _trimming(job, work, until, groups, tool_room)
+            own = job.parts[work.part].allowances
+            allowance = next(each for each in own if f"{each.face}-allowance" == work.feature)
+            yield from _trimming(job, work, allowance, groups, tool_room)
         elif work.drawn is not None and work.drawn.when == "assembled":
             for group in groups:
                 if work.part in {job.part_of(piece).name for piece in group.pieces}:
@@ -831,21 +832,24 @@ def _finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group,
     yield from _coats(job, works, groups, cleaning)
 
 
-def _trimming(job: Job, work: Work, until: str, groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
+def _trimming(job: Job, work: Work, allowance: Allowance, groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
     """Waste stays on until its joint has set, and is off before more is joined on: that may stand in the way of the saw, and
     large work rocks under it."""
-    made, joined = False, list[Joint]()
-    waited_for = [until in _names(job, group) for group in groups]
+    made, joined, part = False, list[Joint](), job.parts[work.part]
+    waited_for = [allowance.until in _names(job, group) for group in groups]
     for number, group in enumerate(groups):
         before, joined = joined, [*joined, *group.joints]
         if waited_for[number]:
             made = True
+            if group.fixing == "glue" and wedges_in_end(job, part, allowance):
+                sentence = "The wedges in the end are sawn off with it, when the glue holds them."
+                yield Reason(_last(group), work.id, "cure", sentence, TRADE, "The saw pulls a wedge out of wet glue.")
             sentence = "The waste keeps the end from splitting until the joint is made."
             yield Reason(_last(group), work.id, "splitting", sentence, TRADE, "The short wood at the end splits off.")
             if group.fixing == "glue":
                 yield Reason(_last(group), work.id, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
             continue
-        if made and not any(waited_for[number:]) and _grows(job, job.parts[work.part], before, joined, tool_room):
+        if made and not any(waited_for[number:]) and _grows(job, part, before, joined, tool_room):
             sentence = "The waste is trimmed before more is joined on: the smaller the work, the better a vice or cramp holds it."
             yield Reason(work.id, _fixing(group), "holding", sentence, TRADE, ROCKS)
         if made and _in_the_way(job, work, group, tool_room):

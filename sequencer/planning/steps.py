@@ -35,7 +35,7 @@ from sequencer.planning.shop import EXTRACTION, Shop, as_it_stands
 from sequencer.planning.strips import cuts_apart, minutes_of
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
-from sequencer.planning.work import Work, finish_index, hardware_of
+from sequencer.planning.work import WITH_WEDGES, Work, finish_index, hardware_of
 
 LOOK_FIRST = "Let staff look at this board first."
 GLUE = "wood glue"
@@ -374,7 +374,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
         tools=tuple(dict.fromkeys(tool for way in run.ways for tool in _tools(operation, way, shop))),
         sources=(*operation.sources, operation.minutes.source),
-        notes=tuple(_notes(run, shop)),
+        notes=tuple(dict.fromkeys(_notes(run, shop))),
     )
 
 
@@ -433,6 +433,8 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note
+    if any(work.title.startswith(WITH_WEDGES) for work in run.works):
+        yield "Saw the wedges off in the same cut."
     for work in run.works:
         if work.drawn is not None and work.drawn.note:
             yield work.drawn.note

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from sequencer.design.fixing import pinned_in_rebate
 from sequencer.design.placement import Placement
@@ -22,7 +23,8 @@ from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
-from sequencer.planning.loose import MADE, LoosePieces
+from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
+from sequencer.planning.loose import MADE, LoosePieces, wedges_in_end
 from sequencer.planning.pressing import mitred, presses
 from sequencer.planning.squareness import square_figures
 from sequencer.planning.start_holes import start_hole
@@ -30,6 +32,7 @@ from sequencer.planning.start_holes import start_hole
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
 
+WITH_WEDGES = "Trim end and wedges flush"
 _VERBS = {"bored": "Bore", "cut": "Cut", "shape": "Shape", "edge": "Work"}
 
 RANKS = {kind: rank for rank, kind in enumerate(WORK_KINDS)}
@@ -150,12 +153,13 @@ def part_work(job: Job) -> list[Work]:
             found.append(_feature_work(part, feature, figures))
         for allowance in part.allowances:
             about = WORK_KINDS["trim"]
+            doing = WITH_WEDGES if wedges_in_end(job, part, allowance) else about.title
             found.append(
                 Work(
                     f"{part.name}/{allowance.face}-allowance/{about.act}",
                     "trim",
                     about.act,
-                    f"{about.title}: {_called(part, allowance.face)} of the {words(part.name)}",
+                    f"{doing}: {_called(part, allowance.face)} of the {words(part.name)}",
                     pieces,
                     figures | {"feature.depth": allowance.amount},
                     RANKS["trim"],
@@ -233,10 +237,11 @@ def group_work(
         later: float = 0,
         joints: tuple[str, ...] = (),
         doing: str = "",
+        called: str = "",
         times: int = 1,
     ) -> None:
         about = WORK_KINDS[kind]
-        title = f"{doing or about.title}: {'the whole' if group == WHOLE else words(group)}"
+        title = f"{doing or about.title}: {called or 'the whole'}"
         task = f"{group}/{name or kind}/{about.act}"
         rank = RANKS[kind] + later
         found.append(Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, times=times))
@@ -244,8 +249,13 @@ def group_work(
     cleaned: set[str] = set()
     rules = knowledge.fasteners if knowledge is not None else {}
     working = knowledge.working if knowledge is not None else None
+    sawn_with_ends = {
+        name for part in job.parts.values() for allowance in part.allowances for name in wedges_in_end(job, part, allowance)
+    }
     loose = LoosePieces(job, working.biscuit_thickness if working is not None else 0.0)
+    names = names_of_groups(job, groups)
     for place, group in enumerate(groups):
+        called = names[group.name]
         parts = _counted(job, group.pieces)
         joints = tuple(joint.name for joint in group.joints)
         figures = {
@@ -261,30 +271,38 @@ def group_work(
         }
         later = place * 0.01
         if group.fixing not in DRY:
-            add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times)
+            add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times, called=called)
             inner = () if job.rough_inside else group.pieces
             dirty = [piece for piece in inner if piece not in cleaned and _has_inside(job, job.part_of(piece))]
             cleaned |= set(dirty)
             if dirty:
                 inside = _counted(job, tuple(dirty))
                 about = figures | _round_among(job, inside)
-                add(group.name, "clean-inside", inside, about, later=later, joints=joints, times=group.times)
+                add(group.name, "clean-inside", inside, about, later=later, joints=joints, times=group.times, called=called)
         for kind in (group.fixing, *group.also):
             times = {"screw": _fasteners(job, group), "nail": _fasteners(job, group), "key": len(joints)}.get(kind, group.times)
             doing = "Pin into the rebate" if kind == "nail" and figures["joint.rebated"] else ""
-            add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing)
+            add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing, called=called)
         if group.fixing == "glue":
-            add(group.name, "cure", parts, figures, later=later, joints=joints)
+            add(group.name, "cure", parts, figures, later=later, joints=joints, called=called)
         for number, those in enumerate(loose.of(group), 1):
             # Of a second size the work has a name of its own.
             more = f"-{number}" if number > 1 else ""
             about = figures | those.figures
-            for kind, times in (
-                *([(MADE[those.kind], those.count)] if those.kind in MADE and not those.bought else []),
-                (those.kind, those.pairs),
-                *([("flush", those.pairs)] if those.kind == "wedge" else []),
+            those_called = (
+                called if set(those.joints) == set(joints) else what_is_joined(job, [job.joints[name] for name in those.joints])
+            )
+            stand_out = tuple(name for name in those.joints if name not in sawn_with_ends)
+            # What comes off with the end it stands in is not sawn off by itself.
+            flushed = those.kind == "wedge" and bool(stand_out)
+            for kind, times, of in (
+                *([(MADE[those.kind], those.count, those.joints)] if those.kind in MADE and not those.bought else []),
+                (those.kind, those.pairs, those.joints),
+                *([("flush", ceil(those.pairs * len(stand_out) / len(those.joints)), stand_out)] if flushed else []),
             ):
-                add(group.name, kind, parts, about, name=f"{kind}{more}", later=later, joints=those.joints, times=times)
+                add(
+                    group.name, kind, parts, about, name=f"{kind}{more}", later=later, joints=of, times=times, called=those_called
+                )
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
     everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
     outside = tuple((name, count) for name, count in everything if name not in late)
@@ -305,10 +323,6 @@ def group_work(
         if not any(joint.hardware == thing.name for joint in job.joints.values()):
             add(WHOLE, "hardware", everything, {}, name=thing.name, doing=f"Fix the {words(thing.name)}")
     return found
-
-
-WHOLE = "whole"
-"""The name of the finished thing in task names."""
 
 
 def _counted(job: Job, pieces: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
