@@ -112,8 +112,8 @@ def test_size_is_what_the_last_end_gives() -> None:
     """A blank over length has no size: the chain from it to the trial goes by what makes the last end."""
     said = _said(why_before(plan("nest-box"), knowledge(), "front/rough-length", "whole/dry-fit"))
     assert said.endswith(
-        "step 28 (cut the roof bevel: front (C)) before step 30 (try it dry: the whole) [fit]: The front must have its size "
-        "before it is tried. source: common practice"
+        "step 28 (cut the roof bevel: front (C)) before step 30 (try it dry: back, side, front and floor) [fit]: The front must "
+        "have its size before it is tried. source: common practice"
     )
     assert said.count("must have its size") == 1
     assert "step 3 (cut the blank: front (C)) before step 16 (mark out: front (C)) [reference]" in said
