@@ -76,6 +76,9 @@ def plan_text(plan: Plan) -> str:
         lines.append(fill(text, WIDTH, subsequent_indent=" " * 33, break_long_words=False, break_on_hyphens=False))
     if plan.changing is not None:
         lines += ["", wrapped(_changing(plan.changing))]
+    if decided := [f"{each.about}: {each.text} (decided by {each.by}). It {each.cost}." for each in plan.decisions if each.cost]:
+        together = [f"All together: this {plan.together}."] if plan.together else []
+        lines += ["", "Decisions:", *(wrapped(text, 2, 2) for text in (*decided, *together))]
     if plan.findings:
         lines += ["", findings_text(plan.findings)]
     if plan.proof is not None:

@@ -585,6 +585,8 @@ class Plan:
     bench: Bench
     strips: tuple[Strip, ...] = ()
     """Long pieces that several pieces come out of, with each of them where it lies."""
+    together: str = ""
+    """What the job's decisions cost or save all together, where there are several."""
     learning_aim: str = ""
     extension: str = ""
     """The task for those who finish early."""

@@ -234,6 +234,7 @@ def _decided(plan: Plan) -> list[Paragraph]:
             ]
             or [_plain("None.")]
         ),
+        *([Paragraph((("The job's decisions all together:", f"This {plan.together}."),))] if plan.together else []),
         *([_heading("The school's own knowledge, against the shipped"), *map(_change, plan.changes)] if plan.changes else []),
         _heading("Staff must look at"),
         *(

@@ -25,6 +25,7 @@ from sequencer.planning.blanks import (
     spares_of,
     strip,
 )
+from sequencer.planning.decided import decisions_on_way, way_decided
 from sequencer.planning.laying_out import gauged
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by
@@ -126,7 +127,7 @@ def _refused_as_blanks(choice: Choice, shop: Shop) -> dict[str, list[Work]]:
     """The parts with work on their blanks that has no way, and that work. What the teacher has decided stays decided."""
     found: dict[str, list[Work]] = {}
     for name, work in choice.works.items():
-        if name not in choice.ways and work.kind in _BLANK_WORK and decision_for(work, shop.job) is None:
+        if name not in choice.ways and work.kind in _BLANK_WORK and way_decided(work, shop.job) is None:
             found.setdefault(work.part, []).append(work)
     return found
 
@@ -162,7 +163,7 @@ def _settled(
 
     def choose(work: Work, blanks: Mapping[str, Workpiece]) -> None:
         pieces = pieces_for(work, shop, blanks)
-        decision = decision_for(work, job)
+        decision = way_decided(work, job)
         station = decision.station if decision else ""
         met = shaped.get(work.id, ())
         ways = find_ways(work, pieces, shop, face_words(work, job), shop.hardness_of(work.parts), station, met)
@@ -437,19 +438,11 @@ def _measured_from(feature: Feature, part: Part) -> FaceName:
     return measured[0] if measured else part.face_edge
 
 
-def decision_for(work: Work, job: Job) -> Decision | None:
-    """The teacher's decision on a way or station for a work, the last one if there are several."""
-    named = [decision for decision in job.decisions if (decision.way or decision.station) and work.is_meant_by(decision.about)]
-    return named[-1] if named else None
-
-
 def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, list[Finding]]:
-    decision = decision_for(work, shop.job)
+    decision = way_decided(work, shop.job)
     wanted = ways
     if decision is not None:
-        wanted = tuple(
-            way for way in ways if decision.way in ("", way.operation) and decision.station in ("", way.station, way.kind)
-        )
+        wanted = _asked_for(decision, ways)
     pieces = work.quantity * shop.workshop.students
     for_class = work.kind == "rough-length"
     best = ranked(wanted, shop.job.aim, pieces, for_class)
@@ -457,8 +450,12 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
         out = [] if decision else shut_out(ways, best[0], shop.job.aim, pieces, for_class)
         return best[0], [_way_out(work, way, best[0]) for way in out[:1]]
     if decision is not None:
-        return None, [_decision_refused(work, decision, wanted, ways)]
+        return None, _decision_refused(work, decision, wanted, ways, shop.job)
     return None, [_no_way(work, ways, _place_of(work, shop.job))]
+
+
+def _asked_for(decision: Decision, ways: tuple[Way, ...]) -> tuple[Way, ...]:
+    return tuple(way for way in ways if decision.way in ("", way.operation) and decision.station in ("", way.station, way.kind))
 
 
 def _way_out(work: Work, out: Way, taken: Way) -> Finding:
@@ -472,30 +469,51 @@ def _way_out(work: Work, out: Way, taken: Way) -> Finding:
     )
 
 
-def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], ways: tuple[Way, ...]) -> Finding:
-    asked = decision.way or decision.station
+def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], ways: tuple[Way, ...], job: Job) -> list[Finding]:
+    """Why nothing can be done as it is decided. `decision`: what all decisions about the work ask for together."""
+    asked = " at ".join(filter(None, (decision.way, decision.station)))
+    offered = f"Ways that do: {', '.join(sorted({way.operation for way in ways if way.meant})) or 'none'}."
+    single = decisions_on_way(work, job)
     if not wanted:
-        offered = ", ".join(sorted({way.operation for way in ways if way.meant})) or "none"
-        return Finding(
-            "error",
-            "decision-unknown",
-            work.id,
-            f"The decision asks for {asked}, which does not do this: {work.title}.",
-            remedy=f"Ways that do: {offered}.",
-            place=decision.place,
-        )
+        unknown = [each for each in single if not _asked_for(each, ways)]
+        if not unknown:
+            return [
+                Finding(
+                    "error",
+                    "decisions-contradict",
+                    work.id,
+                    f"The decisions together ask for {asked}, which does not do this: {work.title}.",
+                    "Each by itself has a way, but no way is both.",
+                    f"Keep one of them: {', '.join(each.way or each.station for each in single)}.",
+                    decision.place,
+                )
+            ]
+        return [
+            Finding(
+                "error",
+                "decision-unknown",
+                work.id,
+                f"The decision asks for {' at '.join(filter(None, (each.way, each.station)))}, which does not do this: "
+                f"{work.title}.",
+                remedy=offered,
+                place=each.place,
+            )
+            for each in unknown
+        ]
     others = [way.operation for way in ways if way.possible]
     obstacles = min((way.obstacles for way in wanted), key=len)
-    return Finding(
-        "error",
-        "decision-refused",
-        work.id,
-        f"The decision asks for {asked}, which cannot be done: {' '.join(obstacle.what for obstacle in obstacles)}",
-        "No decision can undo a limit, a guard or work-holding.",
-        f"{' '.join(obstacle.remedy for obstacle in obstacles)}"
-        + (f" Or use: {', '.join(dict.fromkeys(others))}." if others else ""),
-        decision.place,
-    )
+    return [
+        Finding(
+            "error",
+            "decision-refused",
+            work.id,
+            f"The decision asks for {asked}, which cannot be done: {' '.join(obstacle.what for obstacle in obstacles)}",
+            "No decision can undo a limit, a guard or work-holding.",
+            f"{' '.join(obstacle.remedy for obstacle in obstacles)}"
+            + (f" Or use: {', '.join(dict.fromkeys(others))}." if others else ""),
+            decision.place,
+        )
+    ]
 
 
 def _place_of(work: Work, job: Job) -> Place | None:

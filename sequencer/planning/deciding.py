@@ -35,10 +35,9 @@ def cost_words(now: Outcome, without: Outcome) -> str:
         if (reason.before, reason.after) in turned and (reason.before, reason.after, reason.kind) not in kept
     ]
     said = " and ".join(parts) or "costs no time"
-    return said + "".join(f"; overrules: {sentence}" for sentence in dict.fromkeys(given_up))
+    return said + "".join(f"; overrules: {sentence.rstrip('.')}" for sentence in dict.fromkeys(given_up))
 
 
 def _more(minutes: float, what: str) -> list[str]:
-    if abs(minutes) < 0.5:
-        return []
-    return [f"{'costs' if minutes > 0 else 'saves'} {abs(minutes):.0f} min {what}"]
+    whole = round(abs(minutes))
+    return [f"{'costs' if minutes > 0 else 'saves'} {whole} min {what}"] if whole else []

@@ -147,6 +147,14 @@ _REMEDIES: Mapping[str, str] = {
 """What takes a reason out of a circle."""
 
 
+class Circle(Refused):
+    """No order exists. `reasons`: a smallest circle of them, each from the task that the one before it leads to."""
+
+    def __init__(self, finding: Finding, reasons: Sequence[Reason]) -> None:
+        super().__init__([finding])
+        self.reasons = tuple(reasons)
+
+
 def refuse_circle(every: Sequence[Reason]) -> None:
     """Refused if the reasons go round in a circle, with every reason of a smallest one and what to give up."""
     circle = find_circle((reason.before, reason.after) for reason in every)
@@ -157,27 +165,31 @@ def refuse_circle(every: Sequence[Reason]) -> None:
         first.setdefault((reason.before, reason.after), reason)
     reasons = [first[pair] for pair in pairwise(circle)]
     chain = "; ".join(f"{reason.before} before {reason.after} ({reason.sentence})" for reason in reasons)
-    given_up = sorted(
+    remedy = given_up(reasons)
+    raise Circle(
+        Finding(
+            "error",
+            "circle",
+            reasons[0].before,
+            f"No order of work exists; these {len(reasons)} reasons go round in a circle: {chain}.",
+            "Each of these must come before the next, so none can be first.",
+            remedy or "Change the drawing so that one of these reasons falls away.",
+        ),
+        reasons,
+    )
+
+
+def given_up(reasons: Sequence[Reason]) -> str:
+    """What takes a circle of reasons apart, as a sentence: first of all to take a decision back. Empty if nothing does."""
+    remedies = sorted(
         {
             _REMEDIES[reason.kind].format(before=reason.before, after=reason.after)
             for reason in reasons
             if reason.kind in _REMEDIES
         }
     )
-    decided = [text for text in given_up if text.startswith("take back")]
-    remedy = " or ".join(decided or given_up)
-    raise Refused(
-        [
-            Finding(
-                "error",
-                "circle",
-                reasons[0].before,
-                f"No order of work exists; these {len(reasons)} reasons go round in a circle: {chain}.",
-                "Each of these must come before the next, so none can be first.",
-                f"{remedy[:1].upper()}{remedy[1:]}." if remedy else "Change the drawing so that one of these reasons falls away.",
-            )
-        ]
-    )
+    text = " or ".join([each for each in remedies if each.startswith("take back")] or remedies)
+    return f"{text[:1].upper()}{text[1:]}." if text else ""
 
 
 def chain_between(graph: nx.DiGraph[str], before: str, after: str) -> tuple[Reason, ...]:

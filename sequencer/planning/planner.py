@@ -11,7 +11,7 @@ from pathlib import PurePath
 from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.regions import region_named
-from sequencer.model.job import Job
+from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Changing, ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
 from sequencer.planning.assembling import assembled
@@ -29,6 +29,7 @@ from sequencer.planning.cards import (
 )
 from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.decided import decision_findings, located, time_decided
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.fitness import mark_findings
@@ -38,10 +39,10 @@ from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
-from sequencer.planning.order import Arranged, Orderable, put_in_order
+from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
 from sequencer.planning.reasons import find_reasons
 from sequencer.planning.region import region_findings, region_line
-from sequencer.planning.remarks import cramp_findings, decision_findings, plan_findings, workshop_findings
+from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
 from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps, make_tasks
@@ -115,6 +116,7 @@ def make_plan(
     vibration, shaking = vibration_lines(exposed, shop, region, day)
     dust, dusty = dust_lines_of_day(exposed, shop, region, day)
     found += (*noisy, *shaking, *dusty)
+    costs, together = _costs(works, groups, shop, settled)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -129,7 +131,8 @@ def make_plan(
         reasons=reasons,
         stations=station_cards(steps, shop),
         risks=risk_rows(steps, shop),
-        decisions=decision_lines(shop, _costs(works, groups, shop, settled)),
+        decisions=decision_lines(shop, costs),
+        together=together,
         hardware=hardware_lines(shop, choice),
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, steps, shop),
@@ -162,7 +165,7 @@ class _Settled:
     reasons: tuple[Reason, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
     arranged: Arranged = NOTHING
-    circle: Refused | None = None
+    circle: Circle | None = None
 
 
 def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: Sequence[str] = ()) -> _Settled:
@@ -185,8 +188,8 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: S
                 reasons,
                 earlier,
             )
-        except Refused as circle:
-            return _Settled(choice, shaped, circle=circle)
+        except Circle as circle:
+            return _Settled(choice, shaped, circle=located(circle, shop.job, choice.works))
         met = shapes_met(arranged.order, tasks, shop.job.parts, shop.knowledge.bench)
         more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
         if all(shaped.get(name) == shapes for name, shapes in more.items()):
@@ -194,17 +197,21 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: S
         shaped |= more
 
 
-def _costs(works: list[Work], groups: tuple[Group, ...], shop: Shop, settled: _Settled) -> list[str]:
-    """What each decision costs against the plan without it."""
-    texts = []
-    for decision in shop.job.decisions:
-        others = tuple(each for each in shop.job.decisions if each is not decision)
-        without = _settle(works, groups, replace(shop, job=replace(shop.job, decisions=others)))
+def _costs(works: list[Work], groups: tuple[Group, ...], shop: Shop, settled: _Settled) -> tuple[list[str], str]:
+    """What each decision costs against the plan without it, and what all of them cost together where there are several: of two
+    that ask for nearly the same, each may seem to cost nothing."""
+
+    def against(kept: tuple[Decision, ...], needed: str) -> str:
+        without = _settle(works, groups, replace(shop, job=replace(shop.job, decisions=kept)))
         if without.circle is not None or has_errors(without.choice.findings):
-            texts.append("is needed: without it there is no plan")
-        else:
-            texts.append(cost_words(_outcome(settled), _outcome(without)))
-    return texts
+            return needed
+        return cost_words(_outcome(settled), _outcome(without))
+
+    every = shop.job.decisions
+    each = [
+        against(tuple(other for other in every if other is not one), "is needed: without it there is no plan") for one in every
+    ]
+    return each, against((), "is needed: without any of them there is no plan") if len(every) > 1 else ""
 
 
 def _outcome(settled: _Settled) -> Outcome:
@@ -254,11 +261,8 @@ def _by_name(finding: Finding) -> Finding:
 
 def _timed(task: Task, works: Mapping[str, Work], job: Job) -> Task:
     """A time the teacher has settled wins over the knowledge's."""
-    for decision in job.decisions:
-        settled = decision.minutes is not None and task.kind not in ("cure", "dry")
-        if settled and works[task.id].is_meant_by(decision.about):
-            task = replace(task, minutes=decision.minutes or 0.0)
-    return task
+    decision = time_decided(works[task.id], job, works.values())
+    return task if decision is None or decision.minutes is None else replace(task, minutes=decision.minutes)
 
 
 def _fingerprints(steps: tuple[Step, ...], reasons: tuple[Reason, ...]) -> dict[str, str]:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
+from collections.abc import Mapping
 
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import BEFORE_RULES, StationKind
 from sequencer.knowledge.settings import bit_of
-from sequencer.model.job import Job
 from sequencer.model.plan import Step
 from sequencer.planning.chosen_figures import chosen_findings
 from sequencer.planning.fitness import fitness_findings
@@ -205,62 +203,3 @@ def blade_findings(shop: Shop, steps: tuple[Step, ...]) -> list[Finding]:
         )
         for title, numbers in bare.items()
     ]
-
-
-def decision_findings(job: Job, works: list[Work]) -> tuple[Finding, ...]:
-    """Decisions about something that the job does not have: nothing the teacher settled is dropped in silence."""
-    names = sorted({name for work in works for name in (work.id, work.id.rpartition("/")[0], *work.joints)})
-    found = [*_contradictions(job, works)]
-    for decision in job.decisions:
-        for name in (decision.about, decision.before):
-            if name and not any(work.is_meant_by(name) for work in works):
-                near = get_close_matches(name, names, n=1, cutoff=0.5)
-                found.append(
-                    Finding(
-                        "error",
-                        "decision-about-nothing",
-                        decision.about,
-                        f"A decision names {name}, and the job has no such feature, joint or task.",
-                        "A decision that means nothing would be lost in silence.",
-                        f"Did you mean {near[0]}?" if near else "Name a part/feature, a joint or a task.",
-                        decision.place,
-                    )
-                )
-    return tuple(found)
-
-
-def _contradictions(job: Job, works: list[Work]) -> Iterator[Finding]:
-    """Decisions that ask for two ways of one thing, for an order with itself, or for less time than glue and finish need."""
-    for work in works:
-        meant = [decision for decision in job.decisions if work.is_meant_by(decision.about)]
-        asked = {(decision.way, decision.station) for decision in meant if decision.way or decision.station}
-        if len({way for way, _ in asked if way}) > 1 or len({station for _, station in asked if station}) > 1:
-            yield Finding(
-                "error",
-                "decisions-contradict",
-                work.id,
-                f"Two decisions settle this in two ways: {', '.join(sorted(way or station for way, station in asked))}.",
-                remedy="Keep one of them.",
-                place=meant[-1].place,
-            )
-        own_names = (work.id, work.id.rpartition("/")[0])
-        if work.kind in ("cure", "dry") and any(each.minutes is not None and each.about in own_names for each in meant):
-            yield Finding(
-                "error",
-                "decision-refused",
-                work.id,
-                "The time for glue to set or a finish to dry cannot be decided; it is what the glue or finish needs.",
-                "No decision can undo a limit.",
-                "Take `minutes` out of the decision.",
-                meant[-1].place,
-            )
-    for decision in job.decisions:
-        if decision.before and decision.before == decision.about:
-            yield Finding(
-                "error",
-                "decision-about-nothing",
-                decision.about,
-                f"A decision puts {decision.about} before itself.",
-                remedy="Name two different things.",
-                place=decision.place,
-            )
