@@ -323,6 +323,19 @@ def _plan(given: argparse.Namespace) -> int:
     if given.json is not None:
         _no_input(given, given.json, checked.workshop)
     earlier = _earlier_plan(given.earlier) if given.earlier is not None else None
+    if earlier is not None and earlier.job != checked.job.name:
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "other-job",
+                    str(given.earlier),
+                    f"{given.earlier} holds a plan of '{earlier.job}', and this job is '{checked.job.name}'.",
+                    "The order of another thing says nothing of this one.",
+                    "Name a plan of this job, or leave --earlier out.",
+                )
+            ]
+        )
     made = plan(checked, _say, earlier=tuple(task.id for task in earlier.tasks) if earlier is not None else ())
     made, making = prove(made, checked.job, _say)
     if given.json is not None:
@@ -340,17 +353,23 @@ def _plan(given: argparse.Namespace) -> int:
 
 
 def _earlier_plan(file: Path) -> Plan:
-    """An earlier plan from its JSON form. Unusable if the file holds none."""
+    """An earlier plan from its JSON form. Unusable if the file holds none, or one that contradicts itself."""
     from pydantic import ValidationError
 
-    from sequencer.plan_file import read_plan
+    from sequencer.plan_file import contradiction, read_plan
 
+    remedy = "Name a file that `sequencer plan JOB --json FILE` wrote, or leave --earlier out."
     try:
-        return read_plan(file.read_bytes())
+        plan = read_plan(file.read_bytes())
+    except FileNotFoundError:
+        raise Unusable([Finding("error", "no-plan", str(file), f"There is no file {file}.", remedy=remedy)]) from None
     except (ValidationError, ValueError, IsADirectoryError):
         what = f"{file} holds no plan in the JSON form of this version."
-        remedy = "Name a file that `sequencer plan JOB --json FILE` wrote, or leave --earlier out."
         raise Unusable([Finding("error", "no-plan", str(file), what, remedy=remedy)]) from None
+    if broken := contradiction(plan):
+        what = f"{file} holds no whole plan: {broken}"
+        raise Unusable([Finding("error", "no-plan", str(file), what, "Its order cannot be known.", remedy)])
+    return plan
 
 
 def _prove(given: argparse.Namespace) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from functools import cache
 from pathlib import Path
 from stat import S_IMODE
@@ -11,7 +12,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from sequencer.model.plan import Plan
+from sequencer.model.plan import PLAN_VERSION, Plan
 
 
 @cache
@@ -31,8 +32,25 @@ def plan_json(plan: Plan) -> bytes:
 
 
 def read_plan(text: bytes | str) -> Plan:
-    """A plan from its JSON form. pydantic's ValidationError if it is none."""
-    return _adapter().validate_json(text)
+    """A plan from its JSON form. pydantic's ValidationError if it is none; ValueError if it is one of another version."""
+    plan = _adapter().validate_json(text)
+    if plan.version != PLAN_VERSION:
+        raise ValueError(f"version {plan.version}")
+    return plan
+
+
+def contradiction(plan: Plan) -> str:
+    """What in a plan that was read contradicts itself, as a sentence; empty where every task is done once, in one step."""
+    tasks = Counter(task.id for task in plan.tasks)
+    done = Counter(name for step in plan.steps if step.kind in ("work", "wait") for name in step.tasks)
+    for name in dict.fromkeys((*tasks, *done)):
+        if not tasks[name]:
+            return f"a step does {name}, which is no task of it."
+        if tasks[name] > 1:
+            return f"it has the task {name} {tasks[name]} times."
+        if done[name] != 1:
+            return f"it has {done[name] or 'no'} {'steps' if done[name] else 'step'} for the task {name}."
+    return "" if tasks else "it has no tasks."
 
 
 def write_plan(plan: Plan, file: Path) -> None:

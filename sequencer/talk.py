@@ -137,16 +137,17 @@ def proof_text(plan: Plan) -> str:
 
 
 def tasks_named(plan: Plan, name: str) -> list[Task]:
-    """The tasks a name means: a step number, a task, or all tasks that start with it. Unusable if there is none."""
+    """The tasks a name means: a step number, a task, all tasks that start with it, or those of a joint. Unusable if there is
+    none."""
     by_number = name.removeprefix("-").isdecimal()
     if by_number:
-        numbered = next((step for step in plan.steps if step.number == int(name)), None)
+        numbered = next((step for step in plan.steps if str(step.number) == name), None)
         wanted: Sequence[str] = numbered.tasks if numbered else ()
         found = [task for task in plan.tasks if task.id in wanted]
     else:
-        found = [task for task in plan.tasks if task.id == name or task.id.startswith(f"{name}/")]
+        found = [task for task in plan.tasks if task.id == name or task.id.startswith(f"{name}/") or name in task.joints]
     if not found:
-        names = sorted({*(task.id for task in plan.tasks), *(task.id.rpartition("/")[0] for task in plan.tasks)})
+        names = sorted({each for task in plan.tasks for each in (task.id, task.id.rpartition("/")[0], *task.joints)})
         what = f"The plan has no step {name}." if by_number else f"The plan has no task called {name}."
         remedy = f"Steps run from 1 to {len(plan.steps)}." if by_number else close_names(name, names)
         raise Unusable([Finding("error", "unknown-task", name, what, remedy=remedy)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import SequenceMatcher
 
-from sequencer.model.plan import Plan, Task
+from sequencer.model.plan import Plan, Step, Task
 from sequencer.talk import step_of, wrapped
 
 
@@ -26,15 +26,24 @@ def differences(earlier: Plan, now: Plan) -> list[str]:
     ]
     moved = _moved([task.id for task in earlier.tasks if task.id in names], [task.id for task in now.tasks if task.id in was])
     for task in now.tasks:
-        number = step_of(now, task).number
+        step = step_of(now, task)
+        number = step.number
         if task.id not in was:
             lines.append(f"New in step {number}: {task.does}.")
             continue
         old = was[task.id]
         lines += (f"Step {number}, {task.does}: {text}." for text in _otherwise(old, task))
         if task.id in moved:
-            lines.append(f"Moved: {task.does}, from step {step_of(earlier, old).number} to step {number}.")
+            lines += _from_to(step_of(earlier, old), step, task)
     return list(dict.fromkeys(lines))
+
+
+def _from_to(before: Step, after: Step, task: Task) -> Iterator[str]:
+    """Where a task has moved to; nothing where only what stands around its step has moved, which is told of that."""
+    if before.number != after.number:
+        yield f"Moved: {task.does}, from step {before.number} to step {after.number}."
+    elif before.tasks != after.tasks and set(before.tasks) == set(after.tasks):
+        yield f"Moved within step {after.number}: {task.does}."
 
 
 def _otherwise(old: Task, new: Task) -> Iterator[str]:
@@ -53,8 +62,8 @@ def _otherwise(old: Task, new: Task) -> Iterator[str]:
         text = before[setting.name].text if setting.name in before else "not set"
         if text != setting.text:
             yield f"{setting.label} {text} is now {setting.text}"
-    for gone in before.keys() - {setting.name for setting in new.settings}:
-        yield f"{before[gone].label} is no longer set"
+    kept = {setting.name for setting in new.settings}
+    yield from (f"{setting.label} is no longer set" for setting in old.settings if setting.name not in kept)
     if old.minutes != new.minutes:
         yield f"{old.minutes:g} min is now {new.minutes:g} min"
 

@@ -16,6 +16,9 @@ from sequencer.model.marks import Layout
 from sequencer.model.proof import Proof
 from sequencer.model.workshop import Who
 
+PLAN_VERSION = "1"
+"""Version of the plan's published JSON form."""
+
 ReasonKind = Literal[
     "reference",
     "support",

@@ -12,7 +12,7 @@ from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.formats import Knowledge
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Decision, Job
-from sequencer.model.plan import Changing, ClassLine, Plan, Reason, Step, Task
+from sequencer.model.plan import PLAN_VERSION, Changing, ClassLine, Plan, Reason, Step, Task
 from sequencer.model.workshop import Workshop
 from sequencer.planning.assembling import assembled
 from sequencer.planning.cards import (
@@ -52,9 +52,6 @@ from sequencer.planning.waiting import most_joints
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.work import Work, group_work, part_work
-
-PLAN_VERSION = "1"
-"""Version of the plan's published JSON form."""
 
 
 def make_plan(

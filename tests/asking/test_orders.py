@@ -12,7 +12,7 @@ from sequencer.asking.differences import differences
 from sequencer.asking.orders import why_before, why_here
 from sequencer.asking.supposing import suppose
 from sequencer.cli import main
-from sequencer.findings import Refused
+from sequencer.findings import Refused, Unusable
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
 from sequencer.pipeline import Checked, check
@@ -277,3 +277,15 @@ def test_an_earlier_plan_is_read_and_what_changed_is_listed(
     assert main(words) == 2
     assert "holds no plan in the JSON form of this version" in _said(capsys.readouterr().err)
     assert main([*words[:-1], str(tmp_path / "none.json")]) == 2
+
+
+def test_a_number_longer_than_any_step_is_no_step() -> None:
+    with pytest.raises(Unusable) as unusable:
+        why_here(plan("herb-caddy"), "9" * 5000)
+    assert unusable.value.findings[0].remedy == f"Steps run from 1 to {len(plan('herb-caddy').steps)}."
+
+
+def test_a_joint_is_asked_about_as_decisions_name_it() -> None:
+    said = _said(why_here(plan("herb-caddy"), "corner-1"))
+    assert "Glue and cramp: box" in said
+    assert "Try it dry: box" in said
