@@ -42,3 +42,15 @@ def _shortest(plan: Plan, task: Task) -> str:
     short = task.id.rpartition("/")[0]
     alike = [other for other in plan.tasks if other.id.startswith(f"{short}/")]
     return short if len(alike) == 1 else task.id
+
+
+def sets_up(plan: Plan, given: str) -> list[str]:
+    """What a step that sets a machine up, or puts its guards back, is there for; nothing where the name means no such step."""
+    asked = next((step for step in plan.steps if str(step.number) == given), None)
+    if asked is None or asked.kind not in ("set-up", "guards-back"):
+        return []
+    work = next(step for step in plan.steps if step.kind == "work" and set(step.tasks) == set(asked.tasks))
+    told = f"step {work.number} ({_small(work.title)})"
+    if asked.kind == "set-up":
+        return [f"Step {asked.number} sets up what {told} is done with: a set-up comes right before the work that it is for."]
+    return [f"Step {asked.number} puts back what was taken off for {told}: that comes right after the work that it was off for."]

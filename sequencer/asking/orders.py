@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 
-from sequencer.asking.naming import called, sentence
+from sequencer.asking.naming import called, sentence, sets_up
 from sequencer.findings import Refused
 from sequencer.knowledge.formats import Knowledge
 from sequencer.model.plan import Plan, Reason, Step, Task
@@ -21,6 +21,14 @@ HALF_A_MINUTE = 0.5
 
 def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str:
     """Why one comes before the other: the chain of reasons; or that nothing demands it, and what the other way round costs."""
+    one, other = tasks_named(plan, first), tasks_named(plan, second)
+    if told := sets_up(plan, first) + sets_up(plan, second):
+        rest = () if one == other else ("", _why_before(plan, knowledge, first, second))
+        return "\n".join([*map(wrapped, told), *rest])
+    return _why_before(plan, knowledge, first, second)
+
+
+def _why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str:
     graph = reason_graph([task.id for task in plan.tasks], plan.reasons)
     one, other = tasks_named(plan, first), tasks_named(plan, second)
     if one == other:
@@ -31,7 +39,7 @@ def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str
             shortest = min(chains, key=len)
             by_id = {task.id: called(plan, [task]) for task in plan.tasks}
             head = wrapped(f"{sentence(by_id[shortest[0].before])} must come before {by_id[shortest[-1].after]}:")
-            return "\n".join([head, *(line for reason in shortest for line in _in_full(reason, by_id))])
+            return "\n".join([head, *(line for reason in shortest for line in reason_in_full(reason, by_id))])
     for before, after in ((one, other), (other, one)):
         for first_task in before:
             for second_task in after:
@@ -43,10 +51,10 @@ def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str
                         "chose it. "
                         f"{choice.sentence}"
                     )
-    a, b = step_of(plan, one[0]), step_of(plan, other[0])
-    if a.number == b.number:
-        return wrapped(f"{first} and {second} are done in the same step {a.number}: nothing orders them.")
-    (_, earlier), (_, later) = sorted(((a, one), (b, other)), key=lambda each: each[0].number)
+    steps = {step_of(plan, task).number for task in (*one, *other)}
+    if len(steps) == 1:
+        return wrapped(f"{first} and {second} are done in the same step {min(steps)}: nothing orders them.")
+    earlier, later = sorted((one, other), key=lambda tasks: step_of(plan, tasks[0]).number)
     return wrapped(
         f"Nothing demands an order between {called(plan, earlier)} and {called(plan, later)}. "
         f"{_saved(plan, knowledge, earlier, later)}"
@@ -58,7 +66,8 @@ def why_here(plan: Plan, knowledge: Knowledge, name: str) -> str:
     would cost."""
     tasks = tasks_named(plan, name)
     steps = list(dict.fromkeys(step_of(plan, task).number for task in tasks))
-    blocks = [_why_step(plan, knowledge, next(step for step in plan.steps if step.number == number)) for number in steps]
+    blocks = [wrapped(text) for text in sets_up(plan, name)]
+    blocks += [_why_step(plan, knowledge, next(step for step in plan.steps if step.number == number)) for number in steps]
     return "\n\n".join(blocks)
 
 
@@ -175,7 +184,9 @@ def _nearest(reasons: Sequence[Reason], graph: object, own: set[str], *, into: b
             yield reason
 
 
-def _in_full(reason: Reason, by_id: Mapping[str, str]) -> Iterator[str]:
+def reason_in_full(reason: Reason, by_id: Mapping[str, str]) -> Iterator[str]:
+    """The lines of a reason: which work comes before which, why, what happens otherwise, the source. `by_id`: how each task is
+    called."""
     yield wrapped(f"{by_id[reason.before]} before {by_id[reason.after]} [{reason.kind}]: {reason.sentence}", 2, 2)
     if reason.harm:
         yield wrapped(f"otherwise: {reason.harm}", 4, 2)
@@ -184,17 +195,19 @@ def _in_full(reason: Reason, by_id: Mapping[str, str]) -> Iterator[str]:
 
 def _saved(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequence[Task]) -> str:
     """What the order of two that nothing orders saves."""
+    several = any(len({step_of(plan, task).number for task in tasks}) > 1 for tasks in (early, late))
+    other = f"to have all of {called(plan, late)} before all of {called(plan, early)}" if several else "the other way round"
     turned = _turned_round(plan, knowledge, early, late)
     if turned is None or plan.changing is None:
-        return "Other reasons stand against the other way round."
+        return f"Other reasons do not allow {other}." if several else "Other reasons stand against the other way round."
     more = turned.changing.minutes - plan.changing.minutes
     if more < HALF_A_MINUTE:
         staff_first = early[0].who.operator == "staff" and late[0].who.operator == "student"
         usual = "what staff do comes before the lessons where it can" if staff_first else "the usual one of a workshop is taken"
-        return f"The other way round takes no longer: of orders that change as little, {usual}. A decision may swap them."
+        return f"{sentence(other)} takes no longer: of orders that change as little, {usual}. A decision may swap them."
     again = _set_up_again(plan, turned)
     for_ = f": {' and '.join(again)} would have to be set up once more" if again else ", going to and fro between stations"
-    return f"It saves changing: the other way round takes {more:.0f} min more{for_}. A decision may swap them."
+    return f"It saves changing: {other} takes {more:.0f} min more{for_}. A decision may swap them."
 
 
 def _turned_round(plan: Plan, knowledge: Knowledge, early: Sequence[Task], late: Sequence[Task]) -> Arranged | None:

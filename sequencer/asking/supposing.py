@@ -6,18 +6,22 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.asking.differences import differences
-from sequencer.asking.naming import called, deciding_names, sentence
-from sequencer.asking.orders import why_before
+from sequencer.asking.naming import called, deciding_names, sentence, sets_up
+from sequencer.asking.orders import reason_in_full
 from sequencer.findings import Refused
 from sequencer.model.job import Decision
-from sequencer.model.plan import Plan
+from sequencer.model.plan import Plan, Reason
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.deciding import Outcome, cost_words
+from sequencer.planning.order import YIELDING, Circle
+from sequencer.planning.reasons import decided_by
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
 """Lines of what would change; more are counted only."""
-ASKED = "whoever asks"
+ASKED, ALSO = "whoever asks", "what would be needed too"
+MAY_YIELD = (*YIELDING, "choice")
+"""Kinds of reason that another decision may set aside."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +38,9 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
     made = plan(checked, say)
     first, second = tasks_named(made, later), tasks_named(made, earlier)
     if {task.id for task in first} & {task.id for task in second}:
-        return Supposed(wrapped(f"{later} and {earlier} mean the same work, which cannot come before itself."), False)
+        for_what = sets_up(made, later) + sets_up(made, earlier)
+        same = for_what or [f"{later} and {earlier} mean the same work, which cannot come before itself."]
+        return Supposed("\n".join(map(wrapped, same)), False)
     place = {task.id: number for number, task in enumerate(made.tasks)}
     if max(place[task.id] for task in first) < min(place[task.id] for task in second):
         return Supposed(wrapped(f"It is so already: {called(made, first)} comes before {called(made, second)}."), True)
@@ -47,12 +53,10 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
     try:
         then = plan(replace(checked, job=job), say)
     except Refused as refused:
-        errors = [finding for finding in refused.findings if finding.level == "error"]
         lines = [wrapped(f"{one} cannot come before {other}."), ""]
-        if any(finding.code == "circle" for finding in errors):
-            lines += [why_before(made, checked.knowledge, earlier, later), "", wrapped("No decision can undo all of these.")]
-        else:
-            lines.append(findings_text(errors))
+        errors = [finding for finding in refused.findings if finding.level == "error"]
+        supposed = replace(checked, job=job)
+        lines += _against(made, refused, supposed, say) if isinstance(refused, Circle) else [findings_text(errors)]
         return Supposed("\n".join(lines), False)
     proved, making = prove(then, job, say)
     if not making.proof.held:
@@ -61,6 +65,62 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
         lines += [wrapped(f"- {text}", 0, 2) for text in dict.fromkeys(failures[:MOST])]
         return Supposed("\n".join(lines), False)
     return Supposed("\n".join(_possible(made, proved, f"{one} can come before {other}", pairs)), True)
+
+
+def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator[str]:
+    """The reasons that go round in a circle with the order that is asked for, and what else would have to be decided: where
+    reasons that no decision can undo stand behind others, these. `checked`: the job with that order."""
+    firm = {(reason.before, reason.after): reason for reason in reversed(made.reasons) if reason.kind not in MAY_YIELD}
+    also: list[Decision] = []
+    given_up: list[Reason] = []
+    while True:
+        against = [firm.get((reason.before, reason.after), reason) for reason in _without(circle, ASKED)]
+        yielding = next((reason for reason in against if reason.kind in MAY_YIELD), None)
+        if yielding is None or len(also) == MOST:
+            break
+        given_up += against
+        also.append(Decision(yielding.after, ALSO, "to see what comes of it", before=yielding.before))
+        try:
+            then = plan(replace(checked, job=replace(checked.job, decisions=(*checked.job.decisions, *also))), say)
+        except Circle as other:
+            if any(reason.source == decided_by(ALSO) for reason in other.reasons):
+                break
+            circle = other
+        except Refused:
+            break
+        else:
+            if prove(then, checked.job, say)[1].proof.held:
+                yield from _listed(made, given_up)
+                needed = " and ".join(f"{each.about} comes before {each.before}" for each in also)
+                yield wrapped(f"It can only be had if it is decided, too, that {needed}.")
+                return
+            against = given_up
+            break
+    yield from _listed(made, against)
+    decided = next((reason for reason in against if reason.kind == "decision"), None)
+    drawn = next((reason for reason in against if reason.kind == "drawing"), None)
+    if decided:
+        yield wrapped(f"Only with the decision taken back that {decided.before} comes before {decided.after}.")
+    elif drawn:
+        yield wrapped(f"No decision can undo these; the drawing or its joints would have to say otherwise of {drawn.after}.")
+    else:
+        yield wrapped("No decision can undo all of these.")
+
+
+def _without(circle: Circle, who: str) -> list[Reason]:
+    """A circle's reasons without what somebody decided, from what follows on that."""
+    asked = [number for number, reason in enumerate(circle.reasons) if reason.source == decided_by(who)]
+    first = asked[0] + 1 if asked else 0
+    return [reason for reason in (*circle.reasons[first:], *circle.reasons[:first]) if reason.source != decided_by(who)]
+
+
+def _listed(made: Plan, reasons: Sequence[Reason]) -> Iterator[str]:
+    by_id = {task.id: called(made, [task]) for task in made.tasks}
+    told = list(dict.fromkeys(reasons))
+    yield wrapped("These reasons stand against it:" if len(told) > 1 else "This reason stands against it:")
+    for reason in told:
+        yield from reason_in_full(reason, by_id)
+    yield ""
 
 
 def _possible(made: Plan, then: Plan, can: str, pairs: Sequence[tuple[str, str]]) -> Iterator[str]:

@@ -165,7 +165,7 @@ def refuse_circle(every: Sequence[Reason]) -> None:
         first.setdefault((reason.before, reason.after), reason)
     reasons = [first[pair] for pair in pairwise(circle)]
     chain = "; ".join(f"{reason.before} before {reason.after} ({reason.sentence})" for reason in reasons)
-    remedy = given_up(reasons)
+    remedy = _given_up(reasons)
     raise Circle(
         Finding(
             "error",
@@ -179,7 +179,7 @@ def refuse_circle(every: Sequence[Reason]) -> None:
     )
 
 
-def given_up(reasons: Sequence[Reason]) -> str:
+def _given_up(reasons: Sequence[Reason]) -> str:
     """What takes a circle of reasons apart, as a sentence: first of all to take a decision back. Empty if nothing does."""
     remedies = sorted(
         {

@@ -963,6 +963,11 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
             )
 
 
+def decided_by(who: str) -> str:
+    """The source of a reason that somebody decided."""
+    return f"decision of {who}"
+
+
 def _decided(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
     for decision in job.decisions:
         if not decision.before:
@@ -972,4 +977,4 @@ def _decided(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
         for before in meant:
             for after in later:
                 sentence = f"Decided by {decision.by}: {decision.why}."
-                yield Reason(before.id, after.id, "decision", sentence, f"decision of {decision.by}")
+                yield Reason(before.id, after.id, "decision", sentence, decided_by(decision.by))

@@ -189,12 +189,56 @@ def test_what_is_joined_and_marked_can_be_decided_by_the_names_printed(
 def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
     answer = suppose(_checked("herb-caddy"), "whole/clean-up", "whole/glue", lambda _: None)
     assert not answer.possible
-    assert _said(answer.text).startswith(
-        "Step 32 (clean up: the whole) cannot come before step 30 (glue and cramp: the whole). Step 30 (glue and cramp: the "
-        "whole) must come before step 32 (clean up: the whole): step 30 (glue and cramp: the whole) before step 31 (leave the "
-        "glue to set: the whole) [cure]: Glue holds only when it has set under the cramps."
+    assert _said(answer.text) == (
+        "Step 32 (clean up: the whole) cannot come before step 30 (glue and cramp: the whole). These reasons stand against it: "
+        "step 30 (glue and cramp: the whole) before step 31 (leave the glue to set: the whole) [cure]: Glue holds only when it "
+        "has set under the cramps. otherwise: A joint that is moved before the glue has set opens and does not hold. source: E. "
+        "W. Foster, Carpentry and Woodwork, 1911, ch. XXV "
+        "step 31 (leave the glue to set: the whole) before step 32 (clean up: the whole) [cure]: A wet joint is left alone until "
+        "the glue has set. otherwise: A joint that is moved before the glue has set opens and does not hold. source: common "
+        "practice No decision can undo all of these."
     )
-    assert answer.text.endswith("No decision can undo all of these.")
+
+
+def test_a_refused_order_names_the_reasons_that_refused_it() -> None:
+    """The box against all work on the side: no shortest chain between any two of their tasks, but the circle that was met."""
+    checked = _checked("herb-caddy")
+    answer = suppose(checked, "box", "side", lambda _: None)
+    made = plan("herb-caddy")
+    asked = [
+        Decision(one.id, "Head", "to see", before=other.id)
+        for one in made.tasks
+        for other in made.tasks
+        if one.id.startswith("box/") and other.id.startswith("side/")
+    ]
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(checked.job, decisions=tuple(asked)), workshop(), knowledge())
+    (circle,) = refused.value.findings
+    (reason,) = (each for each in made.reasons if each.kind != "decision" and each.sentence in circle.what)
+    assert not answer.possible
+    assert reason.sentence in _said(answer.text)
+    assert answer.text.count("source: ") == 1
+
+
+def test_a_set_up_is_said_to_come_before_what_it_is_for() -> None:
+    made = make_plan(job("herb-caddy"), workshop("well-equipped"), knowledge())
+    setting = next(step for step in made.steps if step.kind == "set-up")
+    working = next(step for step in made.steps if step.kind == "work" and step.tasks == setting.tasks)
+    told = (
+        f"Step {setting.number} sets up what step {working.number} ({working.title[:1].lower()}{working.title[1:]}) is done "
+        "with: a set-up comes right before the work that it is for."
+    )
+    assert _said(why_before(made, knowledge(), str(setting.number), str(working.number))) == told
+    assert _said(why_here(made, str(setting.number))).startswith(f"{told} Step {working.number}, {working.title}")
+    other = _said(why_before(made, knowledge(), str(setting.number), "side/floor-groove"))
+    assert other.startswith(f"{told} Step {working.number} (")
+
+
+def test_what_is_asked_of_many_steps_is_priced_for_them_all() -> None:
+    said = _said(why_before(plan("herb-caddy"), knowledge(), "floor", "divider"))
+    priced = re.search(r"to have all of (steps [\d, and]+) before all of (steps [\d, and]+) takes", said)
+    assert priced is not None
+    assert f"Nothing demands an order between {priced[2]} and {priced[1]}." in said
 
 
 def test_what_may_yield_is_overruled_and_its_harm_named() -> None:
