@@ -108,7 +108,7 @@ def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str
 def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
     """Several short pieces of a part are worked in one strip where that takes less time and asks for nobody else."""
     for part in shop.job.parts.values():
-        decided = any(decision_for(work, shop.job) for work in works if work.part == part.name and work.kind in _BLANK_WORK)
+        decided = any(way_decided(work, shop.job) for work in works if work.part == part.name and work.kind in _BLANK_WORK)
         if decided or not worth_trying(part, choice.blanks[part.name], shop):
             continue
         other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""})
