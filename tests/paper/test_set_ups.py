@@ -542,6 +542,18 @@ def test_a_bench_hook_stops_the_far_edge_on_the_side_that_is_kept() -> None:
     assert (hook & saw).empty
 
 
+def test_a_part_cut_off_a_long_piece_falls_free_and_the_rest_is_on_the_hook() -> None:
+    """Of 300 the saw cuts 100 off: the longer side is held, and the saw does not touch what holds it."""
+    waste = box((100, 0, 0), (LONG, WIDE, THICK))
+    work = task("hand-sawing", "crosscut", "separate")
+    layout = Layout(None, Lie("outside"), Level("left", 100.0), "inside")
+    shown = set_up_scene(work, layout, {}, BOARD, waste, "A", face_edge="bottom", holding=("bench-hook",))
+    hook, saw = named(shown, "bench hook"), named(shown, "saw")
+    assert looking(shown, "waste").gap(hook, 5.0) == pytest.approx(0.0, abs=1e-6)
+    assert looking(shown, "wood").gap(hook, 50.0) > 0.0
+    assert (hook & saw).empty
+
+
 def test_at_the_lathe_the_rest_stands_clear_of_the_corners_just_below_the_middle() -> None:
     stick = box((0, 0, 0), (300, 40, 40))
     turned = shape_solid(Turned("x", (20.0, 20.0), ((100.0, 18.0), (300.0, 12.0))))

@@ -423,3 +423,19 @@ def test_only_alike_short_sticks_that_one_strip_gives_are_worked_in_one(changed:
 def test_a_decision_about_a_blank_stays() -> None:
     asked = Decision("key/first-end", "Technician", "for this check", station="hand-sawing")
     assert tabouret((asked,)).strips == ()
+
+
+def test_a_board_that_several_pieces_lie_beside_each_other_in_is_told() -> None:
+    """254 / (44.45 + 5) = 5.1; the base, 196.85 wide, lies in it once."""
+    found = {each.subject: each for each in plan(HOOK).findings if each.code == "stock-wide"}
+    assert found.keys() == {"block"}
+    assert found["block"].what == (
+        "The block is 44.4 mm wide and is ripped off the stock board, which is 254 mm wide: 5 such pieces lie beside each other "
+        "in it, and one is planned for."
+    )
+    assert "strips 50 mm wide" in found["block"].remedy
+
+
+def test_a_board_that_gives_two_beside_each_other_is_not_told() -> None:
+    """A stretcher of 69.85 and 5 more lies once in 127, a key's strip fills its stock."""
+    assert [each for each in plan(TABOURET).findings if each.code == "stock-wide"] == []

@@ -280,7 +280,7 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         sawn_past_end = piece.task.cut in ("crosscut", "saw-to-line") and "backing-board" not in holding
         yield from _cramped(laid, top, tools)
     if piece.task.cut == "crosscut" and not laid.waste.empty:
-        at, side = waste_side(laid, "x")
+        at, side = _beside_the_saw(laid, piece)
         if "bench-hook" in holding:
             yield from bench_hook(laid, at, side)
             top = -BOARD
@@ -295,6 +295,16 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         top = -WALL
     if piece.layout is not None:
         yield bench(laid, top, set_back=set_back, past_end=sawn_past_end)
+
+
+def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
+    """Where the wood that is held ends, and on which side of it the saw cuts. Of what a crosscut leaves the longer is held: a
+    part that is cut off a long piece falls free."""
+    at, side = waste_side(laid, "x")
+    (low, high), (first, last) = laid.real("x"), laid.real_cut("x")
+    if last - first <= (high - low) / 2:
+        return at, side
+    return at + side * piece.figure("kerf", SAW_THICK), -side
 
 
 def _between(piece: Subject) -> bool:
