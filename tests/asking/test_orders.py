@@ -194,8 +194,8 @@ def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
         "step 30 (glue and cramp: the whole) before step 31 (leave the glue to set: the whole) [cure]: Glue holds only when it "
         "has set under the cramps. otherwise: A joint that is moved before the glue has set opens and does not hold. source: E. "
         "W. Foster, Carpentry and Woodwork, 1911, ch. XXV "
-        "step 31 (leave the glue to set: the whole) before step 32 (clean up: the whole) [cure]: A wet joint is left alone until "
-        "the glue has set. otherwise: A joint that is moved before the glue has set opens and does not hold. source: common "
+        "step 31 (leave the glue to set: the whole) before step 32 (clean up: the whole) [cure]: A joint is left alone until its "
+        "glue has set. otherwise: A joint that is moved before the glue has set opens and does not hold. source: common "
         "practice No decision can undo all of these."
     )
 
@@ -229,7 +229,7 @@ def test_a_set_up_is_said_to_come_before_what_it_is_for() -> None:
         "with: a set-up comes right before the work that it is for."
     )
     assert _said(why_before(made, knowledge(), str(setting.number), str(working.number))) == told
-    assert _said(why_here(made, str(setting.number))).startswith(f"{told} Step {working.number}, {working.title}")
+    assert _said(why_here(made, knowledge(), str(setting.number))).startswith(f"{told} Step {working.number}, {working.title}")
     other = _said(why_before(made, knowledge(), str(setting.number), "side/floor-groove"))
     assert other.startswith(f"{told} Step {working.number} (")
 
@@ -325,11 +325,11 @@ def test_an_earlier_plan_is_read_and_what_changed_is_listed(
 
 def test_a_number_longer_than_any_step_is_no_step() -> None:
     with pytest.raises(Unusable) as unusable:
-        why_here(plan("herb-caddy"), "9" * 5000)
+        why_here(plan("herb-caddy"), knowledge(), "9" * 5000)
     assert unusable.value.findings[0].remedy == f"Steps run from 1 to {len(plan('herb-caddy').steps)}."
 
 
 def test_a_joint_is_asked_about_as_decisions_name_it() -> None:
-    said = _said(why_here(plan("herb-caddy"), "corner-1"))
+    said = _said(why_here(plan("herb-caddy"), knowledge(), "corner-1"))
     assert "Glue and cramp: box" in said
     assert "Try it dry: box" in said

@@ -251,7 +251,7 @@ def splines(**figures: float) -> Plan:
     """The splined frame where the saws at the bench have other figures."""
     school = workshop()
     bench = school.stations["hand-sawing"]
-    bench = replace(bench, figures={**bench.figures, **figures})
+    bench = replace(bench, figures={**bench.figures, **figures}, by="Head of technology", why="tried with our hooks")
     return make_plan(job(SPLINES), replace(school, stations={**school.stations, "hand-sawing": bench}), knowledge())
 
 
@@ -275,7 +275,7 @@ def test_pieces_too_small_for_every_station_come_out_of_one_strip(shop: str) -> 
 
 def test_a_strip_says_what_speaks_against_a_blank_by_itself() -> None:
     assert strip_of(plan(SPLINES), "spline").why == (
-        "A single blank is too small. The piece is too short to cramp under the straight edge: length of the piece as it is "
+        "A single blank is too small. The piece is too short to cramp under the batten: length of the piece as it is "
         "worked is 55 mm, at least 100 mm is needed. So the piece is brought to size whole; the pieces are cut apart last."
     )
 

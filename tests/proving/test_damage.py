@@ -331,6 +331,6 @@ def test_a_bit_that_comes_through_with_its_point_is_noticed() -> None:
 
 def test_what_is_done_to_a_joint_before_its_glue_has_set_is_noticed() -> None:
     made = plan("step-stool", "full")
-    for task, late in (("spine-in-place/glue/glue", "end-frame/cure/wait"), ("leg/head-allowance/trim", "end-frame/cure/wait")):
+    for task, late in (("spine-in-place/glue/glue", "end-frame/cure/wait"), ("leg/right-allowance/trim", "end-frame/cure/wait")):
         wet = damage.moved_before(made, task, late)
         assert "wet" in {look.check for look in carry_out(wet, job("step-stool")).proof.failures}
