@@ -240,7 +240,21 @@ def _pegs_fit(job: Job, placement: Placement, joint: Joint, kind: PegKind) -> It
 
 def _wedges_fit(job: Job, joint: Joint) -> Iterator[Finding]:
     found = wedges(job, joint)
-    if found is None or found.kerfs is None:
+    if found is None:
+        return
+    taking = job.part_of(joint.seat.piece)
+    if taking.grain not in (found.mortise.run(taking.block), axis_of(found.mortise.face)):
+        yield Finding(
+            "warning",
+            "wedges-split",
+            joint.name,
+            f"The wedges press {taking.name} apart across its grain: the mortise runs across it.",
+            "Wood splits along its grain when wedges are driven that press its side.",
+            "Let the length of the mortise run with the grain, so that the wedges press on end grain, or leave the wedges out.",
+            joint.place,
+            COMMON,
+        )
+    if found.kerfs is None:
         return
     block = job.part_of(joint.enters_piece).block
     (low, high), _ = found.tenon.section(block)

@@ -143,6 +143,12 @@ def test_the_rail_of_the_stool_is_between_the_legs_before_the_seat_holds_them() 
     assert along(move_of(seat_last, "wedged-stool").way) == ("z" if seat_last == "seat" else "x")
 
 
+def test_wedges_that_press_a_board_apart_across_its_grain_are_warned_of() -> None:
+    """Those of the rail press on the end grain of the legs' mortises; those of the legs split the seat."""
+    found = [each.subject for each in check_design(drawn("wedged-stool"), knowledge()) if each.code == "wedges-split"]
+    assert found == ["seat-1", "seat-2"]
+
+
 def test_the_strips_of_the_grid_drop_into_each_other_edge_on() -> None:
     (closing,) = together("halved-grid").closings
     assert {along(move.way) for move in closing.moves} == {"y"}
