@@ -11,7 +11,7 @@ demo: $(VENV)/installed
 	@$(BIN)/sequencer demo --out out
 
 test: $(VENV)/installed-for-tests lint
-	@$(BIN)/pytest -n auto
+	@$(BIN)/pytest -n auto --dist worksteal
 
 lint: $(VENV)/installed-for-tests
 	@$(BIN)/ruff check .

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from sequencer.ordering.bound import Bound, bound_of
@@ -43,6 +44,7 @@ class Ordered:
         return self.least >= self.cost
 
 
+@lru_cache(maxsize=64)  # a question about an order, or what a decision costs, asks for the same order again and again
 def least_changing(steps: Steps, effort: int = EFFORT) -> Ordered:
     """The order with the least changing of set-ups. Steps are numbered as they would be done if no change cost anything: among
     orders that cost the same the one is taken that at every change goes to the smallest number. Raises ValueError if the demands
