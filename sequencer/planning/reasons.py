@@ -861,19 +861,20 @@ def _trimming(job: Job, work: Work, allowance: Allowance, groups: tuple[Group, .
 
 
 def _grows(job: Job, part: Part, before: Sequence[Joint], after: Sequence[Joint], room: float) -> bool:
-    """Whether what a piece of the part is joined to becomes larger by more than `room` some way."""
+    """Whether what a piece of the part is joined to becomes larger by more than `room` some way, of those with a place."""
     placement = place(job)
 
     def sizes(piece: str, joints: Sequence[Joint]) -> list[float]:
         body, pairs = {piece}, [{each.seat.piece, each.enters_piece} for each in joints]
         while more := {name for pair in pairs if pair & body for name in pair - body}:
             body |= more
-        spans = [[placement.span(name, axis) for name in body] for axis in AXES]
+        spans = [[placement.span(name, axis) for name in body if name in placement.poses] for axis in AXES]
         return [max(high for _, high in span) - min(low for low, _ in span) for span in spans]
 
     return any(
         was + room < now
         for piece in part.pieces
+        if piece.name in placement.poses
         for was, now in zip(sizes(piece.name, before), sizes(piece.name, after), strict=True)
     )
 
