@@ -126,5 +126,28 @@ def test_every_command_of_the_readme_exists() -> None:
         assert stop.value.code == 0, command
 
 
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        (("check", "examples/nest-box/job.yaml"), "note: examples/nest-box"),
+        (("plan", "examples/herb-caddy/job.yaml"), "step  by"),
+        (("prove", "examples/herb-caddy/job.yaml"), "step 18:"),
+    ],
+)
+def test_what_the_readme_shows_is_what_the_command_prints(
+    words: tuple[str, str], first: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Every line of the excerpt, in order; lines between may be left out."""
+    from sequencer.cli import main
+
+    monkeypatch.chdir(ROOT)
+    blocks = re.findall(r"(?:^    .+\n)+", (ROOT / "README.md").read_text(encoding="utf-8"), re.MULTILINE)
+    (shown,) = (block for block in blocks if block.startswith(f"    {first}"))
+    assert main([*words, "--workshop", "examples/workshops/full.yaml"]) == 0
+    printed = iter(capsys.readouterr().out.splitlines())
+    missing = [line for line in shown.splitlines() if line[4:] not in printed]
+    assert not missing
+
+
 def test_continuous_integration_runs_make_test() -> None:
     assert "make test" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
