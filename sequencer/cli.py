@@ -413,7 +413,8 @@ def _ways(given: argparse.Namespace) -> int:
         raise Refused(checked.findings)
     found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
     if not found:
-        names = sorted({*task_names(checked.job), *(name.rpartition("/")[0] for name in task_names(checked.job))})
+        tasks = task_names(checked.job, checked.knowledge)
+        names = sorted({*tasks, *(name.rpartition("/")[0] for name in tasks)})
         raise Unusable(
             [
                 Finding(

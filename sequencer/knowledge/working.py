@@ -16,6 +16,9 @@ WorkingName = Literal[
     "least-planed",
     "over-width",
     "gauge-reach",
+    "start-hole",
+    "least-start-hole",
+    "start-hole-beside",
     "strip-end",
     "strip-kerf",
     "short-part",
@@ -70,6 +73,9 @@ class Working:
     least_planed: float
     over_width: float
     gauge_reach: float
+    start_hole: float
+    least_start_hole: float
+    start_hole_beside: float
     strip_end: float
     strip_kerf: float
     short_part: float

@@ -80,7 +80,7 @@ def make_plan(
     found += assembly.findings
     if has_errors(found):
         raise Refused(found)
-    works = [*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)]
+    works = [*part_work(job, knowledge.working), *group_work(job, groups, shop.self_heating, knowledge)]
     settled = _settle(works, groups, shop, earlier)
     choice = settled.choice
     found += (
@@ -225,7 +225,7 @@ def ways_of(
     if has_errors(found):
         raise Refused(found)
     groups = assembled(job, most_joints(shop)).groups
-    settled = _settle([*part_work(job), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
+    settled = _settle([*part_work(job, knowledge.working), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
     return tuple(
@@ -245,9 +245,9 @@ def ways_of(
     )
 
 
-def task_names(job: Job) -> tuple[str, ...]:
+def task_names(job: Job, knowledge: Knowledge) -> tuple[str, ...]:
     """The names of all tasks of a job."""
-    return tuple(work.id for work in [*part_work(job), *group_work(job, joint_groups(job))])
+    return tuple(work.id for work in [*part_work(job, knowledge.working), *group_work(job, joint_groups(job))])
 
 
 def _by_name(finding: Finding) -> Finding:

@@ -7,25 +7,21 @@ from math import floor
 from sequencer.features.base import Feature
 from sequencer.features.hole import Hole
 from sequencer.features.opening import Opening
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import Block, FaceName, axis_of, others
 
 NEEDED = "start-hole"
 """What an operation `needs` whose blade is threaded through a hole."""
-USUAL = 8.0
-"""Diameter of a start hole: common practice, a pinned blade or that of a coping saw goes through."""
-LEAST = 4.0
-"""The smallest that a plain fret blade is threaded through with ease: common practice."""
-BESIDE = 2.0
-"""Waste between the hole and the line on either side: common practice."""
 
 
-def start_hole(feature: Feature, block: Block) -> Hole | None:
+def start_hole(feature: Feature, block: Block, working: Working) -> Hole | None:
     """The hole in the middle of the waste of an opening that goes right through inside its part; None for any other cut, and for
     one too narrow for a hole. Straight lines around the middle are the same wherever the opening is measured from."""
     if not isinstance(feature, Opening) or feature.blind() is not None or feature.breaks(block):
         return None
-    diameter = min(USUAL, float(floor(min(feature.length, feature.width) - 2 * BESIDE)))
-    if diameter < LEAST:
+    room = min(feature.length, feature.width) - 2 * working.start_hole_beside
+    diameter = min(working.start_hole, float(floor(room)))
+    if diameter < working.least_start_hole:
         return None
     sides = (feature.lines_along(block, axis) for axis in others(axis_of(feature.face)))
     spot: dict[FaceName, float] = {lines.face: (lines.near + lines.far) / 2 for lines in sides}

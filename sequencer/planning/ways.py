@@ -31,7 +31,7 @@ from sequencer.planning.obstacles import (
 )
 from sequencer.planning.shapes_left import ROUND, Left, grips_against, held_by_shapes, shapes_against
 from sequencer.planning.shop import Shop, as_it_stands
-from sequencer.planning.start_holes import BESIDE, LEAST, NEEDED
+from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.tool_sizes import sizes_against
 from sequencer.planning.turning import turning_against
 from sequencer.planning.who import may_do, staff_alone
@@ -265,11 +265,12 @@ def _no_start_against(attempt: Attempt, shop: Shop) -> Iterator[Obstacle]:
         return
     hole = attempt.work.start
     if hole is None:
+        least, beside = shop.knowledge.working.least_start_hole, shop.knowledge.working.start_hole_beside
         yield Obstacle(
             "limit",
             "The blade is threaded through a hole in the waste, and that of the "
-            f"{words(attempt.work.feature)} has no room for one of {mm(LEAST)} mm with {mm(BESIDE)} mm beside it.",
-            f"Draw it at least {mm(LEAST + 2 * BESIDE)} mm wide, or use another way.",
+            f"{words(attempt.work.feature)} has no room for one of {mm(least)} mm with {mm(beside)} mm beside it.",
+            f"Draw it at least {mm(least + 2 * beside)} mm wide, or use another way.",
         )
         return
     ways = find_ways(hole, attempt.pieces, shop, attempt.words, attempt.hardness)

@@ -119,7 +119,7 @@ def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
     return tuple(kinds)
 
 
-def part_work(job: Job) -> list[Work]:
+def part_work(job: Job, working: Working) -> list[Work]:
     """Stock preparation, marking out and features of every part, in the order of the file."""
     found: list[Work] = []
     for part in job.parts.values():
@@ -150,7 +150,7 @@ def part_work(job: Job) -> list[Work]:
                 )
             )
         for feature in part.features.values():
-            found.append(_feature_work(part, feature, figures))
+            found.append(_feature_work(part, feature, figures, working))
         for allowance in part.allowances:
             about = WORK_KINDS["trim"]
             doing = WITH_WEDGES if wedges_in_end(job, part, allowance) else about.title
@@ -175,14 +175,14 @@ def _called(part: Part, face: FaceName) -> str:
     return words(next((name for name, own in part.names.items() if own == face), face))
 
 
-def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
+def _feature_work(part: Part, feature: Feature, figures: Figures, working: Working) -> Work:
     quantity = part.count if feature.only is None else part.count // 2
     name = words(feature.name)
     verb = "Cut" if feature.ends_part() else _VERBS[feature.nature]
     title = f"{verb} the {name}: {words(part.name)}"
     late = 0.2 if feature.nature == "shape" else 0.3 if feature.nature == "edge" else 0.0
     rank = FEATURE_RANK + late if feature.when == "loose" else RANKS["cure"] + 0.5
-    hole = start_hole(feature, part.block)
+    hole = start_hole(feature, part.block, working)
     return Work(
         f"{part.name}/{feature.name}/cut",
         feature.kind,
@@ -197,7 +197,7 @@ def _feature_work(part: Part, feature: Feature, figures: Figures) -> Work:
         feature.name,
         feature,
         feature.lengthwise(part.block),
-        start=None if hole is None else _feature_work(part, hole, figures),
+        start=None if hole is None else _feature_work(part, hole, figures, working),
     )
 
 

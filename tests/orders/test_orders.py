@@ -4,7 +4,8 @@ any plan had been seen. Where a plan differs and is right, the difference is exp
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import product
 from typing import Any
 
 import pytest
@@ -116,16 +117,27 @@ def _feature_kinds() -> Iterable[str]:
     return feature_kinds()
 
 
+Pair = tuple[dict[str, Any], Task, Task]
+
+
+def _judged(made: Plan, asked: dict[str, Any], order: str) -> Iterator[Pair]:
+    """Each pair that must come one before the other, with every two tasks it means; those apart that are explained."""
+    whole = asked.get("whole", {})
+    for pair in asked["must_precede"]:
+        if (order, pair["before"], pair["after"]) not in EXPLAINED:
+            for one, other in product(_tasks(pair["before"], made, whole), _tasks(pair["after"], made, whole)):
+                if one.id != other.id:
+                    yield pair, one, other
+
+
 @pytest.mark.parametrize(("job", "order", "shop"), CASES)
 def test_what_must_come_first_does(job: str, order: str, shop: str) -> None:
     made, asked = plan(job, shop), _order(order)
     place = {task.id: number for number, task in enumerate(made.tasks)}
     wrong = [
         f"{one.id} before {other.id}: {pair['why']}"
-        for pair in asked["must_precede"]
-        for one in _tasks(pair["before"], made, asked.get("whole", {}))
-        for other in _tasks(pair["after"], made, asked.get("whole", {}))
-        if one.id != other.id and place[one.id] > place[other.id] and (order, pair["before"], pair["after"]) not in EXPLAINED
+        for pair, one, other in _judged(made, asked, order)
+        if place[one.id] > place[other.id]
     ]
     assert not wrong
 
@@ -137,11 +149,8 @@ def test_what_must_come_first_has_a_reason(job: str, order: str, shop: str) -> N
     graph = reason_graph([task.id for task in made.tasks], made.reasons)
     bare = [
         f"{one.id} before {other.id}: {pair['why']}"
-        for pair in asked["must_precede"]
-        if (order, pair["before"], pair["after"]) not in {*EXPLAINED, *UNREASONED}
-        for one in _tasks(pair["before"], made, asked.get("whole", {}))
-        for other in _tasks(pair["after"], made, asked.get("whole", {}))
-        if one.id != other.id and not chosen_between(graph, one.id, other.id)
+        for pair, one, other in _judged(made, asked, order)
+        if (order, pair["before"], pair["after"]) not in UNREASONED and not chosen_between(graph, one.id, other.id)
     ]
     assert not bare
 

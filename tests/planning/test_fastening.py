@@ -49,7 +49,7 @@ def test_pins_for_a_rebate_are_not_planned_together_with_nails_elsewhere() -> No
     # Taken as one group they have no way.
     one = replace(drawn, joints=nailed, assemblies={})
     shop = Shop(job=one, workshop=workshop(), knowledge=knowledge())
-    choice = choose_ways([*part_work(one), *group_work(one, joint_groups(one), knowledge=knowledge())], shop)
+    choice = choose_ways([*part_work(one, knowledge().working), *group_work(one, joint_groups(one), knowledge=knowledge())], shop)
     assert has_errors(choice.findings)
     assert any("nailed straight into other joints" in finding.what for finding in choice.findings)
 

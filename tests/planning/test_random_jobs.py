@@ -229,7 +229,9 @@ def test_equal_input_gives_an_equal_plan_in_whatever_order_the_parts_stand(job: 
 def test_every_limit_of_what_is_chosen_holds(job: Job, shop: Workshop) -> None:
     seen = Shop(job=job, workshop=shop, knowledge=knowledge())
     try:
-        choice = choose_ways([*part_work(job), *group_work(job, joint_groups(job), knowledge=knowledge())], seen)
+        choice = choose_ways(
+            [*part_work(job, knowledge().working), *group_work(job, joint_groups(job), knowledge=knowledge())], seen
+        )
     except Refused:
         return
     for name, way in choice.ways.items():
