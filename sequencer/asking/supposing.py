@@ -14,7 +14,7 @@ from sequencer.model.plan import Plan, Reason
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.order import YIELDING, Circle
-from sequencer.planning.reasons import decided_by
+from sequencer.planning.reasons.finding import decided_by
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12

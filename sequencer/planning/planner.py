@@ -40,7 +40,7 @@ from sequencer.planning.material_notes import dust_lines, extraction_findings, m
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
-from sequencer.planning.reasons import find_reasons
+from sequencer.planning.reasons.finding import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
 from sequencer.planning.shapes_left import shapes_met

@@ -11,7 +11,7 @@ from sequencer.findings import Refused
 from sequencer.model.job import Allowance, Decision
 from sequencer.model.workshop import Counted, Rule
 from sequencer.planning.planner import make_plan, ways_of
-from sequencer.planning.reasons import TRADE
+from sequencer.planning.reasons.grounds import TRADE
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, without_guard, without_station_kind, workshop
 
 BOTH = list(product(EXAMPLES, WORKSHOPS))

@@ -1,0 +1,85 @@
+"""Every reason of a job, by the rules of the modules beside this one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.model.job import Job
+from sequencer.model.plan import Bench, Reason, ReasonKind
+from sequencer.planning.groups import Group
+from sequencer.planning.order import YIELDING
+from sequencer.planning.reasons.finishing import finishing_reasons
+from sequencer.planning.reasons.joining import joining_reasons, room_reasons
+from sequencer.planning.reasons.one_part import part_reasons
+from sequencer.planning.reasons.strips import strip_reasons
+from sequencer.planning.ways import Way
+from sequencer.planning.work import Work
+
+
+def find_reasons(
+    job: Job, works: Mapping[str, Work], ways: Mapping[str, Way], groups: tuple[Group, ...], bench: Bench
+) -> tuple[Reason, ...]:
+    """Every reason of a job, once for each pair and kind, in a fixed order."""
+    found: dict[tuple[str, str, ReasonKind], Reason] = {}
+    decisions = tuple(decided_reasons(job, works))
+    decided = {(reason.before, reason.after) for reason in decisions}
+    for reason in (
+        *part_reasons(job, works, ways, bench),
+        *strip_reasons(works, ways),
+        *joining_reasons(job, works, groups),
+        *room_reasons(job, works, groups),
+        *finishing_reasons(job, works, groups, bench.tool_room),
+        *decisions,
+    ):
+        if reason.before != reason.after and not _overruled(reason, decided):
+            found.setdefault((reason.before, reason.after, reason.kind), reason)
+    return _without_idle_choices(tuple(found.values()))
+
+
+def _without_idle_choices(every: tuple[Reason, ...]) -> tuple[Reason, ...]:
+    """The reasons without each choice that goes against a demand, a decision or an earlier choice: it is no demand itself."""
+    after: dict[str, set[str]] = {}
+    for reason in every:
+        if reason.kind != "choice":
+            after.setdefault(reason.before, set()).add(reason.after)
+
+    def leads(start: str, to: str) -> bool:
+        seen, todo = {start}, [start]
+        while todo:
+            new = after.get(todo.pop(), set()) - seen
+            seen |= new
+            todo.extend(new)
+        return to in seen
+
+    idle: set[Reason] = set()
+    for reason in every:
+        if reason.kind == "choice":
+            if leads(reason.after, reason.before):
+                idle.add(reason)
+            else:
+                after.setdefault(reason.before, set()).add(reason.after)
+    return tuple(reason for reason in every if reason not in idle)
+
+
+def _overruled(reason: Reason, decided: set[tuple[str, str]]) -> bool:
+    """Whether a decision asks for the other way round, and the reason may yield to one. Square work that comes after a shape then
+    must be gripped by what the shape has left, which the way sees to (`shapes_left`)."""
+    return reason.kind in YIELDING and (reason.after, reason.before) in decided
+
+
+def decided_by(who: str) -> str:
+    """The source of a reason that somebody decided."""
+    return f"decision of {who}"
+
+
+def decided_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
+    """What comes before what because somebody decided it."""
+    for decision in job.decisions:
+        if not decision.before:
+            continue
+        meant = [work for work in works.values() if work.is_meant_by(decision.about)]
+        later = [work for work in works.values() if work.is_meant_by(decision.before)]
+        for before in meant:
+            for after in later:
+                sentence = f"Decided by {decision.by}: {decision.why}."
+                yield Reason(before.id, after.id, "decision", sentence, decided_by(decision.by))

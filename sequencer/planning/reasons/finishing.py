@@ -1,0 +1,128 @@
+"""Why what is joined is cleaned, coated and fitted with hardware in its order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.model.job import Job
+from sequencer.model.plan import Reason
+from sequencer.planning.groups import Group, after_finish
+from sequencer.planning.joined_names import WHOLE
+from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
+from sequencer.planning.reasons.group_tasks import fixing_task, last_task
+from sequencer.planning.reasons.trimming import trimming_reasons
+from sequencer.planning.work import Work, finish_index, words
+
+RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
+ALIGHT = "Rags soaked with oil can take fire by themselves."
+TACKY = "A coat that is not dry lifts, takes dust and rubs off."
+
+
+def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
+    """Why what is left for the assembled thing comes in its order. `tool_room`: how far a tool stands out round a cut, mm."""
+    cleaning = f"{WHOLE}/clean-up/clean"
+    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
+    cleaned = set(job.parts) - late
+    ends = [last_task(group) for group in groups if not after_finish(job, group)]
+    glued = [last_task(group) for group in groups if group.fixing == "glue" and not after_finish(job, group)]
+    for work in works.values():
+        if work.kind == "trim":
+            own = job.parts[work.part].allowances
+            allowance = next(each for each in own if f"{each.face}-allowance" == work.feature)
+            yield from trimming_reasons(job, work, allowance, groups, tool_room)
+        elif work.drawn is not None and work.drawn.when == "assembled":
+            for group in groups:
+                if work.part in {job.part_of(piece).name for piece in group.pieces}:
+                    yield Reason(
+                        last_task(group),
+                        work.id,
+                        "drawing",
+                        f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
+                        TRADE,
+                    )
+        if cleaning in works and work.part in cleaned and work.kind != "mark-out":
+            yield Reason(
+                work.id,
+                cleaning,
+                "surface",
+                "Cutting comes before sanding: grit left in the wood blunts edge tools.",
+                TRADE,
+                GRIT,
+            )
+    if cleaning in works:
+        for end in ends:
+            yield Reason(
+                end,
+                cleaning,
+                "surface",
+                "Outside faces are cleaned when the parts are joined, so that joints come flush.",
+                TRADE,
+                "What stands over at a joint stays, or is planed off the finished face.",
+            )
+        for end in glued:
+            yield Reason(end, cleaning, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
+    for work in works.values():
+        if work.kind == "coat" and not job.finish[finish_index(work)].before_glue:
+            for end in glued:
+                sentence = "The finish goes on when the last joint has set, so that joint faces stay bare."
+                yield Reason(end, work.id, "sequence", sentence, TRADE, "Glue does not hold on a finish.")
+    yield from _coats(job, works, groups, cleaning)
+
+
+def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], cleaning: str) -> Iterator[Reason]:
+    previous = cleaning if cleaning in works else ""
+    for work in works.values():
+        if work.kind != "coat":
+            continue
+        drying = work.id.rpartition("/")[0] + "/wait"
+        finish = job.finish[finish_index(work)]
+        if finish.before_glue:
+            for group in groups:
+                inside = f"{group.name}/clean-inside/clean"
+                if inside in works:
+                    dirty = "Pencil, glue and scratches show for good under a finish."
+                    yield Reason(inside, work.id, "surface", "Faces are clean before the finish goes on.", TRADE, dirty)
+                    yield Reason(
+                        drying,
+                        fixing_task(group),
+                        "reach",
+                        "This finish goes on before gluing, while every face can be reached; joint faces are kept bare.",
+                        TRADE,
+                        "Corners inside stay bare or thick with finish.",
+                    )
+        elif previous:
+            yield Reason(
+                previous,
+                work.id,
+                "surface" if previous == cleaning else "cure",
+                "The finish goes on clean wood." if previous == cleaning else "Each coat dries before the next.",
+                TRADE,
+                "Pencil, glue and scratches show for good under a finish." if previous == cleaning else TACKY,
+            )
+        yield Reason(work.id, drying, "cure", "A coat needs its time to dry.", TRADE, TACKY)
+        rags = work.id.rpartition("/")[0] + "/put-away"
+        if rags in works:
+            yield Reason(work.id, rags, "sequence", "Oily rags are put away as soon as the coat is on.", RAGS, ALIGHT)
+            yield Reason(rags, drying, "sequence", "Nobody leaves before every oily rag is put away.", RAGS, ALIGHT)
+        if not finish.before_glue:
+            previous = drying
+    for group in groups:
+        if previous and previous != cleaning and after_finish(job, group):
+            yield Reason(
+                previous,
+                fixing_task(group),
+                "surface",
+                "What gets no finish goes in when the finish is dry, so that none has to be scraped off it.",
+                TRADE,
+                TACKY,
+            )
+    for work in works.values():
+        if work.kind == "hardware" and previous:
+            yield Reason(
+                previous,
+                work.id,
+                "surface",
+                "Hardware goes on last, so that it stays clean and out of the way of tools.",
+                TRADE,
+                "Metal in the way takes the edge off tools, and finish on it does not come off.",
+            )

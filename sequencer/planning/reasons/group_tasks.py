@@ -1,0 +1,21 @@
+"""The names of the tasks that try, fix and finish a group of joints."""
+
+from __future__ import annotations
+
+from sequencer.planning.groups import DRY, Group
+
+
+def last_task(group: Group) -> str:
+    """The task after which a group is one piece."""
+    return f"{group.name}/cure/wait" if group.fixing == "glue" else fixing_task(group)
+
+
+def fixing_task(group: Group) -> str:
+    """The task that fixes a group for good: glued, screwed, nailed, keyed or put together dry."""
+    acts = {"glue": "glue", "screw": "screw", "nail": "nail", "fit-dry": "fit", "key": "key"}
+    return f"{group.name}/{group.fixing}/{acts[group.fixing]}"
+
+
+def trying_task(group: Group) -> str:
+    """The task in which a group is first put together: what is only put together dry is tried by that."""
+    return f"{group.name}/dry-fit/try" if group.fixing not in DRY else fixing_task(group)

@@ -1,0 +1,216 @@
+"""Why joints are cut, tried, cleaned and fixed in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.features.dovetail_pins import DovetailPins
+from sequencer.features.dovetails import Dovetails
+from sequencer.model.frame import FaceName
+from sequencer.model.job import Job, Joint
+from sequencer.model.plan import Reason
+from sequencer.planning.groups import Group
+from sequencer.planning.joined_names import WHOLE
+from sequencer.planning.loose_work import loose_reasons
+from sequencer.planning.making_room import rooms
+from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
+from sequencer.planning.reasons.group_tasks import fixing_task, last_task, trying_task
+from sequencer.planning.work import Work, words
+
+MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
+JOINED = "What is joined on stands in the way of laying and holding the piece."
+SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
+
+
+def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:
+    return {
+        (job.part_of(seat.piece).name, seat.feature) for joint in group.joints for seat in (joint.its, joint.seat) if seat.feature
+    }
+
+
+def _covers(job: Job, group: Group, part: str) -> set[FaceName]:
+    """The faces of a part that other parts lie against in the joints of a group."""
+    seats = [seat for joint in group.joints for seat in (joint.its, joint.seat)]
+    return {seat.face for seat in seats if seat.face and job.part_of(seat.piece).name == part}
+
+
+def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Why what meets in the joints of each group is ready before they are tried, and tried before they are fixed."""
+    for group in groups:
+        parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
+        fixing = fixing_task(group)
+        trying = trying_task(group)
+        cleaning = f"{group.name}/clean-inside/clean"
+        in_joints = _joint_features(job, group)
+        entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
+        for work in works.values():
+            if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
+                continue
+            used = (work.part, work.feature) in in_joints
+            makes_end = work.kind == "length" if work.drawn is None else bool(work.drawn.ends_part())
+            if makes_end:
+                # What comes before its last end, in the order of the trade, is demanded by that.
+                yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
+            elif used:
+                yield Reason(work.id, trying, "fit", f"The {words(work.feature)} must be cut before the joint is tried.", TRADE)
+            if work.drawn is None:
+                continue
+            if "feature.gauge" in work.figures:
+                yield Reason(work.id, fixing, "fit", "A screw needs its hole first.", TRADE)
+            elif not used and group.fixing == "glue" and work.drawn.opens()[:1] == ("inside",):
+                yield Reason(
+                    work.id,
+                    fixing,
+                    "reach",
+                    f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
+                    TRADE,
+                )
+            elif not used and (group.fixing == "glue" or (work.part in entering and group.fixing != "fit-dry")):
+                yield Reason(
+                    work.id,
+                    fixing,
+                    "reach",
+                    f"The {words(work.feature)} is cut while the {words(work.part)} is still a piece by itself.",
+                    TRADE,
+                    JOINED,
+                )
+            elif not used and work.drawn.nature == "edge" and _covers(job, group, work.part) & set(work.drawn.opens()):
+                sentence = f"The {words(work.feature)} is cut before another part lies against its face."
+                yield Reason(work.id, fixing, "reach", sentence, TRADE, JOINED)
+            if cleaning in works and work.part in dict(works[cleaning].parts) and (used or work.drawn.nature != "bored"):
+                yield Reason(
+                    work.id,
+                    cleaning,
+                    "surface",
+                    "No edge tool or saw works on a sanded face: grit left in it blunts the edge.",
+                    TRADE,
+                    GRIT,
+                )
+        yield Reason(
+            trying,
+            fixing,
+            "fit",
+            "What is joined is tried dry before it is fixed for good.",
+            "W. Noyes, Handwork in Wood, 1910, ch. VIII",
+            "A joint that does not close is found when it can no longer be eased.",
+        )
+        if cleaning in works:
+            yield Reason(
+                trying,
+                cleaning,
+                "surface",
+                "Faces are cleaned after the dry fit, so that joints stay as they were fitted.",
+                TRADE,
+                "What cleaning takes off is missing where the joint was fitted.",
+            )
+            yield Reason(
+                cleaning,
+                fixing,
+                "reach",
+                "Inside faces cannot be reached once the parts are joined.",
+                "H. H. Windsor, Mission Furniture, 1909, p. 17",
+            )
+        if group.fixing == "glue":
+            yield Reason(
+                fixing,
+                f"{group.name}/cure/wait",
+                "cure",
+                "Glue holds only when it has set under the cramps.",
+                "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV",
+                WET,
+            )
+        yield from _also_fixed(group)
+        yield from loose_reasons(group, works, trying, cleaning, fixing, last_task(group))
+        for piece in group.captured:
+            name = job.part_of(piece).name
+            for work in works.values():
+                if work.part == name and (work.drawn is None or work.drawn.when == "loose"):
+                    yield Reason(
+                        work.id,
+                        fixing,
+                        "capture",
+                        f"The {words(name)} goes in before the last joint is closed; afterwards it is shut out.",
+                        "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII",
+                    )
+        for earlier, why, asked in group.after:
+            before = next(other for other in groups if other.name == earlier)
+            if earlier in group.derived:
+                yield Reason(last_task(before), fixing, "sequence", why, TRADE, SHUT_OUT)
+                continue
+            yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
+        yield from _fitted_to(job, works, group)
+
+
+def room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Cuts that make room for another part come before the two are first put together."""
+    named = {group.name: group for group in groups}
+    for room in rooms(job, groups):
+        group = named[room.group]
+        work = works.get(f"{room.part}/{room.feature}/cut")
+        if work is not None:
+            trying = trying_task(group)
+            sentence = f"The {words(room.feature)} makes room for the {words(room.other)}, so it is cut before they are tried."
+            yield Reason(work.id, trying, "fit", sentence, TRADE, "Without it one part stands where the other must go.")
+
+
+def _seat_first(job: Job, works: Mapping[str, Work], joint: Joint) -> Iterator[Reason]:
+    """Of two cuts that meet in a joint the hollow one is made first and the other is fitted to it: a choice, as either can be
+    cut to the marks."""
+    if joint.crossing or not (joint.its.feature and joint.seat.feature):
+        return
+    its = works.get(f"{job.part_of(joint.its.piece).name}/{joint.its.feature}/cut")
+    seat = works.get(f"{job.part_of(joint.seat.piece).name}/{joint.seat.feature}/cut")
+    if its and seat and isinstance(its.drawn, Dovetails) and isinstance(seat.drawn, DovetailPins):
+        sentence = f"The {words(seat.feature)} are marked with a knife from the finished {words(its.feature)}."
+        harm = "Tails that are not quite as drawn do not go between pins cut to the drawing."
+        yield Reason(its.id, seat.id, "fit", sentence, MARKED_FROM, harm)
+    elif its and seat and its.drawn and seat.drawn and its.drawn.nature == seat.drawn.nature == "cut":
+        if its.drawn.kind == seat.drawn.kind:
+            # Neither is the hollow one: both ends of one part are cut, and the others marked from them.
+            seat, its = sorted((seat, its), key=lambda work: list(job.parts).index(work.part))
+        sentence = f"Either could be cut first; the {words(seat.feature)} is, so that the {words(its.feature)} is fitted to it."
+        yield Reason(seat.id, its.id, "choice", sentence, TRADE)
+
+
+def _also_fixed(group: Group) -> Iterator[Reason]:
+    """Screws draw a glued joint up while it is wet; nails and pins go in when it has set."""
+    for kind in group.also:
+        work = f"{group.name}/{kind}/{kind}"
+        if kind == "screw":
+            sentence = "Screws draw the joint up while the glue is wet."
+            yield Reason(fixing_task(group), work, "sequence", sentence, TRADE, "Screws driven first hold the joint open.")
+            yield Reason(work, last_task(group), "sequence", "The joint is left alone when its screws are in.", TRADE, WET)
+        else:
+            yield Reason(
+                last_task(group), work, "cure", "A wet joint is not hammered: the pins go in when the glue has set.", TRADE, WET
+            )
+        yield Reason(
+            work,
+            f"{WHOLE}/clean-up/clean",
+            "surface",
+            "Heads are below the surface before it is cleaned up.",
+            TRADE,
+            "A head that stands out takes the edge off the plane.",
+        )
+
+
+def _fitted_to(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
+    """A seat is cut to the finished thickness of what goes into it; of a lap, both are seats."""
+    for joint in group.joints:
+        lapped = joint.crossing or _kinds(job, joint) == ("halving", "halving")
+        pairs = [(joint.enters_piece, joint.seat), *([(joint.seat.piece, joint.its)] if lapped else [])]
+        for piece, seat in pairs:
+            entering, taking = job.part_of(piece), job.part_of(seat.piece)
+            made = works.get(f"{entering.name}/thickness/plane")
+            cut = works.get(f"{taking.name}/{seat.feature}/cut") if seat.feature else None
+            if made and cut and entering.name != taking.name:
+                sentence = f"The {words(seat.feature)} is cut to the finished thickness of the {words(entering.name)}."
+                yield Reason(
+                    made.id, cut.id, "fit", sentence, TRADE, "A seat that is cut to a guess is loose, or does not go on."
+                )
+        yield from _seat_first(job, works, joint)
+
+
+def _kinds(job: Job, joint: Joint) -> tuple[str, ...]:
+    """The kinds of feature that meet in a joint."""
+    return tuple(job.part_of(seat.piece).features[seat.feature].kind for seat in (joint.its, joint.seat) if seat.feature)

@@ -1,0 +1,83 @@
+"""Why marking out stands between sizing and cutting, and what is worked in the long before its ends are cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sequencer.model.job import Part
+from sequencer.model.plan import Bench, Reason
+from sequencer.planning.reasons.cuts import Cut, face_called, taken_along, verb
+from sequencer.planning.reasons.grounds import TRADE
+from sequencer.planning.work import Work
+
+
+def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench: Bench) -> Iterator[Reason]:
+    """What is marked needs true faces and ends; what is cut needs its line; what is worked in the long comes before the
+    ends are cut."""
+    marking = own.get("mark-out")
+    ends = [own[kind] for kind in ("first-end", "length") if kind in own]
+    sized = [own[kind] for kind in ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width") if kind in own]
+    making_ends = [cut for cut in cuts if cut.feature.ends_part() and cut.feature.when == "loose"]
+    if marking:
+        for work in (*sized, *ends):
+            sentence = (
+                "Marks are measured from the squared ends." if work in ends else "Marks are measured from true faces and edges."
+            )
+            yield Reason(work.id, marking.id, "reference", sentence, TRADE)
+    for cut in cuts:
+        if cut.long and not cut.feature.ends_part():
+            for work in sized:
+                yield Reason(
+                    work.id,
+                    cut.work.id,
+                    "reference",
+                    f"The {cut.name} runs along a true face and edge, so those come first.",
+                    TRADE,
+                )
+            for end in ends:
+                yield Reason(
+                    cut.work.id,
+                    end.id,
+                    "support",
+                    f"The {cut.name} is worked in one long piece, which is held well clear of the cutter; "
+                    "the parts are cut apart after.",
+                    "Published accident reports name short pieces at machines; working in long lengths is common practice",
+                )
+            for other in making_ends:
+                yield Reason(
+                    cut.work.id,
+                    other.work.id,
+                    "support",
+                    f"The {cut.name} runs out through both ends, so it is worked in the long piece; "
+                    f"the {other.name} then cuts the part off.",
+                    TRADE,
+                )
+        elif marking:
+            yield Reason(marking.id, cut.work.id, "reference", "A cut needs its line.", TRADE)
+        else:
+            for work in (*sized, *ends):
+                yield Reason(work.id, cut.work.id, "reference", f"The {cut.name} is measured from true faces and ends.", TRADE)
+    if making_ends:
+        for cut in cuts:
+            if (
+                cut.feature.when == "loose"
+                and not cut.long
+                and not cut.feature.ends_part()
+                and cut.feature.nature in ("bored", "cut")
+            ):
+                for other in making_ends:
+                    gone = next(
+                        (face for face in cut.feature.measured_from() if taken_along(cut, other, part, face, bench)), None
+                    )
+                    if set(other.feature.ends_part()) & set(cut.feature.measured_from()):
+                        sentence = (
+                            f"The {other.name} cuts away the square end that the {cut.name} {verb(cut.name)} measured from."
+                        )
+                    elif gone:
+                        sentence = (
+                            f"The {other.name} takes away the {face_called(gone)} along the {cut.name}, which {verb(cut.name)} "
+                            "measured from it."
+                        )
+                    else:
+                        continue
+                    yield Reason(cut.work.id, other.work.id, "datum", sentence, TRADE)

@@ -1,0 +1,151 @@
+"""Why one cut of a part comes before another: what it takes away, what it leaves to hold, where it comes out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sequencer.features.channel import Trenched
+from sequencer.features.cope import Cope
+from sequencer.features.dovetailing import Dovetailing
+from sequencer.features.mortise import Mortise
+from sequencer.features.moulding import Moulding
+from sequencer.model.frame import FACES
+from sequencer.model.job import Part
+from sequencer.model.plan import Bench, Reason
+from sequencer.planning.reasons.cuts import (
+    Cut,
+    datums,
+    face_called,
+    held_by,
+    runs_out,
+    sawn_through,
+    shared_exit,
+    taken_along,
+    verb,
+)
+from sequencer.planning.reasons.grounds import TRADE
+from sequencer.planning.shapes_left import meet
+
+HIDDEN = "W. Noyes, Handwork in Wood, 1910, ch. VIII: the groove comes before the joint, so that a tail hides its end"
+COPED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: moulded first, then cut back and coped"
+MORTISED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: mortised before the rebate is worked"
+
+
+def pair_reasons(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[Reason]:
+    """Why `first` comes before `second`, for two cuts of one part."""
+    one, other = first.feature, second.feature
+    if one.only and other.only and one.only != other.only:
+        # No piece has both.
+        return
+    if one.ends_part() == ("left",) and other.ends_part() == ("right",):
+        sentence = f"The {second.name} is measured from the end that the {first.name} makes."
+        yield Reason(first.work.id, second.work.id, "reference", sentence, TRADE)
+    if one.ends_part() or other.ends_part():
+        return
+    spoiled = set(other.spoils())
+    if spoiled and not one.spoils():
+        lost = sorted(spoiled & {*one.measured_from(), part.face_side, part.face_edge}, key=FACES.index)
+        if lost and one.nature in ("bored", "cut"):
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "datum",
+                f"The {second.name} takes away the {face_called(lost[0])} that the {first.name} {verb(first.name)} measured "
+                "from.",
+                TRADE,
+            )
+        elif one.nature in ("bored", "cut") and not sawn_through(first) and spoiled & held_by(first, part, bench):
+            face = sorted(spoiled & held_by(first, part, bench), key=FACES.index)[0]
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "holding",
+                f"Square work first: the {second.name} takes away the straight {face_called(face)} that the part is held by.",
+                TRADE,
+            )
+    if spoiled and one.spoils():
+        gone = spoiled & datums(one, part)
+        if gone and not set(one.spoils()) & datums(other, part):
+            face = sorted(gone, key=FACES.index)[0]
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "datum",
+                f"The {second.name} takes away the {face_called(face)} that the {first.name} {verb(first.name)} worked from.",
+                TRADE,
+            )
+    if not spoiled and one.nature in ("bored", "cut") and other.nature == "cut":
+        run = next((face for face in one.measured_from() if taken_along(first, second, part, face, bench)), None)
+        if run and not any(taken_along(second, first, part, face, bench) for face in other.measured_from()):
+            sentence = (
+                f"The {second.name} takes away the {face_called(run)} along the {first.name}, which {verb(first.name)} measured "
+                "from it."
+            )
+            yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
+    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing) and runs_out(first, other, part):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail.",
+            HIDDEN,
+            "A channel that runs out beside a tail shows on the outside.",
+        )
+    touching = any(meet(a, b) for a in first.boxes for b in second.boxes)
+    if not touching:
+        return
+    if one.nature == "cut" and isinstance(other, Dovetailing) and other.end in one.opens() and not isinstance(one, Dovetailing):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is cut before the {second.name}, which are measured from the shoulder it leaves.",
+            TRADE,
+            "A joint that is cut first has its shoulder in wood that is taken away later.",
+        )
+    if isinstance(one, Mortise) and other.nature == "cut" and second.work.lengthwise and not second.long:
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "datum",
+            f"The {second.name} takes away wood at the mouth of the {first.name} that carries its lines and guides the chisel.",
+            MORTISED,
+            "A mortise without its lines wanders, and its chisel has nothing to stand against.",
+        )
+    if isinstance(one, Moulding) and isinstance(other, Cope):
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "sequence",
+            f"The {first.name} is worked right along first; the {second.name} is cut to it.",
+            COPED,
+            "A moulding that is worked after its end is cut has no whole edge to run on, and the cope no line to follow.",
+        )
+    if one.nature == "bored" and other.nature == "cut":
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "reach",
+            f"The {first.name} is bored first: the {second.name} runs into it and starts or ends there.",
+            "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV and XXXI",
+        )
+    elif other.nature == "edge" and one.nature != "edge":
+        yield Reason(
+            first.work.id,
+            second.work.id,
+            "break-out",
+            f"The {second.name} follows an edge that the {first.name} makes.",
+            TRADE,
+            "An edge that is broken first splinters where the next cut runs through it.",
+        )
+    elif one.nature == other.nature == "cut" and second.work.lengthwise and not first.work.lengthwise and not second.long:
+        exit_face = shared_exit(first, second, part)
+        if exit_face:
+            yield Reason(
+                first.work.id,
+                second.work.id,
+                "break-out",
+                f"Across the grain first: wood that breaks out at the {exit_face} is taken away by the {second.name}.",
+                TRADE,
+                f"The fibres at the {exit_face} break out where the cutter leaves them.",
+            )
