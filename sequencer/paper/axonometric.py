@@ -8,8 +8,9 @@ things are named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -66,15 +67,27 @@ def draw_scene(
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
     """
-    things = tuple(sorted((thing for thing in _apart(scene.things) if not thing.solid.empty), key=_order))
-    if not things:
+    shot = _shot_of(scene)
+    if not shot.things:
         return NOTHING
-    scene = replace(scene, things=things)
-    layout = _fitted(_Shot(things, scene, eye(scene.looks_from)), width, height, most)
-    if not whole and layout.thin and (broken := _broken(scene)):
+    layout = _fitted(shot, width, height, most)
+    if not whole and layout.thin and (broken := shot.broken):
         other = draw_scene(broken, width, height, most, whole=True)
         return other if other.readable or not layout.readable else layout.drawn(width, height)
     return layout.drawn(width, height)
+
+
+_SHOTS: WeakKeyDictionary[Scene, _Shot] = WeakKeyDictionary()
+"""The shots of scenes that are still in use: a card tries a picture in several rooms."""
+
+
+def _shot_of(scene: Scene) -> _Shot:
+    """The scene from where it is seen, worked out once for all rooms it is drawn in."""
+    shot = _SHOTS.get(scene)
+    if shot is None:
+        things = tuple(sorted((thing for thing in _apart(scene.things) if not thing.solid.empty), key=_order))
+        shot = _SHOTS[scene] = _Shot(things, replace(scene, things=things), eye(scene.looks_from))
+    return shot
 
 
 def _apart(things: Sequence[Thing]) -> Iterator[Thing]:
@@ -115,6 +128,18 @@ class _Shot:
     things: tuple[Thing, ...]
     scene: Scene
     viewer: Eye
+    layouts: dict[float, _Layout] = field(default_factory=dict)
+
+    def at(self, scale: float) -> _Layout:
+        """The layout at a scale, made once: rooms of several sizes come to the same one."""
+        if scale not in self.layouts:
+            self.layouts[scale] = _Layout(self, scale)
+        return self.layouts[scale]
+
+    @cached_property
+    def broken(self) -> Scene | None:
+        """The scene with its wood broken along its greatest length; None where nothing can be taken out."""
+        return _broken(self.scene)
 
     @cached_property
     def surface(self) -> Surface:
@@ -265,10 +290,13 @@ class _Layout:
         return tuple((f"face-{kind}", lines) for kind, lines in found if len(lines))
 
     @cached_property
-    def _ground(self) -> Ground:
+    def things(self) -> Box:
+        """Around what is visible of the things."""
         box = self.shot.box
-        drawn = Box(*(value * self.scale for value in (box.left, box.top, box.right, box.bottom)))
-        ground = Ground(drawn, lambda points: self.shot.taken(points / self.scale))
+        return Box(*(value * self.scale for value in (box.left, box.top, box.right, box.bottom)))
+
+    def _ground(self) -> Ground:
+        ground = Ground(self.things, lambda points: self.shot.taken(points / self.scale))
         ground.ink(self.shot.pieces[0] * self.scale)
         ground.ink(self.shot.inside * self.scale)
         ground.ink(self.hatch)
@@ -277,7 +305,7 @@ class _Layout:
     @cached_property
     def notes(self) -> tuple[Note, ...]:
         """Everything written, in the order it is placed: arrows, sizes, letters, names."""
-        ground = self._ground
+        ground = self._ground()
         for _, lines in self.marks:
             ground.ink(lines)
         return tuple(ground.place(choices) for choices in self._wanted(ground))
@@ -309,7 +337,7 @@ class _Layout:
     @cached_property
     def box(self) -> Box:
         """The room it takes."""
-        found = around([self._ground.drawn, *(note.around for note in self.notes)])
+        found = around([self.things, *(note.around for note in self.notes)])
         return Box(found.left - _EDGE, found.top - _EDGE, found.right + _EDGE, found.bottom + _EDGE)
 
     def fits(self, width: float, height: float) -> bool:
@@ -423,9 +451,9 @@ def _fitted(shot: _Shot, width: float, height: float, most: float) -> _Layout:
     first = _first(min(bare, most))
     index = first + bool(shot.scene.sizes and bare <= most)
     while True:
-        layout = _Layout(shot, SCALES[min(index, len(SCALES) - 1)])
+        layout = shot.at(SCALES[min(index, len(SCALES) - 1)])
         if layout.fits(width, height):
-            larger = _Layout(shot, SCALES[first])
+            larger = shot.at(SCALES[first])
             return larger if index == first + 1 and larger.fits(width, height) else layout
         if index >= len(SCALES) - 1:
             return layout

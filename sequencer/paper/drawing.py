@@ -13,7 +13,7 @@ from sequencer.model.plan import Step
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
-from sequencer.paper.pieces import Panel, marking_panels
+from sequencer.paper.pieces import Panel
 from sequencer.paper.step_pictures import MOST, Pictured, Shown
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
 from sequencer.paper.waiting import draw_waiting
@@ -44,9 +44,7 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
         return _finished(pen, step, width, used)
     tasks = [pictured.tasks[name] for name in step.tasks]
     if any(task.kind == "mark-out" for task in tasks):
-        pieces = pictured.making.pieces_at.get(tasks[0].id, {})
-        panels = marking_panels(pictured.job, step, pictured.plan, tasks, pieces)
-        used, readable = _flat(pen, panels, width, height)
+        used, readable = _flat(pen, pictured.panels(step), width, height)
         return _finished(pen, step, width, used, readable)
     scenes = pictured.shown(step)
     if not scenes:

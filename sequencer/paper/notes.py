@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from math import cos, hypot, pi, sin
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
 from sequencer.paper.visible import Flags, Floats, Whole
@@ -106,13 +107,15 @@ class Ground:
         self._taken = taken
         self._left, self._top = drawn.left - _MARGIN, drawn.top - _MARGIN
         across, down = (int((size + 2 * _MARGIN) / _CELL) + 2 for size in (drawn.width, drawn.height))
-        self._cells = np.zeros((down, across), dtype=np.int64)
+        self._cells = np.zeros((down, across), dtype=np.bool_)
+        self._sums: NDArray[np.int32] | None = None
 
     def ink(self, lines: Floats) -> None:
         """Lines (n x 4: x, y, x, y) that stand in the way from now on."""
         if len(lines):
             row, column, _ = self._on(lines)
-            self._cells[row, column] = 1
+            self._cells[row, column] = True
+            self._sums = None
 
     def clearest(self, spots: Sequence[Paper]) -> list[Paper]:
         """The spots with no ink close by before the others, else in the order they come in."""
@@ -178,13 +181,17 @@ class Ground:
         return found
 
     def _under(self, boxes: Floats) -> Floats:
-        """How many inked cells boxes of about one size (k x 4) would cover."""
+        """How many inked cells boxes of about one size (k x 4) would cover: sums over all cells up to the four corners."""
         down, across = self._cells.shape
         wide, high = ((boxes[:, 2:] - boxes[:, :2]).max(axis=0) / _CELL).tolist()
-        column = ((boxes[:, 0] - self._left) / _CELL).astype(np.int64)[:, None] + np.arange(int(wide) + 2)
-        row = ((boxes[:, 1] - self._top) / _CELL).astype(np.int64)[:, None] + np.arange(int(high) + 2)
-        column, row = np.clip(column, 0, across - 1), np.clip(row, 0, down - 1)
-        found: Floats = self._cells[row[:, :, None], column[:, None, :]].sum(axis=(1, 2)).astype(np.float64)
+        first = ((boxes[:, :2] - (self._left, self._top)) / _CELL).astype(np.int64)
+        last = first + np.array((int(wide) + 2, int(high) + 2))
+        if self._sums is None:
+            self._sums = np.zeros((down + 1, across + 1), dtype=np.int32)
+            np.cumsum(np.cumsum(self._cells, axis=0, dtype=np.int32), axis=1, out=self._sums[1:, 1:])
+        (left, top), (right, bottom) = np.clip(first, 0, (across, down)).T, np.clip(last, 0, (across, down)).T
+        sums = self._sums
+        found: Floats = (sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]).astype(np.float64)
         return found
 
     def _crossed(self, lines: Floats) -> Floats:

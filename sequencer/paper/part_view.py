@@ -300,16 +300,24 @@ class View:
     def _across_round(self, edge: Edge) -> bool:
         """Whether a size is the diameter of a round cut seen end on."""
         low, high = edge.ends
+        for middle, radii in self._rounds:
+            spot = middle[0] if edge.level else middle[1]
+            if abs((low + high) / 2 - spot) < 0.01 and any(abs(high - low - 2 * radius) < 0.01 for radius in radii):
+                return True
+        return False
+
+    @cached_property
+    def _rounds(self) -> tuple[tuple[Flat, tuple[float, ...]], ...]:
+        """Round cuts seen end on: their middles in the view frame, and their radii."""
+        found = []
         for shape in self.subject.waste if self.at is None else ():
             if isinstance(shape, Prism) or self.frame.axis(shape.axis) != "z":
                 continue
             around = bounds(shape)
             middle = self.frame.spot(Point(*((a + b) / 2 for a, b in zip(around.low, around.high, strict=True))))
-            spot = middle[0] if edge.level else middle[1]
             radii = (shape.radius_start, shape.radius_stop) if isinstance(shape, Cone | Rind) else (around.size("y") / 2,)
-            if abs((low + high) / 2 - spot) < 0.01 and any(abs(high - low - 2 * radius) < 0.01 for radius in radii):
-                return True
-        return False
+            found.append((middle[:2], radii))
+        return tuple(found)
 
     def draw(self, pen: Pen, left: float, top: float, scale: float) -> None:
         """Draws the view with its room's top left corner at a point of the paper."""

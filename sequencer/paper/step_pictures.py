@@ -15,6 +15,7 @@ from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Datum, Layout, Level, Off
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.work import WORK_KINDS
+from sequencer.paper.pieces import Panel, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
@@ -40,6 +41,17 @@ class Pictured:
     making: Making
     known: dict[str, tuple[Shown, ...]] = field(default_factory=dict)
     """What steps show, as far as it has been asked: a card tries a picture in several rooms."""
+
+    panels_known: dict[str, tuple[Panel, ...]] = field(default_factory=dict)
+    """The views that steps of marking out are drawn from, as far as they have been asked for."""
+
+    def panels(self, step: Step) -> tuple[Panel, ...]:
+        """The views that a step of marking out is drawn from."""
+        if step.id not in self.panels_known:
+            tasks = [self.tasks[name] for name in step.tasks]
+            pieces = self.making.pieces_at.get(tasks[0].id, {})
+            self.panels_known[step.id] = tuple(marking_panels(self.job, step, self.plan, tasks, pieces))
+        return self.panels_known[step.id]
 
     def shown(self, step: Step) -> tuple[Shown, ...]:
         """What a step's picture shows."""

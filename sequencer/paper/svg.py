@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html import escape
 
 Paper = tuple[float, float]
@@ -210,6 +211,7 @@ _OTHER = 1000
 """For letters beyond ASCII: another font may have to print them, so a whole em."""
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size: float = TEXT, *, bold: bool = True) -> float:
     """How wide a text prints in our font, in the unit of `size`."""
     widths = _BOLD if bold else _REGULAR
