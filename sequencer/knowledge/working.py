@@ -21,6 +21,7 @@ WorkingName = Literal[
     "start-hole-beside",
     "strip-end",
     "strip-kerf",
+    "hand-cut-trim",
     "short-part",
     "strip-at-bench",
     "sawn-step",
@@ -78,6 +79,7 @@ class Working:
     start_hole_beside: float
     strip_end: float
     strip_kerf: float
+    hand_cut_trim: float
     short_part: float
     strip_at_bench: float
     sawn_step: float

@@ -27,6 +27,8 @@ class Workpiece:
         The name of a long piece that gives several kinds of part.
     sets
         Of a long piece: for how many students it gives the parts.
+    cut
+        Of a long piece: what is left for the cut behind each piece of the part.
     """
 
     length: float
@@ -39,6 +41,7 @@ class Workpiece:
     sawn_length: float = 0.0
     strip: str = ""
     sets: int = 1
+    cut: float = 0.0
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -77,36 +80,46 @@ def rough(part: Part, stock: Stock, working: Working) -> Workpiece:
 
 
 def strip(
-    part: Part, stock: Stock, working: Working, shortest: float = 0.0, longest: float = inf, end: float = 0.0
+    part: Part,
+    stock: Stock,
+    working: Working,
+    shortest: float = 0.0,
+    longest: float = inf,
+    end: float = 0.0,
+    kerf: float | None = None,
 ) -> Workpiece | None:
     """A long piece of the part's section that gives one thing's parts, or enough of them to reach `shortest` mm.
 
-    `end` is the length that must stay held behind the last cut, where that is more than the trim at each end. None if the
-    stock is too short for what the station needs, or the station has no room for what one part needs.
+    `end` is the length that must stay held behind the last cut, where that is more than the trim at each end. `kerf`: what the
+    saw takes that cuts it apart, None while none is chosen. None if the stock is too short for what the station needs, or the
+    station has no room for what one part needs.
     """
-    kerf, end = parting(part, working), max(working.strip_end, end)
+    cut, end = parting(part, working, kerf), max(working.strip_end, end)
     bought = max(stock.lengths, default=inf)
     room = min(longest, bought)
-    one = part.worked.length + kerf
-    most = (room - 2 * end + kerf) / one
+    one = part.worked.length + cut
+    most = (room - 2 * end + cut) / one
     if most < 1:
         return None
     number = part.count
-    while 2 * end + number * one - kerf < shortest:
+    while 2 * end + number * one - cut < shortest:
         number += 1
     number = int(min(number, most))
-    length = 2 * end + number * one - kerf
+    length = 2 * end + number * one - cut
     if length < shortest:
         return None
-    return marked_out(Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True), working, room)
+    piece = Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True, cut=cut)
+    return marked_out(piece, working, room)
 
 
-def parting(part: Part, working: Working) -> float:
+def parting(part: Part, working: Working, kerf: float | None = None) -> float:
     """What is left for each cut between a part and the next of a long piece, mm: the kerf along the piece, which a cut aslant
-    makes longer by the cosine of its angle; in whole steps where it is cut aslant."""
+    makes longer by the cosine of its angle; in whole steps where it is cut aslant. `kerf`: what the saw takes, None while none is
+    chosen."""
+    kerf = working.strip_kerf if kerf is None else kerf
     angles = [feature.figures(part.block).get("feature.angle", 0.0) for feature in part.features.values() if feature.ends_part()]
     steepest = max(angles, default=0.0)
-    return _up(working.strip_kerf / cos(radians(steepest)), working) if steepest else working.strip_kerf
+    return _up(kerf / cos(radians(steepest)), working) if steepest else kerf
 
 
 def spares_of(working: Working, students: int) -> int:

@@ -21,6 +21,7 @@ from sequencer.planning.blanks import (
     held,
     listed_width,
     marked_out,
+    parting,
     rough,
     spares_of,
     strip,
@@ -32,9 +33,11 @@ from sequencer.planning.shapes_left import followed_by
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.strips import (
+    Kerfs,
     Shared,
     as_long,
     class_sets,
+    kerfs_of,
     marked_by_staff,
     minutes_for,
     no_worse,
@@ -51,7 +54,8 @@ from sequencer.planning.work import Work, finish_index, words
 class Choice:
     """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
     `strips`: parts that come out of one long piece, or out of one for several students. `in_one`: parts that nothing runs along,
-    in one long piece all the same, and what speaks against their blanks by themselves."""
+    in one long piece all the same, and what speaks against their blanks by themselves. `kerfs`: what the saw takes that cuts each
+    part off a long piece."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
@@ -59,6 +63,7 @@ class Choice:
     findings: tuple[Finding, ...]
     strips: tuple[Shared, ...] = ()
     in_one: Mapping[str, str] = field(default_factory=dict)
+    kerfs: Kerfs = field(default_factory=dict)
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
@@ -76,19 +81,20 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
 
     def tried(shared: Shared, instead_of: tuple[Shared, ...]) -> Choice:
         rest = tuple(each for each in choice.strips if each not in instead_of)
-        other = _settled(works, shop, shaped or {}, (*rest, shared), choice.in_one)
+        other = _settled(works, shop, shaped or {}, (*rest, shared), choice.in_one, choice.kerfs)
         return choice if has_errors(other.findings) or not same_ways(choice.ways, other.ways) else other
 
-    for parts in sharing(choice.works, choice.ways, choice.blanks, shop):
+    for parts in sharing(choice.works, choice.ways, choice.blanks, choice.kerfs, shop):
         choice = tried(Shared(parts), ())
     joined = {part.name for each in choice.strips for part in each.parts}
     alone = [Shared((part,)) for part in shop.job.parts.values() if choice.blanks[part.name].long and part.name not in joined]
     working, students = shop.knowledge.working, shop.workshop.students
     for each in (*choice.strips, *alone):
         most = students + spares_of(working, students)
-        sets = class_sets(each.parts, choice.works, choice.ways, choice.blanks, shop, most)
-        if sets > 1:
-            choice = tried(Shared(each.parts, sets), (each,))
+        sets = class_sets(each.parts, choice.works, choice.ways, choice.blanks, choice.kerfs, shop, most)
+        while sets > 1:
+            other = tried(Shared(each.parts, sets), (each,))
+            choice, sets = other, (1 if other is not choice else sets - 1)
     return replace(choice, ways=marked_by_staff(choice.works, choice.ways, choice.strips))
 
 
@@ -111,7 +117,7 @@ def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mappi
         decided = any(way_decided(work, shop.job) for work in works if work.part == part.name and work.kind in _BLANK_WORK)
         if decided or not worth_trying(part, choice.blanks[part.name], shop):
             continue
-        other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""})
+        other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""}, choice.kerfs)
         blank = other.blanks[part.name]
         fits = blank.long and blank.yields >= part.count and blank.length <= shop.knowledge.working.strip_at_bench
         if not fits or has_errors(other.findings) or not no_worse(other.ways, choice.ways, part.name, other.works):
@@ -150,9 +156,32 @@ def _settled(
     shaped: Mapping[str, tuple[str, ...]],
     together: tuple[Shared, ...],
     in_one: Mapping[str, str] = MappingProxyType({}),
+    kerfs: Kerfs = MappingProxyType({}),
 ) -> Choice:
     """A way for every work, where the parts that are `together` come out of one long piece, and each of those `in_one` out of one
-    of its own though nothing runs along it.
+    of its own though nothing runs along it. Long pieces are laid out again, with the kerf of the saw that is chosen to cut them
+    apart, until no saw is chosen that needs more room. `kerfs`: the ones that were found before."""
+    choice = _laid_out(works, shop, shaped, together, in_one, kerfs)
+    once = False
+    while True:
+        asked = kerfs_of(choice.works, choice.ways, shop)
+        if once:  # what has been left for one saw stays, so that two that need one another's lengths come to an end
+            asked |= {part: max(kerf, asked.get(part, 0.0)) for part, kerf in choice.kerfs.items()}
+        long = [part for part in asked if choice.blanks[part].long]
+        if all(choice.blanks[part].cut == parting(shop.job.parts[part], shop.knowledge.working, asked[part]) for part in long):
+            return replace(choice, kerfs=asked)
+        choice, once = _laid_out(works, shop, shaped, together, in_one, asked), True
+
+
+def _laid_out(
+    works: list[Work],
+    shop: Shop,
+    shaped: Mapping[str, tuple[str, ...]],
+    together: tuple[Shared, ...],
+    in_one: Mapping[str, str],
+    kerfs: Kerfs,
+) -> Choice:
+    """A way for every work, with these kerfs between the pieces of what is cut apart.
 
     Lengthwise work is settled first, because it says which parts are worked in the long; then what is done on blanks, which
     says how long those are; then the rest.
@@ -162,7 +191,7 @@ def _settled(
     chosen: dict[str, Way] = {}
 
     def choose(work: Work, blanks: Mapping[str, Workpiece]) -> None:
-        pieces = pieces_for(work, shop, blanks)
+        pieces = pieces_for(work, shop, blanks, kerfs)
         decision = way_decided(work, job)
         station = decision.station if decision else ""
         met = shaped.get(work.id, ())
@@ -175,11 +204,11 @@ def _settled(
     for work in works:
         if _lengthwise(work, shop):
             choose(work, {})
-    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop, in_one)
+    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop, in_one, kerfs)
     round_ = {work.part for work in works if _made_round(work, chosen)}
     for each in together:
         room = max(job.stock[each.parts[0].stock].lengths, default=inf)
-        strips |= shared_blanks(each.parts, shop.knowledge.working, room, sets=each.sets)
+        strips |= shared_blanks(each.parts, shop.knowledge.working, room, kerfs, sets=each.sets)
     final = {work.id: _apart(work, strips, round_) for work in works if not _marked_by_nothing(work, works, chosen)}
     working = shop.knowledge.working
     blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
@@ -218,7 +247,8 @@ def _settled(
                 *_much_too_wide(cut, job.stock[cut.stock], working),
             )
         )
-    return Choice(final, chosen, blanks, tuple(finding for name in final for finding in findings.get(name, ())), together, in_one)
+    said = tuple(finding for name in final for finding in findings.get(name, ()))
+    return Choice(final, chosen, blanks, said, together, in_one, kerfs)
 
 
 def _start_holes(works: Mapping[str, Work], chosen: Mapping[str, Way]) -> dict[str, Work]:
@@ -297,17 +327,17 @@ def _much_too_wide(part: Part, stock: Stock, working: Working) -> Iterator[Findi
         )
 
 
-def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Pieces:
-    """The pieces a work may be done on. `blanks`: those that are settled, long pieces above all."""
+def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: Kerfs = MappingProxyType({})) -> Pieces:
+    """The pieces a work may be done on. `blanks`: those that are settled, long pieces above all; `kerfs` for the others."""
     if not work.part:
         flat = [part for name, _ in work.parts for part in [shop.job.parts[name]] if part.section == "rectangular"]
         return Pieces(None, several=tuple(finished(part) for part in flat))
     part = shop.job.parts[work.part]
     stock = shop.job.stock[part.stock]
     working = shop.knowledge.working
-    blank = blanks.get(part.name)
+    blank, kerf = blanks.get(part.name), kerfs.get(part.name)
     if _lengthwise(work, shop):
-        return Pieces(finished(part), _long_piece(part, stock, blank, working), only_long=_mitred(part))
+        return Pieces(finished(part), _long_piece(part, stock, blank, working, kerf), only_long=_mitred(part))
     if work.kind == "rough-length":
         cut = blank or rough(part, stock, working)
         length = max(stock.lengths, default=cut.length + 1000)
@@ -317,7 +347,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece]) -> Piece
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
-        long = _long_piece(part, stock, blank, working)
+        long = _long_piece(part, stock, blank, working, kerf)
         return Pieces(None, _as_bought(long, part, stock, working) if work.kind in _SIZING else long, only_long=True)
     if work.kind in _BLANK_WORK:
         trim = shop.knowledge.bench.first_end_trim if _one_end_squared(work, part) else 0.0
@@ -354,7 +384,7 @@ def _mitred(part: Part) -> bool:
     return {end for feature in part.features.values() for end in feature.ends_part()} == {"left", "right"}
 
 
-def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Working) -> LongPiece:
+def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Working, kerf: float | None) -> LongPiece:
     if settled is not None and settled.long:
         most = max(stock.lengths, default=float("inf"))
 
@@ -363,7 +393,7 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
             return piece if piece.length <= most else None
 
         return kept
-    return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end)
+    return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end, kerf)
 
 
 def _as_bought(long: LongPiece, part: Part, stock: Stock, working: Working) -> LongPiece:
@@ -377,7 +407,7 @@ def _as_bought(long: LongPiece, part: Part, stock: Stock, working: Working) -> L
     return bought
 
 
-def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str]) -> dict[str, Workpiece]:
+def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str], kerfs: Kerfs) -> dict[str, Workpiece]:
     """The long pieces: of parts with work that is best done in the long, of parts whose ends are both mitred, and of those that
     are wanted `in_one`."""
     found: dict[str, Workpiece] = {}
@@ -386,7 +416,7 @@ def _strips(ways: Iterable[tuple[Work, Way]], shop: Shop, in_one: Collection[str
             found[work.part] = way.piece
     for part in shop.job.parts.values():
         if part.name not in found and (_mitred(part) or part.name in in_one):
-            piece = strip(part, shop.job.stock[part.stock], shop.knowledge.working)
+            piece = strip(part, shop.job.stock[part.stock], shop.knowledge.working, kerf=kerfs.get(part.name))
             found |= {part.name: piece} if piece else {}
     return found
 

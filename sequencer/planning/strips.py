@@ -19,6 +19,8 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import CLOSE, Work
 
+Kerfs = Mapping[str, float]
+"""By part what the saw takes that cuts it off a long piece, and what is trimmed after it, mm; without it no saw is chosen."""
 CUT_APART = ("separate",)
 """Kinds of work that cut a piece off a long one, besides the features that make its ends."""
 
@@ -68,17 +70,13 @@ def lay_out(wanted: Sequence[Wanted], sets: int, trim: float) -> tuple[Place, ..
     return tuple(places)
 
 
-def wanted_of(parts: Iterable[Part], working: Working) -> tuple[Wanted, ...]:
-    """The pieces of some parts for one thing."""
-    return tuple(Wanted(part.name, part.count, part.worked.length, parting(part, working)) for part in parts)
-
-
 def shared_blanks(
-    parts: Sequence[Part], working: Working, room: float, *, sets: int = 1, end: float = 0.0
+    parts: Sequence[Part], working: Working, room: float, kerfs: Kerfs, *, sets: int = 1, end: float = 0.0
 ) -> dict[str, Workpiece]:
     """The strip that gives `sets` sets of some parts, as each of them sees it; empty if it is longer than `room` mm. `end`
     is what stays behind the last cut where that is more than the trim."""
-    wanted = wanted_of(parts, working)
+    cuts = {part.name: parting(part, working, kerfs.get(part.name)) for part in parts}
+    wanted = [Wanted(part.name, part.count, part.worked.length, cuts[part.name]) for part in parts]
     end = max(working.strip_end, end)
     length = lay_out(wanted, sets, working.strip_end)[-1].stop + end
     if length > room:
@@ -95,6 +93,7 @@ def shared_blanks(
                 long=True,
                 strip=name,
                 sets=sets,
+                cut=cuts[part.name],
             ),
             working,
             room,
@@ -109,7 +108,7 @@ def strip_name(parts: Iterable[Part]) -> str:
 
 
 def sharing(
-    works: Mapping[str, Work], ways: Mapping[str, Way], blanks: Mapping[str, Workpiece], shop: Shop
+    works: Mapping[str, Work], ways: Mapping[str, Way], blanks: Mapping[str, Workpiece], kerfs: Kerfs, shop: Shop
 ) -> Iterator[tuple[Part, ...]]:
     """Parts that may share a strip, with no strip longer than the stock or than a station that it is worked at takes. Each part
     comes into the first strip that has room for its pieces."""
@@ -121,7 +120,7 @@ def sharing(
         strips: list[list[Part]] = []
         for part in parts:
             for strip in strips:
-                if shared_blanks([*strip, part], shop.knowledge.working, room_of([*strip, part], works, ways, shop)):
+                if shared_blanks([*strip, part], shop.knowledge.working, room_of([*strip, part], works, ways, shop), kerfs):
                     strip.append(part)
                     break
             else:
@@ -163,6 +162,22 @@ def runs_along(work: Work) -> bool:
     return work.drawn is not None and not cuts_apart(work)
 
 
+def kerfs_of(works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> dict[str, float]:
+    """The kerf of the saw that is chosen to cut the pieces of each part apart, the widest where there are several; with what the
+    sawn ends are trued by where they are sawn by hand. A saw whose kerf nobody has stated gives none."""
+    found: dict[str, float] = {}
+    for name, way in ways.items():
+        work = works[name]
+        if not way.in_the_long or not cuts_apart(work):
+            continue
+        kind = shop.knowledge.stations[way.kind]
+        kerf = shop.station_figures(kind, shop.workshop.stations[way.station]).get("station.kerf")
+        if kerf is not None:
+            trim = 0.0 if kind.power == "machine" else shop.knowledge.working.hand_cut_trim
+            found[work.part] = max(found.get(work.part, 0.0), kerf + trim)
+    return found
+
+
 def tried_on(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> float:
     """How long a piece of the strip's section must be to try the machines' settings on, mm: as long as the one that asks most
     asks of any piece. 0 where no machine is set for what runs along the strip."""
@@ -194,19 +209,21 @@ def class_sets(
     works: Mapping[str, Work],
     ways: Mapping[str, Way],
     blanks: Mapping[str, Workpiece],
+    kerfs: Kerfs,
     shop: Shop,
     most: int,
 ) -> int:
     """For how many students, `most` at most, one strip gives the parts. One, unless staff do everything that is done on it while
     it is whole; then as many as there is room for, since one setting serves them all. Marking lines out is the student's own
-    work, and a strip that students mark is theirs."""
+    work, and a strip that students mark is theirs. What rounding has added to the end that is held is not counted, so that one
+    fewer may have to do."""
     if any(cuts_apart(work) and work.drawn is not None for part in parts for work, _ in _in_the_long(part.name, works, ways)):
         return 1
     if any(way.who.operator != "staff" for part in parts for _, way in _in_the_long(part.name, works, ways)):
         return 1
-    room, end = room_of(parts, works, ways, shop), blanks[parts[0].name].waste
+    room, end = room_of(parts, works, ways, shop), blanks[parts[0].name].waste - shop.knowledge.working.sawn_step
     sets = 1
-    while sets < most and shared_blanks(parts, shop.knowledge.working, room, sets=sets + 1, end=end):
+    while sets < most and shared_blanks(parts, shop.knowledge.working, room, kerfs, sets=sets + 1, end=end):
         sets += 1
     return sets
 
@@ -290,8 +307,9 @@ def as_long(strip: Workpiece, length: float) -> Workpiece:
 def places_in(blanks: Mapping[str, Workpiece], parts: Sequence[Part], working: Working) -> tuple[Place, ...]:
     """Where the pieces of some parts lie in the strip that was settled for them. A part by itself gives as many as its strip
     yields, which may be fewer or more than one thing needs."""
-    if len(parts) == 1 and blanks[parts[0].name].sets == 1:
-        (part,) = parts
-        one = Wanted(part.name, blanks[part.name].yields, part.worked.length, parting(part, working))
-        return lay_out((one,), 1, working.strip_end)
-    return lay_out(wanted_of(parts, working), blanks[parts[0].name].sets, working.strip_end)
+    first = blanks[parts[0].name]
+    single = len(parts) == 1 and first.sets == 1
+    wanted = [
+        Wanted(part.name, first.yields if single else part.count, part.worked.length, blanks[part.name].cut) for part in parts
+    ]
+    return lay_out(wanted, first.sets, working.strip_end)
