@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields
+from functools import cache
 from typing import get_args
 
 from sequencer.features import feature_kinds
@@ -623,10 +624,16 @@ def _check_limit(report: Report, limit: Limit, figures: Collection[str], at: Ste
     return [name for key in ("of", *stated) for name in _names_in(report, getattr(limit, key), figures, (*at, key))]
 
 
+@cache
+def _named(text: str) -> tuple[str, ...]:
+    """The names in an expression. ExpressionError if it is none."""
+    return tuple(parse(text, QUANTITIES).names)
+
+
 def _names_in(report: Report, text: str, figures: Collection[str], at: Steps) -> Iterator[str]:
     """The names in an expression, each a known figure; a station's figure declared by its kind."""
     try:
-        names = parse(text, QUANTITIES).names
+        names = _named(text)
     except ExpressionError as error:
         report.error("expression", at, str(error))
         return

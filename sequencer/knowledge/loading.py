@@ -102,17 +102,25 @@ def load_knowledge(own: Path | None = None, switched_off: Iterable[str] = ()) ->
     Unusable, with everything wrong in all files at once, if a file breaks the rules or names something that is not there,
     or if the folder or something switched off does not exist.
     """
+    off = tuple(switched_off)
+    if own is None and not off:
+        return _shipped()
     reading = _Reading(own)
     reading.read()
     whole = reading.knowledge()
-    off = tuple(switched_off)
     reading.check_records(whole, off)
-    if own is None and not off:
-        return whole
     records = reading.records()
-    changes = changes_against(load_knowledge(), whole, records.changes) if own is not None else ()
+    changes = changes_against(_shipped(), whole, records.changes) if own is not None else ()
     names = dict.fromkeys((*records.switched_off, *off))
     return replace(_without(whole, names), changes=(*changes, *(_off(name, records, whole) for name in names)))
+
+
+@cache
+def _shipped() -> Knowledge:
+    """The shipped knowledge alone; its files stay as they are while the tool runs."""
+    reading = _Reading(None)
+    reading.read()
+    return reading.knowledge()
 
 
 @cache
@@ -127,6 +135,10 @@ class _File:
     name: str
     report: Report
     value: Any = None
+
+
+_READ: dict[Path, tuple[Tree, Any]] = {}
+"""The shipped files that have been read, each with nothing wrong in itself: what it holds and what that is as a form."""
 
 
 @dataclass
@@ -212,6 +224,10 @@ class _Reading:
 
     def take(self, files: list[_File], name: str, path: Path, form: Any, own_name: str = "", under: Path | None = None) -> None:
         """Reads one file; a key `own_name` must repeat the file's name. `under` is the shipped file it may be laid over."""
+        if path in _READ:
+            tree, value = _READ[path]
+            files.append(_File(name, Report(tree), value))
+            return
         try:
             tree = _tree(path)
             if under is not None and isinstance(tree.data, dict) and REST in tree.data:
@@ -232,6 +248,8 @@ class _Reading:
                 "Make the two the same.",
             )
         files.append(file)
+        if not file.report.findings and (self.own is None or not path.is_relative_to(self.own)):
+            _READ[path] = file.report.tree, file.value
 
     def over_the_shipped(self, tree: Tree, path: Path, under: Path) -> Tree:
         """The shipped station file with this one over it. Unusable if there is none, or if `rest` says anything else."""
@@ -244,7 +262,7 @@ class _Reading:
             what = f"There is no shipped station called '{path.stem}' to take the rest from."
             report.error("unknown-name", (REST,), what, remedy=meant(path.stem, names))
         report.close()
-        return laid_over(_tree(under), tree, BY_ENTRY)
+        return laid_over(_READ[under][0] if under in _READ else _tree(under), tree, BY_ENTRY)
 
     def records(self) -> Records:
         """Who made the changes and why, as far as it is recorded."""
@@ -259,7 +277,7 @@ class _Reading:
             for name in file.value.switched_off:
                 if fault := _not_to_be_off(name, whole):
                     file.report.error(fault[0], ("switched_off", name), *fault[1:])
-            places = [change.about for change in changes_against(load_knowledge(), whole, {})]
+            places = [change.about for change in changes_against(_shipped(), whole, {})]
             for name in file.value.changes:
                 if not any(covers(name, about) for about in places):
                     file.report.error(

@@ -12,7 +12,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
-from typing import Final, Protocol, TypeAlias
+from typing import Final, NamedTuple, Protocol, TypeAlias
 
 import yaml
 
@@ -36,14 +36,13 @@ _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _BREAK = re.compile("\r\n|\r|\n")
 
 
-@dataclass(frozen=True)
-class Mark:
-    """Where a value was written: line and column of its key (from 1), and the keys that lead there; the file if it is not
+class Mark(NamedTuple):
+    """Where a value was written: line and column of its key (from 1), and the way that leads there; the file if it is not
     the tree's own."""
 
     line: int
     column: int
-    key: str
+    steps: Steps
     file: str = ""
 
 
@@ -59,9 +58,7 @@ class Tree:
         """Where a value stands; for one that is not there, where the nearest thing around it stands."""
         known = next(steps[:end] for end in range(len(steps), -1, -1) if steps[:end] in self.marks)
         mark = self.marks[known]
-        return Place(
-            mark.file or self.file, mark.line, mark.column, dotted((*([mark.key] if mark.key else []), *steps[len(known) :]))
-        )
+        return Place(mark.file or self.file, mark.line, mark.column, dotted((*mark.steps, *steps[len(known) :])))
 
     def at(self, steps: Steps) -> Data | None:
         """The value there, or `None`."""
@@ -92,7 +89,7 @@ def laid_over(under: Tree, over: Tree, by_entry: Collection[str]) -> Tree:
             replaced.append((key,))
     hidden = set(replaced)
     kept = {
-        steps: Mark(mark.line, mark.column, mark.key, mark.file or under.file)
+        steps: mark._replace(file=mark.file or under.file)
         for steps, mark in under.marks.items()
         if steps[:1] not in hidden and steps[:2] not in hidden
     }
@@ -302,7 +299,7 @@ class _Builder:
         if not self.open:
             self.data = value
             steps: Steps = ()
-            self.marks[()] = Mark(mark.line + self.first_line, mark.column + 1, "")
+            self.marks[()] = Mark(mark.line + self.first_line, mark.column + 1, ())
         else:
             container, around = self.open[-1]
             if isinstance(container, list):
@@ -329,7 +326,7 @@ class _Builder:
             self.open.append((value, steps))
 
     def _mark(self, steps: Steps, mark: _Mark) -> None:
-        self.marks[steps] = Mark(mark.line + self.first_line, mark.column + 1, dotted(steps))
+        self.marks[steps] = Mark(mark.line + self.first_line, mark.column + 1, steps)
 
     def _new_key(self, key: Data, mark: _Mark, container: dict[str, Data], around: Steps, opens: bool) -> None:
         if opens or not isinstance(key, str):
