@@ -28,6 +28,7 @@ from sequencer.planning.loose import MADE, LoosePieces, wedges_in_end
 from sequencer.planning.pressing import mitred, presses
 from sequencer.planning.squareness import square_figures
 from sequencer.planning.start_holes import start_hole
+from sequencer.planning.tried_dry import has_trial
 
 CLOSE = 0.05
 """Sizes closer than this are the same size, mm: well under what a class can work to."""
@@ -270,8 +271,9 @@ def group_work(
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         later = place * 0.01
-        if group.fixing not in DRY:
+        if has_trial(job, group, groups):
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times, called=called)
+        if group.fixing not in DRY:
             inner = () if job.rough_inside else group.pieces
             dirty = [piece for piece in inner if piece not in cleaned and _has_inside(job, job.part_of(piece))]
             cleaned |= set(dirty)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from sequencer.model.job import Job
 from sequencer.model.plan import Bench, Reason, ReasonKind
@@ -12,6 +12,7 @@ from sequencer.planning.reasons.finishing import finishing_reasons
 from sequencer.planning.reasons.joining import joining_reasons, room_reasons
 from sequencer.planning.reasons.one_part import part_reasons
 from sequencer.planning.reasons.strips import strip_reasons
+from sequencer.planning.reasons.trying import trying_reasons
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
@@ -23,6 +24,7 @@ def find_reasons(
     found: dict[tuple[str, str, ReasonKind], Reason] = {}
     decisions = tuple(decided_reasons(job, works))
     decided = {(reason.before, reason.after) for reason in decisions}
+    trials = tuple(trying_reasons(job, works, groups))
     for reason in (
         *part_reasons(job, works, ways, bench),
         *strip_reasons(works, ways),
@@ -30,17 +32,20 @@ def find_reasons(
         *room_reasons(job, works, groups),
         *finishing_reasons(job, works, groups, bench.tool_room),
         *decisions,
+        *trials,
     ):
         if reason.before != reason.after and not _overruled(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
-    return _without_idle_choices(tuple(found.values()))
+    return _without_idle(tuple(found.values()), {reason for reason in trials if reason.kind != "choice"})
 
 
-def _without_idle_choices(every: tuple[Reason, ...]) -> tuple[Reason, ...]:
-    """The reasons without each choice that goes against a demand, a decision or an earlier choice: it is no demand itself."""
+def _without_idle(every: tuple[Reason, ...], trials: Collection[Reason]) -> tuple[Reason, ...]:
+    """The reasons without each choice, and each trial before the glue, that goes against what is demanded: a choice is no demand
+    itself, and what can only be tried on what is glued is tried then. Of several that cannot all hold the first does, a trial
+    before any choice."""
     after: dict[str, set[str]] = {}
     for reason in every:
-        if reason.kind != "choice":
+        if reason.kind != "choice" and reason not in trials:
             after.setdefault(reason.before, set()).add(reason.after)
 
     def leads(start: str, to: str) -> bool:
@@ -52,12 +57,11 @@ def _without_idle_choices(every: tuple[Reason, ...]) -> tuple[Reason, ...]:
         return to in seen
 
     idle: set[Reason] = set()
-    for reason in every:
-        if reason.kind == "choice":
-            if leads(reason.after, reason.before):
-                idle.add(reason)
-            else:
-                after.setdefault(reason.before, set()).add(reason.after)
+    for reason in (*(each for each in every if each in trials), *(each for each in every if each.kind == "choice")):
+        if leads(reason.after, reason.before):
+            idle.add(reason)
+        else:
+            after.setdefault(reason.before, set()).add(reason.after)
     return tuple(reason for reason in every if reason not in idle)
 
 

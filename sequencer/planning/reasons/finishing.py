@@ -29,7 +29,7 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
         if work.kind == "trim":
             own = job.parts[work.part].allowances
             allowance = next(each for each in own if f"{each.face}-allowance" == work.feature)
-            yield from trimming_reasons(job, work, allowance, groups, tool_room)
+            yield from trimming_reasons(job, works, work, allowance, groups, tool_room)
         elif work.drawn is not None and work.drawn.when == "assembled":
             for group in groups:
                 if work.part in {job.part_of(piece).name for piece in group.pieces}:

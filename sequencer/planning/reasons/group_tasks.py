@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from sequencer.planning.groups import DRY, Group
+from collections.abc import Mapping
+
+from sequencer.planning.groups import Group
+from sequencer.planning.work import Work
 
 
 def last_task(group: Group) -> str:
@@ -16,6 +19,7 @@ def fixing_task(group: Group) -> str:
     return f"{group.name}/{group.fixing}/{acts[group.fixing]}"
 
 
-def trying_task(group: Group) -> str:
-    """The task in which a group is first put together: what is only put together dry is tried by that."""
-    return f"{group.name}/dry-fit/try" if group.fixing not in DRY else fixing_task(group)
+def trying_task(group: Group, works: Mapping[str, Work]) -> str:
+    """The task in which a group is first put together: what has no trial of its own is tried as it is fixed."""
+    trial = f"{group.name}/dry-fit/try"
+    return trial if trial in works else fixing_task(group)

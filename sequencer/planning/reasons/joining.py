@@ -39,7 +39,7 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
     for group in groups:
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
         fixing = fixing_task(group)
-        trying = trying_task(group)
+        trying = trying_task(group, works)
         cleaning = f"{group.name}/clean-inside/clean"
         in_joints = _joint_features(job, group)
         entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
@@ -148,7 +148,7 @@ def room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...])
         group = named[room.group]
         work = works.get(f"{room.part}/{room.feature}/cut")
         if work is not None:
-            trying = trying_task(group)
+            trying = trying_task(group, works)
             sentence = f"The {words(room.feature)} makes room for the {words(room.other)}, so it is cut before they are tried."
             yield Reason(work.id, trying, "fit", sentence, TRADE, "Without it one part stands where the other must go.")
 

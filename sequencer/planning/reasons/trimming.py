@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from sequencer.design.placing import place
 from sequencer.model.frame import AXES, Point, axis_of
 from sequencer.model.job import Allowance, Job, Joint, Part
 from sequencer.model.plan import Reason
 from sequencer.model.shapes import Bounds
-from sequencer.planning.groups import DRY, Group
+from sequencer.planning.groups import Group
 from sequencer.planning.loose import wedges_in_end
 from sequencer.planning.reasons.grounds import TRADE, WET
-from sequencer.planning.reasons.group_tasks import fixing_task, last_task
+from sequencer.planning.reasons.group_tasks import fixing_task, last_task, trying_task
 from sequencer.planning.shapes_left import TOUCH
 from sequencer.planning.work import Work
 
 ROCKS = "Large work rocks under saw and plane, or is gripped where the vice strains a joint."
 
 
-def trimming_reasons(job: Job, work: Work, allowance: Allowance, groups: tuple[Group, ...], tool_room: float) -> Iterator[Reason]:
+def trimming_reasons(
+    job: Job, works: Mapping[str, Work], work: Work, allowance: Allowance, groups: tuple[Group, ...], tool_room: float
+) -> Iterator[Reason]:
     """Waste stays on until its joint has set, and is off before more is joined on: that may stand in the way of the saw, and
     large work rocks under it."""
     made, joined, part = False, list[Joint](), job.parts[work.part]
@@ -42,9 +44,10 @@ def trimming_reasons(job: Job, work: Work, allowance: Allowance, groups: tuple[G
         if made and _in_the_way(job, work, group, tool_room):
             sentence = "The waste is trimmed before what is joined next comes to stand there, in the way of the saw."
             yield Reason(work.id, fixing_task(group), "reach", sentence, TRADE)
-            if group.fixing not in DRY:
+            trying = trying_task(group, works)
+            if trying != fixing_task(group):
                 sentence = "The waste is off before what comes to stand there is tried in place."
-                yield Reason(work.id, f"{group.name}/dry-fit/try", "fit", sentence, TRADE)
+                yield Reason(work.id, trying, "fit", sentence, TRADE)
 
 
 def _grows(job: Job, part: Part, before: Sequence[Joint], after: Sequence[Joint], room: float) -> bool:

@@ -1,0 +1,103 @@
+"""What is glued has been tried dry before, with all that is joined to it, and nothing is tried before it is cut."""
+
+from __future__ import annotations
+
+import pytest
+
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
+from tests.made import EXAMPLES, job, plan
+
+BOOKS = (
+    "tests/cases/s05-knife-box.yaml",
+    "tests/cases/s06-table-drawer.yaml",
+    "tests/cases/s07-glass-door-frame.yaml",
+    "tests/cases/s08-keyed-tabouret.yaml",
+    "tests/cases/s09-towel-roller.yaml",
+    "tests/assemblies/drawer.yaml",
+    "tests/assemblies/table-frame.yaml",
+    "tests/assemblies/wedged-stool.yaml",
+)
+TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
+LATE = {
+    "picture-frame": {"glass-in"},
+    TABOURET: {"key-1", "key-2", "key-3", "key-4"},
+    "tests/cases/s09-towel-roller.yaml": {"pivot-1", "pivot-2"},
+}
+"""Cut joints that are first put together when their pieces have been glued to others: keys are fitted as they are driven, pivots
+turn in their holes, the clear sheet goes in when the finish is dry."""
+FIRST = ("dry-fit", "fit-dry", "key")
+"""Work that brings the pieces of a joint together for the first time."""
+
+
+def cuts_of(drawn: Job, joint: str) -> set[str]:
+    """The tasks that cut both halves of a joint."""
+    found = drawn.joints[joint]
+    return {f"{drawn.part_of(seat.piece).name}/{seat.feature}/cut" for seat in (found.its, found.seat) if seat.feature}
+
+
+def pieces_of(drawn: Job, joint: str) -> set[str]:
+    return {drawn.joints[joint].enters_piece, drawn.joints[joint].seat.piece}
+
+
+def places(made: Plan) -> dict[str, int]:
+    return {task.id: number for number, task in enumerate(made.tasks)}
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *BOOKS])
+def test_a_joint_is_tried_when_both_its_halves_are_cut(name: str) -> None:
+    made, drawn = plan(name), job(name)
+    at = places(made)
+    trials = [task for task in made.tasks if task.kind == "dry-fit"]
+    assert trials
+    for task in trials:
+        late = [cut for joint in task.joints for cut in cuts_of(drawn, joint) if at.get(cut, -1) > at[task.id]]
+        assert late == [], task.id
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *BOOKS])
+def test_every_cut_joint_of_a_piece_is_tried_before_the_piece_is_glued(name: str) -> None:
+    made, drawn = plan(name), job(name)
+    at, late = places(made), set[str]()
+    for task in made.tasks:
+        if task.kind != "glue":
+            continue
+        pieces = {piece for each in task.joints for piece in pieces_of(drawn, each)}
+        for joint in drawn.joints:
+            tried = min(at[other.id] for other in made.tasks if other.kind in FIRST and joint in other.joints)
+            if pieces & pieces_of(drawn, joint) and cuts_of(drawn, joint) and tried > at[task.id]:
+                late.add(joint)
+    assert late == LATE.get(name, set())
+
+
+def test_the_tenons_of_a_tabouret_are_tried_before_its_stretchers_are_glued_together() -> None:
+    made = plan(TABOURET)
+    at = places(made)
+    runs = [task.id for task in made.tasks if task.kind == "dry-fit"]
+    assert [task.joints for task in made.tasks if task.id == "whole/dry-fit/try"] == [("leg-1", "leg-2", "leg-3", "leg-4")]
+    assert all(at[trial] < at["lower-cross-glued/glue/glue"] for trial in runs if trial != "top-1/dry-fit/try")
+    (reason,) = [
+        each for each in made.reasons if (each.before, each.after) == ("whole/dry-fit/try", "lower-cross-glued/glue/glue")
+    ]
+    assert reason.sentence == "The whole set is tried dry before any of it is glued."
+    assert reason.harm == "A joint that does not close is found when its pieces can no longer be turned or eased."
+    assert reason.source == "common practice"
+
+
+def test_trials_go_on_as_the_pieces_go_together() -> None:
+    made = plan(TABOURET)
+    runs = [task.id for task in made.tasks if task.kind == "dry-fit"]
+    order = ["lower-cross-glued/dry-fit/try", "whole/dry-fit/try", "whole-glue/dry-fit/try", "top-1/dry-fit/try"]
+    assert [trial for trial in runs if trial in order] == order
+
+
+def test_what_can_only_be_tried_on_what_is_glued_is_tried_then() -> None:
+    """The tenons of the stool's rail stand out until their glue has set; only then does the seat come down."""
+    made = plan("step-stool")
+    at = places(made)
+    assert at["end-frame/cure/wait"] < at["seat-in-place/dry-fit/try"] < at["seat-in-place/screw/screw"]
+
+
+def test_what_stays_loose_has_no_trial_of_its_own() -> None:
+    kinds = {task.id for task in plan("tests/cases/s09-towel-roller.yaml").tasks if task.kind == "dry-fit"}
+    assert not [name for name in kinds if name.startswith("pivot")]
