@@ -26,7 +26,7 @@ KINDS: Mapping[ReasonKind, tuple[str, str]] = {
     "sequence": ("Sq", "acts that follow each other"),
     "drawing": ("Dr", "the drawing asks for it"),
     "decision": ("De", "somebody decided it"),
-    "choice": ("Ch", "dashed; no demand, chosen of two orders"),
+    "choice": ("Ch", "dashed; no demand, one of two"),
 }
 """The code of each kind of reason on the arrows, and what it means."""
 
