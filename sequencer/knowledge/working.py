@@ -35,6 +35,8 @@ WorkingName = Literal[
     "cramp-apart",
     "cramp-from-end",
     "cramp-span",
+    "cramp-jaw",
+    "jaw-block",
     "square-within",
     "biscuit-thickness",
     "room-warmth",
@@ -93,6 +95,8 @@ class Working:
     cramp_apart: float
     cramp_from_end: float
     cramp_span: float
+    cramp_jaw: float
+    jaw_block: float
     square_within: float
     biscuit_thickness: float
     room_warmth: float

@@ -121,7 +121,8 @@ _ALL = (
     Quantity("joint.loose-thickness", "mm", "thickness of a wedge at its head, of a dowel its diameter, of a biscuit 4"),
     Quantity("joint.loose-depth", "mm", "how deep a dowel or biscuit sits in the first part, a wedge in the joint"),
     Quantity("joint.pilot-depth", "mm", "from the screw's head: the first piece and two thirds of the screw that is left"),
-    Quantity("joint.reach", "mm", "longest distance a cramp has to span"),
+    Quantity("joint.reach", "mm", "longest distance a cramp has to span, over the work and the blocks under its jaws"),
+    Quantity("joint.block", "mm", "thickness of the block under each jaw of a cramp"),
     Quantity(
         "joint.diagonal",
         "mm",

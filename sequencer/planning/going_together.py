@@ -10,11 +10,13 @@ from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.standing import up_of
+from sequencer.features.base import mm
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, Point, axis_of, mirrored
 from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Step
 from sequencer.planning.closing import Closing, inside, joints_of, pieces_in
+from sequencer.planning.jaws import TenonEnd
 from sequencer.planning.pressing import Press, mitred, presses
 from sequencer.solid.disassembly import Move
 from sequencer.solid.whereabouts import face_word
@@ -144,15 +146,47 @@ def _face_from(placement: Placement, piece: str, way: Point) -> str:
 
 
 def cramp_lines(job: Job, closing: Closing, placement: Placement, working: Working) -> Iterator[str]:
-    """Which pieces each cramp draws together, one line for those that are alike."""
+    """Which pieces each cramp draws together, one line for those that are alike; then where all of them stand."""
+    found = list(presses(job, joints_of(closing), placement, working))
     said: dict[tuple[str, str], list[Press]] = {}
-    for press in presses(job, joints_of(closing), placement, working):
+    for press in found:
         one, other = press.over
         how = f"Put {_cramps(press.number)} from {label(job, one)} to"
-        key = (f"{how} {label(job, other)}, at", "between") if press.between else (how, "onto")
-        said.setdefault(key, []).append(press)
+        if press.between:
+            said.setdefault((f"{how} {label(job, other)}, at", "between"), []).append(press)
+        elif press.across:
+            said.setdefault((f"{how} the {_far_face(placement, press)} of", "onto"), []).append(press)
+        else:
+            said.setdefault((how, "onto"), []).append(press)
     for (start, kind), alike in said.items():
         yield f"{start} {_each(job, [press.between if kind == 'between' else press.over[1] for press in alike])}."
+    yield from _kept_free([end for press in found for end in press.ends])
+    yield from _standing(found, working)
+
+
+def _far_face(placement: Placement, press: Press) -> str:
+    """The face of the other piece under the second jaw of a cramp that presses along it."""
+    one, other = (sum(placement.span(piece, press.axis)) for piece in press.over)
+    way = dict.fromkeys(AXES, 0.0) | {press.axis: 1.0 if other < one else -1.0}
+    return _face_from(placement, press.over[1], Point(*(way[axis] for axis in AXES)))
+
+
+def _kept_free(ends: Sequence[TenonEnd]) -> Iterator[str]:
+    """How the ends of tenons right through are kept from the jaws."""
+    if not ends:
+        return
+    yield f"Put a notched block, {mm(max(end.block for end in ends))} mm thick, round each tenon end."
+    for driven in dict.fromkeys(end.driven for end in ends if end.driven):
+        yield f"Set each jaw beside its tenon, to leave room for {driven}s."
+
+
+def _standing(found: Sequence[Press], working: Working) -> Iterator[str]:
+    """Where cramps stand along their joints, of those that no wedge has to be driven beside."""
+    numbers = {press.number for press in found if not any(end.driven for end in press.ends)}
+    if 1 in numbers:
+        yield f"Set {'each' if numbers == {1} else 'a single'} cramp in the middle of its joint."
+    if numbers - {1}:
+        yield f"Set the outer cramps {mm(working.cramp_from_end)} mm from the ends of the joint."
 
 
 def _cramps(number: int) -> str:

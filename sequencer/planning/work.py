@@ -384,7 +384,8 @@ def _cramp_figures(job: Job, group: Group, placement: Placement, working: Workin
         spans = [placement.span(piece, axis) for piece in corners]
         openings.append(max(high for _, high in spans) - min(low for low, _ in spans))
     return {
-        "joint.reach": max((*openings, _reach(job, unplaced)), default=0.0),
+        "joint.reach": max((*openings, _reach(job, unplaced) + 2 * working.jaw_block if unplaced else 0.0), default=0.0),
+        "joint.block": working.jaw_block,
         "joint.cramps": (sum(press.number for press in found) + len(unplaced) + len(mitres)) / group.times,
         "joint.mitred": len(mitres) / group.times,
     }

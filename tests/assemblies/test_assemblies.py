@@ -293,7 +293,10 @@ def test_a_card_says_what_goes_in_next_and_where_the_cramps_press() -> None:
         "Push D down onto A 1, between B and C.",
         "Push A 2 down onto B, C and D.",
     ]
-    assert list(cramp_lines(door, frame, placed, knowledge().working)) == ["Put one cramp from A 1 to A 2, at each of B and C."]
+    assert list(cramp_lines(door, frame, placed, knowledge().working)) == [
+        "Put one cramp from A 1 to A 2, at each of B and C.",
+        "Set each cramp in the middle of its joint.",
+    ]
 
 
 def test_a_frame_that_has_set_goes_in_as_one() -> None:
@@ -303,6 +306,7 @@ def test_a_frame_that_has_set_goes_in_as_one() -> None:
     assert list(cramp_lines(table, closing, placed, knowledge().working)) == [
         "Put one cramp from A left 1 to A right 1, at each B.",
         "Put one cramp from A right 2 to A left 2, at each B.",
+        "Set each cramp in the middle of its joint.",
     ]
 
 
@@ -315,8 +319,10 @@ def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -
         "Push D onto the inside face of B 1, between A left and A right.",
         "Push B 2 onto the right end of D, between A left and A right.",
         "Put one cramp from A left to A right, at each B.",
+        "Put one cramp from B 1 to B 2, at each A.",
+        "Set each cramp in the middle of its joint.",
     )
-    assert glued.instructions[0] == "Set 2 cramps to the dry work."
+    assert glued.instructions[0] == "Set 4 cramps with 18 mm scrap blocks to the dry work."
     (whole,) = (step for step in plan("herb-caddy").steps if step.id == "whole/glue/glue")
     # The rod is longer than the box is wide: it comes in through the hole of one end.
     assert whole.together == (
@@ -324,6 +330,7 @@ def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -
         "Push C down onto D, between A left and A right.",
         "Push E through B 2 into B 1.",
         "Put one cramp from A left to A right, at C.",
+        "Set each cramp in the middle of its joint.",
     )
     assert [check.limit for check in glued.checks if "diagonals" in check.how] == ["both 372 mm, equal within 1 mm"]
     assert [check.what for check in glued.checks if "strips" in check.how] == ["out of wind"]
@@ -336,10 +343,11 @@ def test_each_lap_of_the_stool_is_pressed_by_its_own_cramp_and_the_spine_comes_d
         "Stand the end frame with A 3 beside it.",
         "Push C down onto B 1 and B 2.",
         "Put one cramp from C to each B.",
+        "Set each cramp in the middle of its joint.",
     )
     assert {each.name: each.text for each in glued.settings} == {
         "cramps": "2 cramps",
-        "open": "more than 70 mm",
+        "open": "more than 106 mm",
         "cramp-time": "at least 60 min",
     }
 
