@@ -29,7 +29,7 @@ from sequencer.planning.blanks import (
 from sequencer.planning.decided import decisions_on_way, way_decided
 from sequencer.planning.laying_out import gauged
 from sequencer.planning.ranking import ranked, shut_out
-from sequencer.planning.shapes_left import followed_by
+from sequencer.planning.shapes_left import followed_by, takes_away
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.strips import (
@@ -371,12 +371,15 @@ def _on_blank(work: Work, chosen: Mapping[str, Way]) -> bool:
 
 
 def _lengthwise(work: Work, shop: Shop) -> bool:
-    """Whether it can be done in a longer piece: it runs right along a loose part, makes no end, and follows nothing that is
-    cut on the piece by itself."""
+    """Whether it can be done in a longer piece: it runs right along a loose part, makes no end, follows nothing that is cut on
+    the piece by itself, and leaves the true faces by which the long piece lies when it is cut apart; a rod lies in a V."""
     drawn = work.drawn
     if not work.lengthwise or drawn is None or drawn.when != "loose" or drawn.ends_part():
         return False
     part = shop.job.parts[work.part]
+    true = any(takes_away(drawn, face, part, shop.knowledge.bench) for face in (part.face_side, part.face_edge))
+    if true and drawn.shape_left != "round":
+        return False
     return all(each.lengthwise(part.block) for each in followed_by(drawn, part))
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from sequencer.features.base import NEAR, Feature, ShapeLeft
 from sequencer.knowledge.formats import Operation, StationKind
 from sequencer.model.frame import AXES, FACES, FaceName, axis_of, face_at, others
-from sequencer.model.job import Part
+from sequencer.model.job import Allowance, Part
 from sequencer.model.marks import Lie, Line
 from sequencer.model.plan import Bench, Task
 from sequencer.model.quantities import Figures
@@ -45,6 +45,11 @@ def followed_by(edge: Feature, part: Part) -> tuple[Feature, ...]:
         and not (each.only and edge.only and each.only != edge.only)
         and any(meet(one, bounds(shape)) for one in own for shape in each.removes(part.block))
     )
+
+
+def shaped_ends(shape: Feature, part: Part) -> tuple[Allowance, ...]:
+    """Waste that is left on a face which a shape takes away."""
+    return tuple(each for each in part.allowances if each.face in shape.spoils())
 
 
 def shapes_against(edge: Feature, part: Part, kind: StationKind) -> Iterator[Obstacle]:
@@ -171,6 +176,16 @@ def _lost(shapes: Iterable[Feature], part: Part, cut: Feature | None, bench: Ben
             if own and taken > (1 - bench.face_share) * part.block.size(run) + NEAR:
                 found[face] = _left(shape, face, own[0].axis, bounds_of(own))
     return found
+
+
+def takes_away(shape: Feature, face: FaceName, part: Part, bench: Bench) -> bool:
+    """Whether a shape takes the whole breadth of a face, along so much of it that a piece no longer lies on the rest."""
+    if face not in shape.spoils():
+        return False
+    own = [box for each in shape.removes(part.block) if _reaches_face(box := bounds(each), face, part)]
+    run, across = sorted(others(axis_of(face)), key=part.block.size, reverse=True)
+    taken = sum(box.size(run) for box in own if box.size(across) > part.block.size(across) - TOUCH)
+    return taken > (1 - bench.face_share) * part.block.size(run) + NEAR
 
 
 def _left(shape: Feature, face: FaceName, along: str, box: Bounds) -> Left:

@@ -10,6 +10,8 @@ from sequencer.model.job import Job, Joint, Part
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.groups import Group, is_key
 from sequencer.planning.loose import LoosePieces
+from sequencer.planning.reasons.cuts import face_called
+from sequencer.planning.shapes_left import shaped_ends
 
 _UNDRAWN = {
     "wedge": (
@@ -117,6 +119,19 @@ def _part_findings(job: Job, part: Part, most_left_on: float) -> Iterator[Findin
                 f"The {feature.name} is to be cut when the parts are assembled, and the {part.name} is in no joint.",
                 remedy="Take `when: assembled` out, or join the part.",
                 place=place,
+            )
+        for allowance in shaped_ends(feature, part) if feature.when == "loose" else ():
+            late = (part.name, feature.name) not in seats and not feature.ends_part()
+            yield Finding(
+                "error",
+                "shape-on-waste",
+                subject,
+                f"The {feature.name} takes away the {face_called(allowance.face)} of the {part.name}, on which "
+                f"{allowance.amount:g} mm are left until {allowance.until}.",
+                "Cut before the part is joined, it takes the waste with it, and what is trimmed afterwards is the part itself.",
+                ("Cut it when the parts are joined (`when: assembled`), or leave" if late else "Leave")
+                + " nothing on there (`allowance`).",
+                place,
             )
     for allowance in part.allowances:
         axis = axis_of(allowance.face)

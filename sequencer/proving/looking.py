@@ -436,10 +436,13 @@ def _marks(task: Task, layout: Layout, piece: Workpiece) -> Looked:
 
 
 def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Looked:
-    """What the cut takes away is there to be taken."""
+    """What the cut takes away is there to be taken. What is cut when the parts are joined may find waste trimmed already."""
     block = piece.part.worked
-    low = {axis: piece.part.block.level(face_at(axis, False)) - _left_on(piece, face_at(axis, False)) for axis in AXES}
-    whole = box([low[axis] for axis in AXES], [low[axis] + block.size(axis) for axis in AXES])
+    feature = piece.part.features.get(task.feature)
+    late = feature is not None and feature.when == "assembled"
+    over = {face: piece.left_on.get(face, 0.0) if late else _left_on(piece, face) for face in FACES}
+    low, high = ([piece.part.block.level(face) + sign_of(face) * over[face] for face in faces] for faces in _SIDES)
+    whole = box(low, high)
     if isinstance(layout.marks, Datum | Level | Off):
         taken = bite.taken
         if task.kind == "rough-length" and taken == 0:
@@ -460,6 +463,10 @@ def _there(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Benc
     asked = (whole & bite.cut.body).volume
     share = taken / asked if asked else 0.0
     return Looked("there", share >= need, f"{share * 100:.0f} % of what it would cut is there, {taken:.0f} mm3")
+
+
+_SIDES = tuple(tuple(face_at(axis, high) for axis in AXES) for high in (False, True))
+"""The faces at the low and at the high end of each axis."""
 
 
 def _left_on(piece: Workpiece, face: FaceName) -> float:

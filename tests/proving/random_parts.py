@@ -212,7 +212,13 @@ def _joined(draw: Draw, job: Job) -> Job:
         for name, feature in on.features.items()
         if feature.nature == "edge" and meets not in feature.opens()
     }
-    on = replace(on, allowances=left_on, features={**on.features, **late} if draw(some.booleans()) else on.features)
+    shaped = {
+        name: replace(feature, when="assembled")
+        for name, feature in on.features.items()
+        if any(each.face in feature.spoils() for each in left_on)
+    }
+    features = {**on.features, **late} if draw(some.booleans()) else on.features
+    on = replace(on, allowances=left_on, features={**features, **shaped})
     joint = Joint(
         "butt",
         entering.pieces[0].name,

@@ -8,9 +8,11 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Reason
 from sequencer.planning.groups import Group, after_finish
 from sequencer.planning.joined_names import WHOLE
+from sequencer.planning.reasons.cuts import face_called
 from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
 from sequencer.planning.reasons.group_tasks import fixing_task, last_task
 from sequencer.planning.reasons.trimming import trimming_reasons
+from sequencer.planning.shapes_left import shaped_ends
 from sequencer.planning.work import Work, finish_index, words
 
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
@@ -40,6 +42,14 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                         f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
                         TRADE,
                     )
+            for each in shaped_ends(work.drawn, job.parts[work.part]):
+                yield Reason(
+                    f"{work.part}/{each.face}-allowance/trim",
+                    work.id,
+                    "reference",
+                    f"The waste is trimmed first: the {words(work.feature)} is worked from the true {face_called(each.face)}.",
+                    TRADE,
+                )
         if cleaning in works and work.part in cleaned and work.kind != "mark-out":
             yield Reason(
                 work.id,

@@ -8,6 +8,7 @@ from sequencer.model.job import Part
 from sequencer.model.plan import Bench, Reason
 from sequencer.planning.reasons.cuts import Cut, face_called, taken_along, verb
 from sequencer.planning.reasons.grounds import TRADE
+from sequencer.planning.shapes_left import takes_away
 from sequencer.planning.work import Work
 
 
@@ -57,6 +58,19 @@ def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench:
         else:
             for work in (*sized, *ends):
                 yield Reason(work.id, cut.work.id, "reference", f"The {cut.name} is measured from true faces and ends.", TRADE)
+    for cut in cuts:
+        lost = next((face for face in (part.face_edge, part.face_side) if takes_away(cut.feature, face, part, bench)), None)
+        if lost and not cut.long:
+            for other in making_ends:
+                yield Reason(
+                    other.work.id,
+                    cut.work.id,
+                    "holding",
+                    f"The {other.name} is sawn first: the {cut.name} takes away the {face_called(lost)} by which the long piece "
+                    "lies.",
+                    TRADE,
+                    "What lies on a slope is sawn out of square, and tips.",
+                )
     if making_ends:
         for cut in cuts:
             if (
