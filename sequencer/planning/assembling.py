@@ -8,6 +8,7 @@ What no order puts together is refused.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -15,8 +16,8 @@ from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
-from sequencer.model.job import Job
-from sequencer.planning.closing import Closing, closings, joints_of, pieces_in
+from sequencer.model.job import Job, Joint
+from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
 from sequencer.solid.going_in import blocking_of
@@ -62,19 +63,41 @@ def locked_finding(job: Job, closing: Closing, placement: Placement) -> Finding:
     locked = closing.locked
     if locked is None:
         raise ValueError(f"{closing.group.name} is not locked")
-    joint = next((each for each in joints_of(closing) if each.enters_piece in pieces_in(closing, locked.bodies)), None)
+    locks = pieces_in(closing, locked.bodies)
+    made = {body: closing.bodies[body] for body in locked.bodies if len(closing.bodies[body]) > 1}
+    late = [each for each in joints_of(closing) if _asked(job, each, made.values())]
+    joint = next(iter(late), None) or next((each for each in joints_of(closing) if each.enters_piece in locks), None)
+    what = listed([_joined(body, made.get(body, ())) for body in locked.bodies])
+    why = " ".join(stops_said(locked, placement, {body: f"the body of {body}" for body in made}))
+    ways = "Open one of the seats at an end, make one of the pieces in two"
+    remedy = "let the last one in before the others are joined (`after`)"
+    if late:
+        asked = tuple(dict.fromkeys(name for each in late for name in _asked(job, each, made.values())))
+        names = listed([each.name for each in late])
+        why = f"The drawing asks for {names} after {listed(asked)}. {why}"
+        remedy = f"take `after` out of {names}, so that the last piece can go in before the others are joined"
     return Finding(
         "error",
         "locked",
         closing.group.name,
-        f"{listed(tuple(locked.bodies))} lock each other: when {words_of(closing)} is closed, none of them can be brought to "
-        "its place.",
-        " ".join(stops_said(locked, placement)),
-        "Open one of the seats at an end, make one of the pieces in two, or let the last one in before the others are joined "
-        "(`after`). `sequencer show` with `--locked` draws them.",
+        f"{what} lock each other: when {words_of(closing)} is closed, none of them can be brought to its place.",
+        why,
+        f"{ways}, or {remedy}. `sequencer show` with `--locked` draws them.",
         joint.place if joint else None,
         SOURCE,
     )
+
+
+def _asked(job: Job, joint: Joint, made: Iterable[Sequence[str]]) -> tuple[str, ...]:
+    """The joints that the drawing asks a joint to come after and that have made one of some bodies."""
+    inner = (each for each in job.joints[joint.name].after if each in job.joints)
+    return tuple(each for each in inner if any(inside(job.joints[each], pieces) for pieces in made))
+
+
+def _joined(body: str, pieces: Sequence[str]) -> str:
+    """The name of a body with the pieces that it is joined with, if it is more than one."""
+    rest = [piece for piece in pieces if piece != body]
+    return f"{body} (joined with {listed(rest)})" if rest else body
 
 
 def words_of(closing: Closing) -> str:

@@ -10,6 +10,10 @@ from math import ceil, cos, inf, radians
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
 
+UNSAID = 1000.0
+"""A board or sheet whose length nobody states is taken to be this much longer than what is sawn off it first, mm: common
+practice."""
+
 
 @dataclass(frozen=True)
 class Workpiece:
@@ -77,6 +81,12 @@ def rough(part: Part, stock: Stock, working: Working) -> Workpiece:
         waste = bought - size.length
     piece = Workpiece(size.length + waste, width, max(size.thickness, stock.thickness), 1, waste)
     return marked_out(piece, working, bought)
+
+
+def bought_length(stock: Stock, blank: float) -> float:
+    """How long the board or sheet is that a blank of this length is sawn off, mm: the longest it is bought in, where that is
+    said."""
+    return max(blank, *stock.lengths) if stock.lengths else blank + UNSAID
 
 
 def strip(

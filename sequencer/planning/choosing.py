@@ -17,6 +17,7 @@ from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.marks import Plunges, Shoulders
 from sequencer.planning.blanks import (
     Workpiece,
+    bought_length,
     finished,
     held,
     listed_width,
@@ -340,7 +341,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: K
         return Pieces(finished(part), _long_piece(part, stock, blank, working, kerf), only_long=_mitred(part))
     if work.kind == "rough-length":
         cut = blank or rough(part, stock, working)
-        length = max(stock.lengths, default=cut.length + 1000)
+        length = bought_length(stock, cut.length)
         sawn = listed_width(part, stock, cut, working)
         board = Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length)
         return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))

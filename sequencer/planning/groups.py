@@ -188,6 +188,7 @@ def _refuse_circles(job: Job) -> None:
                 circle[0],
                 f"The joints are asked to come after each other in a circle: {chain}.",
                 remedy="Take one of the `after` entries out.",
+                place=job.joints[circle[-1]].place,
             )
         ]
     )

@@ -16,13 +16,12 @@ from sequencer.model.shapes import Bounds
 from sequencer.planning.groups import FIXINGS, is_key
 from sequencer.proving.loose import Loose
 from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.bearing import MEETS
 from sequencer.solid.clashing import Clash, clashes
 from sequencer.solid.parts import standing_solids
 from sequencer.solid.solids import Solid, box, joined
 from sequencer.solid.sweeping import beyond_a_touch, blocked
 
-MEETS = 2.0
-"""The pieces of a joint meet if they are no further apart than this, mm: more than the play of any fit."""
 SIZE = 0.5
 """A piece is as drawn for joining if it is so within this, mm."""
 

@@ -19,7 +19,7 @@ from sequencer.model.plan import Bench, Plan, Setting, Step, Strip, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.blanks import end_trim
+from sequencer.planning.blanks import bought_length, end_trim
 from sequencer.proving.bases import base_stands
 from sequencer.proving.cutting import NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
@@ -357,7 +357,7 @@ def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
     spare, most = blank.length - part.worked.length, plan.bench.first_end_trim
     first = min(most, max(spare, 0.0)) if long else end_trim(spare, most)
-    board = max(blank.length, *stock.lengths)
+    board = bought_length(stock, blank.length)
     over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
         "x": (-over, board),

@@ -30,6 +30,10 @@ LEAST_SHARE = 0.1
 third and more, common practice."""
 TOUCHES = 0.1
 """Pieces no further apart than this touch, mm."""
+MEETS = 2.0
+"""The pieces of a joint meet if they are no further apart than this, mm: more than the play of any fit."""
+FAR = 1e5
+"""Further than any two pieces of a job stand from each other, mm."""
 LEAST_BETWEEN_TENONS = 0.5
 """Least room between two tenons that come near each other in one piece, mm: common practice."""
 
@@ -42,11 +46,13 @@ def met_area(moving: Solid, other: Solid, way: Direction, before: float = 0.0) -
 
 
 def bearing_findings(job: Job, placement: Placement, knowledge: Knowledge, standing: Mapping[str, Solid]) -> Iterator[Finding]:
-    """Pieces that touch nothing, then joints that bear on next to nothing or are held by next to nothing; alike ones once."""
+    """Pieces that touch nothing, joints that do not meet, then joints that bear on or are held by next to nothing; alike ones
+    once."""
     bearings = {name: bearing for name in job.joints if (bearing := placement.bearing(name)) is not None}
     home = {name: _home(bearing, standing) for name, bearing in bearings.items()}
     floating = set(_floating(job, placement, knowledge, standing, home))
     yield from _touching_nothing(job, floating)
+    yield from _not_meeting(job, floating, standing)
     said: set[tuple[tuple[str, str], str]] = set()
     for name, bearing in bearings.items():
         joint = job.joints[name]
@@ -196,6 +202,28 @@ def _touching_nothing(job: Job, floating: set[str]) -> Iterator[Finding]:
                 part.place,
                 COMMON,
             )
+
+
+def _not_meeting(job: Job, floating: set[str], standing: Mapping[str, Solid]) -> Iterator[Finding]:
+    """Joints whose two pieces stand apart, though each touches something else."""
+    for joint in job.joints.values():
+        pieces = (joint.enters_piece, joint.seat.piece)
+        if not standing.keys() >= set(pieces) or floating & set(pieces):
+            continue
+        one, other = (standing[piece] for piece in pieces)
+        if one.gap(other, 2 * MEETS) <= MEETS:
+            continue
+        yield Finding(
+            "error",
+            "does-not-meet",
+            joint.name,
+            f"{joint.its} does not reach {joint.seat}: {pieces[0]} lies {mm(one.gap(other, FAR))} mm from {pieces[1]} where the "
+            "other joints put it.",
+            "What does not meet cannot be joined.",
+            f"Make one of the pieces reach the other, move one of them, or take {joint.name} out.",
+            joint.place,
+            COMMON,
+        )
 
 
 def tenons_that_meet(job: Job, placement: Placement, standing: Mapping[str, Solid]) -> Iterator[Finding]:

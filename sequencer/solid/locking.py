@@ -4,7 +4,8 @@ against it: what cannot be taken apart in any order was never put together. mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
@@ -47,21 +48,30 @@ def locked_findings(job: Job, placement: Placement) -> Iterator[Finding]:
         )
 
 
-def stops_said(locked: Locked, placement: Placement) -> Iterator[str]:
-    """A sentence for each piece: what stops it on each way along its axes, and that the slopes were tried too."""
+def stops_said(locked: Locked, placement: Placement, named: Mapping[str, str] = MappingProxyType({})) -> Iterator[str]:
+    """A sentence for each body: what stops it on each way along its axes, and that the slopes were tried too. `named`: words for
+    bodies that are more than the piece they are called by."""
+
+    def words(bodies: Sequence[str]) -> str:
+        return listed([named.get(each, each) for each in bodies])
+
     for body in locked.bodies[:MOST_SAID]:
         by: dict[tuple[str, ...], list[str]] = {}
         for stop in locked.stops:
             if stop.body == body and stop.way in ALONG_AXES:
                 by.setdefault(stop.by, []).append(_towards(placement, body, stop.way))
+        said = [f"towards its {listed(faces)} by {words(others)}" for others, faces in by.items() if others]
         if len(by) == 1:
-            yield f"{body} is stopped on every way by {listed(next(iter(by)))}."
-        else:
-            said = [f"towards its {listed(faces)} by {listed(others)}" for others, faces in by.items()]
-            yield f"{body} is stopped {', '.join(said)}."
+            said = [f"on every way by {words(next(iter(by)))}"]
+        yield f"{_started(words([body]))} is stopped {', '.join(said)}."
     oblique = len({stop.way for stop in locked.stops}) - len(ALONG_AXES)
     if oblique > 0:
         yield f"{oblique} ways along and square to slopes were tried as well."
+
+
+def _started(words: str) -> str:
+    """Words that begin a sentence; the name of a piece stays as it is typed."""
+    return f"The{words.removeprefix('the')}" if words.startswith("the ") else words
 
 
 def _towards(placement: Placement, piece: str, way: Point) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -55,6 +56,26 @@ def test_a_plan_is_refused_with_the_same_plates() -> None:
     assert found[0].what == (
         "plate.1, plate.2 and plate.3 lock each other: when plate in place is closed, none of them can be brought to its place."
     )
+
+
+def test_a_body_of_several_pieces_is_named_with_them_and_with_the_joints_that_ask_for_it_first() -> None:
+    """The shelf of a bookcase, glued in after the carcase: it lifts out of one side, but not out of what is joined by then."""
+    drawn = job("tests/assemblies/stopped-shelf.yaml")
+    asked = {"shelf-1", "shelf-2"}
+    carcase = tuple(name for name in drawn.joints if name not in asked)
+    late = {name: replace(each, after=carcase) if name in asked else each for name, each in drawn.joints.items()}
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(drawn, joints=late), workshop(), knowledge())
+    (found,) = [each for each in refused.value.findings if each.level == "error"]
+    others = "side.2, low-board and high-board"
+    assert found.what.startswith(f"side.1 (joined with {others}) and shelf lock each other")
+    assert found.why == (
+        f"The drawing asks for shelf-1 and shelf-2 after {', '.join(carcase[:-1])} and {carcase[-1]}. The body of side.1 is "
+        "stopped on every way by shelf. shelf is stopped on every way by the body of side.1."
+    )
+    assert "take `after` out of shelf-1 and shelf-2" in found.remedy
+    assert found.place is not None
+    assert found.place.key == "joints.shelf-1"
 
 
 def test_the_picture_shows_the_locked_plates(shell: Shell) -> None:

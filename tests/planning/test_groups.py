@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.findings import Refused
+from sequencer.findings import Place, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.groups import Group, joint_groups
 from tests.design.jobs import box, joint, part
@@ -131,11 +131,13 @@ def test_a_panel_held_on_two_sides_may_slide_in_later() -> None:
 
 
 def test_joints_that_wait_for_each_other_are_refused_with_the_circle() -> None:
+    first = _glued("j1", "a", "b", after=("j2",), place=Place("job.yaml", 12, 3, "joints.j1"))
     with pytest.raises(Refused) as refused:
-        joint_groups(_frame(_glued("j1", "a", "b", after=("j2",)), _glued("j2", "c", "d", after=("j1",))))
+        joint_groups(_frame(first, _glued("j2", "c", "d", after=("j1",))))
     (finding,) = refused.value.findings
     assert finding.code == "joint-circle"
     assert finding.what == "The joints are asked to come after each other in a circle: j1 before j2 before j1."
+    assert finding.place == first.place
     assert finding.remedy == "Take one of the `after` entries out."
 
 

@@ -64,6 +64,12 @@ JOBS: dict[str, Job] = {
         [],
         stock=(Stock("board", "treated pine", "board", 90, 18, (2400,), hardness="softwood"),),
     ),
+    "a board of which nobody says how long it is bought": job(
+        [replace(part("stick", "board", 45, 40, 20, make("groove", name="groove", face="inside", **{"from": "bottom"},
+                      distance=8, width=6, depth=5)), count=4)],
+        [],
+        stock=(Stock("board", "European beech", "board", 40, 20, (), hardness="hardwood"),),
+    ),
 }  # fmt: skip
 
 

@@ -152,6 +152,22 @@ def test_a_piece_that_touches_nothing() -> None:
     assert said.what == "block touches no other piece where the joints put it."
 
 
+def test_a_joint_whose_pieces_do_not_meet() -> None:
+    """The cap lies on one end and reaches out to the wrong side: it touches one of the two pieces it is glued to."""
+    ends = part("end", "board", 100, 60, 15, count=2)
+    parts = [part("base", "board", 300, 60, 15), ends, part("cap", "board", 300, 60, 15)]
+    standing = [
+        joint("e1", "end.1/left", "base/inside", align={"inside": "right"}, at={"left": 0, "bottom": 0}),
+        joint("e2", "end.2/left", "base/inside", align={"inside": "left"}, at={"right": 0, "bottom": 0}),
+        joint("c1", "cap/outside", "end.1/right", align={"left": "inside"}, at={"bottom": 0, "inside": 0}),
+    ]
+    said = only(put_together(parts, [*standing, joint("c2", "cap/outside", "end.2/right")]))
+    assert (said.level, said.code, said.subject) == ("error", "does-not-meet", "c2")
+    assert said.what == "cap/outside does not reach end.2/right: cap lies 270 mm from end.2 where the other joints put it."
+    reaches = replace(standing[2], align=(("left", "outside"),), at=(("bottom", 0.0), ("outside", 0.0)))
+    assert found(put_together(parts, [*standing[:2], reaches, joint("c2", "cap/outside", "end.2/right")])) == []
+
+
 def post_and_rails(deep: float, long: float, foot: float = 17) -> Job:
     """A post with two rails tenoned into neighbouring faces at the same height."""
     shape = {"kind": "mortise", "length": 40, "width": 8, "depth": deep}
