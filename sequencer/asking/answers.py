@@ -348,7 +348,7 @@ def _operation(
     said = operation.instructions
     yield from _told("makes", ", ".join(operation.makes))
     yield from _told("needs", ", ".join(operation.needs))
-    yield from _told("tools", unfilled(", ".join(operation.tools)))
+    yield from _told("tools", unfilled(", ".join(operation.all_tools)))
     yield from _told("jig", operation.jig)
     worn = _worn((*operation.wear, *kind.wear), kind, knowledge, premises)
     yield from _told("wear", ", ".join(knowledge.wear[each].name for each in worn))

@@ -31,6 +31,8 @@ LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering"
 BEFORE_RULES = LEVELS[:4]
 """The levels that do not rest on what people do or wear."""
 
+CHECKS_ON_A_CARD = 2
+"""Checks of a step that the job card has, besides those that say `card`; the station card has all."""
 MOST_HAZARDS_ON_A_CARD = 2
 """A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
 risk assessment carry all of them, gravest first."""
@@ -130,7 +132,8 @@ class Times:
 @dataclass(frozen=True, kw_only=True)
 class CheckLine:
     """What to check, with what, how close. May hold {figures}. `kinds`: only for these of the kinds of work made; `where`:
-    only where this figure is more than 0."""
+    only where this figure is more than 0; `tools`: what is laid out for it; `card`: on the job card too, which has the first
+    `CHECKS_ON_A_CARD` of a step besides."""
 
     __pydantic_config__ = STRICT
     what: Text
@@ -138,6 +141,8 @@ class CheckLine:
     limit: Text
     kinds: tuple[str, ...] = ()
     where: str = ""
+    tools: tuple[str, ...] = ()
+    card: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -270,6 +275,11 @@ class Operation:
     if_wrong: Text
     feed: str = ""
     sources: Annotated[tuple[str, ...], Field(min_length=1)]
+
+    @property
+    def all_tools(self) -> tuple[str, ...]:
+        """The tools of the work and of its checks, each once."""
+        return tuple(dict.fromkeys((*self.tools, *(tool for check in self.checks for tool in check.tools))))
 
 
 @dataclass(frozen=True, kw_only=True)

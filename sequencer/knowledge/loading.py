@@ -319,7 +319,7 @@ class _Reading:
         kinds = [file.value for file in self.stations]
         read = [kind for kind in kinds if kind is not None]
         return (
-            {tool for kind in read for each in kind.operations.values() for tool in each.tools}
+            {tool for kind in read for each in kind.operations.values() for tool in each.all_tools}
             if len(read) == len(kinds)
             else None
         )

@@ -54,11 +54,12 @@ class Setting:
 
 @dataclass(frozen=True)
 class Check:
-    """What to check after a step, how, and how close."""
+    """What to check after a step, how, and how close; `card`: on the job card too."""
 
     what: str
     how: str
     limit: str
+    card: bool = True
 
 
 @dataclass(frozen=True)

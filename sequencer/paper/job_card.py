@@ -33,8 +33,6 @@ _TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
 _HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
 """What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
-_CHECKS = 2
-"""Checks on the card; the station card has all."""
 _MOST_PARTS = 5
 """Parts that one block shows side by side."""
 
@@ -203,9 +201,13 @@ def _goes_with(step: Step, run: Sequence[Step]) -> bool:
             _stem(each),
         )
 
-    if same(step) != same(first) or len(step.instructions) != len(first.instructions) or len(step.checks) != len(first.checks):
+    if same(step) != same(first) or len(step.instructions) != len(first.instructions) or _on_card(step) != _on_card(first):
         return False
     return None not in (*_instructions(steps), *(text for check in _checks(steps) for text in check))
+
+
+def _on_card(step: Step) -> list[bool]:
+    return [check.card for check in step.checks]
 
 
 def _stem(step: Step) -> str:
@@ -223,7 +225,7 @@ def _instructions(steps: Sequence[Step]) -> list[str | None]:
 
 def _checks(steps: Sequence[Step]) -> list[tuple[str | None, str | None, str | None]]:
     letters, found = _letters(steps), []
-    for checks in list(zip(*(step.checks for step in steps), strict=True))[:_CHECKS]:
+    for checks in zip(*([check for check in step.checks if check.card] for step in steps), strict=True):
         what, how, limit = zip(*((check.what, check.how, check.limit) for check in checks), strict=True)
         found.append(
             (

@@ -28,6 +28,7 @@ from sequencer.planning.blanks import listed_width, spares_of
 from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
+from sequencer.planning.obstacles import CRAMPS, counted_cramps
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, listed, thing_name, wear_of
 from sequencer.planning.strips import Shared, places_in, room_of, runs_along, strip_name, tried_on
@@ -317,7 +318,7 @@ def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:
 
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
     """Tools to lay out and count: one for each student or pair, but no more than there are stations to use them at; shared
-    where only a machine or staff use them."""
+    where only a machine or staff use them. Cramps for no more of them at once than the workshop has cramps for."""
     sets = ceil(shop.workshop.students / (2 if shop.workshop.pairs else 1))
     each: dict[str, int] = {}
     totals: dict[str, int] = {}
@@ -326,9 +327,10 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
         station = shop.workshop.stations[step.station]
         alone = step.card == "staff" or shop.knowledge.stations[step.station_kind].power in ("machine", "powered-hand")
         for tool in step.tools:
-            wanted = 1 if step.card == "staff" else min(sets, station.count)
-            each[tool] = max(each.get(tool, 1), _at_a_time(step, tool))
-            totals[tool] = max(totals.get(tool, 0), wanted * _at_a_time(step, tool))
+            number = _at_a_time(step, tool)
+            wanted = 1 if step.card == "staff" else min(sets, station.count, _at_once(step, shop))
+            each[tool] = max(each.get(tool, 1), number)
+            totals[tool] = max(totals.get(tool, 0), wanted * number)
             shared[tool] = shared.get(tool, True) and alone
     return tuple(
         LooseThing(tool, each[tool], totals[tool], shared[tool] or totals[tool] < sets * each[tool]) for tool in sorted(totals)
@@ -336,6 +338,21 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
 
 
 def _at_a_time(step: Step, tool: str) -> int:
-    """How many of a tool one student needs: as many cramps as are set for a glue-up, of all else one."""
-    cramps = [setting.value for setting in step.settings if setting.name == "cramps" and setting.value]
-    return ceil(max(cramps)) if cramps and tool.endswith("cramp") else 1
+    """How many of a tool one student needs: as many cramps as are set for a glue-up, a corner block for each, a scrap block
+    under each of its jaws; of all else one."""
+    return ceil(max(_set(step, "cramps"), default=0)) * _FOR_A_CRAMP.get(tool, int(tool.endswith("cramp"))) or 1
+
+
+_FOR_A_CRAMP = {"corner block": 1, "scrap block": 2}
+"""How many of a tool go with each cramp."""
+
+
+def _set(step: Step, name: str) -> list[float]:
+    return [setting.value for setting in step.settings if setting.name == name and setting.value]
+
+
+def _at_once(step: Step, shop: Shop) -> int:
+    """How many glue-ups the cramps of the workshop are enough for, where it counts those that the step takes; one at least."""
+    cramps, opening = max(_set(step, "cramps"), default=0), max(_set(step, "open"), default=0.0)
+    there = counted_cramps(shop, opening) if CRAMPS in {thing.name for thing in step.holding} else None
+    return shop.workshop.students if not cramps or there is None else max(1, int(there // cramps))

@@ -124,10 +124,9 @@ def cramps_against(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacl
     """Cramps enough and long enough for one student's glue-up, as far as the workshop file counts them."""
     if work.kind != "glue" or not figures.get("joint.cramps"):
         return
-    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
     reach, needed = figures["joint.reach"], figures["joint.cramps"]
-    long_enough = sum(thing.count for thing in cramps if thing.reach is None or thing.reach >= reach)
-    if cramps and long_enough < needed:
+    long_enough = counted_cramps(shop, reach)
+    if long_enough is not None and long_enough < needed:
         yield Obstacle(
             "holding",
             f"It takes {mm(needed)} cramps that open {mm(reach)} mm, and the workshop counts {long_enough}.",
@@ -137,6 +136,12 @@ def cramps_against(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacl
 
 CRAMPS = "sash-cramps"
 """What counted things serve as where they cramp a glue-up."""
+
+
+def counted_cramps(shop: Premises, reach: float) -> int | None:
+    """The cramps of the workshop that open so far, mm; None where its file counts none."""
+    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
+    return sum(thing.count for thing in cramps if thing.reach is None or thing.reach >= reach) if cramps else None
 
 
 def stands_against(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import ceil
 
 from sequencer.findings import Finding
 from sequencer.knowledge.formats import BEFORE_RULES, StationKind
@@ -10,7 +11,7 @@ from sequencer.knowledge.settings import bit_of
 from sequencer.model.plan import Step
 from sequencer.planning.chosen_figures import chosen_findings
 from sequencer.planning.fitness import fitness_findings
-from sequencer.planning.obstacles import CRAMPS
+from sequencer.planning.obstacles import counted_cramps
 from sequencer.planning.shop import Shop
 from sequencer.planning.vibration import vibration_findings
 from sequencer.planning.work import Work
@@ -115,21 +116,21 @@ def _people_findings(shop: Shop) -> list[Finding]:
 def cramp_findings(shop: Shop, works: Mapping[str, Work]) -> list[Finding]:
     """How many students can glue at once with the cramps there are."""
     found = []
-    cramps = [thing for thing in shop.workshop.counted.values() if (thing.kind or thing.name) == CRAMPS]
     for work in works.values():
         needed = work.figures.get("joint.cramps", 0.0)
-        if work.kind != "glue" or not needed or not cramps:
+        there = counted_cramps(shop, work.figures.get("joint.reach", 0.0))
+        if work.kind != "glue" or not needed or there is None:
             continue
-        there = sum(each.count for each in cramps if each.reach is None or each.reach >= work.figures["joint.reach"])
         at_once = int(there // needed)
         if at_once < shop.workshop.students:
+            goes = f", in {ceil(shop.workshop.students / at_once)} goes" if at_once else ""
             found.append(
                 Finding(
                     "note",
                     "cramps-at-once",
                     work.id,
                     f"A glue-up takes {needed:g} cramps and the workshop has {there}: {at_once} can be glued at once, for "
-                    f"{shop.workshop.students} students.",
+                    f"{shop.workshop.students} students{goes}.",
                     remedy="Glue in turns, with cramps on for their whole time, or count more cramps.",
                 )
             )

@@ -1,29 +1,44 @@
-"""Whether what a glue-up closes is a frame or box, and what its diagonals must measure. mm.
+"""Whether what a glue-up closes is a frame or box or stands on four legs, and what must measure alike on it. mm.
 
-Both diagonals of a rectangle are alike, its sides being so: plane geometry. They say nothing of wind, which is sighted.
+Both diagonals of a rectangle are alike, its sides being so: plane geometry. They say nothing of wind, which is sighted. Two
+pieces that one rail joins have no ring to measure in: they are as far apart at the rail as at their free ends. Four legs
+lean over as one, whatever their frames: their diagonals lie across, from leg to leg.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 from math import floor, hypot, radians, sin
 
 from sequencer.design.placement import Placement
+from sequencer.design.poses import Direction, face_towards
+from sequencer.design.standing import up_of
 from sequencer.features.base import NEAR
-from sequencer.model.frame import AXES, Axis, axis_of
-from sequencer.model.job import Job
+from sequencer.model.frame import AXES, Axis, axis_of, mirrored, others
+from sequencer.model.job import Job, Joint
 from sequencer.planning.groups import Group
 
-LEAST = 0.5
-"""Closer than this a rule does not show, mm: common practice."""
+LEAST = 1.0
+"""Closer than this no tape and no pair of sticks shows it in the hands of a class, mm: common practice."""
 MOST_OUT = 0.5
 """A corner may be so far out of square, degrees: common practice."""
+FREE = 50.0
+"""Pieces that stand out beyond the rail between them no further than this do not lean in enough to be measured, mm: common
+practice."""
 
 Span = tuple[float, float]
 """From and to along an axis; or two sides of a rectangle."""
 
 
-def square_figures(job: Job, group: Group, placement: Placement, within: float) -> dict[str, float]:
+def square_figures(job: Job, group: Group, placement: Placement, within: float, before: Sequence[Group] = ()) -> dict[str, float]:
+    """What must measure alike on what a group closes, after the groups `before` it: the diagonals of a frame or box, those
+    over four legs, and what is across two pieces on one rail."""
+    legs = _leg_figures(job, group, placement, within, before)
+    return {**_ring_figures(job, group, placement, within), **(legs or _across_figures(job, group, placement))}
+
+
+def _ring_figures(job: Job, group: Group, placement: Placement, within: float) -> dict[str, float]:
     """The diagonal of the largest rectangle that four pieces of a group close, and how much both may differ: 1 mm for each
     `within` mm, and no corner more than `MOST_OUT` out of square. Over the inner corners where horns or other allowances stand
     out, or where nothing is, at the outer ones. Nothing without one, or where it is too narrow for its diagonals to show that.
@@ -32,14 +47,103 @@ def square_figures(job: Job, group: Group, placement: Placement, within: float) 
     if found is None:
         return {}
     outer, inner, inside = found
-    wide, high = inner if inside else outer
+    diagonal, allowed = _alike(*(inner if inside else outer), within)
+    if not allowed:
+        return {}
+    return {"joint.diagonal-inside" if inside else "joint.diagonal": diagonal, "joint.square-within": allowed}
+
+
+def _alike(wide: float, high: float, within: float) -> tuple[float, float]:
+    """The diagonal of a rectangle, and how much both may differ, in whole mm; 0 where that would not show a corner out of
+    square."""
     diagonal = hypot(wide, high)
     # The sides a, b at an angle off square by e: d1 d1 - d2 d2 = 4 a b sin(e).
     most = 2 * wide * high * sin(radians(MOST_OUT)) / diagonal
-    allowed = max(LEAST, floor(2 * min(diagonal / within, most)) / 2)
-    if allowed > most:
-        return {}
-    return {"joint.diagonal-inside" if inside else "joint.diagonal": round(diagonal), "joint.square-within": allowed}
+    allowed = max(LEAST, float(floor(min(diagonal / within, most))))
+    return round(diagonal), allowed if allowed <= most else 0.0
+
+
+def _leg_figures(job: Job, group: Group, placement: Placement, within: float, before: Sequence[Group]) -> dict[str, float]:
+    """The diagonal over the outer corners of four upright pieces of one part that a group brings together, and how much both
+    may differ; nothing where they were together before."""
+    earlier = [joint for each in before for joint in each.joints]
+    for whole in _bodies(placement, (*earlier, *group.joints)):
+        if not any(joint.enters_piece in whole and joint.seat.piece in whole for joint in group.joints):
+            continue
+        upright = up_of(placement, sorted(whole)).axis
+        for part in dict.fromkeys(job.part_of(piece).name for piece in sorted(whole)):
+            legs = [
+                piece for piece in sorted(whole) if job.part_of(piece).name == part and _runs(job, placement, piece) == upright
+            ]
+            if len(legs) != 4 or any({*legs} <= body for body in _bodies(placement, earlier)):
+                continue
+            u, v = others(upright)
+            wide, high = _extent(placement, legs, u), _extent(placement, legs, v)
+            if _gaps(placement, legs, u) and _gaps(placement, legs, v) and _has_corners(placement, legs, (u, wide), (v, high)):
+                diagonal, allowed = _alike(wide[1] - wide[0], high[1] - high[0], within)
+                if allowed:
+                    return {"joint.diagonal-legs": diagonal, "joint.legs-within": allowed}
+    return {}
+
+
+def _gaps(placement: Placement, legs: Sequence[str], axis: Axis) -> bool:
+    """Whether four legs stand two and two apart along an axis."""
+    (_, second), (third, _) = (sorted(placement.span(piece, axis) for piece in legs)[at] for at in (1, 2))
+    return third > second + NEAR
+
+
+def _across_figures(job: Job, group: Group, placement: Placement) -> dict[str, float]:
+    """What is over two pieces that lie side by side and stand out freely from the one rail between them, outside."""
+    beside = _beside(group)
+    found = []
+    for one, other in combinations(sorted(beside), 2):
+        rails = beside[one] & beside[other]
+        along = _runs(job, placement, one)
+        if len(rails) != 1 or other in beside[one] or along is None or along != _runs(job, placement, other):
+            continue
+        rail = next(iter(rails))
+        if rail not in placement.poses or placement.poses[rail].lean:
+            continue
+        for axis in others(along):
+            if _gap(placement, one, other, axis) is None or not _are_straight(job, placement, (one, other), axis):
+                continue
+            (start, stop), (low, high) = placement.span(rail, along), _extent(placement, (one, other), along)
+            wide = _extent(placement, (one, other), axis)
+            if max(start - low, high - stop) > FREE:
+                found.append(wide[1] - wide[0])
+    return {"joint.across": max(found)} if found else {}
+
+
+def _runs(job: Job, placement: Placement, piece: str) -> Axis | None:
+    """The axis that a piece is longest along; None where it leans or has no place."""
+    pose = placement.poses.get(piece)
+    if pose is None or pose.lean:
+        return None
+    block = job.part_of(piece).block
+    longest = max(AXES, key=block.size)
+    return pose.direction(Direction(longest, 1)).axis
+
+
+def _are_straight(job: Job, placement: Placement, pair: Sequence[str], axis: Axis) -> bool:
+    """Whether the outer faces of two pieces are as sawn: no taper or curve has taken them."""
+    for piece, sign in zip(sorted(pair, key=lambda each: placement.span(each, axis)), (-1, 1), strict=True):
+        face = face_towards(placement.poses[piece].own(Direction(axis, 1 if sign > 0 else -1)))
+        body = placement.bodies[piece]
+        own = mirrored(face) if body.mirrored else face
+        if any(own in feature.spoils() for feature in job.part_of(piece).features.values()):
+            return False
+    return True
+
+
+def _bodies(placement: Placement, joints: Sequence[Joint]) -> list[set[str]]:
+    """The pieces with a place that joints make one."""
+    found: list[set[str]] = []
+    for joint in joints:
+        ends = {joint.enters_piece, joint.seat.piece}
+        if ends <= {*placement.poses}:
+            met = [body for body in found if body & ends]
+            found = [body for body in found if body not in met] + [ends.union(*met)]
+    return found
 
 
 def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[Span, Span, bool]]:
@@ -67,10 +171,7 @@ def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[
 
 def _rings(group: Group) -> Iterator[tuple[str, str, str, str]]:
     """Four pieces, each joined to the next; each ring once."""
-    beside: dict[str, set[str]] = {}
-    for joint in group.joints:
-        beside.setdefault(joint.enters_piece, set()).add(joint.seat.piece)
-        beside.setdefault(joint.seat.piece, set()).add(joint.enters_piece)
+    beside = _beside(group)
     for one in sorted(beside):
         for three in sorted(beside):
             if three <= one or three in beside[one]:
@@ -80,6 +181,15 @@ def _rings(group: Group) -> Iterator[tuple[str, str, str, str]]:
                 for four in between[number + 1 :]:
                     if one < two and four not in beside[two]:
                         yield one, two, three, four
+
+
+def _beside(group: Group) -> dict[str, set[str]]:
+    """The pieces that each is joined to."""
+    beside: dict[str, set[str]] = {}
+    for joint in group.joints:
+        beside.setdefault(joint.enters_piece, set()).add(joint.seat.piece)
+        beside.setdefault(joint.seat.piece, set()).add(joint.enters_piece)
+    return beside
 
 
 def _gap(placement: Placement, one: str, other: str, axis: Axis) -> float | None:

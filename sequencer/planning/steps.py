@@ -9,6 +9,7 @@ from typing import Literal
 
 from sequencer.features.base import mm
 from sequencer.knowledge.formats import (
+    CHECKS_ON_A_CARD,
     LEVELS,
     MOST_HAZARDS_ON_A_CARD,
     CheckLine,
@@ -335,7 +336,9 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     worn = () if by_hand or step_kind == "wait" else _worn_against(brought, shop.knowledge)
     ears = (EAR_PROTECTION,) if loud else ()
     wear = wear_of((*operation.wear, *kind.wear, *ears, *worn), names, shop.knowledge)
-    hazards = hazard_lines(names, in_use(guards, holding, operation.tools, wear), shop.knowledge)
+    checks = checks_for(operation, run.works, run.ways)
+    tools = _laid_out(run, checks, shop)
+    hazards = hazard_lines(names, in_use(guards, holding, tools, wear), shop.knowledge)
     unsaid = {EXTRACTION, *(name for thing in holding for name in shop.knowledge.holding[thing.name].line_for)}
     lines = [thing.line for thing in (*guards, *holding) if thing.name not in unsaid] or [kind.hands]
     pieces = _piecework(run, shop.job)
@@ -364,15 +367,20 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         instructions=instructions,
         method=method,
         checks=tuple(
-            Check(*(filled(text, run.values) for text in (c.what, c.how, c.limit)))
-            for c in checks_for(operation, run.works, run.ways)
+            Check(
+                filled(check.what, run.values),
+                filled(check.how, run.values),
+                filled(check.limit, run.values),
+                check.card or number < CHECKS_ON_A_CARD,
+            )
+            for number, check in enumerate(checks)
         ),
         stop=_stop(run, shop),
         if_wrong=filled(operation.if_wrong, run.values),
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,
-        tools=tuple(dict.fromkeys(tool for way in run.ways for tool in _tools(operation, way, shop))),
+        tools=tools,
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(dict.fromkeys(_notes(run, shop))),
     )
@@ -383,6 +391,12 @@ def _stop(run: _Run, shop: Shop) -> str:
     parts = [part for work in run.works for part in work.parts]
     looked_at = run.operation.cut != "none" and shop.class_work(parts) != "students"
     return " ".join(filter(None, (LOOK_FIRST if looked_at else "", filled(run.operation.stop, run.values))))
+
+
+def _laid_out(run: _Run, checks: Sequence[CheckLine], shop: Shop) -> tuple[str, ...]:
+    """The tools of a step, and what its checks are made with."""
+    own = (tool for way in run.ways for tool in _tools(run.operation, way, shop))
+    return tuple(dict.fromkeys((*own, *(tool for check in checks for tool in check.tools))))
 
 
 def _tools(operation: Operation, way: Way, shop: Shop) -> tuple[str, ...]:

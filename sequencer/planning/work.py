@@ -267,7 +267,7 @@ def group_work(
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
-            **(square_figures(job, group, loose.placement, working.square_within) if working is not None else {}),
+            **(square_figures(job, group, loose.placement, working.square_within, groups[:place]) if working is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         later = place * 0.01

@@ -360,7 +360,7 @@ def test_mitres_are_drawn_together_by_blocks_or_a_band_and_their_end_grain_is_gl
         "Brush on a second coat when the first is drunk in.",
         "Tighten cramps both ways across, in turn, from block to block.",
     )
-    assert glued.guard_line == "Tighten the sash cramps a little at a time. Put a corner block round each corner."
+    assert glued.guard_line == "Rest the sash cramps on two bearers. Put a corner block round each corner."
     assert [each.text for each in glued.settings if each.name == "cramps"] == ["4 cramps"]
     assert "corner blocks" in [jig.title for jig in plan("picture-frame").jigs]
     ways = {
