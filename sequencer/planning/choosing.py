@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from math import ceil, inf
+from math import inf
 from types import MappingProxyType
 
 from sequencer.features.base import Feature, mm
@@ -245,7 +245,6 @@ def _laid_out(
             (
                 *_too_long(cut, job.stock[cut.stock], blank),
                 *_too_slight(cut, job.stock[cut.stock], working),
-                *_much_too_wide(cut, job.stock[cut.stock], working),
             )
         )
     said = tuple(finding for name in final for finding in findings.get(name, ()))
@@ -279,10 +278,6 @@ def _too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
     )
 
 
-MANY_BESIDE = 3
-"""So many pieces beside each other in a board are worth a note; what two would leave is within what boards come in."""
-
-
 def _too_slight(part: Part, stock: Stock, working: Working) -> Iterator[Finding]:
     """Stock of a section that leaves nothing to plane, or less than is to be left on until later."""
     if stock.form not in ("board", "square"):
@@ -305,27 +300,6 @@ def _too_slight(part: Part, stock: Stock, working: Working) -> Iterator[Finding]
                 part.place,
                 "common practice",
             )
-
-
-def _much_too_wide(part: Part, stock: Stock, working: Working) -> Iterator[Finding]:
-    """A board in which several such pieces lie beside each other, of which only one is planned for."""
-    if stock.form != "board" or not stock.width:
-        return
-    one = part.worked.width + working.over_width
-    beside = int(stock.width / one)
-    if beside >= MANY_BESIDE:
-        yield Finding(
-            "note",
-            "stock-wide",
-            part.name,
-            f"The {words(part.name)} is {mm(part.worked.width)} mm wide and is ripped off the stock {stock.name}, which is "
-            f"{mm(stock.width)} mm wide: {beside} such pieces lie beside each other in it, and one is planned for.",
-            "The rest of each blank is left over.",
-            f"Let staff rip {stock.name} into strips {mm(ceil(one))} mm wide first and draw them as a stock of their own, or buy "
-            "it narrower.",
-            part.place,
-            "common practice",
-        )
 
 
 def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: Kerfs = MappingProxyType({})) -> Pieces:

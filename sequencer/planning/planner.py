@@ -51,6 +51,7 @@ from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.waiting import most_joints
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
+from sequencer.planning.wide_boards import wide_findings
 from sequencer.planning.work import Work, group_work, part_work
 
 
@@ -100,6 +101,7 @@ def make_plan(
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),
         *extraction_findings(shop, steps),
+        *wide_findings(shop, choice.ways, steps),
         *cramp_findings(shop, choice.works),
         *moving_findings(shop),
     )

@@ -20,6 +20,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.planning.blanks import parting
 from sequencer.planning.planner import make_plan
 from sequencer.planning.strips import Wanted, lay_out, shared_blanks
+from sequencer.planning.wide_boards import beside
 from sequencer.proving.making import carry_out
 from tests.made import job, knowledge, making, plan, without_station_kind, workshop
 
@@ -441,6 +442,15 @@ def test_bench_work_on_a_whole_strip_takes_its_time_once() -> None:
     assert took["key/first-end/square", "key/length/cut"] == 4 + 4 * 4
 
 
+def test_a_rebate_along_a_shared_strip_takes_its_time_once_and_each_mitre_its_own() -> None:
+    """12 minutes for what is 600 long, and the strip is 949: 18.98. Its four pieces have two mitres each, of 8 minutes. Marking
+    out, piece by piece, takes 8 for each of the four."""
+    took = {step.tasks: step.minutes for step in plan("picture-frame").steps if step.kind == "work"}
+    assert took["long-piece/rebate/cut", "short-piece/rebate/cut"] == pytest.approx(12 * 949 / 600)
+    assert sum(minutes for tasks, minutes in took.items() if tasks[0].endswith("mitre/cut")) == 8 * 8
+    assert took["long-piece/mark-out/mark", "short-piece/mark-out/mark"] == 4 * 8
+
+
 def tabouret(decisions: tuple[Decision, ...] = (), longest: float = 2400.0, **changed: Any) -> Plan:
     """The keys of the tabouret alone, or others, of stock so long."""
     drawn = job(TABOURET)
@@ -487,14 +497,34 @@ def test_a_decision_about_a_blank_stays() -> None:
 
 
 def test_a_board_that_several_pieces_lie_beside_each_other_in_is_told() -> None:
-    """254 / (44.45 + 5) = 5.1; the base, 196.85 wide, lies in it once."""
-    found = {each.subject: each for each in plan(HOOK).findings if each.code == "stock-wide"}
+    """Sawn by hand (254 + 1) / (44.45 + 5 + 1) = 5.05; the base, 196.85 wide, lies in it once. The note and the steps say one
+    thing."""
+    made = plan(HOOK)
+    found = {each.subject: each for each in made.findings if each.code == "stock-wide"}
     assert found.keys() == {"block"}
+    (step,) = (each for each in made.steps if each.kind == "work" and "block/width/cut" in each.tasks)
+    assert (step.who.operator, step.station) == ("student", "hand-sawing")
     assert found["block"].what == (
-        "The block is 44.4 mm wide and is ripped off the stock board, which is 254 mm wide: 5 such pieces lie beside each other "
-        "in it, and one is planned for."
+        f"The block is 44.4 mm wide and its stock board 254 mm: at step {step.number} students bring each blank to width at "
+        f"{step.station_title}. 5 such pieces lie beside each other in the board, with 5 mm over on each and 1 mm between them "
+        "for the saw, and one is planned for."
     )
     assert "strips 50 mm wide" in found["block"].remedy
+
+
+def test_a_wider_kerf_leaves_room_for_fewer_beside_each_other() -> None:
+    """(254 + 3.2) / (49.45 + 3.2) = 4.9; just as wide as five and their four kerfs it gives five."""
+    assert (beside(254.0, 49.45, 1.0), beside(254.0, 49.45, 3.2)) == (5, 4)
+    assert beside(5 * 49.45 + 4 * 3.2, 49.45, 3.2) == 5
+
+
+def test_where_staff_rip_the_board_the_note_says_so() -> None:
+    asked = Decision("block/width", "Technician", "for this check", way="rip-on-band-saw")
+    made = make_plan(replace(job(HOOK), decisions=(asked,)), workshop(), knowledge())
+    (found,) = (each for each in made.findings if each.code == "stock-wide")
+    (step,) = (each for each in made.steps if each.kind == "work" and "block/width/cut" in each.tasks)
+    assert f"at step {step.number} staff bring each blank to width at {step.station_title}. 5 such pieces" in found.what
+    assert "1.2 mm between them for the saw" in found.what
 
 
 def test_a_board_that_gives_two_beside_each_other_is_not_told() -> None:
