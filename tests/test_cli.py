@@ -233,12 +233,12 @@ def test_why_in_the_long(shell: Shell) -> None:
     )
 
 
-def test_why_a_shape_waits_for_what_is_measured_from_the_edge_it_takes(shell: Shell) -> None:
+def test_why_a_shape_waits_for_what_is_held_by_the_edge_it_takes(shell: Shell) -> None:
     mortise, taper = (_number("step-stool", f"leg/{feature}/cut") for feature in ("rail-mortise", "foot-taper"))
     assert _flat(why(shell, "step-stool", "leg/rail-mortise", "leg/foot-taper")) == (
         f"Step {mortise} (cut the rail mortise: leg (A)) must come before step {taper} (shape the foot taper: leg (A)): "
-        f"step {mortise} (cut the rail mortise: leg (A)) before step {taper} (shape the foot taper: leg (A)) [datum]: The foot "
-        "taper takes away the top edge that the rail mortise is measured from. source: common practice"
+        f"step {mortise} (cut the rail mortise: leg (A)) before step {taper} (shape the foot taper: leg (A)) [holding]: Square "
+        "work first: the foot taper takes away the straight top edge that the part is held by. source: common practice"
     )
 
 

@@ -157,13 +157,13 @@ def shapes_met(
 
 def held_by_shapes(lie: Lie, shapes: Sequence[Feature], part: Part, cut: Feature | None, bench: Bench) -> tuple[Left, ...]:
     """What shapes that are cut before have left of the faces that a piece is held by, as it lies for a cut."""
-    lost = _lost(shapes, part, cut, bench)
+    lost = faces_lost(shapes, part, cut, bench)
     sawn_flat = lie.tool == "beside" and (cut is None or isinstance(cut.marks(part.block), Line))
     needed = _needed(lie, frozenset(lost), part, bench, sawn_flat=sawn_flat)
     return tuple(lost[face] for face in FACES if face in needed)
 
 
-def _lost(shapes: Iterable[Feature], part: Part, cut: Feature | None, bench: Bench) -> dict[FaceName, Left]:
+def faces_lost(shapes: Iterable[Feature], part: Part, cut: Feature | None, bench: Bench) -> dict[FaceName, Left]:
     """The faces of which shapes have left too little to rest on or grip; of several on a face the last."""
     found: dict[FaceName, Left] = {}
     for shape in shapes:

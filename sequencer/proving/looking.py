@@ -287,7 +287,8 @@ def _shared(one: Span, other: Span) -> Span:
 
 
 def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: Bench) -> Looked:
-    """The faces it is measured from, and those its operation needs, are true and there along the cut."""
+    """The faces it is measured from, and those its operation needs, are true and there along the cut; the one it opens is level
+    enough to press it down by."""
     marks = layout.marks
     wanted: dict[FaceName, str] = {}
     if not isinstance(marks, Datum):
@@ -330,6 +331,10 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
         longest = max(others(axis_of(face)), key=piece.size)
         left = piece.surfaces[face].reach(longest) / piece.size(longest)
         if left < bench.face_share and ends is None and axis_of(face) != "x":
+            if face == opened_face(marks):
+                # Its depth is measured at its mouth; what is missing is a level face to press it down by.
+                says = f"it can be pressed down level over {left * 100:.0f} % of the {face} face"
+                return Looked("held", False, says)
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
     return Looked("reference", True, says)

@@ -35,8 +35,8 @@ def _checked(name: str) -> Checked:
 def test_a_chain_of_reasons_is_spelled_out() -> None:
     assert _said(why_before(plan("herb-caddy"), knowledge(), "end/handle-hole", "end/top-outline")) == (
         "Step 21 (drill the handle hole: end (B)) must come before step 23 (shape the top outline: end (B)): step 21 (drill the "
-        "handle hole: end (B)) before step 23 (shape the top outline: end (B)) [datum]: "
-        "The top outline takes away the left end that the handle hole is measured from. source: common practice"
+        "handle hole: end (B)) before step 23 (shape the top outline: end (B)) [holding]: "
+        "Square work first: the top outline takes away the straight left end that the part is held by. source: common practice"
     )
 
 
@@ -272,11 +272,31 @@ def test_a_decision_is_printed_with_what_it_costs() -> None:
 
 
 @pytest.mark.parametrize(
-    ("about", "before"), [("whole/coat-1/wait", "whole/coat-1/put-away"), ("end/top-outline", "end/handle-hole")]
+    ("name", "about", "before"),
+    [
+        ("herb-caddy", "whole/coat-1/wait", "whole/coat-1/put-away"),
+        ("nest-box", "roof/back-bevel", "roof/roof-screws"),
+        ("step-stool", "leg/foot-taper", "leg/rail-mortise"),
+    ],
 )
-def test_no_decision_undoes_what_could_hurt_or_spoil_the_size(about: str, before: str) -> None:
-    answer = suppose(_checked("herb-caddy"), about, before, lambda _: None)
+def test_no_decision_undoes_what_could_hurt_or_spoil_the_size(name: str, about: str, before: str) -> None:
+    answer = suppose(_checked(name), about, before, lambda _: None)
     assert not answer.possible
+
+
+def test_a_foot_that_is_tapered_first_is_not_level_enough_to_be_pressed_down() -> None:
+    answer = suppose(_checked("step-stool"), "leg/foot-taper", "leg/rail-mortise", lambda _: None)
+    assert not answer.possible
+    assert "the order breaks: - it can be pressed down level over 48 % of the top face" in _said(answer.text)
+
+
+def test_a_shape_that_comes_first_asks_for_a_way_that_grips_it() -> None:
+    """The hole is measured from the bottom edge and from what is left of the end; the outline takes only what it is held by."""
+    answer = suppose(_checked("herb-caddy"), "end/top-outline", "end/handle-hole", lambda _: None)
+    assert answer.possible
+    said = _said(answer.text)
+    assert "overrules: Square work first: the top outline takes away the straight left end that the part is held by." in said
+    assert "made by brace-through-hole at hand-boring, no longer by bore-large-through-hole-on-wide-board at pillar-drill" in said
 
 
 def test_a_choice_of_the_plan_s_own_gives_way_and_no_decision_moves_a_joint_that_is_wet() -> None:

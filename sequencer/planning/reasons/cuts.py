@@ -10,10 +10,10 @@ from sequencer.features.base import Feature
 from sequencer.features.dovetailing import Dovetailing
 from sequencer.model.frame import AXES, FACES, Axis, FaceName, Point, axis_of, opposite, others
 from sequencer.model.job import Part
-from sequencer.model.marks import Tool
+from sequencer.model.marks import Tool, measured_faces
 from sequencer.model.plan import Bench
 from sequencer.model.shapes import Bounds, bounds
-from sequencer.planning.shapes_left import TOUCH, meet
+from sequencer.planning.shapes_left import TOUCH, faces_lost, meet
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, words
 
@@ -75,6 +75,24 @@ def taken_along(first: Cut, second: Cut, part: Part, face: FaceName, bench: Benc
         if taken > (1 - bench.fence_share) * (high - low):
             return True
     return False
+
+
+def measured_no_more(first: Cut, second: Cut, part: Part, face: FaceName, bench: Bench) -> bool:
+    """Whether a shape leaves too little of a face for a cut to be measured from it: of an end nothing, of a long face too little
+    along the cut or too little of it all. The face that the cut opens is only its own depth's: that is there round its mouth."""
+    if face == first.feature.opens()[0] or face not in measured_faces(first.feature.marks(part.block)):
+        return False
+    if axis_of(face) != "x":
+        return face in faces_lost([second.feature], part, first.feature, bench) or taken_along(first, second, part, face, bench)
+    run = max(others("x"), key=part.block.size)
+    taken = sum(box.span(run)[1] - box.span(run)[0] for box in second.boxes if reaches(box, "x", part.block.level(face)))
+    return taken >= part.block.size(run) - TOUCH
+
+
+def held_no_more(first: Cut, second: Cut, part: Part, bench: Bench) -> list[FaceName]:
+    """The faces a part is held by for a cut, the one that is pressed down among them, of which a shape leaves too little."""
+    lost = faces_lost([second.feature], part, first.feature, bench)
+    return [face for face in FACES if face in lost and face in {first.feature.opens()[0], *held_by(first, part, bench)}]
 
 
 def _longest(box: Bounds, over: Iterable[Axis]) -> Axis:

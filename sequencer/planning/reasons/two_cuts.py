@@ -17,6 +17,8 @@ from sequencer.planning.reasons.cuts import (
     datums,
     face_called,
     held_by,
+    held_no_more,
+    measured_no_more,
     runs_out,
     sawn_through,
     shared_exit,
@@ -31,6 +33,24 @@ COPED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: moulde
 MORTISED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: mortised before the rebate is worked"
 
 
+def _before_a_shape(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[Reason]:
+    """Why square work comes before a shape: what it is measured from would be gone, or else what it is held by."""
+    spoiled = set(second.feature.spoils())
+    marked = sorted(spoiled & {*first.feature.measured_from(), part.face_side, part.face_edge}, key=FACES.index)
+    gone = [face for face in marked if measured_no_more(first, second, part, face, bench)]
+    held = [] if sawn_through(first) else held_no_more(first, second, part, bench)
+    if not gone and not held:
+        # What is left is enough for either; it is marked out or held there all the same.
+        gone = marked
+        held = [] if sawn_through(first) else sorted(spoiled & held_by(first, part, bench), key=FACES.index)
+    if gone:
+        what = f"takes away the {face_called(gone[0])} that the {first.name} {verb(first.name)} measured from."
+        yield Reason(first.work.id, second.work.id, "datum", f"The {second.name} {what}", TRADE)
+    elif held:
+        what = f"takes away the straight {face_called(held[0])} that the part is held by."
+        yield Reason(first.work.id, second.work.id, "holding", f"Square work first: the {second.name} {what}", TRADE)
+
+
 def pair_reasons(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[Reason]:
     """Why `first` comes before `second`, for two cuts of one part."""
     one, other = first.feature, second.feature
@@ -43,26 +63,8 @@ def pair_reasons(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[
     if one.ends_part() or other.ends_part():
         return
     spoiled = set(other.spoils())
-    if spoiled and not one.spoils():
-        lost = sorted(spoiled & {*one.measured_from(), part.face_side, part.face_edge}, key=FACES.index)
-        if lost and one.nature in ("bored", "cut"):
-            yield Reason(
-                first.work.id,
-                second.work.id,
-                "datum",
-                f"The {second.name} takes away the {face_called(lost[0])} that the {first.name} {verb(first.name)} measured "
-                "from.",
-                TRADE,
-            )
-        elif one.nature in ("bored", "cut") and not sawn_through(first) and spoiled & held_by(first, part, bench):
-            face = sorted(spoiled & held_by(first, part, bench), key=FACES.index)[0]
-            yield Reason(
-                first.work.id,
-                second.work.id,
-                "holding",
-                f"Square work first: the {second.name} takes away the straight {face_called(face)} that the part is held by.",
-                TRADE,
-            )
+    if spoiled and not one.spoils() and one.nature in ("bored", "cut"):
+        yield from _before_a_shape(first, second, part, bench)
     if spoiled and one.spoils():
         gone = spoiled & datums(one, part)
         if gone and not set(one.spoils()) & datums(other, part):
