@@ -290,6 +290,7 @@ class Meeting:
     other: Body
     spot: int = 0
     loose: bool = False
+    _ranks: dict[Turn, int | None] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def ends(self) -> tuple[str, str]:
@@ -321,6 +322,11 @@ class Meeting:
 
     def rank(self, turn: Turn) -> int | None:
         """How likely the joint makes this turn of the entering piece: 0 likeliest, None not at all."""
+        if turn not in self._ranks:
+            self._ranks[turn] = self._rank(turn)
+        return self._ranks[turn]
+
+    def _rank(self, turn: Turn) -> int | None:
         pose = Pose(turn)
         for mine, theirs in (*self.joint.flush, *self.joint.align):
             if pose.direction(normal(mine)) != normal(theirs):

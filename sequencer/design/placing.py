@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from weakref import finalize
 
 from sequencer.design.bodies import body
 from sequencer.design.contacts import Meeting, Wish
@@ -48,7 +49,20 @@ def _meetings(job: Job) -> dict[str, Meeting]:
 
 
 def place(job: Job) -> Placement:
-    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own."""
+    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own. Worked out once for a job as long as it
+    is in use."""
+    known = _PLACED.get(id(job))
+    if known is None:
+        known = _PLACED[id(job)] = _placed(job)
+        finalize(job, _PLACED.pop, id(job))
+    return known
+
+
+_PLACED: dict[int, Placement] = {}
+"""Where the pieces of jobs that are in use lie, by the job's identity: a job never changes."""
+
+
+def _placed(job: Job) -> Placement:
     pieces = job.pieces()
     meetings = _meetings(job)
     poses: dict[str, Pose] = {}
@@ -135,13 +149,22 @@ def _failing(meetings: Mapping[str, Meeting], group: _Group) -> int:
 def _grow(meetings: Mapping[str, Meeting], start: str, picks: Mapping[str, Turn]) -> _Group:
     """Places all that can be placed, in the order of the joints; what is sure goes before what may lie either way."""
     group = _Group({start: Pose()}, picks)
+    tried: dict[tuple[str, bool], int] = {}
+    """How many joints a piece had to placed ones when they did not say where it goes: it is tried again with more."""
+
+    def added(piece: str, joints: list[Meeting], choose: bool) -> bool:
+        if tried.get((piece, choose)) == len(joints):
+            return False
+        tried[(piece, choose)] = len(joints)
+        return _add(group, piece, joints, choose)
+
     while True:
         reached: dict[str, list[Meeting]] = {}
         for each in meetings.values():
             for piece, other in (each.ends, each.ends[::-1]):
                 if piece not in group.poses and other in group.poses:
                     reached.setdefault(piece, []).append(each)
-        if not any(_add(group, piece, joints, choose) for choose in (False, True) for piece, joints in reached.items()):
+        if not any(added(piece, joints, choose) for choose in (False, True) for piece, joints in reached.items()):
             return group
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from sequencer.findings import Place
@@ -298,8 +299,12 @@ class Job:
 
     def pieces(self) -> dict[str, Piece]:
         """Every piece by name, in the order of the file."""
+        return dict(self._pieces)
+
+    @cached_property
+    def _pieces(self) -> Mapping[str, Piece]:
         return {piece.name: piece for part in self.parts.values() for piece in part.pieces}
 
     def part_of(self, piece: str) -> Part:
         """The part a piece is one of. KeyError if there is no such piece."""
-        return self.parts[self.pieces()[piece].part]
+        return self.parts[self._pieces[piece].part]
