@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cached_property, partial
 from itertools import combinations
 
 from sequencer.design.placement import Placement
@@ -15,6 +15,7 @@ from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.groups import FIXINGS, is_key
 from sequencer.proving.loose import Loose
+from sequencer.proving.remembered import Remembered
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.bearing import MEETS
 from sequencer.solid.clashing import Clash, clashes
@@ -32,14 +33,13 @@ _WAYS = tuple(Direction(axis, sign) for axis in AXES for sign in (1, -1))
 class Joining:
     """The pieces where the joints place them, and which of them are one body."""
 
-    def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key]) -> None:
-        self.job, self.placement, self.keys = job, placement, keys
+    def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key], remembered: Remembered) -> None:
+        self.job, self.placement, self.keys, self.remembered = job, placement, keys, remembered
         self.sets: dict[str, int] = {name: number for number, name in enumerate(keys)}
         self.tried: dict[str, int] = dict(self.sets)
         """Pieces that have been put together dry, with those joined for good, by group."""
         self.fixed: dict[str, set[str]] = {}
         self.loose = Loose(job, placement)
-        self._placed: dict[str, tuple[Workpiece, Solid]] = {}
 
     def pieces_of(self, joint: str) -> tuple[str, str]:
         """The entering piece of a joint and the one it is let into."""
@@ -49,11 +49,16 @@ class Joining:
     def placed(self, name: str, pieces: Mapping[Key, Workpiece]) -> Solid:
         """The body of a piece where it stands in the whole."""
         piece = pieces[self.keys[name]]
-        known = self._placed.get(name)
-        if known is None or known[0] is not piece:
-            known = piece, piece.body.posed(self.placement.poses[name])
-            self._placed[name] = known
-        return known[1]
+        return self.remembered.once(("placed", name, id(piece)), partial(piece.body.posed, self.placement.poses[name]))
+
+    def _body(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Solid:
+        """The pieces that are one body by now, where they stand."""
+        known = "body", tuple(names), self._as_they_are(names, pieces)
+        return self.remembered.once(known, lambda: joined(self.placed(name, pieces) for name in names))
+
+    def _as_they_are(self, names: Iterable[str], pieces: Mapping[Key, Workpiece]) -> tuple[int, ...]:
+        """Stands for pieces with their bodies in what is remembered of them."""
+        return tuple(id(pieces[self.keys[name]]) for name in names)
 
     def obstacles(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[Solid]:
         """The pieces joined to one by now, as they stand in its own frame. What was only put together dry, and can be lifted out
@@ -65,8 +70,13 @@ class Joining:
 
     def _not_lifted_out(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[str]:
         """The pieces of the set of one that stay when all that lies loose in it and has a way out is taken away."""
-        bodies = self._firm([other for other, number in self.sets.items() if number == self.sets[name]])
-        solids = [joined(self.placed(other, pieces) for other in body) for body in bodies] if len(bodies) > 1 else []
+        names = [other for other, number in self.sets.items() if number == self.sets[name]]
+        bodies = self._firm(names)
+        known = "not-lifted-out", name, tuple(map(tuple, bodies)), self._as_they_are(names, pieces)
+        return self.remembered.once(known, lambda: self._staying(name, bodies, pieces))
+
+    def _staying(self, name: str, bodies: Sequence[Sequence[str]], pieces: Mapping[Key, Workpiece]) -> list[str]:
+        solids = [self._body(body, pieces) for body in bodies] if len(bodies) > 1 else []
         left = list(range(len(bodies)))
         while len(left) > 1:
             free = next((number for number in left if name not in bodies[number] and self._free(number, left, solids)), None)
@@ -96,11 +106,13 @@ class Joining:
         yield self._sizes(names, pieces)
         numbers = dict.fromkeys(self.sets[name] for name in names)
         groups = [[name for name, number in self.sets.items() if number == own] for own in numbers]
-        solids = [joined(self.placed(name, pieces) for name in group) for group in groups]
-        clash = next(self._clashes(groups, solids), None)
+        clash = next(self._clashes(groups, pieces), None)
         yield Looked("clash", clash is None, clash or "no piece stands in another")
         if clash is None and len(groups) > 1:
-            yield self._way_in(groups, [self._passing(*each, pieces) for each in zip(groups, solids, strict=True)])
+            drawn_up = [name for each in self._drawn_clashes for name in each.pieces]
+            now = self._as_they_are([*(name for group in groups for name in group), *drawn_up], pieces)
+            known = "way-in", tuple(map(tuple, groups)), now
+            yield self.remembered.once(known, lambda: self._way_in(groups, [self._passing(group, pieces) for group in groups]))
 
     def _sizes(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Looked:
         wrong = []
@@ -152,12 +164,17 @@ class Joining:
         return best
 
     def _stops(self, other: int, moving: int, way: Direction, solids: Sequence[Solid]) -> bool:
-        own, bounds = solids[moving].bounds, solids[other].bounds
-        reach = _far(own, [bounds])
-        return _near(_passed(own, way, reach), bounds) and blocked(solids[moving], [solids[other]], way, reach) is not None
+        """Whether one body is in the way of another. Both are remembered, so that they are told apart by identity."""
+        one, two = solids[moving], solids[other]
+        return self.remembered.once(("stops", id(one), id(two), way), lambda: _in_the_way(two, one, way))
 
-    def _passing(self, group: Sequence[str], solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
+    def _passing(self, group: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Solid:
         """A body as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""
+        drawn_up = [name for each in self._drawn_clashes if group[0] in each.pieces for name in each.pieces]
+        known = "passing", tuple(group), self._as_they_are([*group, *drawn_up], pieces)
+        return self.remembered.once(known, lambda: self._beside_what_it_draws(group, self._body(group, pieces), pieces))
+
+    def _beside_what_it_draws(self, group: Sequence[str], solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
         if len(group) > 1 or not any(is_key(joint) and joint.enters_piece == group[0] for joint in self.job.joints.values()):
             return solid
         for clash in self._drawn_clashes:
@@ -180,20 +197,28 @@ class Joining:
             return met, round((away[1][index] - away[0][index]) * way.sign, 3)
 
         ways = sorted(_WAYS, key=likely)
-        return any(blocked(solids[number], others, way, reach) is None for way in ways)
+        return any(not any(self._stops(other, number, way, solids) for other in left if other != number) for way in ways)
 
-    def _clashes(self, groups: Sequence[Sequence[str]], solids: Sequence[Solid]) -> Iterator[str]:
-        for (one, first), (other, second) in combinations(zip(groups, solids, strict=True), 2):
-            if not _near(first.bounds, second.bounds):
-                continue
-            shared = beyond_a_touch(first & second)
-            if shared is not None and beyond_a_touch(shared - self._drawn_tight) is not None:
-                yield f"{one[0]} and {other[0]} stand in each other, {shared.volume:.0f} mm3"
+    def _clashes(self, groups: Sequence[Sequence[str]], pieces: Mapping[Key, Workpiece]) -> Iterator[str]:
+        for one, other in combinations(groups, 2):
+            known = "clash", tuple(one), tuple(other), self._as_they_are([*one, *other], pieces)
+            clash = self.remembered.once(known, partial(self._clash, one, other, pieces))
+            if clash is not None:
+                yield clash
+
+    def _clash(self, one: Sequence[str], other: Sequence[str], pieces: Mapping[Key, Workpiece]) -> str | None:
+        first, second = (self._body(group, pieces) for group in (one, other))
+        if not _near(first.bounds, second.bounds):
+            return None
+        shared = beyond_a_touch(first & second)
+        if shared is None or beyond_a_touch(shared - self._drawn_tight) is None:
+            return None
+        return f"{one[0]} and {other[0]} stand in each other, {shared.volume:.0f} mm3"
 
     @cached_property
     def _drawn_clashes(self) -> tuple[Clash, ...]:
         """What pieces share in the drawing itself: keys that draw a joint up, driven fits."""
-        return tuple(clashes(self.placement, standing_solids(self.placement)))
+        return self.remembered.once(("drawn-clashes",), lambda: tuple(clashes(self.placement, standing_solids(self.placement))))
 
     @cached_property
     def _drawn_tight(self) -> Solid:
@@ -244,7 +269,8 @@ class Joining:
         one, other = self.pieces_of(joint)
         if one not in self.placement.poses or other not in self.placement.poses:
             return 0.0
-        return self.placed(one, pieces).gap(self.placed(other, pieces), 2 * MEETS)
+        known = "gap", joint, self._as_they_are((one, other), pieces)
+        return self.remembered.once(known, lambda: self.placed(one, pieces).gap(self.placed(other, pieces), 2 * MEETS))
 
     def finished(self, pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
         """The whole at the end: every joint made, no piece in another."""
@@ -255,10 +281,14 @@ class Joining:
         says = f"the pieces of {', '.join(name for name, _ in apart)} do not meet" if apart else "the pieces of every joint meet"
         yield Looked("fit", not apart, says)
         for group in self.placement.groups:
-            solids = [self.placed(name, pieces) for name in group]
-            clash = next(self._clashes([[name] for name in group], solids), None)
+            clash = next(self._clashes([[name] for name in group], pieces), None)
             if len(group) > 1:
                 yield Looked("clash", clash is None, clash or f"{len(group)} pieces stand together, none in another")
+
+
+def _in_the_way(other: Solid, moving: Solid, way: Direction) -> bool:
+    reach = _far(moving.bounds, [other.bounds])
+    return _near(_passed(moving.bounds, way, reach), other.bounds) and blocked(moving, [other], way, reach) is not None
 
 
 def _near(one: Bounds, other: Bounds) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from sequencer.design.bodies import body
 from sequencer.design.placement import Placement
@@ -21,9 +22,10 @@ from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.blanks import bought_length, end_trim
 from sequencer.proving.bases import base_stands
-from sequencer.proving.cutting import NoCut, bite_of, cut_of
+from sequencer.proving.cutting import Bite, NoCut, bite_of, cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
+from sequencer.proving.remembered import Remembered
 from sequencer.proving.strips import cuts_apart, strip_looked
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.parts import part_solid
@@ -61,28 +63,32 @@ class Making:
         Every piece as it came out.
     pieces_at
         For each task that cuts nothing: every piece as it is when the task begins.
+    remembered
+        What was done to which piece, for carrying out another plan of the same job.
     """
 
     proof: Proof
     states: tuple[State, ...]
     pieces: Mapping[Key, Workpiece]
     pieces_at: Mapping[str, Mapping[Key, Workpiece]] = field(default_factory=dict)
+    remembered: Remembered | None = None
 
     def of(self, task: str) -> tuple[State, ...]:
         """The states of a task, one for each hand it is done on."""
         return tuple(state for state in self.states if state.task == task)
 
 
-def carry_out(plan: Plan, job: Job) -> Making:
-    """Make the thing as the plan says, in the order of its tasks, and hold it against the drawing."""
-    return _Maker(plan, job).make()
+def carry_out(plan: Plan, job: Job, earlier: Making | None = None) -> Making:
+    """Make the thing as the plan says, in the order of its tasks, and hold it against the drawing. `earlier`: another plan of
+    the same job carried out; what is done here in the same way to the same pieces is not done again."""
+    return _Maker(plan, job, Remembered(job, earlier.remembered if earlier is not None else None)).make()
 
 
 class _Maker:
     """The bench: the pieces as they are now, and what has been seen so far."""
 
-    def __init__(self, plan: Plan, job: Job) -> None:
-        self.plan, self.job = plan, job
+    def __init__(self, plan: Plan, job: Job, remembered: Remembered) -> None:
+        self.plan, self.job, self.remembered = plan, job, remembered
         self.steps = {task: step.number for step in plan.steps for task in step.tasks}
         self.holding = {
             task: frozenset(each.name for each in step.holding)
@@ -98,9 +104,9 @@ class _Maker:
             key = (piece.part, piece.hand)
             self.members.setdefault(key, []).append(piece)
         for key in self.members:
-            self.pieces[key] = _start(plan, job, job.parts[key[0]], key[1])
+            self.pieces[key] = remembered.piece(_start(plan, job, job.parts[key[0]], key[1]), new=True)
         self.placement: Placement = place(job)
-        self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()})
+        self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()}, remembered)
         self.records: list[TaskProof] = []
         self.states: list[State] = []
         self.pieces_at: dict[str, dict[Key, Workpiece]] = {}
@@ -126,7 +132,9 @@ class _Maker:
                 self._mark(task)
             elif task.kind == "clean-inside":
                 self._clean(task)
-        parts = tuple(self._compare(key) for key in self.pieces)
+        parts = tuple(
+            self.remembered.once(("drawn", key, id(piece)), partial(self._compare, key)) for key, piece in self.pieces.items()
+        )
         assembled = (
             *_cards_agree(self.plan),
             *(_drawing(part) for part in parts),
@@ -135,7 +143,7 @@ class _Maker:
         )
         held = all(look.held for task in self.records for look in task.looked) and all(look.held for look in assembled)
         proof = Proof(held, tuple(self.records), parts, assembled)
-        return Making(proof, tuple(self.states), dict(self.pieces), self.pieces_at)
+        return Making(proof, tuple(self.states), dict(self.pieces), self.pieces_at, self.remembered)
 
     def _leave_alone(self, task: Task) -> None:
         """What is glued is left alone until it has set: only more of the same joint is done to it."""
@@ -161,28 +169,27 @@ class _Maker:
                 raise NoCut(f"the plan has no card for {task.station}")
             if "run-out" in task.leaves and "run-out" not in figures:
                 raise NoCut("how much of the ends the plane leaves out of size is not known")
-            cut = cut_of(task, layout, piece, figures)
+            bite, residue = self.remembered.once(
+                ("cut", id(piece), task, layout, tuple(sorted(figures.items()))), lambda: _bitten(task, layout, piece, figures)
+            )
         except NoCut as error:
             self._note(task, name, 0.0, [Looked("setting", False, str(error))])
             return
         obstacles = self.joining.obstacles(name, self.pieces)
-        bite = bite_of(cut, piece.body)
         machine = figures if task.station in self.machines else None
         holding = self.holding.get(task.id, frozenset())
         looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench, holding))
-        looked += base_stands(task, layout.marks, cut, piece, figures, self.plan.bench)
+        looked += base_stands(task, layout.marks, bite.cut, piece, figures, self.plan.bench)
         if cuts_apart(task):
             looked.append(_strip_lasts(piece, figures))
             looked += _last_held(task, piece, figures, machine)
         looked += self._strip(task)
-        after = _made(task, layout, replace(piece, body=bite.left), figures)
-        if cut.leaves:
-            after = replace(after, residue=(*after.residue, *((what, solid & piece.body) for what, solid in cut.leaves)))
+        after = _made(task, layout, replace(piece, body=bite.left, residue=(*piece.residue, *residue)), figures)
         if after.body.empty:
             looked.append(Looked("there", False, "nothing of the piece is left"))
             self._note(task, name, bite.taken, looked)
             return
-        self.pieces[key] = after
+        self.pieces[key] = after = self.remembered.piece(after)
         self.states.append(State(task.id, key, piece, bite.removed, after))
         self._note(task, name, bite.taken, looked)
 
@@ -216,13 +223,13 @@ class _Maker:
             if task.kind == "face-marks":
                 true = {piece.part.face_side, piece.part.face_edge}
                 bought = _true_as_bought(self.job, piece.part)
-                self.pieces[key] = replace(piece, made=piece.made | true | bought)
+                self.pieces[key] = self.remembered.piece(replace(piece, made=piece.made | true | bought))
                 looked += _off_the_board(piece, self.plan.bench)
                 looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
             else:
                 looked += self._strip_whole(task) if piece.long else []
                 looked += list(_can_be_marked(task, piece, self._measured(key), self.plan.bench))
-                self.pieces[key] = replace(piece, marked=True)
+                self.pieces[key] = self.remembered.piece(replace(piece, marked=True))
             self._note(task, self.members[key][0].name, 0.0, looked)
 
     def _measured(self, key: Key) -> set[FaceName]:
@@ -296,6 +303,14 @@ class _Maker:
             round(under, 3),
             tuple((what, round(volume, 3)) for what, volume in residue.items() if volume > 0),
         )
+
+
+def _bitten(
+    task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]
+) -> tuple[Bite, tuple[tuple[str, Solid], ...]]:
+    """The cut of a task in a piece, and what it leaves behind there. NoCut if the figures give none."""
+    cut = cut_of(task, layout, piece, figures)
+    return bite_of(cut, piece.body), tuple((what, solid & piece.body) for what, solid in cut.leaves)
 
 
 def _cards_agree(plan: Plan) -> Iterator[Looked]:
