@@ -10,7 +10,7 @@ from sequencer.model.marks import Marks, Plunges, Window
 from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
-from sequencer.proving.cutting import Cut, Span, block_of
+from sequencer.proving.cuts import Cut, Span, block_of
 from sequencer.proving.workpiece import Workpiece
 
 SKIN = 0.5

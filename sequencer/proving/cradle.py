@@ -8,7 +8,7 @@ from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, axis_of, others, sign_of
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Cone
-from sequencer.proving.cutting import FAR, Span, block_of
+from sequencer.proving.cuts import FAR, Span, block_of
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, prism, shape_solid
 

@@ -40,7 +40,7 @@ from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.proving.cradle import lies_in_cradle
-from sequencer.proving.cutting import Bite, Cut, Span, block_of, spot_at
+from sequencer.proving.cuts import Bite, Cut, Span, block_of, spot_at
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.centring import catch_faults, centre_faults
 from sequencer.solid.solids import Solid, box

@@ -22,7 +22,8 @@ from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.blanks import bought_length, end_trim
 from sequencer.proving.bases import base_stands
-from sequencer.proving.cutting import Bite, NoCut, bite_of, cut_of
+from sequencer.proving.cuts import Bite, NoCut, bite_of
+from sequencer.proving.cutting import cut_of
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
 from sequencer.proving.remembered import Remembered
