@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 refused with findings, 2 unusable input or command. No tra
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -175,6 +176,8 @@ def _parser() -> argparse.ArgumentParser:
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command. Returns the exit code."""
+    # A run is short and most of what it makes stays: looking for what could be thrown away is put off.
+    gc.set_threshold(100_000, 50, 100)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             # A console that lacks a letter of a name shows a mark in its place.
