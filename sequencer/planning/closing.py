@@ -10,8 +10,10 @@ from dataclasses import dataclass
 
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, normal
+from sequencer.design.standing import up_of
 from sequencer.model.frame import AXES, Point, opposite
 from sequencer.model.job import Job, Joint
+from sequencer.planning.at_the_bench import told_moves
 from sequencer.planning.groups import Group
 from sequencer.solid.blocking import Blocking
 from sequencer.solid.disassembly import Disassembly, Locked, Move
@@ -25,6 +27,8 @@ class Closing:
         What is brought together, each of one or several pieces that earlier groups have joined, by the name of its first.
     moves
         In the order they are made; empty where they cannot be.
+    told
+        The moves as the card tells them: down where they can be.
     locked
         What locks them, where they cannot.
     """
@@ -32,6 +36,7 @@ class Closing:
     group: Group
     bodies: Mapping[str, tuple[str, ...]]
     moves: tuple[Move, ...] = ()
+    told: tuple[Move, ...] = ()
     locked: Locked | None = None
 
     @property
@@ -64,7 +69,8 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
             if isinstance(found, Locked):
                 yield Closing(group, bodies, locked=found)
             else:
-                yield Closing(group, bodies, found)
+                up = up_of(placement, next((each for each in placement.groups if whole[0] in each), whole))
+                yield Closing(group, bodies, found, told_moves(found, bodies, meet, blocking, up))
         body_of = after
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.design.joining import listed
@@ -15,9 +15,9 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, Point, axis_of, mirrored
 from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Step
-from sequencer.planning.closing import Closing, inside, joints_of, pieces_in
+from sequencer.planning.closing import Closing, joints_of, pieces_in
 from sequencer.planning.jaws import TenonEnd
-from sequencer.planning.pressing import Press, mitred, presses
+from sequencer.planning.pressing import Press, is_lap, mitred, presses
 from sequencer.solid.disassembly import Move
 from sequencer.solid.whereabouts import face_word
 
@@ -34,38 +34,25 @@ def label(job: Job, piece: str) -> str:
 
 
 def order_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[str]:
-    """What stands first, then each move in the order it is made, one a line."""
-    if not closing.moves:
+    """What stands first, then each move in the order it is made, one a line; what comes from below when the work is turned."""
+    if not closing.told:
         return
-    first = closing.bodies[closing.moves[0].onto[0]]
+    first = closing.bodies[closing.told[0].onto[0]]
     group = next((each for each in placement.groups if first[0] in each), first)
     up = up_of(placement, group)
-    yield f"Start with {_body(job, first, first[0])}."
-    for move in _from_above(closing, up):
+    beside = not any(_meet(joint, first, pieces_in(closing, closing.told[0].bodies)) for joint in closing.group.joints)
+    yield f"Stand {_body(job, first, first[0])} on the bench." if beside else f"Start with {_body(job, first, first[0])}."
+    for move in closing.told:
+        if _goes(move, up):
+            yield "Turn the work over, its joints held shut."
+            up = up.reversed
         yield _move_line(job, closing, move, placement, up)
 
 
-def _from_above(closing: Closing, up: Direction) -> Iterator[Move]:
-    """The moves, but where several pieces as one would be lifted up to a single piece that has been put down before, they are
-    stood first, and it is put down on all of them."""
-    moves = list(closing.moves)
-    while moves:
-        move = moves.pop(0)
-        if len(moves) == 1 and len(move.bodies) == 1 and len(closing.bodies[move.bodies[0]]) == 1 and _goes(move, up.reversed):
-            (after,) = moves
-            heavy = len(pieces_in(closing, after.bodies)) > 1
-            there = pieces_in(closing, move.onto)
-            met = any(
-                inside(joint, there | pieces_in(closing, after.bodies))
-                and not inside(joint, there)
-                and not inside(joint, pieces_in(closing, after.bodies))
-                for joint in closing.group.joints
-            )
-            if heavy and not met and _goes(after, up):
-                yield Move(after.bodies, move.onto, after.way)
-                yield Move(move.bodies, (*move.onto, *after.bodies), move.way)
-                return
-        yield move
+def _meet(joint: Joint, some: Collection[str], others: Collection[str]) -> bool:
+    """Whether a joint connects two sets of pieces."""
+    one, other = joint.enters_piece, joint.seat.piece
+    return (one in some and other in others) or (other in some and one in others)
 
 
 def _goes(move: Move, way: Direction) -> bool:
@@ -106,7 +93,7 @@ def _move_line(job: Job, closing: Closing, move: Move, placement: Placement, up:
     bearings = {other: placement.bearing(joint.name) for other, joint in met.items()}
     ahead = [other for other in others if (bearing := bearings[other]) is None or bearing.looks.axis == way.axis]
     beside = [label(job, other) for other in others if other not in ahead]
-    down = {up.reversed: "down ", up: "up "}.get(way, "")
+    down = "down " if way == up.reversed else ""
     guided = f"between {' and '.join(beside)}" if len(beside) > 1 else f"along {beside[0]}" if beside else ""
     if not ahead:
         side = "" if down else f", from the {_face_from(placement, others[0], move.way)}"
@@ -116,6 +103,8 @@ def _move_line(job: Job, closing: Closing, move: Move, placement: Placement, up:
     passed = [other for other in ahead[:-1] if _through(job, met[other]) and _apart(placement, other, last, way)]
     if passed:
         onto = f"{down}through {listed([label(job, other) for other in passed])} into {label(job, last)}"
+    elif down and all(is_lap(met[other]) for other in ahead):
+        onto = f"{down}into the lap{'s' if len(ahead) > 1 else ''} of {listed(sorted(label(job, other) for other in ahead))}"
     elif down or len(ahead) > 1:
         onto = f"{down}onto {listed(sorted(label(job, other) for other in ahead))}"
     else:

@@ -77,6 +77,11 @@ def mitred(job: Job, joint: Joint) -> bool:
     return any(feature and job.part_of(piece).features[feature].ends_part() for piece, feature in ends)
 
 
+def is_lap(joint: Joint) -> bool:
+    """Whether both pieces of a joint are let into each other."""
+    return bool(joint.its.feature) and (joint.crossing or joint.fit == "lapped")
+
+
 def cramps_along(length: float, working: Working) -> int:
     """Cramps along one joint: one up to `cramp_span`, else two and one more for each `cramp_apart` between the outer ones, which
     stand `cramp_from_end` from its ends. The figures and their sources stand in `lists/working-figures.yaml`."""

@@ -25,7 +25,7 @@ from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.loose import MADE, LoosePieces, wedges_in_end
-from sequencer.planning.pressing import mitred, presses
+from sequencer.planning.pressing import is_lap, mitred, presses
 from sequencer.planning.squareness import square_figures
 from sequencer.planning.start_holes import start_hole
 from sequencer.planning.tried_dry import has_trial
@@ -396,17 +396,13 @@ def _cramped(job: Job, joint: Joint) -> bool:
     return job.part_of(joint.enters_piece).section != "round"
 
 
-def _is_lap(joint: Joint) -> bool:
-    return bool(joint.its.feature) and (joint.crossing or joint.fit == "lapped")
-
-
 def _reach(job: Job, joints: Sequence[Joint]) -> float:
     """Longest cramp needed, mm: a glued piece is cramped over its own size in the direction it enters, plus the thickness
     of the pieces on both sides; the longest of these."""
     longest = 0.0
     for joint in joints:
         part = job.part_of(joint.enters_piece)
-        if _is_lap(joint):
+        if is_lap(joint):
             own = part.features[joint.its.feature]
             along = axis_of(own.opens()[0])
             # Cramped over both pieces where they cross: the entering one is let in by the depth of its own lap.

@@ -11,8 +11,9 @@ import pytest
 
 from sequencer.design.checking import check_design
 from sequencer.design.placing import place
+from sequencer.design.poses import Direction
 from sequencer.findings import Refused
-from sequencer.model.frame import Point
+from sequencer.model.frame import Point, others
 from sequencer.model.job import Job
 from sequencer.planning.assembling import Assembly, assembled
 from sequencer.planning.closing import Closing
@@ -138,15 +139,35 @@ def test_the_rail_of_the_stool_is_between_the_legs_before_the_seat_holds_them() 
     held = max(found.index("seat"), min(found.index("leg.1"), found.index("leg.2")))
     # With both legs in the seat, nothing spreads them any more.
     assert found.index("rail") < max(found.index("leg.1"), found.index("leg.2"), held)
-    assert [along(move_of(each, "wedged-stool").way) for each in ("rail",)] == ["x"]
+    assert [along(move_of(each, "wedged-stool").way) for each in ("rail",)] == ["y"]
     seat_last = found[-1]
-    assert along(move_of(seat_last, "wedged-stool").way) == ("z" if seat_last == "seat" else "x")
+    assert along(move_of(seat_last, "wedged-stool").way) == ("z" if seat_last == "seat" else "y")
 
 
 def test_wedges_that_press_a_board_apart_across_its_grain_are_warned_of() -> None:
-    """Those of the rail press on the end grain of the legs' mortises; those of the legs split the seat."""
-    found = [each.subject for each in check_design(drawn("wedged-stool"), knowledge()) if each.code == "wedges-split"]
-    assert found == ["seat-1", "seat-2"]
+    """Those of the rail press on the end grain of the legs' mortises; those of the legs split a seat whose mortises run across
+    it. With the legs under its long sides they press along the grain, and nothing is to be said."""
+    found = {
+        name: [each.subject for each in check_design(drawn(name), knowledge()) if each.code == "wedges-split"]
+        for name in ("split-seat", "wedged-stool")
+    }
+    assert found == {"split-seat": ["seat-1", "seat-2"], "wedged-stool": []}
+
+
+def test_the_kerfs_of_the_stool_run_across_the_grain_of_its_seat() -> None:
+    """By where they lie: each kerf is longest across the seat's grain."""
+    stool = drawn("wedged-stool")
+    placed = place(stool)
+    grain = placed.poses["seat"].direction(Direction(stool.parts["seat"].grain, 1)).axis
+    for leg in ("leg.1", "leg.2"):
+        kerfs = placed.bodies[leg].feature("seat-kerfs")
+        assert kerfs is not None
+        boxes = placed.bodies[leg].boxes(kerfs)
+        assert len(boxes) == 2
+        for box in boxes:
+            spans = placed.lying(leg, box)
+            across = next(axis for axis in others("z") if axis != grain)
+            assert spans[grain][1] - spans[grain][0] < spans[across][1] - spans[across][0]
 
 
 def test_the_strips_of_the_grid_drop_into_each_other_edge_on() -> None:
@@ -339,9 +360,9 @@ def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -
 def test_each_lap_of_the_stool_is_pressed_by_its_own_cramp_and_the_spine_comes_down_on_both_frames() -> None:
     (glued,) = (step for step in plan("step-stool").steps if step.id == "spine-in-place/glue/glue")
     assert glued.together == (
-        "Start with the end frame with A 1.",
+        "Stand the end frame with A 1 on the bench.",
         "Stand the end frame with A 3 beside it.",
-        "Push C down onto B 1 and B 2.",
+        "Push C down into the laps of B 1 and B 2.",
         "Put one cramp from C to each B.",
         "Set each cramp in the middle of its joint.",
     )
