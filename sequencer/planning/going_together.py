@@ -164,7 +164,7 @@ def _kept_free(ends: Sequence[TenonEnd]) -> Iterator[str]:
     """How the ends of tenons right through are kept from the jaws."""
     if not ends:
         return
-    yield f"Put a notched block, {mm(max(end.block for end in ends))} mm thick, round each tenon end."
+    yield f"Put a notched block {mm(max(end.block for end in ends))} mm thick round each tenon end."
     for driven in dict.fromkeys(end.driven for end in ends if end.driven):
         yield f"Set each jaw beside its tenon, to leave room for {driven}s."
 

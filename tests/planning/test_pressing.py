@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from sequencer.design.placing import place
+from sequencer.knowledge.wording import MOST_WORDS, imperative_faults
 from sequencer.model.job import Job
 from sequencer.planning.closing import closings
 from sequencer.planning.going_together import cramp_lines
@@ -68,7 +70,7 @@ def test_no_jaw_bears_on_the_end_of_a_tenon_that_is_wedged() -> None:
                 assert at + WORKING.cramp_jaw / 2 <= low + 1e-6 or at - WORKING.cramp_jaw / 2 >= high - 1e-6
     assert lines(job(DOOR)) == [
         "Put one cramp from A left to A right, at each of B and C.",
-        "Put a notched block, 22 mm thick, round each tenon end.",
+        "Put a notched block 22 mm thick round each tenon end.",
         "Set each jaw beside its tenon, to leave room for wedges.",
     ]
 
@@ -95,7 +97,7 @@ def test_a_cramp_that_opens_only_as_far_as_the_work_is_too_short(reach: float, e
 
 def test_a_tenon_right_through_that_is_only_glued_is_kept_from_the_jaws_and_a_blind_one_is_not_in_the_way() -> None:
     through = lines(fixed(job(DOOR), "glue"))
-    assert "Put a notched block, 22 mm thick, round each tenon end." in through
+    assert "Put a notched block 22 mm thick round each tenon end." in through
     assert not any("wedges" in line for line in through)
     assert "Set each cramp in the middle of its joint." in through
     assert not any(each.ends for each in pressed(job("step-stool")))
@@ -146,6 +148,16 @@ def test_fingers_are_closed_both_ways() -> None:
         "Put one cramp from A 1 to A 2, at each B.",
         "Put one cramp from B 1 to B 2, at each A.",
     ]
+
+
+@pytest.mark.parametrize("name", GLUED)
+def test_what_is_said_of_cramps_is_one_short_imperative_a_line(name: str) -> None:
+    """The name of a piece counts as one word, and so do several of them in a row."""
+    for line in lines(job(name)):
+        named = re.sub(r"\b([A-Z]) (?:left|right|\d)(?: \d)?\b", r"\1", line)
+        named = re.sub(r"\b[A-Z](?:, [A-Z])*(?: and [A-Z])\b", "A", named)
+        assert len(named.split()) <= MOST_WORDS, line
+        assert not list(imperative_faults(named, {verb.lower() for verb in knowledge().verbs})), line
 
 
 @pytest.mark.parametrize("name", GLUED)
