@@ -20,7 +20,7 @@ lint: $(VENV)/installed-for-tests
 
 # The published schemas are written from the code; a test compares them.
 schemas: $(VENV)/installed
-	@for kind in job workshop plan; do $(BIN)/sequencer schema $$kind > examples/schemas/$$kind.schema.json; done
+	@for kind in job workshop plan class-plan; do $(BIN)/sequencer schema $$kind > examples/schemas/$$kind.schema.json; done
 
 clean:
 	rm -rf $(VENV) out dist build

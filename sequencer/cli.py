@@ -10,6 +10,7 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from functools import partial
 from io import TextIOWrapper
@@ -59,6 +60,22 @@ def _day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date; write it as year-month-day, such as 2027-02-01") from None
+
+
+def _count(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and 1 <= int(text) <= 200):
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 1 to 200")
+    return int(text)
+
+
+def _effort(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0.05 <= value <= 100:
+        raise argparse.ArgumentTypeError(f"{text!r} is no number from 0.05 to 100")
+    return value
 
 
 def _folder(text: str) -> Path:
@@ -166,8 +183,23 @@ def _parser() -> argparse.ArgumentParser:
     )
     show.usage = "sequencer show JOB --out FILE [options]"
     command("prove", "make the plan on solids and print what was checked and what came out", _prove, job=True)
+    lessons = command(
+        "lessons", "plan the lessons of a whole class, and say what holds them up and what would help", _lessons, job=True
+    )
+    lessons.add_argument(
+        "--students", metavar="N", type=_count, help="students in the class; without it as the workshop file says"
+    )
+    lessons.add_argument("--within", metavar="N", type=_count, help="how many lessons there are; refused if it takes more")
+    lessons.add_argument(
+        "--effort", metavar="E", type=_effort, default=1.0, help="how long to look, as a multiple of the usual; without it 1"
+    )
+    lessons.add_argument("--no-solver", action="store_true", help="do without the optional solver, where it is installed")
+    lessons.add_argument("--date", metavar="D", type=_day, help="the date whose limits hold; without it today")
+    lessons.add_argument("--json", metavar="FILE", type=Path, help="also write the whole class plan in its published JSON form")
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
-    schema.add_argument("kind", metavar="KIND", choices=("job", "workshop", "plan"), help="job, workshop or plan")
+    schema.add_argument(
+        "kind", metavar="KIND", choices=("job", "workshop", "plan", "class-plan"), help="job, workshop, plan or class-plan"
+    )
     demo = command("demo", "plan a ready example and write its sheets", _demo)
     demo.add_argument("--out", metavar="DIR", type=Path, default=Path("out"), help="the folder to write into; without it out")
     demo.add_argument("--date", metavar="D", type=_day, help="the date printed on the sheets; without it today")
@@ -513,6 +545,26 @@ def _print_written(files: Sequence[Path], missing: str) -> None:
     print(wrapped(LOCAL_RULES))
 
 
+def _lessons(given: argparse.Namespace) -> int:
+    from sequencer.class_plan_file import write_class_plan
+    from sequencer.pipeline import check, lessons, plan, prove
+    from sequencer.talk_lessons import class_plan_text
+
+    checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
+    if given.students is not None:
+        checked = replace(checked, workshop=replace(checked.workshop, students=given.students))
+    if given.json is not None:
+        _no_input(given, given.json, checked.workshop)
+    made, _ = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
+    class_plan = lessons(made, checked, _say, within=given.within, effort=given.effort, solve=not given.no_solver)
+    if given.json is not None:
+        write_class_plan(class_plan, given.json)
+    print(class_plan_text(class_plan))
+    if given.json is not None:
+        print(wrapped(f"Wrote the class plan to {given.json}."))
+    return DONE
+
+
 def _schema(given: argparse.Namespace) -> int:
     import json
 
@@ -520,6 +572,8 @@ def _schema(given: argparse.Namespace) -> int:
         from sequencer.plan_file import plan_schema as schema
     elif given.kind == "job":
         from sequencer.reading.schema import job_schema as schema
+    elif given.kind == "class-plan":
+        from sequencer.class_plan_file import class_plan_schema as schema
     else:
         from sequencer.reading.schema import workshop_schema as schema
     print(json.dumps(schema(), indent=2, ensure_ascii=False))

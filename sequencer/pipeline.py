@@ -16,6 +16,7 @@ from sequencer.model.workshop import Workshop
 
 if TYPE_CHECKING:
     # The solid library takes its time to load: only what makes things loads it.
+    from sequencer.model.class_plan import ClassPlan
     from sequencer.paper.svg import Picture
     from sequencer.proving.making import Making
 
@@ -134,6 +135,21 @@ def prove(made: Plan, job: Job, say: Say = _silent) -> tuple[Plan, Making]:
     say("making it on solids")
     making = carry_out(made, job)
     return with_record(made, making), making
+
+
+def lessons(
+    made: Plan, checked: Checked, say: Say = _silent, *, within: int | None = None, effort: float = 1.0, solve: bool = True
+) -> ClassPlan:
+    """Lessons for the class, with a bound. Raises Refused with the findings if there is no plan of lessons, or none within so
+    many."""
+    from sequencer.classroom.course import Class
+    from sequencer.classroom.lessons import make_class_plan
+
+    if has_errors(made.findings):
+        raise Refused(made.findings)
+    say("planning the lessons")
+    class_ = Class(made, checked.job, checked.workshop, checked.knowledge)
+    return make_class_plan(class_, within=within, effort=effort, solve=solve, say=say)
 
 
 def papers(

@@ -15,6 +15,7 @@ from tests.made import ROOT
 ROOMS = (
     "findings",
     "ordering",
+    "scheduling",
     "model",
     "features",
     "reading",
@@ -23,12 +24,21 @@ ROOMS = (
     "solid",
     "planning",
     "proving",
+    "classroom",
     "paper",
     "pipeline",
     "asking",
     "cli",
 )
-BESIDE = {"talk": "pipeline", "plan_file": "pipeline", "data": "findings", "__init__": "findings", "__main__": "cli"}
+BESIDE = {
+    "talk": "pipeline",
+    "plan_file": "pipeline",
+    "class_plan_file": "pipeline",
+    "talk_lessons": "pipeline",
+    "data": "findings",
+    "__init__": "findings",
+    "__main__": "cli",
+}
 """Modules at the top that are no rooms, with the room they stand beside: they may import what it may, and itself."""
 EXCEPT = {("model/job.py", "sequencer.features.base")}
 """A job holds features; they are named for type checkers only."""

@@ -429,6 +429,8 @@ class GuardItem:
         where it is fitted.
     line_for
         Ways of holding whose own line a card leaves out beside this one's: they hold this, and this holds the wood.
+    shared
+        Whether one of it serves all who are there, so that nobody takes it away from another.
     """
 
     __pydantic_config__ = STRICT
@@ -440,6 +442,7 @@ class GuardItem:
     drawing: str = ""
     asked_by: tuple[str, ...] = ()
     line_for: tuple[str, ...] = ()
+    shared: bool = False
     source: Text
 
 

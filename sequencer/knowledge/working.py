@@ -50,16 +50,24 @@ WorkingName = Literal[
     "fixed-width",
     "moves-much",
     "outdoor-class",
+    "watched-machines",
+    "watched-powered",
+    "watched-benches",
+    "shown-in",
+    "demonstration",
+    "sign-off",
+    "longest-idle",
+    "turn-at-machine",
 ]
 
 
 @dataclass(frozen=True, kw_only=True)
 class WorkingFigure:
-    """A figure of the trade: mm, a share from 0 to 1, degrees Celsius, or a number of things."""
+    """A figure of the trade: mm, a share from 0 to 1, degrees Celsius, minutes, or a number of things."""
 
     __pydantic_config__ = STRICT
     value: Annotated[Plain, Field(gt=0)]
-    unit: Literal["mm", "share", "degrees", "number"]
+    unit: Literal["mm", "share", "degrees", "number", "min"]
     means: Annotated[str, Field(min_length=1)]
     source: Annotated[str, Field(min_length=1)]
 
@@ -110,3 +118,11 @@ class Working:
     fixed_width: float
     moves_much: float
     outdoor_class: float
+    watched_machines: float
+    watched_powered: float
+    watched_benches: float
+    shown_in: float
+    demonstration: float
+    sign_off: float
+    longest_idle: float
+    turn_at_machine: float

@@ -78,6 +78,8 @@ class Station:
     vibration: float | None = None
     dust: float | None = None
     out_of_service: str = ""
+    away: tuple[date, ...] = ()
+    """Days on which it is not there or must not be used."""
     note: str = ""
     by: str = ""
     why: str = ""
@@ -104,6 +106,12 @@ class Adult:
     role: str
     authorised: tuple[str, ...]
     """Station kinds the person may operate and supervise; `all` means every one."""
+    in_lessons: bool = True
+    """Whether the person is in the room while the class is; else only in staff's own time."""
+
+    def may(self, kind: str) -> bool:
+        """Whether the person may operate and supervise a kind of station."""
+        return "all" in self.authorised or kind in self.authorised
 
 
 @dataclass(frozen=True)
@@ -119,8 +127,23 @@ class Rule:
 
 
 @dataclass(frozen=True)
+class Weekly:
+    """What comes every week: the day, Monday 0, and the minute of the day; how long, where it says so. min."""
+
+    day: int
+    at: int
+    minutes: float = 0.0
+
+
+@dataclass(frozen=True)
 class Timetable:
-    """Lessons as they are, minutes."""
+    """Lessons as they are, minutes.
+
+    week
+        When the lessons of a week start; empty where nobody has stated it.
+    staff_time
+        When staff prepare, two adults at least; empty where nobody has stated it.
+    """
 
     lesson: float
     settling_in: float
@@ -128,6 +151,8 @@ class Timetable:
     lessons_a_week: int = 1
     first_date: date | None = None
     holidays: tuple[date, ...] = ()
+    week: tuple[Weekly, ...] = ()
+    staff_time: tuple[Weekly, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -148,6 +173,13 @@ class Workshop:
     humidity: tuple[float, float] | None = None
     """Relative humidity of the room in the driest and in the dampest season, percent."""
     pairs: bool = False
+    """Students work in pairs: two make one thing, one of them operates."""
+    shown_in: int = 0
+    """Students at a demonstration, at most; 0 where nobody has stated it."""
+    instructed: tuple[str, ...] = ()
+    """Kinds of station that the whole class has been shown, this school year, as the school's record says."""
+    signed_off: tuple[str, ...] = ()
+    """Kinds of station that the whole class has been signed off for, as the school's record says."""
     rules: tuple[Rule, ...] = ()
     region: str = "generic"
     limits: Mapping[str, float] = field(default_factory=dict)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
 from sequencer.findings import Finding
-from sequencer.model.workshop import Adult, Counted, Rule, Station, Timetable, Workshop
+from sequencer.model.workshop import Adult, Counted, Rule, Station, Timetable, Weekly, Workshop
 from sequencer.reading.expressions import Unit
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, read_tree
 from sequencer.reading.words import meant
-from sequencer.reading.workshop_file import FIGURES, CountedForm, StationForm, TimeForm, WorkshopForm
+from sequencer.reading.workshop_file import FIGURES, WEEK, CountedForm, StationForm, TimeForm, WorkshopForm
 
 
 def read_workshop(path: Path) -> tuple[Workshop, tuple[Finding, ...]]:
@@ -44,12 +45,15 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
         students=head.people.students,
         year=head.people.year,
         age=head.people.age,
-        adults=tuple(Adult(each.role, each.authorised) for each in head.people.adults),
+        adults=tuple(Adult(each.role, each.authorised, each.in_lessons) for each in head.people.adults),
         time=time,
         places=head.room.places,
         temperature=head.room.temperature,
         humidity=head.room.humidity,
         pairs=head.people.pairs,
+        shown_in=head.people.shown_in or 0,
+        instructed=head.people.instructed,
+        signed_off=head.people.signed_off,
         rules=tuple(
             Rule(about, each.operator, each.supervision, each.gate, each.by, each.why) for about, each in head.policy.items()
         ),
@@ -95,6 +99,7 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         vibration=form.vibration,
         dust=form.dust,
         out_of_service=form.out_of_service,
+        away=tuple(sorted(set(form.away))),
         note=form.note,
         by=form.by,
         why=form.why,
@@ -107,9 +112,38 @@ def _time(form: TimeForm, report: Report) -> Timetable:
             "no-time", ("time",), f"Settling in and clearing up take {form.settling_in + form.clearing_up:g} minutes of a lesson "
             f"of {form.lesson:g}.", "No time is left to work.", "Correct the minutes.",
         )  # fmt: skip
+    week = tuple(sorted((Weekly(each.day, each.at) for each in form.week), key=lambda each: (each.day, each.at)))
+    staff = sorted((Weekly(each.day, each.at, each.minutes) for each in form.staff_time), key=lambda each: (each.day, each.at))
+    if week and form.lessons_a_week not in (None, len(week)):
+        report.error(
+            "lessons-a-week", ("time", "lessons_a_week"), f"'week' lists {len(week)} lessons and 'lessons_a_week' says "
+            f"{form.lessons_a_week}.", "Only one of them can be right.", "Leave 'lessons_a_week' out.",
+        )  # fmt: skip
+    spans = [(each.day * DAY + each.at, form.lesson, "week") for each in week]
+    spans += [(each.day * DAY + each.at, each.minutes, "staff_time") for each in staff]
+    for (start, minutes, _), (following, _, key) in pairwise(sorted(spans)):
+        if start + minutes > following:
+            report.error(
+                "times-overlap", ("time", key), f"One of these starts at {_clock_text(following)}, before the one at "
+                f"{_clock_text(start)} is over.", "Nobody can be in both.", "Correct days, times or minutes.",
+            )  # fmt: skip
     return Timetable(
-        form.lesson, form.settling_in, form.clearing_up, form.lessons_a_week, form.first_date, tuple(sorted(set(form.holidays)))
+        form.lesson,
+        form.settling_in,
+        form.clearing_up,
+        form.lessons_a_week or len(week) or 1,
+        form.first_date,
+        tuple(sorted(set(form.holidays))),
+        week,
+        tuple(staff),
     )
+
+
+DAY = 1440
+
+
+def _clock_text(minute: int) -> str:
+    return f"{WEEK[minute // DAY].capitalize()} {minute % DAY // 60}:{minute % 60:02}"
 
 
 def _knowledge(folder: str, report: Report) -> str:

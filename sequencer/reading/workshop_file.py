@@ -47,6 +47,28 @@ def _days(value: Any) -> Any:
     return tuple(days)
 
 
+_CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
+WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
+def _clock(value: Any) -> Any:
+    """A time of the day, such as 13:30, as the minute of the day."""
+    if isinstance(value, str) and (found := _CLOCK.fullmatch(value.strip())):
+        return int(found[1]) * 60 + int(found[2])
+    raise PydanticCustomError("clock", "{says}", {"says": "Write a time of the day as hours and minutes, such as 13:30."})
+
+
+def _weekday(value: Any) -> Any:
+    """A day of the week, written out or by its first three letters, as a number from Monday 0."""
+    if isinstance(value, str):
+        for number, name in enumerate(WEEK):
+            if value.strip().lower() in (name, name[:3]):
+                return number
+    raise PydanticCustomError("weekday", "{says}", {"says": "Write a day of the week, such as Tuesday or Tue."})
+
+
+Clock = Annotated[int, BeforeValidator(_clock), WithJsonSchema({"type": "string", "pattern": r"^([01]?\d|2[0-3])[:.][0-5]\d$"})]
+Weekday = Annotated[int, BeforeValidator(_weekday), WithJsonSchema({"type": "string"})]
 Day = Annotated[date, BeforeValidator(_day), WithJsonSchema({"type": "string", "format": "date"})]
 Days = Annotated[
     tuple[date, ...],
@@ -90,6 +112,7 @@ class StationForm(Form):
         None, description="measured in the air the operator breathes while it works, mg/m3"
     )
     out_of_service: str = Field("", description="the reason, while it must not be used")
+    away: Days = Field((), description="days on which it is not there or must not be used: dates, or 2027-03-01 to 2027-03-05")
     note: str = Field("", description="words for staff")
     by: AnswerIfGiven = Field(
         "", description="the role that decided a figure which the school chooses; needed to loosen the shipped one"
@@ -131,6 +154,7 @@ class AdultForm(Form):
 
     role: Words = Field(description="the role")
     authorised: Texts = Field((), description="kinds of station to operate and supervise, or all")
+    in_lessons: bool = Field(True, description="in the room while the class is; else in staff's own time only")
 
 
 class PeopleForm(Form):
@@ -139,8 +163,28 @@ class PeopleForm(Form):
     students: Annotated[int, Field(ge=1, le=60)] = Field(description="students in the class")
     year: Words = Field(description="the school year, as the school calls it")
     age: Annotated[int, Field(ge=5, le=99)] = Field(description="age of the youngest")
-    pairs: bool = Field(False, description="students work in pairs; one operates")
+    pairs: bool = Field(False, description="students work in pairs: two make one thing, and one of them operates")
+    shown_in: Annotated[int, Field(ge=1, le=60)] | None = Field(
+        None, description="students at a demonstration at most; without it as many as the knowledge says"
+    )
+    instructed: Texts = Field((), description="kinds of station that every student has been shown, as the school's record says")
+    signed_off: Texts = Field(
+        (), description="kinds of station that every student is signed off for, as the school's record says"
+    )
     adults: Annotated[tuple[AdultForm, ...], Field(min_length=1)] = Field(description="the adults in the room")
+
+
+class WeeklyForm(Form):
+    """A lesson that comes every week."""
+
+    day: Weekday = Field(description="the day of the week")
+    at: Clock = Field(description="when it starts, such as 13:30")
+
+
+class StaffTimeForm(WeeklyForm):
+    """Time in which staff prepare, every week, two of them at least."""
+
+    minutes: Annotated[Plain, Field(gt=0, le=600)] = Field(description="how long")
 
 
 class TimeForm(Form):
@@ -149,9 +193,13 @@ class TimeForm(Form):
     lesson: Annotated[Plain, Field(gt=0, le=600)] = Field(description="length of a lesson, minutes")
     settling_in: Minutes = Field(10.0, description="minutes before work starts")
     clearing_up: Minutes = Field(10.0, description="minutes after work stops")
-    lessons_a_week: Annotated[int, Field(ge=1, le=20)] = Field(1, description="lessons a week")
+    lessons_a_week: Annotated[int, Field(ge=1, le=20)] | None = Field(
+        None, description="lessons a week; without it as many as `week` lists, else one"
+    )
     first_date: Day | None = Field(None, description="the first lesson")
     holidays: Days = Field((), description="days without lessons: dates, or 2027-02-15 to 2027-02-19")
+    week: tuple[WeeklyForm, ...] = Field((), description="the lessons of a week; needed for lessons with dates and for drying")
+    staff_time: tuple[StaffTimeForm, ...] = Field((), description="when staff prepare, two adults at least")
 
 
 class RuleForm(Form):

@@ -1,0 +1,173 @@
+"""The best course of lessons that so much effort finds, with the least that any course takes.
+
+Schedules are made by rules (`scheduling/rules.py`). A station is shown to each group at the start of the lesson in which one of
+the group first uses it: when that is comes from a course without demonstrations, and is looked at again once they are in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from sequencer.classroom.duties import LESSONS, ClassWork, Course, class_work
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
+from sequencer.model.workshop import Workshop
+from sequencer.scheduling import solver
+from sequencer.scheduling.bound import Bound, all_bounds
+from sequencer.scheduling.problem import Problem, Schedule, ends
+from sequencer.scheduling.rules import best_by_rules, value
+
+Say = Callable[[str], None]
+Showing = dict[tuple[str, int], int]
+
+SCHEDULES = 60
+"""Schedules tried with an effort of 1."""
+SOLVING = 20.0
+"""Deterministic seconds of the solver with an effort of 1, where it is installed and the plan is above its bound."""
+MOST_LESSONS = 160
+
+
+@dataclass(frozen=True)
+class Found:
+    """A course: its work, where everything lies, and the bounds of everything that could hold it up.
+
+    least
+        The lessons that no course can go below.
+    schedules, solved
+        What it was looked for with.
+    """
+
+    work: ClassWork
+    schedule: Schedule
+    bounds: tuple[Bound, ...]
+    least: int
+    schedules: int
+    solved: float
+
+    @property
+    def lessons(self) -> int:
+        """Lessons until everyone is done."""
+        return lessons_of(self.work.problem, ends(self.work.problem, self.schedule))
+
+
+def lessons_of(problem: Problem, minute: int) -> int:
+    """How many lessons have begun by a minute at work."""
+    return problem.calendars[LESSONS].window_of_end(minute) + 1
+
+
+@dataclass(frozen=True)
+class Class:
+    """What a course is made from."""
+
+    plan: Plan
+    job: Job
+    workshop: Workshop
+    knowledge: Knowledge
+
+    def work(self, course: Course) -> ClassWork:
+        """What the class has to do in a course."""
+        return class_work(self.plan, self.job, self.workshop, self.knowledge, course)
+
+
+def bounds_of(class_: Class) -> tuple[tuple[Bound, ...], int, ClassWork]:
+    """The bounds of the course that takes least at the least, the lessons they ask for, and the work they are of."""
+    found = []
+    for all_machines in _ways(class_.workshop):
+        work = class_.work(Course(MOST_LESSONS, all_machines))
+        bounds = all_bounds(work.problem)
+        found.append((max(bound.minute for bound in bounds), bounds, work))
+    minute, bounds, work = min(found, key=lambda each: each[0])
+    return bounds, lessons_of(work.problem, minute), work
+
+
+def _ways(workshop: Workshop) -> tuple[bool, ...]:
+    """Whether all alike machines are set for a step, or one of them: both where there are any."""
+    return (True, False) if any(station.count > 1 for station in workshop.stations.values()) else (True,)
+
+
+def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed: int = 1, say: Say | None = None) -> Found | None:
+    """The best course that is found; None if not even MOST_LESSONS are enough."""
+    bounds, least, _ = bounds_of(class_)
+    if say is not None:
+        say(f"no plan takes fewer than {lessons_text(least)}")
+    schedules = max(4, round(SCHEDULES * effort))
+    lessons = min(MOST_LESSONS, 2 * least + 12)
+    found: tuple[tuple[int, int, int], ClassWork, Schedule] | None = None
+    while found is None and lessons <= MOST_LESSONS:
+        for all_machines in _ways(class_.workshop):
+            each = _with_showing(class_, Course(lessons, all_machines), least, schedules, seed, say)
+            if each is not None and (found is None or each[0] < found[0]):
+                found = each
+        if lessons == MOST_LESSONS:
+            break
+        lessons = min(MOST_LESSONS, lessons * 2)
+    if found is None:
+        return None
+    _, work, schedule = found
+    solved = 0.0
+    if solve and solver.is_there() and lessons_of(work.problem, ends(work.problem, schedule)) > least:
+        solved = SOLVING * effort
+        better = _fewer_lessons(work, schedule, solved, say)
+        schedule = better or schedule
+    return Found(work, schedule, bounds, least, schedules, solved)
+
+
+def lessons_text(count: int) -> str:
+    """`1 lesson`, `12 lessons`."""
+    return f"{count} lesson" + ("" if count == 1 else "s")
+
+
+def _with_showing(
+    class_: Class, course: Course, least: int, schedules: int, seed: int, say: Say | None
+) -> tuple[tuple[int, int, int], ClassWork, Schedule] | None:
+    """The best schedule of a course in which stations are shown when they are first used."""
+    best: tuple[tuple[int, int, int], ClassWork, Schedule] | None = None
+    bare = class_.work(replace(course, showing=False))
+    schedule = best_by_rules(bare.problem, schedules=max(3, schedules // 5), seed=seed)
+    if schedule is None:
+        return None
+    showing = _first_uses(bare, schedule, class_.work(course))
+    for turn in range(3):
+        work = class_.work(replace(course, shown_from=showing))
+
+        def enough(found: Schedule, work: ClassWork = work) -> bool:
+            return lessons_of(work.problem, ends(work.problem, found)) <= least
+
+        schedule = best_by_rules(work.problem, schedules=schedules // 3, seed=seed + turn, enough=enough)
+        if schedule is not None:
+            worth = value(work.problem, schedule)
+            if say is not None:
+                say(f"found {lessons_text(worth[0] + 1)}")
+            if best is None or worth < best[0]:
+                best = worth, work, schedule
+            if worth[0] + 1 <= least:
+                break
+            showing = _first_uses(work, schedule, work)
+    return best
+
+
+def _first_uses(work: ClassWork, schedule: Schedule, shown: ClassWork) -> Showing:
+    """When, in real time, the lesson starts in which a group of seats first uses a kind of station that it is shown."""
+    calendar = work.problem.calendars[LESSONS]
+    first: dict[tuple[str, int], int] = {}
+    for duty, place in zip(work.duties, schedule.placed, strict=True):
+        if duty.kind in ("step", "sign-off"):
+            key = duty.step.station_kind, duty.seats[0]
+            first[key] = min(first.get(key, place.start), place.start)
+    found: Showing = {}
+    for duty in shown.duties:
+        if duty.kind == "demonstration":
+            uses = [first[duty.step.station_kind, seat] for seat in duty.seats if (duty.step.station_kind, seat) in first]
+            found[duty.step.station_kind, duty.group] = calendar.windows[calendar.window(min(uses, default=0))][0]
+    return found
+
+
+def _fewer_lessons(work: ClassWork, schedule: Schedule, effort: float, say: Say | None) -> Schedule | None:
+    """A schedule of fewer lessons that the solver finds, if it does."""
+    calendar = work.problem.calendars[LESSONS]
+    if say is not None:
+        say("looking for a shorter course with the solver")
+    latest = calendar.firsts[calendar.window_of_end(ends(work.problem, schedule))]
+    return solver.solve(work.problem, schedule, latest, effort=effort).schedule

@@ -1,0 +1,123 @@
+"""What holds a class up: the bottlenecks by their bounds, the queues before them, and the chain that the end hangs on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from sequencer.classroom.course import Found, lessons_of
+from sequencer.classroom.duties import LESSONS, ClassWork
+from sequencer.model.class_plan import Bottleneck, ChainLink
+from sequencer.scheduling.bound import Bound
+from sequencer.scheduling.problem import ends
+
+MOST_BOTTLENECKS = 5
+LONGEST_CHAIN = 60
+
+
+def name_of(bound: Bound, work: ClassWork) -> str:
+    """What a bound is about, in words: `pillar-drill`, `the adults`, `one student's own work`."""
+    things = [work.things[thing] for thing in bound.things]
+    if not things or things[0].kind == "seat":
+        return "one student's own work"
+    if things[0].kind == "adult":
+        return "the adults" if len(things) > 1 else f"the {things[0].name.lower()}"
+    names = [thing.name.rpartition(" ")[0] or thing.name for thing in things] if len(things) > 1 else [things[0].name]
+    return names[0]
+
+
+def bottlenecks(found: Found) -> Iterator[Bottleneck]:
+    """What asks for most lessons, each once, the worst first."""
+    work, said = found.work, set[str]()
+    for bound in sorted(found.bounds, key=lambda bound: -bound.minute):
+        name = name_of(bound, work)
+        if name in said or len(said) == MOST_BOTTLENECKS:
+            continue
+        said.add(name)
+        least = lessons_of(work.problem, bound.minute)
+        queue = _queue(bound, found) if bound.things and work.things[bound.things[0]].kind != "seat" else 0
+        load = round(bound.work)
+        says = f"{name[:1].upper()}{name[1:]}: not in fewer than {least} lessons"
+        says += f", with {load} minutes of work for each of it" if load and queue is not None and bound.things else ""
+        says += f"; {queue} students wait for it at one time." if queue > 1 else "."
+        yield Bottleneck(name, least, float(load), queue, says)
+
+
+def _queue(bound: Bound, found: Found) -> int:
+    """The most seats that stand ready for some things at one moment and have nothing else to do."""
+    problem, placed = found.work.problem, found.schedule.placed
+    calendar, minutes = problem.calendars[LESSONS], problem.calendars[LESSONS].minutes
+    busy = {seat: np.zeros(minutes + 1, dtype=bool) for seat, thing in enumerate(found.work.things) if thing.kind == "seat"}
+    for duty, place in zip(found.work.duties, placed, strict=True):
+        for seat in duty.seats:
+            busy[seat][place.start : place.stop] = True
+    waiting = np.zeros(minutes + 1, dtype=int)
+    for number, (duty, place) in enumerate(zip(found.work.duties, placed, strict=True)):
+        if len(duty.seats) != 1 or not set(place.taken) & set(bound.things):
+            continue
+        befores = [(placed[each.activity], each.wait) for each in problem.activities[number].after]
+        ready = max(
+            (calendar.at(problem.calendars[each.calendar].real_end(each.stop) + wait) for each, wait in befores), default=0
+        )
+        waiting[ready : place.start] += ~busy[duty.seats[0]][ready : place.start]
+    return int(waiting.max(initial=0))
+
+
+def chain(found: Found) -> Iterator[ChainLink]:
+    """What the end hangs on, from the end back: each waited for the one behind it, or for what that one had taken."""
+    problem, placed, work = found.work.problem, found.schedule.placed, found.work
+    last = ends(problem, found.schedule)
+    number = next(each for each, place in enumerate(placed) if place.calendar == LESSONS and place.stop == last)
+    links = [ChainLink(_did(work, number), _lesson(found, number))]
+    for _ in range(LONGEST_CHAIN):
+        before = _held_by(found, number)
+        if before is None:
+            break
+        number, why = before
+        links.append(ChainLink(f"{why} {_did(work, number)}", _lesson(found, number)))
+    yield from links
+
+
+def _lesson(found: Found, number: int) -> int:
+    place = found.schedule.placed[number]
+    if place.calendar == LESSONS:
+        return found.work.problem.calendars[LESSONS].window(place.start) + 1
+    real = found.work.problem.calendars[place.calendar].real(place.start)
+    calendar = found.work.problem.calendars[LESSONS]
+    return calendar.window(min(calendar.at(real), calendar.minutes - 1)) + 1
+
+
+def _did(work: ClassWork, number: int) -> str:
+    duty = work.duties[number]
+    who = (
+        f"seat {work.things[duty.seats[0]].name}"
+        if len(duty.seats) == 1
+        else f"{len(duty.seats)} seats"
+        if duty.seats
+        else "staff"
+    )
+    what = {"demonstration": f"are shown the {duty.step.station_title}", "sign-off": f"sign-off at the {duty.step.station_title}"}
+    return f"{who}: {what.get(duty.kind, f'step {duty.step.number}, {duty.step.title}')}"
+
+
+def _held_by(found: Found, number: int) -> tuple[int, str] | None:
+    """What an activity waited for, and why, if it waited for anything."""
+    problem, placed = found.work.problem, found.schedule.placed
+    place = placed[number]
+    calendar = problem.calendars[place.calendar]
+    best: tuple[int, int, int, str] | None = None
+    for each in problem.activities[number].after:
+        own = placed[each.activity]
+        at = calendar.at(problem.calendars[own.calendar].real_end(own.stop) + each.wait)
+        candidate = at, 1, each.activity, "after the wait behind" if each.wait else "after"
+        best = max(best, candidate) if best else candidate
+    for other, own in enumerate(placed):
+        if other != number and own.calendar == place.calendar and own.stop == place.start and set(own.taken) & set(place.taken):
+            shared = found.work.things[min(set(own.taken) & set(place.taken))]
+            why = "when free of" if shared.kind == "seat" else f"when the {shared.name} was free of"
+            candidate = own.stop, 0, other, why
+            best = max(best, candidate) if best else candidate
+    if best is None or (best[0] == 0 and place.start == 0):
+        return None
+    return best[2], best[3]

@@ -1,0 +1,52 @@
+"""A plan for one becomes a plan of lessons for a class: looked for, written down, and gone over by a checker that knows nothing
+of how it was found.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sequencer.classroom.course import Class, Say, best_course, lessons_text
+from sequencer.classroom.duties import hopeless
+from sequencer.classroom.telling import class_plan
+from sequencer.findings import Finding, Refused
+from sequencer.model.class_plan import ClassPlan
+from sequencer.scheduling.checked import faults
+
+
+def make_class_plan(
+    class_: Class, *, within: int | None = None, effort: float = 1.0, solve: bool = True, say: Say | None = None
+) -> ClassPlan:
+    """The plan of lessons. `within`: how many lessons there are. `effort`: how much is looked for, counted in schedules and in
+    the solver's deterministic time, so that equal input gives equal output. Raises Refused with findings if there is none, or if
+    it takes more lessons than there are."""
+    against = hopeless(class_.plan, class_.job, class_.workshop, class_.knowledge)
+    if against:
+        raise Refused(against)
+    found = best_course(class_, effort=effort, solve=solve, say=say)
+    if found is None:
+        raise Refused([_no_course()])
+    if wrong := faults(found.work.problem, found.schedule):
+        raise Refused([_fault(text) for text in wrong[:5]])
+    plan = class_plan(class_, found)
+    if within is not None and found.lessons > within:
+        raise Refused([_too_long(plan, within)])
+    return replace(plan, checked=(f"{len(found.schedule.placed)} stretches of work against their times, things and waits",))
+
+
+def _no_course() -> Finding:
+    return Finding(
+        "error", "no-course", "the class", "No course of lessons was found in which everyone gets done.",
+        "Some work finds no time in which everything it takes is there.",
+        "Look for a station that is away for weeks, for adults who are never in lessons, or shorten the job.",
+    )  # fmt: skip
+
+
+def _fault(text: str) -> Finding:
+    return Finding("error", "course-wrong", "the class", text, "The plan of lessons contradicts itself.", "Please report it.")
+
+
+def _too_long(plan: ClassPlan, within: int) -> Finding:
+    proved = f"No plan takes fewer than {lessons_text(plan.least)}: {plan.bottlenecks[0].says}" if plan.bottlenecks else ""
+    found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
+    return Finding("error", "does-not-fit", "the class", found, proved, "See what would help: run it without --within.")

@@ -1,0 +1,217 @@
+"""Writes a course down as the class plan: who is where when, staff's jobs, what stays taken, who waits, what holds it up."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from sequencer.classroom.course import Class, Found
+from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
+from sequencer.classroom.holding_up import bottlenecks, chain
+from sequencer.classroom.sessions import clock
+from sequencer.classroom.things import ATTENTION
+from sequencer.findings import Finding
+from sequencer.model.class_plan import (
+    CLASS_PLAN_VERSION,
+    ClassPlan,
+    Idle,
+    JobKind,
+    Session,
+    Span,
+    StaffJob,
+    Stint,
+    StintKind,
+    Taken,
+)
+from sequencer.scheduling.problem import Placed
+
+STINTS: dict[str, StintKind] = {"step": "step", "demonstration": "demonstration", "sign-off": "sign-off"}
+JOBS: dict[str, JobKind] = {"work": "work", "set-up": "set-up", "guards-back": "guards-back"}
+
+
+def class_plan(class_: Class, found: Found) -> ClassPlan:
+    """The class plan of a course; without what would help and before it has been checked."""
+    return _Teller(class_, found).told()
+
+
+class _Teller:
+    def __init__(self, class_: Class, found: Found) -> None:
+        self.class_, self.found = class_, found
+        self.work, self.schedule = found.work, found.schedule
+        self.calendars = self.work.problem.calendars
+        self.lessons = found.lessons
+        staff = [each.stop for each in self.schedule.placed if each.calendar == STAFF]
+        self.staff_sessions = self.calendars[STAFF].window_of_end(max(staff)) + 1 if staff else 0
+
+    def told(self) -> ClassPlan:
+        plan, workshop = self.class_.plan, self.class_.workshop
+        stints = tuple(
+            sorted(self._stints(), key=lambda stint: (stint.spans[0].session, stint.spans[0].start, stint.seats, stint.number))
+        )
+        idle = tuple(self._idle())
+        seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
+        return ClassPlan(
+            CLASS_PLAN_VERSION,
+            plan.job,
+            plan.job_file,
+            plan.workshop_file,
+            plan.fingerprints.get("job", ""),
+            seats,
+            workshop.pairs,
+            tuple(adult.role for adult in workshop.adults),
+            workshop.time.lesson,
+            workshop.time.settling_in,
+            workshop.time.clearing_up,
+            self._sessions(LESSONS, self.lessons),
+            self._sessions(STAFF, self.staff_sessions),
+            self.work.sessions.stated,
+            stints,
+            tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number))),
+            tuple(self._taken()),
+            idle,
+            self.found.least,
+            tuple(bottlenecks(self.found)),
+            tuple(chain(self.found)),
+            (),
+            (*self._findings(idle), *too_many_for(workshop)),
+            (self.found.schedules, self.found.solved),
+        )
+
+    def _sessions(self, calendar: int, count: int) -> tuple[Session, ...]:
+        windows = self.calendars[calendar].windows[:count]
+        return tuple(self.work.sessions.session(window, number) for number, window in enumerate(windows, 1))
+
+    def _spans(self, place: Placed) -> tuple[Span, ...]:
+        """The stretches of an activity, one for each session it is in."""
+        calendar = self.calendars[place.calendar]
+        found, minute = [], place.start
+        while minute < place.stop:
+            at = calendar.window(minute)
+            stop = min(place.stop, calendar.firsts[at + 1])
+            found.append(Span(at + 1, minute - calendar.firsts[at], stop - calendar.firsts[at]))
+            minute = stop
+        return tuple(found)
+
+    def _adult(self, place: Placed) -> str:
+        return next((self.work.things[thing].name for thing in place.taken if self.work.things[thing].kind == "adult"), "")
+
+    def _place(self, duty: Duty, place: Placed) -> str:
+        taken = (self.work.things[thing] for thing in place.taken)
+        return next((thing.name for thing in taken if thing.kind == "station"), duty.step.station)
+
+    def _stints(self) -> Iterator[Stint]:
+        """Every stint; parts of a step that follow each other without a break are one."""
+        runs: dict[tuple[str, tuple[int, ...], str], list[tuple[Duty, Placed]]] = defaultdict(list)
+        for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
+            if duty.kind in STINTS:
+                runs[duty.kind, duty.seats, duty.step.id].append((duty, place))
+        for each in runs.values():
+            joined: list[tuple[Duty, Placed]] = []
+            for duty, place in sorted(each, key=lambda one: one[1].start):
+                if joined and joined[-1][1].stop == place.start and joined[-1][1].taken == place.taken:
+                    joined[-1] = joined[-1][0], replace(joined[-1][1], stop=place.stop)
+                else:
+                    joined.append((duty, place))
+            for piece, (duty, place) in enumerate(joined, 1):
+                yield self._stint(duty, place, piece, len(joined))
+
+    def _stint(self, duty: Duty, place: Placed, piece: int, of: int) -> Stint:
+        seats = tuple(self.work.things[seat].name for seat in duty.seats)
+        return Stint(
+            STINTS[duty.kind],
+            seats,
+            duty.step.id,
+            duty.step.number,
+            duty.step.title if duty.kind == "step" else duty.step.station_title,
+            self._place(duty, place),
+            self._adult(place),
+            round(duty.attention / ATTENTION, 3),
+            self._spans(place),
+            piece,
+            of,
+        )
+
+    def _jobs(self) -> Iterator[StaffJob]:
+        for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
+            if duty.kind in JOBS:
+                yield StaffJob(
+                    JOBS[duty.kind],
+                    duty.step.id,
+                    duty.step.number,
+                    duty.step.title,
+                    self._place(duty, place),
+                    self._adult(place),
+                    self._spans(place),
+                    place.calendar == LESSONS,
+                    sum(thing.kind == "seat" for thing in self.work.things) if duty.kind == "work" else 1,
+                )
+
+    def _taken(self) -> Iterator[Taken]:
+        for number, (duty, place) in enumerate(zip(self.work.duties, self.schedule.placed, strict=True)):
+            calendar = self.calendars[place.calendar]
+            for keep in self.work.problem.activities[number].keeps:
+                real = calendar.real_end(place.stop) + keep.minutes
+                lesson = self.calendars[LESSONS].window(self.calendars[LESSONS].at(real)) + 1
+                seat = self.work.things[duty.seats[0]].name if duty.seats else ""
+                yield Taken(
+                    self.work.things[keep.thing].name,
+                    keep.amount,
+                    seat,
+                    duty.step.id,
+                    self._spans(place)[0],
+                    self._moment(real),
+                    lesson if lesson <= self.lessons else 0,
+                )
+
+    def _moment(self, real: int) -> str:
+        day = self.work.sessions.day(real)
+        return f"{day.isoformat()} {clock(real)}" if day else f"day {real // 1440 + 1}, {clock(real)}"
+
+    def _idle(self) -> Iterator[Idle]:
+        """The stretches, longer than a student may wait, in which a seat has nothing of its own to do."""
+        calendar = self.calendars[LESSONS]
+        busy: dict[int, list[tuple[int, int]]] = defaultdict(list)
+        for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
+            for seat in duty.seats:
+                busy[seat].append((place.start, place.stop))
+        longest = self.class_.knowledge.working.longest_idle
+        for seat, thing in enumerate(self.work.things):
+            if thing.kind != "seat":
+                continue
+            for lesson in range(self.lessons):
+                first, stop = calendar.firsts[lesson], calendar.firsts[lesson + 1]
+                inside = sorted((max(low, first), min(high, stop)) for low, high in busy[seat] if low < stop and high > first)
+                edges = [(first, first), *inside, (stop, stop)]
+                for (_, over), (start, _) in pairwise(edges):
+                    if start - over > longest:
+                        yield Idle(thing.name, Span(lesson + 1, over - first, start - first), self.class_.plan.extension)
+
+    def _findings(self, idle: Sequence[Idle]) -> Iterator[Finding]:
+        time = self.class_.workshop.time
+        if not time.week or time.first_date is None:
+            yield Finding(
+                "note", "timetable-not-stated", "time",
+                "The workshop file does not say on which days and at what time the lessons are; they are taken to be spread over "
+                "the week, at nine o'clock.",
+                "Whether glue has set until the next lesson depends on it.",
+                "Write `week` and `first_date` under `time`.",
+            )  # fmt: skip
+        if not time.staff_time and any(self._jobs()):
+            yield Finding(
+                "note", "staff-time-not-stated", "time",
+                "The workshop file does not say when staff prepare; that there is time enough before each lesson was "
+                "not looked at.",
+                "A machine that is not set, or wood that is not sawn, holds up the class.",
+                "Write `staff_time` under `time`.",
+            )  # fmt: skip
+        if idle and not self.class_.plan.extension:
+            worst = max(idle, key=lambda each: each.span.stop - each.span.start)
+            yield Finding(
+                "warning", "no-waiting-work", "the class",
+                f"Students wait {len(idle)} times longer than {self.class_.knowledge.working.longest_idle:g} minutes, the "
+                f"longest {worst.span.stop - worst.span.start} in lesson {worst.span.session}, and the job has no task for it.",
+                "Whoever has nothing to do disturbs others at work.",
+                "Write a task that needs no machine under `extension` in the job file.",
+            )  # fmt: skip

@@ -1,0 +1,109 @@
+"""The counted things of a class: seats, adults, stations and machines, what is counted out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal
+
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.plan import Plan, Step
+from sequencer.model.workshop import Adult, Workshop
+
+ATTENTION = 24
+"""The whole of an adult, in parts; a bench of which one adult watches 24 takes one."""
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A counted thing: a seat, an adult, a station or one of several alike machines, something counted out.
+
+    about
+        The kind of station, or what the counted thing serves as.
+    reach
+        Of cramps, mm.
+    """
+
+    kind: Literal["seat", "adult", "station", "counted"]
+    name: str
+    count: int
+    about: str = ""
+    reach: float | None = None
+
+
+def seats_of(workshop: Workshop) -> int:
+    """Those who make one thing each: students, or pairs of them."""
+    return ceil(workshop.students / 2) if workshop.pairs else workshop.students
+
+
+class Things:
+    """All counted things of a class, by number, and which a step takes."""
+
+    def __init__(self, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> None:
+        self.knowledge, self.workshop = knowledge, workshop
+        self.all: list[Thing] = [Thing("seat", str(number + 1), 1) for number in range(seats_of(workshop))]
+        self.adults: dict[int, Adult] = {}
+        for adult in workshop.adults:
+            self.adults[len(self.all)] = adult
+            self.all.append(Thing("adult", adult.role, ATTENTION))
+        self.stations: dict[str, tuple[int, ...]] = {}
+        for name in dict.fromkeys(step.station for step in plan.steps if step.kind != "wait"):
+            self._add_station(name)
+        self.counted: dict[str, list[int]] = {}
+        for counted in workshop.counted.values():
+            if counted.count:
+                self.counted.setdefault(counted.kind or counted.name, []).append(len(self.all))
+                self.all.append(Thing("counted", counted.name, counted.count, counted.kind or counted.name, counted.reach))
+
+    def _add_station(self, name: str) -> None:
+        """Alike machines are told apart, since each is set by itself; a bench is so many places."""
+        station = self.workshop.stations[name]
+        units = station.count if self.is_machine(station.kind) else 1
+        self.stations[name] = tuple(range(len(self.all), len(self.all) + units))
+        for unit in range(units):
+            called = f"{name} {unit + 1}" if units > 1 else name
+            self.all.append(Thing("station", called, 1 if units > 1 else station.count, station.kind))
+
+    def is_machine(self, kind: str) -> bool:
+        """Whether a kind of station is fixed and powered."""
+        return self.knowledge.stations[kind].power == "machine"
+
+    def by_hand(self, kind: str) -> bool:
+        """Whether nothing at a kind of station has a motor."""
+        return self.knowledge.stations[kind].power in ("hand", "bench")
+
+    def adults_for(self, kind: str, *, in_lessons: bool) -> tuple[int, ...]:
+        """The adults who may watch or use a kind of station; at a bench without a motor, every one. Whoever may do least comes
+        first, so that those who may do more are left for it."""
+        found = [
+            number
+            for number, adult in self.adults.items()
+            if (adult.in_lessons or not in_lessons) and (adult.may(kind) or self.by_hand(kind))
+        ]
+        return tuple(
+            sorted(found, key=lambda number: ("all" in self.adults[number].authorised, len(self.adults[number].authorised)))
+        )
+
+    def attention(self, step: Step) -> int:
+        """How much of an adult a student's step takes, in parts of ATTENTION."""
+        if step.who.supervision == "beside":
+            return ATTENTION
+        if step.who.supervision == "room":
+            return 0
+        working = self.knowledge.working
+        power = self.knowledge.stations[step.station_kind].power
+        watched = {"machine": working.watched_machines, "powered-hand": working.watched_powered}.get(
+            power, working.watched_benches
+        )
+        return min(ATTENTION, ceil(ATTENTION / watched))
+
+    def cramps(self, names: Sequence[str]) -> str:
+        """Of some ways of holding the one that is cramps, counted by reach; empty if there is none."""
+        return next((name for name in names if name in self.counted and self.all[self.counted[name][0]].reach is not None), "")
+
+    def cramp(self, name: str, opening: float, count: int) -> int:
+        """The smallest cramps that open more than so far, mm, of which there are enough; the largest where none are."""
+        by_reach = sorted(self.counted[name], key=lambda number: self.all[number].reach or 0.0)
+        fits = [number for number in by_reach if (self.all[number].reach or 0.0) >= opening and self.all[number].count >= count]
+        return (fits or by_reach[-1:])[0]

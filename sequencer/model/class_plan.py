@@ -1,0 +1,194 @@
+"""The plan of a class: who is where when, lesson by lesson. Frozen, complete, with a published JSON form. Minutes.
+
+Students have seat codes, never names; adults have roles. Minutes of a lesson count from the start of its working time, when
+everyone has settled in and tools are given out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from sequencer.findings import Finding
+
+CLASS_PLAN_VERSION = "1"
+"""Version of the class plan's published JSON form."""
+
+StintKind = Literal["step", "demonstration", "sign-off"]
+JobKind = Literal["set-up", "guards-back", "work"]
+
+
+@dataclass(frozen=True)
+class Span:
+    """A stretch of a lesson or of staff's own time: its number, and from which minute of it until which."""
+
+    session: int
+    start: int
+    stop: int
+
+
+@dataclass(frozen=True)
+class Stint:
+    """What seats do without a break, and the adult who is taken up by it.
+
+    kind
+        `step`: a step of the plan; `demonstration`: seats are shown a station; `sign-off`: a student shows that they can use it.
+    seats
+        Seat codes; one but for a demonstration.
+    step
+        The step of the plan by id; of a demonstration and a sign-off the first that it is for.
+    piece, of
+        The how manieth part of so many that the step falls into, where it goes on in the next lesson or by pieces.
+    place
+        The station by its name in the workshop file and, where alike machines are told apart, which of them: `pillar-drill 2`.
+    adult
+        The role of the adult who is beside or watching; empty where one in the room is enough.
+    attention
+        How much of that adult it takes, as a share: 1 beside.
+    spans
+        One, or one for each lesson that it goes on in.
+    """
+
+    kind: StintKind
+    seats: tuple[str, ...]
+    step: str
+    number: int
+    title: str
+    place: str
+    adult: str
+    attention: float
+    spans: tuple[Span, ...]
+    piece: int = 1
+    of: int = 1
+
+
+@dataclass(frozen=True)
+class StaffJob:
+    """A step that staff do: for the whole class before or between lessons, or setting a machine while the class is there.
+
+    in_lesson
+        Whether its spans are of lessons; else of staff's own time.
+    """
+
+    kind: JobKind
+    step: str
+    number: int
+    title: str
+    place: str
+    adult: str
+    spans: tuple[Span, ...]
+    in_lesson: bool = False
+    pieces: int = 1
+    """For how many things it is done."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A counted thing that stays taken after a stint: cramps, a drying place. From the session and minute until a real time."""
+
+    thing: str
+    count: int
+    seat: str
+    step: str
+    span: Span
+    until: str
+    """Day and time at which it is free again; as text, `2027-02-04 09:40`; `lesson 3, minute 10` where days are not stated."""
+    until_lesson: int = 0
+    """The first lesson in which it is free; 0 where it is free after the last."""
+
+
+@dataclass(frozen=True)
+class Session:
+    """A lesson, or a stretch of staff's own time before one. `minutes`: working time, settling in and clearing up left out."""
+
+    number: int
+    day: date | None
+    clock: str
+    minutes: int
+
+
+@dataclass(frozen=True)
+class Idle:
+    """A stretch in which a seat has no step that is free: what it does meanwhile."""
+
+    seat: str
+    span: Span
+    does: str
+
+
+@dataclass(frozen=True)
+class Bottleneck:
+    """What holds the class up: a station, a thing, the adults, or the way of one student.
+
+    least
+        Lessons that it alone asks for.
+    load
+        Minutes of work at it, for one of it.
+    queue
+        The most students who wait for it at one moment of the plan.
+    """
+
+    name: str
+    least: int
+    load: float
+    queue: int
+    says: str
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """What would help: the change, the lessons it would then take at the least, those of the plan found for it, and those
+    saved."""
+
+    change: str
+    least: int
+    lessons: int
+    saves: int
+
+
+@dataclass(frozen=True)
+class ChainLink:
+    """A link of the critical chain: what was done, by whom, and what it waited for before."""
+
+    says: str
+    lesson: int
+
+
+@dataclass(frozen=True)
+class ClassPlan:
+    """A checked plan of lessons.
+
+    least
+        The lessons that no plan can go below.
+    effort
+        What the plan was looked for with: schedules tried, and the solver's deterministic seconds.
+    """
+
+    version: str
+    job: str
+    job_file: str
+    workshop_file: str
+    plan: str
+    """Fingerprint of the plan it is made from."""
+    seats: tuple[str, ...]
+    pairs: bool
+    adults: tuple[str, ...]
+    lesson: float
+    settling_in: float
+    clearing_up: float
+    lessons: tuple[Session, ...]
+    staff_sessions: tuple[Session, ...]
+    staff_time_stated: bool
+    stints: tuple[Stint, ...]
+    staff_jobs: tuple[StaffJob, ...]
+    taken: tuple[Taken, ...]
+    idle: tuple[Idle, ...]
+    least: int
+    bottlenecks: tuple[Bottleneck, ...]
+    chain: tuple[ChainLink, ...]
+    remedies: tuple[Remedy, ...]
+    findings: tuple[Finding, ...]
+    effort: tuple[int, float] = (0, 0.0)
+    checked: tuple[str, ...] = field(default_factory=tuple)
+    """What the independent checker looked at, one line each."""

@@ -1,0 +1,150 @@
+"""What is asked: activities that take time and counted things, within windows, some before others. Whole minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from sequencer.scheduling.calendar import Calendar
+
+LEAST_PART = 5
+"""An activity that goes on in the next window is not cut off with less than this on either side, minutes."""
+
+
+ANY_TIME = -(10**9)
+"""Real time before all windows."""
+
+
+@dataclass(frozen=True)
+class Need:
+    """So many of a counted thing, of whichever of the options has them."""
+
+    options: tuple[int, ...]
+    amount: int = 1
+
+
+@dataclass(frozen=True)
+class Keep:
+    """A counted thing that stays taken from the start of an activity until so many minutes of real time after its end, and then
+    until the next moment at work, when somebody can give it back."""
+
+    thing: int
+    amount: int
+    minutes: int
+
+
+@dataclass(frozen=True)
+class After:
+    """What an activity comes after, and the minutes of real time between."""
+
+    activity: int
+    wait: int = 0
+
+
+@dataclass(frozen=True)
+class Activity:
+    """One piece of work.
+
+    calendars
+        Those it may be done in, the preferred first.
+    splits
+        Whether it may go on in the next window, as the first thing that is done there.
+    group
+        Whose it is; only for rules that take one after the other.
+    """
+
+    name: str
+    minutes: int
+    needs: tuple[Need, ...] = ()
+    keeps: tuple[Keep, ...] = ()
+    after: tuple[After, ...] = ()
+    calendars: tuple[int, ...] = (0,)
+    splits: bool = False
+    group: int = 0
+    soonest: int = ANY_TIME
+    """The real time before which it does not start."""
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Activities, so many of each counted thing, windows, and the stretches of real time in which so many of a thing are away.
+
+    The activities are in an order in which each comes after those it waits for.
+    """
+
+    activities: tuple[Activity, ...]
+    counts: tuple[int, ...]
+    calendars: tuple[Calendar, ...]
+    away: tuple[tuple[int, int, int, int], ...] = ()
+    """Thing, amount, from, until."""
+
+    @cached_property
+    def followers(self) -> tuple[tuple[After, ...], ...]:
+        """Of each activity, what comes after it, with the same waits."""
+        found: list[list[After]] = [[] for _ in self.activities]
+        for number, activity in enumerate(self.activities):
+            for each in activity.after:
+                found[each.activity].append(After(number, each.wait))
+        return tuple(map(tuple, found))
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Where an activity lies: the calendar, the minutes at work from and until, and the thing taken for each need."""
+
+    calendar: int
+    start: int
+    stop: int
+    taken: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Schedule:
+    """Every activity in its place."""
+
+    placed: tuple[Placed, ...]
+
+
+def ends(problem: Problem, schedule: Schedule, calendar: int = 0) -> int:
+    """The last minute at work of a calendar."""
+    return max((each.stop for each in schedule.placed if each.calendar == calendar), default=0)
+
+
+def sum_of_ends(problem: Problem, schedule: Schedule) -> int:
+    """The last minutes of every group, added up."""
+    last: dict[int, int] = {}
+    for activity, each in zip(problem.activities, schedule.placed, strict=True):
+        if each.calendar == 0:
+            last[activity.group] = max(last.get(activity.group, 0), each.stop)
+    return sum(last.values())
+
+
+def starts_allowed(calendar: Calendar, minutes: int, splits: bool) -> int:
+    """A bit for every minute at work at which something so long may start: within one window, or over the end of one with no
+    less than LEAST_PART on either side."""
+    allowed, least = 0, min(LEAST_PART, minutes)
+    for at, (start, stop) in enumerate(calendar.windows):
+        first, long = calendar.firsts[at], stop - start
+        for minute in range(first, first + long):
+            here = first + long - minute
+            if minutes <= here or (
+                splits and here >= least and minute + minutes <= calendar.minutes and _rest(calendar, minute + minutes) >= least
+            ):
+                allowed |= 1 << minute
+    return allowed
+
+
+def _rest(calendar: Calendar, stop: int) -> int:
+    """How much of what ends at a minute lies in its last window."""
+    return stop - calendar.firsts[calendar.window_of_end(stop)]
+
+
+def in_order(problem: Problem) -> bool:
+    """Whether each activity stands after those it waits for."""
+    return all(each.activity < number for number, activity in enumerate(problem.activities) for each in activity.after)
+
+
+def reached(waits: Sequence[tuple[Calendar, int, int]], calendar: Calendar) -> int:
+    """The first minute at work of a calendar from which all of some ends with their waits are over."""
+    return max((calendar.at(own.real_end(stop) + wait) for own, stop, wait in waits), default=0)

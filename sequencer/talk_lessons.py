@@ -1,0 +1,46 @@
+"""Plain text of a class plan for the terminal: how many lessons, what holds them up, what would help, and a line a lesson."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from sequencer.model.class_plan import ClassPlan, Session
+from sequencer.talk import findings_text, wrapped
+
+
+def class_plan_text(plan: ClassPlan) -> str:
+    """The class plan in short."""
+    who = f"{len(plan.seats)} pairs of students" if plan.pairs else f"{len(plan.seats)} students"
+    count = len(plan.lessons)
+    least = "no plan takes fewer" if plan.least >= count else f"no plan takes fewer than {plan.least}"
+    lines = [wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}; {least}."), ""]
+    lines += ["What holds it up:", *(wrapped(f"- {each.says}", 2, 2) for each in plan.bottlenecks), ""]
+    if plan.remedies:
+        lines.append("What would help:")
+        lines += [
+            wrapped(f"- {each.change}: {each.lessons} lessons, {each.saves} fewer (not under {each.least}).", 2, 2)
+            for each in plan.remedies
+        ]
+        lines.append("")
+    lines += ["lesson  when              what", *(_lesson(each, plan) for each in plan.lessons)]
+    staff = sum(span.stop - span.start for job in plan.staff_jobs for span in job.spans)
+    if staff:
+        lines += ["", wrapped(f"Staff: {len(plan.staff_jobs)} jobs, {staff} minutes of an adult.")]
+    if plan.findings:
+        lines += ["", findings_text(plan.findings)]
+    return "\n".join(lines)
+
+
+def when(session: Session) -> str:
+    """Day and time of a lesson, as far as they are known."""
+    return f"{session.day.strftime('%a %d %b %Y')} {session.clock}" if session.day else f"lesson {session.number}"
+
+
+def _lesson(session: Session, plan: ClassPlan) -> str:
+    seats: Counter[str] = Counter()
+    for stint in plan.stints:
+        if any(span.session == session.number for span in stint.spans):
+            name = stint.place.rpartition(" ")[0] or stint.place
+            seats[f"{name}, shown" if stint.kind == "demonstration" else name] += len(stint.seats)
+    what = ", ".join(f"{name} ({count})" for name, count in seats.most_common())
+    return wrapped(f"{session.number:>6}  {when(session):<16}  {what}", 0, 26)

@@ -1,0 +1,153 @@
+"""Plans of lessons: what every one must keep, and what stands in the way of one."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import replace
+from itertools import pairwise
+from math import ceil
+
+import pytest
+
+from sequencer.class_plan_file import class_plan_json, read_class_plan
+from sequencer.classroom.course import Class, bounds_of
+from sequencer.classroom.duties import hopeless
+from sequencer.classroom.lessons import make_class_plan
+from sequencer.findings import Refused
+from sequencer.model.class_plan import ClassPlan
+from sequencer.model.plan import Setting, Step
+from tests.classroom.classes import class_planned, the_class
+
+EXAMPLES = [("picture-frame", "well-equipped"), ("herb-caddy", "well-equipped"), ("nest-box", "hand-tools")]
+
+
+@pytest.fixture(params=EXAMPLES, ids=lambda pair: "-".join(pair))
+def made(request: pytest.FixtureRequest) -> tuple[Class, ClassPlan]:
+    """A class and its plan of lessons."""
+    return the_class(*request.param), class_planned(*request.param)
+
+
+def test_every_student_does_every_step_of_a_student_whole(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
+    minutes: dict[tuple[str, str], int] = defaultdict(int)
+    for stint in planned.stints:
+        if stint.kind == "step":
+            minutes[stint.seats[0], stint.step] += sum(span.stop - span.start for span in stint.spans)
+    for step in class_.plan.steps:
+        if step.kind == "work" and step.who.operator == "student":
+            for seat in planned.seats:
+                assert minutes[seat, step.id] >= ceil(step.minutes)
+    assert all(step.card == "student" for step in class_.plan.steps if ("1", step.id) in minutes)
+
+
+def test_nobody_is_in_two_places_and_nothing_goes_over_a_lesson(made: tuple[Class, ClassPlan]) -> None:
+    _, planned = made
+    usable = {session.number: session.minutes for session in planned.lessons}
+    for seat in planned.seats:
+        taken = sorted(
+            (span.session, span.start, span.stop) for stint in planned.stints if seat in stint.seats for span in stint.spans
+        )
+        assert all(0 <= start < stop <= usable[lesson] for lesson, start, stop in taken)
+        for (lesson, _, stop), (following, start, _) in pairwise(taken):
+            assert (lesson, stop) <= (following, start)
+
+
+def test_a_station_is_shown_before_it_is_used(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
+    gates = {step.id: step.who.gate for step in class_.plan.steps}
+    kinds = {step.id: step.station_kind for step in class_.plan.steps}
+    for seat in planned.seats:
+        shown: set[str] = set()
+        signed: set[str] = set()
+        own = sorted(
+            (stint for stint in planned.stints if seat in stint.seats),
+            key=lambda each: (each.spans[0].session, each.spans[0].start),
+        )
+        for stint in own:
+            kind = kinds[stint.step]
+            if stint.kind == "demonstration":
+                shown.add(kind)
+            elif stint.kind == "sign-off":
+                assert kind in shown
+                signed.add(kind)
+            else:
+                assert gates[stint.step] == "none" or kind in shown
+                assert gates[stint.step] != "signed-off" or kind in signed
+
+
+def test_the_least_is_no_more_than_the_lessons_planned(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
+    assert planned.least == bounds_of(class_)[1]
+    assert planned.least <= len(planned.lessons)
+    assert planned.bottlenecks[0].least == planned.least
+
+
+def test_whoever_waits_has_the_extension_to_do(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
+    assert class_.plan.extension
+    longest = class_.knowledge.working.longest_idle
+    assert all(idle.does == class_.plan.extension and idle.span.stop - idle.span.start > longest for idle in planned.idle)
+
+
+def test_the_json_form_comes_back_whole(made: tuple[Class, ClassPlan]) -> None:
+    _, planned = made
+    assert read_class_plan(class_plan_json(planned)) == planned
+
+
+def test_equal_input_gives_equal_bytes() -> None:
+    class_ = the_class()
+    again = make_class_plan(class_, effort=0.2, solve=False)
+    assert class_plan_json(again) == class_plan_json(class_planned())
+
+
+def test_pairs_make_one_thing_together() -> None:
+    class_ = the_class()
+    pairs = make_class_plan(replace(class_, workshop=replace(class_.workshop, pairs=True)), effort=0.1, solve=False)
+    assert len(pairs.seats) == 6
+    assert len(pairs.lessons) < len(class_planned().lessons)
+
+
+def test_what_the_class_knows_is_not_shown_again() -> None:
+    class_ = the_class()
+    known = replace(class_.workshop, instructed=("marking-out", "ploughing"), signed_off=("hand-held-sanders",))
+    planned = make_class_plan(replace(class_, workshop=known), effort=0.1, solve=False)
+    shown = {stint.place for stint in planned.stints if stint.kind == "demonstration"}
+    assert not shown & {"marking-out", "ploughing", "hand-held-sander"}
+    assert not any(stint.kind == "sign-off" for stint in planned.stints)
+    assert any(stint.kind == "sign-off" for stint in class_planned().stints)
+
+
+def _step(class_: Class, kind: str) -> Step:
+    return next(step for step in class_.plan.steps if step.station_kind == kind and step.kind == "work")
+
+
+def test_a_class_that_cannot_be_planned_is_refused_with_what_stands_in_the_way() -> None:
+    class_ = the_class()
+    short = replace(class_.workshop.time, lesson=40.0)
+    found = hopeless(class_.plan, class_.job, replace(class_.workshop, time=short), class_.knowledge)
+    assert [(each.code, each.subject) for each in found] == [("longer-than-a-lesson", f"step {_step(class_, 'gluing').number}")]
+    assert found[0].what == "Glue and cramp: frame takes 25 minutes in one go, and a lesson has 20 to work in."
+    alone = replace(class_.workshop, adults=class_.workshop.adults[:1])
+    assert {each.code for each in hopeless(class_.plan, class_.job, alone, class_.knowledge)} == {"staff-alone"}
+    with pytest.raises(Refused):
+        make_class_plan(replace(class_, workshop=alone))
+
+
+def test_more_cramps_than_there_are_is_refused() -> None:
+    class_ = the_class()
+    glue = _step(class_, "gluing")
+    more = replace(
+        glue, settings=(*(each for each in glue.settings if each.name != "cramps"), Setting("cramps", "lay ready", "40", 40))
+    )
+    plan = replace(class_.plan, steps=tuple(more if step.id == glue.id else step for step in class_.plan.steps))
+    (found,) = hopeless(plan, class_.job, class_.workshop, class_.knowledge)
+    assert found.code == "too-few-cramps"
+
+
+def test_a_course_longer_than_there_are_lessons_is_refused_and_says_why() -> None:
+    with pytest.raises(Refused) as error:
+        make_class_plan(the_class(), within=3, effort=0.1, solve=False)
+    (found,) = error.value.findings
+    assert found.code == "does-not-fit"
+    assert "and 3 were asked for" in found.what
+    assert "No plan takes fewer than" in found.why
