@@ -150,7 +150,7 @@ class Instructions:
     """Sentences in the order they are done, each one imperative of at most twelve words. May hold {figures}.
 
     card
-        The short form a student's job card prints: two to five sentences that say what is special to this piece of work.
+        The short form a student's job card prints: two to six sentences that say what is special to this piece of work.
         The whole stands on the station card.
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
@@ -159,7 +159,7 @@ class Instructions:
     """
 
     __pydantic_config__ = STRICT
-    card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
+    card: Annotated[tuple[str, ...], Field(max_length=6)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()
@@ -734,14 +734,30 @@ class DrillPoint:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Flutes:
+    """How long the flutes of a bit are from a diameter on, mm. Deeper than that its chips do not come out."""
+
+    __pydantic_config__ = STRICT
+    from_: Annotated[Positive, Field(alias="from")]
+    long: Positive
+    source: Text
+
+
+@dataclass(frozen=True, kw_only=True)
 class DrillBit:
-    """A kind of drill bit (`lists/drill-bits.yaml`) with its point, and its speeds, smallest diameter first; none for a bit
-    that is turned by hand."""
+    """A kind of drill bit (`lists/drill-bits.yaml`) with its point, its speeds, smallest diameter first, none for a bit
+    that is turned by hand, and how deep its flutes let it drill, smallest diameter first, where that matters."""
 
     __pydantic_config__ = STRICT
     name: Text
     point: DrillPoint
     speeds: tuple[DrillSpeed, ...] = ()
+    flutes: tuple[Flutes, ...] = ()
+
+    def drills(self, diameter: float) -> float | None:
+        """How deep a bit of a diameter drills before its chips jam, mm; None where the list does not say."""
+        reached = [row.long for row in self.flutes if row.from_ <= diameter + 1e-6]
+        return max(reached, default=None)
 
 
 @dataclass(frozen=True, kw_only=True)

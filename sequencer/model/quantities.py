@@ -120,7 +120,8 @@ _ALL = (
     Quantity("joint.loose-width", "mm", "diameter of a dowel, width of a biscuit or wedge"),
     Quantity("joint.loose-thickness", "mm", "thickness of a wedge at its head, of a dowel its diameter, of a biscuit 4"),
     Quantity("joint.loose-depth", "mm", "how deep a dowel or biscuit sits in the first part, a wedge in the joint"),
-    Quantity("joint.pilot-depth", "mm", "from the screw's head: the first piece and two thirds of the screw that is left"),
+    Quantity("joint.pilot-depth", "mm", "of pilot holes in the second piece: two thirds of what a screw has there"),
+    Quantity("joint.pilot-least", "mm", "the least that will do: half of what a screw has there"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span, over the work and the blocks under its jaws"),
     Quantity("joint.block", "mm", "thickness of the block under each jaw of a cramp"),
     Quantity(

@@ -37,8 +37,9 @@ def fastener_figures(job: Job, group: Group, placement: Placement, rules: Mappin
     """Figures of a group's nails and screws.
 
     Length as drawn, else worked out by `settings.fasteners.length_for`; both it and the thickness held only where all joints of
-    the group have the same. Gauge of the screws, of several the thickest. How deep their pilot holes go, from the face the heads
-    sit on, of several the least: two thirds of what a screw has in the second piece (NAVEDTRA 14119: half to two thirds).
+    the group have the same. Gauge of the screws, of several the thickest. How deep their pilot holes go in the second
+    piece, which is drilled by itself, of several the least: two thirds of what a screw has there, and half of it at the least
+    (NAVEDTRA 14119: half to two thirds).
     """
     gauges = [
         float(thing.gauge)
@@ -51,11 +52,13 @@ def fastener_figures(job: Job, group: Group, placement: Placement, rules: Mappin
         length = thing.length if thing is not None and thing.length is not None else through.length.take
         sizes.add((through.kind, round(through.under, 1), length))
         if through.kind == "screws" and length > through.under:
-            depths.append(through.under + 2 / 3 * (length - through.under))
+            depths.append(length - through.under)
     if len(sizes) == 1:
         ((_, held, length),) = sizes
         found |= {"joint.held": held, "joint.fastener": length} if length > held else {}
-    return found | ({"joint.pilot-depth": float(round(min(depths)))} if depths else {})
+    if not depths:
+        return found
+    return found | {"joint.pilot-depth": float(round(2 / 3 * min(depths))), "joint.pilot-least": min(depths) / 2}
 
 
 def lengths_to_take(job: Job, joints: Collection[str], kind: str, rules: Mapping[str, FastenerRule]) -> Iterator[str]:

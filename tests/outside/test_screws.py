@@ -126,3 +126,25 @@ def test_a_screw_too_near_an_edge_or_end_is_found(at: tuple[float, float], near:
     made = screwed(left=at[0], bottom=at[1])
     found = [each for each in check_design(made, knowledge()) if each.code == "near-edge"]
     assert bool(found) is near
+
+
+# The flutes of a jobber's drill are 9 to 14 times its diameter long: an encyclopedia as a woodworkers' forum quotes it, read in a
+# copy that restates it. The lengths themselves are DIN 338's, from memory.
+def test_flutes_are_as_long_as_those_of_common_bits() -> None:
+    rows = knowledge().drill_bits["twist"].flutes
+    assert rows
+    for row in rows:
+        assert 9 <= row.long / row.from_ <= 14
+    for less, more in pairwise(rows):
+        assert less.from_ < more.from_
+        assert less.long < more.long
+
+
+# NAVEDTRA 14119: the thread hole goes half to two thirds of the thread deep. With 40 in the second piece that is 20 to 26.7.
+def test_a_pilot_hole_is_half_to_two_thirds_of_the_thread_deep_or_left_to_staff() -> None:
+    for gauge in GAUGES:
+        for grip in (10.0, 25.0, 40.0, 60.0):
+            figures = {"feature.gauge": float(gauge), "joint.pilot-depth": round(grip * 2 / 3), "joint.pilot-least": grip / 2}
+            depth = worked("pilot-holes", figures, "softwood")["depth"].value
+            assert depth is None or grip / 2 <= depth <= grip * 2 / 3 + 0.5
+            assert depth is not None or grip > 30

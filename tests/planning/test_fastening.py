@@ -67,13 +67,35 @@ def test_every_fastener_stands_on_one_card(name: str) -> None:
     assert hardware_of(drawn, drawn.joints) == {thing: drawn.hardware[thing].count for thing in drawn.hardware if thing in used}
 
 
-# 20 of the side and two thirds of the 30 left of the screw make 40; the seat is 22 thick: 22 + 2/3 * 28 = 40.7.
-@pytest.mark.parametrize(("name", "depth"), [("nest-box", "40 mm from the point"), ("step-stool", "41 mm from the point")])
+# The second piece is drilled by itself. Screws of 50 go through 20 of the side: two thirds of the 30 left. The seat is 22 thick:
+# two thirds of 28.
+@pytest.mark.parametrize(("name", "depth"), [("nest-box", "20 mm from the point"), ("step-stool", "19 mm from the point")])
 def test_the_pilot_hole_stands_on_the_card(name: str, depth: str) -> None:
     for step in closing(plan(name), "screw"):
         told = {setting.name: setting.text for setting in step.settings}
         assert told["depth"] == depth
         assert told["pilot"] == "2 mm"
+        off, drilled = (next(at for at, line in enumerate(step.instructions) if word in line) for word in ("off", "pilot holes"))
+        assert off < drilled
+        assert "second piece" in step.instructions[drilled]
+        assert "2 mm" in step.instructions[drilled]
+        assert depth in step.instructions[drilled + 1]
+
+
+# The flutes of a 2 mm bit are 24 long: two thirds of 40 are more, half of it is less. Half of 60 is more than the bit drills, so
+# that nobody is told to; nor where no gauge says which bit it is.
+def test_no_pilot_hole_is_deeper_than_its_bit_drills() -> None:
+    drawn = job("nest-box")
+
+    def told(**other: object) -> tuple[set[str], bool]:
+        things = {name: replace(thing, **other) if thing.gauge else thing for name, thing in drawn.hardware.items()}
+        made = make_plan(replace(drawn, hardware=things), workshop(), knowledge())
+        texts = {each.text for step in closing(made, "screw") for each in step.settings if each.name == "depth"}
+        return texts, any(each.code == "staff-decide" and "pilot" in each.what for each in made.findings)
+
+    assert told(length=60.0) == ({"24 mm from the point"}, False)
+    assert told(length=80.0) == ({"staff decide"}, True)
+    assert told(gauge=None) == ({"staff decide"}, True)
 
 
 # The two laps of the spine lie 234 apart, and 70 is the height of spine and rail where they cross, half let into half.
@@ -129,7 +151,7 @@ def test_screws_of_no_stated_length_are_worked_out_and_drilled_for() -> None:
     made = make_plan(replace(drawn, hardware=hardware), workshop(), knowledge())
     assert lengths(made, "screw") == ["60 mm long, 40 mm in the second piece"] * 2
     told = {setting.name: setting.text for step in closing(made, "screw") for setting in step.settings}
-    assert told["depth"] == "47 mm from the point"  # 20 and two thirds of 40
+    assert told["depth"] == "24 mm from the point"  # two thirds of 40 are more than the flutes of a 2 mm bit
 
 
 def test_where_the_joints_of_a_step_differ_each_is_named_with_its_length() -> None:

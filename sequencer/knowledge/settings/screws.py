@@ -47,18 +47,31 @@ def screw_holes_by_hand(given: Given) -> tuple[Setting, ...]:
         "length": "joint.fastener",
         "held": "joint.held",
         "depth": "joint.pilot-depth",
+        "least": "joint.pilot-least",
         "hole": 0.0,
     },
-    optional=("length", "pilot", "depth"),
+    words={"bit": "twist"},
+    optional=("length",),
 )
 def pilot_holes(given: Given) -> tuple[Setting, ...]:
     """Length of the screws, the hole for their thread in the second piece, by gauge and hardness, and where the tape sits on its
-    bit."""
+    bit: no farther than its flutes reach (`lists/drill-bits.yaml`), and where that is not enough staff decide."""
+    pilot = _screw_sizes(given)[1]
     return (
         fastener_setting(given, "screws"),
-        _screw_sizes(given)[1],
-        setting("depth", "tape on the pilot bit", given.figures["depth"], text="{} from the point"),
+        pilot,
+        setting("depth", "tape on the pilot bit", _drilled(given, pilot.value), text="{} from the point"),
     )
+
+
+def _drilled(given: Given, pilot: float | None) -> float | None:
+    """How deep a pilot hole is drilled, mm; None where the screw or the bit is not known, or the bit is too short."""
+    bit = given.request.drill_bits.get(given.words["bit"])
+    reach = None if bit is None or pilot is None else bit.drills(pilot)
+    depth, least = given.figures["depth"], given.figures["least"]
+    if reach is None or depth is None or least is None or reach < least:
+        return None
+    return min(depth, reach)
 
 
 def _screw_sizes(given: Given) -> tuple[Setting, Setting, Setting]:
