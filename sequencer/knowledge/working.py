@@ -37,6 +37,8 @@ WorkingName = Literal[
     "cramp-span",
     "cramp-jaw",
     "jaw-block",
+    "alone-cramps",
+    "alone-joints",
     "square-within",
     "biscuit-thickness",
     "room-warmth",
@@ -105,6 +107,8 @@ class Working:
     cramp_span: float
     cramp_jaw: float
     jaw_block: float
+    alone_cramps: float
+    alone_joints: float
     square_within: float
     biscuit_thickness: float
     room_warmth: float

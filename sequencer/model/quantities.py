@@ -100,6 +100,8 @@ _ALL = (
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
+    Quantity("joint.partner", "count", "1 where a glue-up takes more cramps or joints than one student closes alone, else 0"),
+    Quantity("joint.wedged", "count", "joints of the group that wedges are driven into"),
     Quantity(
         "joint.cramps",
         "count",

@@ -29,14 +29,26 @@ def use_line(work: Work) -> str:
         "make-dowels": f"Use: dowel rod, diameter {mm(width)} mm, for {count:g} dowels {mm(length)} mm long.",
         "dowel": f"Use: {count:g} dowels, diameter {mm(width)} x {mm(length)} mm.",
         "biscuit": f"Use: {count:g} biscuits, {mm(length)} x {mm(width)} mm.",
-        "make-wedges": f"Use: an offcut with straight grain, {mm(width)} mm thick, for {count:g} wedges.",
+        "make-wedges": f"Use: an {offcut_for(work)}, for {count:g} wedges.",
         "wedge": f"Use: {count:g} wedges, {mm(length)} x {mm(width)} x {mm(thick)} mm.",
     }.get(work.kind, "")
 
 
+def offcut_for(work: Work) -> str:
+    """What wedges are sawn from: no board of the job is as thick as they are wide, so it is got ready."""
+    width = work.figures["joint.loose-width"]
+    return f"offcut with straight grain, planed {mm(width)} mm thick, {mm(OFFCUT)} mm long"
+
+
+OFFCUT = 150.0
+"""The shortest offcut that wedges are sawn from, held in the vice, mm: common practice."""
+
+
 def to_buy(job: Job, works: Mapping[str, Work], students: int) -> Iterator[LooseThing]:
-    """Dowel rod and biscuits that the drawing does not name among its hardware."""
+    """Dowel rod and biscuits that the drawing does not name among its hardware, and an offcut for each size of wedges."""
     for work in works.values():
+        if work.kind == "make-wedges":
+            yield LooseThing(offcut_for(work), 1, students)
         name = use_line(work).removeprefix("Use: ").removesuffix(".")
         if work.kind in ("make-dowels", "biscuit") and not hardware_of(job, work.joints):
             count = int(work.figures["joint.loose"])

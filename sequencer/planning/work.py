@@ -270,6 +270,11 @@ def group_work(
             **(square_figures(job, group, loose.placement, working.square_within, groups[:place]) if working is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
+        those_in = list(loose.of(group))
+        figures["joint.wedged"] = float(sum(len(each.joints) for each in those_in if each.kind == "wedge"))
+        if working is not None:
+            alone = figures["joint.cramps"] <= working.alone_cramps and figures["joint.count"] <= working.alone_joints
+            figures["joint.partner"] = float(not alone)
         later = place * 0.01
         if has_trial(job, group, groups):
             add(group.name, "dry-fit", parts, figures, later=later, joints=joints, times=group.times, called=called)
@@ -287,7 +292,7 @@ def group_work(
             add(group.name, kind, parts, figures, later=later, joints=joints, times=times, doing=doing, called=called)
         if group.fixing == "glue":
             add(group.name, "cure", parts, figures, later=later, joints=joints, called=called)
-        for number, those in enumerate(loose.of(group), 1):
+        for number, those in enumerate(those_in, 1):
             # Of a second size the work has a name of its own.
             more = f"-{number}" if number > 1 else ""
             about = figures | those.figures

@@ -37,10 +37,13 @@ NOTES = {
     "bought dowels": ["Use: 4 dowel, diameter 8 mm x 32 mm."],
     "biscuits": ["Use: 3 biscuits, 47 x 15 mm."],
     # A wedge in a kerf fills it and opens half of what the mortise is longer, twice: 1 + 2 x 3 / 2.
-    "wedges in kerfs": ["Use: an offcut with straight grain, 10 mm thick, for 2 wedges.", "Use: 2 wedges, 40 x 10 x 4 mm."],
+    "wedges in kerfs": [
+        "Use: an offcut with straight grain, planed 10 mm thick, 150 mm long, for 2 wedges.",
+        "Use: 2 wedges, 40 x 10 x 4 mm.",
+    ],
     # Beside the tenon it is as long as the mortise slopes: three quarters of 60.
     "wedges beside the tenon": [
-        "Use: an offcut with straight grain, 10 mm thick, for 2 wedges.",
+        "Use: an offcut with straight grain, planed 10 mm thick, 150 mm long, for 2 wedges.",
         "Use: 2 wedges, 45 x 10 x 3 mm.",
     ],
 }
@@ -48,6 +51,8 @@ BOUGHT = {
     "dowels": "dowel rod, diameter 8 mm",
     "bought dowels": "dowel, diameter 8 mm x 32 mm",
     "biscuits": "biscuits, 47 x 15 mm",
+    "wedges in kerfs": "offcut with straight grain, planed 10 mm thick, 150 mm long",
+    "wedges beside the tenon": "offcut with straight grain, planed 10 mm thick, 150 mm long",
 }
 
 
@@ -90,7 +95,7 @@ def test_cards_say_what_to_lay_out(name: str) -> None:
     assert used == NOTES[name]
     students = workshop(JOBS[name][1]).students
     listed = [(thing.name, thing.total) for thing in planned(name).hardware]
-    wanted = 3 if name == "biscuits" else 4
+    wanted = 3 if name == "biscuits" else 1 if name.startswith("wedges") else 4
     assert listed == ([(BOUGHT[name], wanted * students)] if name in BOUGHT else [])
 
 
