@@ -150,8 +150,7 @@ class Instructions:
     """Sentences in the order they are done, each one imperative of at most twelve words. May hold {figures}.
 
     card
-        The short form a student's job card prints: two to six sentences, and two more under `where`, that say what is special
-        to this piece of work.
+        The short form a student's job card prints: two to five sentences that say what is special to this piece of work.
         The whole stands on the station card.
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
@@ -160,7 +159,7 @@ class Instructions:
     """
 
     __pydantic_config__ = STRICT
-    card: Annotated[tuple[str, ...], Field(max_length=8)] = ()
+    card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()

@@ -447,6 +447,10 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note
+    if any(work.kind == "glue" and work.figures.get("joint.partner") for work in run.works):
+        yield "Ask a partner to help before you open the glue."
+    if any(work.kind == "glue" and work.figures.get("joint.wedged") for work in run.works):
+        yield "Drive the wedges at once, while the glue is wet."
     if any(work.title.startswith(WITH_WEDGES) for work in run.works):
         yield "Saw the wedges off in the same cut."
     for work in run.works:

@@ -265,6 +265,15 @@ def _ends_part(task: Task) -> bool:
     return task.in_the_long and any(_end_of(layout.marks) is not None for layout in task.layouts)
 
 
+def _runs_out(bite: Bite, piece: Workpiece, face: FaceName) -> bool:
+    """Whether a cut is sawn in from an end: it starts at the outermost point there, which a mitre leaves, and a rule is laid on
+    that."""
+    if axis_of(face) != "x":
+        return False
+    (low, high), (start, stop) = piece.spans["x"], bite.cut.body.bounds.span("x")
+    return stop >= high - CLOSE if is_high(face) else start <= low + CLOSE
+
+
 def _end_of(marks: Marks) -> FaceName | None:
     """The end that a line makes; None for marks that make none."""
     ends = marks.edges[:1] if isinstance(marks, Line) else ()
@@ -320,6 +329,7 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             # A rod has no flat face: it lies in a cradle and is measured from its middle.
             continue
         anywhere = face == opened_face(marks) or wanted[face] == _WORKED_FROM or ends is not None
+        anywhere = anywhere or _runs_out(bite, piece, face)
         anywhere = anywhere or isinstance(marks, Datum | Level | Shoulders | Edges | Moulded | Coped | Profile)
         share = 1.0 if anywhere else _share_along(piece, face, spans, marks)
         if share < bench.fence_share:

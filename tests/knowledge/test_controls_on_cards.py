@@ -47,13 +47,6 @@ def test_long_cramps_lie_on_bearers_and_feet_are_in_shoes(kind: StationKind, ope
     assert "bearers" in " ".join((lines, *operation.instructions.card))
 
 
-@pytest.mark.parametrize(("kind", "operation"), OPERATIONS, ids=[each.name for _, each in OPERATIONS])
-def test_a_job_card_says_no_more_than_six_things_of_a_step(kind: StationKind, operation: Operation) -> None:
-    some = {sentence for sentences in operation.instructions.where.values() for sentence in sentences}
-    always = [sentence for sentence in operation.instructions.card if sentence not in some]
-    assert len(always) <= 6, kind.station
-
-
 def test_the_risk_assessment_names_bearers_and_shoes_at_the_steps_that_have_them() -> None:
     made = plan("step-stool")
     row = next(row for row in made.risks if row.hazard == "crushing-in-cramps")

@@ -29,12 +29,12 @@ def test_a_partner_helps_where_there_are_more_cramps_or_joints_than_one_student_
     for name in ("tests/assemblies/table-frame.yaml", "picture-frame", "step-stool", "tests/assemblies/dowelled-rail.yaml"):
         made = plan(name)
         for step in glued(made):
-            assert (PARTNER in step.instructions) == (PARTNER in step.method)
+            assert (PARTNER in step.notes) == (PARTNER in step.method)
             if cramps(step) > 2:
-                assert PARTNER in step.instructions, (name, step.id)
-    assert PARTNER in glued(plan("tests/assemblies/table-frame.yaml"))[-1].instructions
+                assert PARTNER in step.notes, (name, step.id)
+    assert PARTNER in glued(plan("tests/assemblies/table-frame.yaml"))[-1].notes
     (rail,) = glued(plan("tests/assemblies/dowelled-rail.yaml"))
-    assert PARTNER not in rail.instructions
+    assert PARTNER not in rail.notes
 
 
 # Half a minute a joint is reckoned for pairs. Two joints are closed by one student, for whom a minute is enough for one only;
@@ -55,7 +55,7 @@ def test_one_student_alone_has_time_for_half_the_joints(name: str, enough: float
 def test_wedges_are_driven_at_once_and_their_offcut_is_laid_out() -> None:
     made = plan("tests/assemblies/wedged-stool.yaml")
     (whole,) = glued(made)
-    assert whole.instructions[-1] == AT_ONCE
+    assert AT_ONCE in whole.notes
     offcuts = [thing for thing in made.hardware if thing.name.startswith("offcut")]
     assert [(thing.name, thing.each, thing.total) for thing in offcuts] == [
         ("offcut with straight grain, planed 10 mm thick, 150 mm long", 1, made.class_.students)
@@ -67,4 +67,4 @@ def test_wedges_are_driven_at_once_and_their_offcut_is_laid_out() -> None:
 
 
 def test_a_glue_up_without_wedges_says_nothing_of_them() -> None:
-    assert all(AT_ONCE not in step.instructions for name in ("step-stool", "picture-frame") for step in glued(plan(name)))
+    assert all(AT_ONCE not in step.notes for name in ("step-stool", "picture-frame") for step in glued(plan(name)))

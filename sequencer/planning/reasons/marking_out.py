@@ -83,6 +83,16 @@ def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench:
                     gone = next(
                         (face for face in cut.feature.measured_from() if taken_along(cut, other, part, face, bench)), None
                     )
+                    if set(other.feature.ends_part()) & set(cut.feature.opens()):
+                        yield Reason(
+                            other.work.id,
+                            cut.work.id,
+                            "reach",
+                            f"The {cut.name} {verb(cut.name)} sawn in from the end that the {other.name} makes; in the middle of "
+                            "a stick no saw gets at it.",
+                            TRADE,
+                        )
+                        continue
                     if set(other.feature.ends_part()) & set(cut.feature.measured_from()):
                         sentence = (
                             f"The {other.name} cuts away the square end that the {cut.name} {verb(cut.name)} measured from."
