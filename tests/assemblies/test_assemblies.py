@@ -275,7 +275,7 @@ def test_a_handle_that_is_to_come_after_the_walls_is_refused() -> None:
         make_plan(replace(late, joints=joints), workshop(), knowledge())
     (finding,) = (each for each in refused.value.findings if each.level == "error")
     assert finding.code == "locked"
-    assert "end.1 and handle lock each other" in finding.what
+    assert "end.1 (joined with end.2, side.1, side.2 and base) and handle lock each other" in finding.what
 
 
 def test_a_table_frame_is_glued_in_two_goes_flat_frames_first() -> None:
