@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
+from math import floor
 from textwrap import fill
 from typing import TYPE_CHECKING
 
@@ -58,10 +59,15 @@ def close_names(name: str, names: Sequence[str]) -> str:
 
 def _minutes(value: float) -> str:
     if value >= 24 * 60:
-        return f"{value / 60 / 24:.0f} d"
+        return f"{_whole(value / 60 / 24)} d"
     if value >= 180:
-        return f"{value / 60:.0f} h"
-    return f"{value:.0f} min"
+        return f"{_whole(value / 60)} h"
+    return f"{_whole(value)} min"
+
+
+def _whole(value: float) -> int:
+    """To the next whole number, halves up: 104.5 is 105, and 17 more is 122."""
+    return floor(value + 0.5)
 
 
 def plan_text(plan: Plan) -> str:
@@ -87,10 +93,12 @@ def plan_text(plan: Plan) -> str:
 
 
 def _changing(changing: Changing) -> str:
-    taken = f"Going from one set-up to the next takes about {changing.minutes:.0f} min in this order ({changing.changes} set-ups)"
+    taken = (
+        f"Going from one set-up to the next takes about {_whole(changing.minutes)} min in this order ({changing.changes} set-ups)"
+    )
     if changing.least >= changing.minutes:
         return f"{taken}; no order that the reasons allow takes less."
-    return f"{taken}; the best possible is at least {changing.least:.0f} min."
+    return f"{taken}; the best possible is at least {_whole(changing.least)} min."
 
 
 def _proved(proof: Proof) -> str:

@@ -12,9 +12,9 @@ from sequencer.findings import Refused
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan, Reason
 from sequencer.pipeline import Checked, Say, plan, prove
+from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.order import YIELDING, Circle
-from sequencer.planning.reasons.finding import decided_by
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
@@ -100,11 +100,24 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator
     decided = next((reason for reason in against if reason.kind == "decision"), None)
     drawn = next((reason for reason in against if reason.kind == "drawing"), None)
     if decided:
-        yield wrapped(f"Only with the decision taken back that {decided.before} comes before {decided.after}.")
+        written = _as_written(checked.job.decisions, decided)
+        yield wrapped(f"Only with the decision taken back that {written.about} comes before {written.before}.")
     elif drawn:
-        yield wrapped(f"No decision can undo these; the drawing or its joints would have to say otherwise of {drawn.after}.")
+        these = "it" if len(set(against)) == 1 else "these"
+        yield wrapped(f"No decision can undo {these}; the drawing or its joints would have to say otherwise of {drawn.after}.")
     else:
-        yield wrapped("No decision can undo all of these.")
+        yield wrapped("No decision can undo it." if len(set(against)) == 1 else "No decision can undo all of these.")
+
+
+def _as_written(decisions: Sequence[Decision], reason: Reason) -> Decision:
+    """The decision of the job file that a reason comes from, by who and why and the beginnings of its names."""
+
+    def means(name: str, task: str) -> bool:
+        return task == name or task.startswith(f"{name}/")
+
+    said = [each for each in decisions if each.before and reason.sentence == decided_words(each)]
+    exact = [each for each in said if means(each.about, reason.before) and means(each.before, reason.after)]
+    return (exact or said)[0]
 
 
 def _without(circle: Circle, who: str) -> list[Reason]:

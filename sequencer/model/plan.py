@@ -142,7 +142,7 @@ class Task:
     in_the_long: bool
     """Worked in a longer piece that is separated later."""
     minutes: float
-    """One piece, by the one who does it."""
+    """One piece, by the one who does it; of work on several parts the whole of it."""
     settings: tuple[Setting, ...] = ()
     leaves: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
@@ -168,6 +168,11 @@ class Task:
     def packed(self) -> tuple[FaceName, ...]:
         """Faces as drawn that a shape has taken and that the holding of this step makes good to rest on or to grip."""
         return tuple(grip.face for grip in self.grips if grip.face is not None)
+
+    @property
+    def minutes_in_all(self) -> float:
+        """For one finished thing: work on pieces takes its time for each; joining, coating and waiting take it once."""
+        return self.minutes * (self.quantity if self.part else 1)
 
 
 @dataclass(frozen=True)
@@ -552,8 +557,8 @@ class RegionLine:
 
 @dataclass(frozen=True)
 class Changing:
-    """What changing set-ups takes in the order of a plan: how many changes, their minutes, and the minutes that no order the
-    reasons allow can go below."""
+    """What changing set-ups takes in the order of a plan: how many set-ups are gone to, their minutes, and the minutes that no
+    order the reasons allow can go below. Waiting is no set-up."""
 
     changes: int
     minutes: float

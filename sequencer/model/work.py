@@ -60,5 +60,8 @@ PART_WORK = frozenset({
 })  # fmt: skip
 """Kinds of work on one part; the others are done to several together."""
 
+WAITS = ("cure", "dry")
+"""Kinds of work in which nothing is done: glue or finish is left the time it needs."""
+
 WORK_KINDS: dict[str, WorkKind] = {kind.name: kind for kind in _ALL}
 """Every kind of work that is no feature, in the usual order of a workshop."""

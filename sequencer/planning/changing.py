@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sequencer.knowledge.formats import ChangeTime, Knowledge
 from sequencer.model.plan import Task
+from sequencer.model.work import WAITS
 
 SECONDS = 60
 """Costs are whole seconds: sums of minutes would not come out equal."""
@@ -15,7 +16,7 @@ SECONDS = 60
 @dataclass(frozen=True)
 class SetUp:
     """What is mounted for a task. `coming`: seconds to go to the station; `ready`: seconds to set the operation up there;
-    `settings`: each setting with the seconds it takes to change."""
+    `settings`: each setting with the seconds it takes to change; `waits`: nothing is done, glue or finish is left its time."""
 
     name: str
     station: str
@@ -24,10 +25,14 @@ class SetUp:
     ready: int
     settings: Mapping[str, tuple[str, int]]
     piece: int
+    waits: bool = False
 
     def after(self, other: SetUp | None) -> int:
-        """Seconds to change to this from another; from nothing if None. Within an operation never more than setting it up."""
-        if other is None or other.station != self.station:
+        """Seconds to change to this from another; from nothing if None or if that was a wait. Within an operation never more than
+        setting it up; nobody goes anywhere to wait."""
+        if self.waits:
+            return 0
+        if other is None or other.waits or other.station != self.station:
             return self.coming + self.ready
         if other.name == self.name:
             return 0
@@ -51,6 +56,7 @@ def set_up_of(task: Task, knowledge: Knowledge) -> SetUp:
         round(kind.operations[task.operation].minutes.set_up * SECONDS),
         {each.name: (each.text, _seconds(by_setting[each.name])) for each in task.settings if each.name in by_setting},
         _seconds(times["piece"]),
+        task.kind in WAITS,
     )
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from difflib import get_close_matches
 from math import inf
 from types import MappingProxyType
 
@@ -509,7 +510,6 @@ def _way_out(work: Work, out: Way, taken: Way) -> Finding:
 def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], ways: tuple[Way, ...], job: Job) -> list[Finding]:
     """Why nothing can be done as it is decided. `decision`: what all decisions about the work ask for together."""
     asked = " at ".join(filter(None, (decision.way, decision.station)))
-    offered = f"Ways that do: {', '.join(sorted({way.operation for way in ways if way.meant})) or 'none'}."
     single = decisions_on_way(work, job)
     if not wanted:
         unknown = [each for each in single if not _asked_for(each, ways)]
@@ -532,7 +532,7 @@ def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], w
                 work.id,
                 f"The decision asks for {' at '.join(filter(None, (each.way, each.station)))}, which does not do this: "
                 f"{work.title}.",
-                remedy=offered,
+                remedy=_offered(each, ways),
                 place=each.place,
             )
             for each in unknown
@@ -551,6 +551,22 @@ def _decision_refused(work: Work, decision: Decision, wanted: tuple[Way, ...], w
             decision.place,
         )
     ]
+
+
+def _offered(decision: Decision, ways: tuple[Way, ...]) -> str:
+    """What a decision could ask for instead of what nothing here is called: stations for a station, ways for a way; of these
+    what is possible here, and the nearest name first."""
+    if decision.way and all(way.operation != decision.way for way in ways):
+        asked, what, names = decision.way, "Ways that do", [(way.operation, way) for way in ways]
+    elif all(decision.station not in (way.station, way.kind) for way in ways):
+        asked, what, names = decision.station, "Stations that do", [(way.station, way) for way in ways if way.station]
+    else:
+        fitting = [way for way in ways if decision.way in ("", way.operation)]
+        asked, what, names = "", f"Stations for {decision.way}", [(way.station, way) for way in fitting if way.station]
+    near = get_close_matches(asked, {name for name, _ in names}, n=1, cutoff=0.6) if asked else []
+    possible = sorted({name for name, way in names if way.possible})
+    meant = f"Did you mean {near[0]}? " if near else ""
+    return f"{meant}{what} here: {', '.join(possible) or 'none'}."
 
 
 def _place_of(work: Work, job: Job) -> Place | None:

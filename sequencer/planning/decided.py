@@ -10,6 +10,8 @@ from itertools import combinations
 
 from sequencer.findings import Finding
 from sequencer.model.job import Decision, Job
+from sequencer.model.plan import Reason
+from sequencer.model.work import WAITS
 from sequencer.planning.order import Circle
 from sequencer.planning.work import Work
 
@@ -41,36 +43,55 @@ def time_decided(work: Work, job: Job, works: Iterable[Work]) -> Decision | None
 
 def _on_time(work: Work, job: Job, works: Sequence[Work]) -> list[Decision]:
     """The decisions on the time of a work, the one that means least work first."""
-    if work.kind in _NEEDED:
+    if work.kind in WAITS:
         return []
     named = [each for each in job.decisions if each.minutes is not None and work.is_meant_by(each.about)]
     return sorted(named, key=lambda each: len(_scope(each.about, works))) if len(named) > 1 else named
-
-
-_NEEDED = ("cure", "dry")
-"""Work that takes the time that glue or finish needs."""
 
 
 def _scope(name: str, works: Iterable[Work]) -> Scope:
     return frozenset(work.id for work in works if work.is_meant_by(name))
 
 
+def decision_behind(reason: Reason, job: Job, works: Mapping[str, Work]) -> Decision | None:
+    """The decision that a reason of kind `decision` comes from."""
+    before, after = works[reason.before], works[reason.after]
+    return next(
+        (
+            each
+            for each in job.decisions
+            if each.before
+            and reason.source == decided_by(each.by)
+            and reason.sentence == decided_words(each)
+            and before.is_meant_by(each.about)
+            and after.is_meant_by(each.before)
+        ),
+        None,
+    )
+
+
+def decided_by(who: str) -> str:
+    """The source of a reason that somebody decided."""
+    return f"decision of {who}"
+
+
+def decided_words(decision: Decision) -> str:
+    """The sentence of a reason that somebody decided."""
+    return f"Decided by {decision.by}: {decision.why}."
+
+
 def located(circle: Circle, job: Job, works: Mapping[str, Work]) -> Circle:
-    """A circle of reasons with the place of the first decision in it, and the lines of the others."""
-    pairs = [(works[each.before], works[each.after]) for each in circle.reasons if each.kind == "decision"]
-    places = [
-        each.place
-        for each in job.decisions
-        if each.place is not None
-        and each.before
-        and any(before.is_meant_by(each.about) and after.is_meant_by(each.before) for before, after in pairs)
-    ]
-    if not places:
+    """A circle of reasons with the decisions in it named as they are written: the place of the first, the lines of all."""
+    behind = (decision_behind(each, job, works) for each in circle.reasons if each.kind == "decision")
+    written = sorted({each.place.line: each for each in behind if each is not None and each.place is not None}.items())
+    if not written:
         return circle
     (finding,) = circle.findings
-    lines = " and ".join(str(place.line) for place in places)
-    remedy = f"{finding.remedy} The decisions stand in lines {lines}." if len(places) > 1 else finding.remedy
-    return Circle(replace(finding, place=places[0], remedy=remedy), circle.reasons)
+    named = [f"the decision that {each.about} comes before {each.before}" for _, each in written]
+    remedy = f"Take back {' or '.join(named)}."
+    if len(written) > 1:
+        remedy += f" The decisions stand in lines {' and '.join(str(line) for line, _ in written)}."
+    return Circle(replace(finding, place=written[0][1].place, remedy=remedy), circle.reasons)
 
 
 def decision_findings(job: Job, works: Sequence[Work]) -> tuple[Finding, ...]:
@@ -135,7 +156,7 @@ def _times_apart(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
 def _limits_undone(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
     """Decisions for less or more time than glue and finish need."""
     for work in works:
-        if work.kind not in _NEEDED:
+        if work.kind not in WAITS:
             continue
         for decision in job.decisions:
             if decision.minutes is not None and decision.about in (work.id, work.id.rpartition("/")[0]):

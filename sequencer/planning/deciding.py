@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sequencer.model.plan import Changing, Reason, Task
+from sequencer.model.work import WAITS
 
 
 @dataclass(frozen=True)
@@ -18,7 +19,7 @@ class Outcome:
     @property
     def working(self) -> float:
         """Minutes of work on one thing, by staff and student; glue and finish that dry are left out."""
-        return sum(task.minutes * task.quantity for task in self.tasks if task.kind not in ("cure", "dry"))
+        return sum(task.minutes_in_all for task in self.tasks if task.kind not in WAITS)
 
 
 def cost_words(now: Outcome, without: Outcome) -> str:

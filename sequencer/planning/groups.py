@@ -6,7 +6,7 @@ held in seats of a group goes in with the group, before it closes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -187,11 +187,18 @@ def _refuse_circles(job: Job) -> None:
                 "joint-circle",
                 circle[0],
                 f"The joints are asked to come after each other in a circle: {chain}.",
-                remedy="Take one of the `after` entries out.",
-                place=job.joints[circle[-1]].place,
+                "Each of these waits for the next, so none can be first.",
+                f"Take one of the `after` entries out: {_lines_of(job, circle)}.",
+                job.joints[circle[0]].place,
             )
         ]
     )
+
+
+def _lines_of(job: Job, names: Sequence[str]) -> str:
+    """Joints with the line each stands in."""
+    places = {name: job.joints[name].place for name in dict.fromkeys(names)}
+    return " or ".join(f"{name} (line {place.line})" if place and place.line else name for name, place in places.items())
 
 
 def _held_between(job: Job) -> dict[str, list[Joint]]:

@@ -74,7 +74,7 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Se
 
         order = min(as_wished(before), quick_order(own, before), key=changing)
         cost = changing(order)
-        least = sum(min(set_up.piece, set_up.coming + set_up.ready) for set_up in set_ups)
+        least = sum(min(set_up.piece, set_up.coming + set_up.ready) for set_up in set_ups if not set_up.waits)
     else:
         stations = list(dict.fromkeys(set_up.station for set_up in set_ups))
         answer = least_changing(
@@ -87,7 +87,8 @@ def put_in_order(tasks: Sequence[Orderable], reasons: Sequence[Reason], wish: Se
             )
         )
         order, cost, least = answer.order, answer.cost, answer.least
-    changes = sum(own[one] != own[step] for one, step in pairwise(order)) + 1
+    changes = sum(own[one] != own[step] and not set_ups[own[step]].waits for one, step in pairwise(order))
+    changes += not set_ups[own[order[0]]].waits
     names = tuple(wished[step].id for step in order)
     return Arranged(names, Changing(changes, round(cost / SECONDS, 1), round(least / SECONDS, 1)))
 

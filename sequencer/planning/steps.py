@@ -23,6 +23,7 @@ from sequencer.knowledge.settings import SETTINGS, bit_of, filled
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Grip, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear
 from sequencer.model.quantities import QUANTITIES
+from sequencer.model.work import WAITS
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.choosing import Choice, face_words
@@ -324,7 +325,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     first, operation, kind = run.tasks[0], run.operation, run.kind
     who = first.who
     card: Card = "staff" if who.operator == "staff" else "student"
-    step_kind: StepKind = "wait" if run.works[0].kind in ("cure", "dry") else "work"
+    step_kind: StepKind = "wait" if run.works[0].kind in WAITS else "work"
     guards, holding = guards_of(operation, run.way, shop), holding_of(operation, run.way, shop)
     brought = _brought(run, shop)
     names = _hazard_names(run, brought, shop.knowledge)
@@ -481,7 +482,7 @@ def _minutes(run: _Run, kind: StepKind) -> float:
     """Work on pieces takes its time for each; joining, coating and waiting take it once for the whole."""
     if kind == "wait" or not run.works[0].part:
         return max(task.minutes for task in run.tasks)
-    return sum(task.minutes * task.quantity for task in run.tasks)
+    return sum(task.minutes_in_all for task in run.tasks)
 
 
 def _names(things: Iterable[Guard]) -> list[str]:

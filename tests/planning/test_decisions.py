@@ -13,7 +13,7 @@ from sequencer.model.job import Decision
 from sequencer.model.plan import Changing, Plan, Reason
 from sequencer.paper.risk_assessment import _decided
 from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from sequencer.talk import plan_text
 from tests.made import ROOT, job, knowledge, workshop
 
@@ -151,3 +151,52 @@ def test_an_overruled_reason_ends_in_one_dot_when_printed() -> None:
     kept = Outcome((), (Reason("a", "b", "surface", "Faces of a are flush."),), Changing(1, 3.0, 0.0))
     turned = Outcome((), (Reason("b", "a", "decision", "Decided by Head: quicker."),), Changing(1, 3.0, 0.0))
     assert cost_words(turned, kept) == "costs no time; overrules: Faces of a are flush"
+
+
+def test_work_on_several_parts_is_counted_once_for_the_whole() -> None:
+    """Trying the box dry, cleaning its inside and gluing it are done once, whatever the number of its pieces."""
+    works = [task for task in _with().tasks if task.id.startswith("box/") and task.kind != "cure"]
+    assert min(task.quantity for task in works) > 1
+    saved = sum(task.minutes for task in works) - len(works)
+    assert _with(_decision("box", minutes=1)).decisions[0].cost == f"saves {saved:g} min of work on each thing"
+
+
+def test_a_station_that_is_mistyped_is_answered_with_stations() -> None:
+    (finding,) = _refusals(_decision("side/floor-groove", station="plouhging"))
+    assert finding.what == "The decision asks for plouhging, which does not do this: Cut the floor groove: side."
+    assert finding.remedy.startswith("Did you mean ploughing? Stations that do here: ")
+    offered = finding.remedy.partition("here: ")[2].rstrip(".").split(", ")
+    assert set(offered) <= set(workshop().stations)
+    assert "ploughing" in offered
+
+
+def test_a_way_that_is_mistyped_is_answered_with_the_ways_that_are_possible_here() -> None:
+    (finding,) = _refusals(_decision("side/floor-groove", way="plough-grove"))
+    assert finding.remedy.startswith("Did you mean plough-groove? Ways that do here: ")
+    offered = finding.remedy.partition("here: ")[2].rstrip(".").split(", ")
+    possible = {
+        way.operation
+        for work in ways_of("side/floor-groove", job("herb-caddy"), workshop(), knowledge())
+        for way in work[1]
+        if way.possible
+    }
+    assert set(offered) == possible
+
+
+def test_a_decision_is_to_be_taken_back_by_the_names_it_was_written_with(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = _written(tmp_path, "{about: whole, before: box, by: Teacher, why: quicker}")
+    assert main(["plan", str(file), "--workshop", str(FULL)]) == 1
+    said = " ".join(capsys.readouterr().err.split())
+    assert "-> Take back the decision that whole comes before box." in said
+
+
+def test_minutes_are_printed_to_the_next_whole_one_halves_up() -> None:
+    """So that two plans that lie 17 minutes apart print 17 minutes apart."""
+
+    def said(minutes: float) -> str:
+        return plan_text(replace(_with(), changing=Changing(3, minutes, minutes)))
+
+    assert "takes about 105 min" in said(104.5)
+    assert "takes about 122 min" in said(121.5)

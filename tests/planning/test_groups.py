@@ -138,7 +138,19 @@ def test_joints_that_wait_for_each_other_are_refused_with_the_circle() -> None:
     assert finding.code == "joint-circle"
     assert finding.what == "The joints are asked to come after each other in a circle: j1 before j2 before j1."
     assert finding.place == first.place
-    assert finding.remedy == "Take one of the `after` entries out."
+    assert finding.remedy == "Take one of the `after` entries out: j1 (line 12) or j2."
+
+
+def test_a_circle_of_joints_names_file_line_and_key_of_each() -> None:
+    joints = [
+        replace(_glued(name, *pieces, after=(after,)), place=Place("job.yaml", line, 3, f"joints.{name}"))
+        for name, pieces, after, line in (("j1", ("a", "b"), "j2", 7), ("j2", ("c", "d"), "j1", 8))
+    ]
+    with pytest.raises(Refused) as refused:
+        joint_groups(_frame(*joints))
+    (finding,) = refused.value.findings
+    assert str(finding.place) == "job.yaml:7:3: joints.j1"
+    assert finding.remedy == "Take one of the `after` entries out: j1 (line 7) or j2 (line 8)."
 
 
 def test_a_joint_that_waits_for_a_piece_which_goes_in_with_it_is_refused() -> None:

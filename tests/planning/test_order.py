@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -137,3 +139,18 @@ def test_every_reason_holds_and_the_order_of_reasons_does_not_matter(
     shuffled = list(reasons)
     random.shuffle(shuffled)  # type: ignore[attr-defined]
     assert _order(tasks, shuffled) == order
+
+
+def test_waiting_is_no_set_up_and_nothing_is_saved_by_it() -> None:
+    # Glue, wait, saw: two set-ups of a minute each; after the wait the saw is gone to as from nothing, though it stands there.
+    saw, wait = _set_up("saw"), replace(_set_up("wait"), station="saw", waits=True)
+    tasks = [_task("glue"), Orderable("cure", wait, False, 0, 1), Orderable("cut", saw, False, 0, 2)]
+    arranged = put_in_order(tasks, [_reason("glue", "cure"), _reason("cure", "cut")])
+    assert arranged.order == ("glue", "cure", "cut")
+    assert (arranged.changing.changes, arranged.changing.minutes, arranged.changing.least) == (2, 2.0, 2.0)
+
+
+def test_a_set_up_that_a_wait_breaks_is_gone_to_again() -> None:
+    tasks = [_task("cut", "saw"), Orderable("cure", replace(_set_up("wait"), waits=True), False, 0, 1), _task("trim", "saw")]
+    arranged = put_in_order(tasks, [_reason("cut", "cure"), _reason("cure", "trim")])
+    assert (arranged.changing.changes, arranged.changing.minutes) == (2, 2.0)

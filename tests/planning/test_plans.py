@@ -344,3 +344,10 @@ def test_no_blade_runs_out_of_the_edge_of_a_sheet(wide: float, against: bool) ->
     found = [way for _, ways, _ in ways_of("floor/rough-length", sheet, workshop("well-equipped"), knowledge()) for way in ways]
     (way,) = (way for way in found if way.operation == "break-sheet-with-circular-saw")
     assert any("run out of the edge of the sheet" in obstacle.what for obstacle in way.obstacles) is against
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_set_ups_that_are_counted_can_be_counted_in_the_list(name: str) -> None:
+    made = plan(name)
+    assert made.changing is not None
+    assert made.changing.changes == sum(1 for step in made.steps if step.kind == "work")

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from sequencer.model.job import Job
 from sequencer.model.plan import Bench, Reason, ReasonKind
+from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.groups import Group
 from sequencer.planning.order import YIELDING
 from sequencer.planning.reasons.finishing import finishing_reasons
@@ -71,11 +72,6 @@ def _overruled(reason: Reason, decided: set[tuple[str, str]]) -> bool:
     return reason.kind in YIELDING and (reason.after, reason.before) in decided
 
 
-def decided_by(who: str) -> str:
-    """The source of a reason that somebody decided."""
-    return f"decision of {who}"
-
-
 def decided_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
     """What comes before what because somebody decided it."""
     for decision in job.decisions:
@@ -85,5 +81,4 @@ def decided_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
         later = [work for work in works.values() if work.is_meant_by(decision.before)]
         for before in meant:
             for after in later:
-                sentence = f"Decided by {decision.by}: {decision.why}."
-                yield Reason(before.id, after.id, "decision", sentence, decided_by(decision.by))
+                yield Reason(before.id, after.id, "decision", decided_words(decision), decided_by(decision.by))
