@@ -14,14 +14,12 @@ from sequencer.model.plan import Plan, Reason
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.planning.order import YIELDING, Circle
+from sequencer.planning.order import MAY_YIELD, Circle
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
 """Lines of what would change; more are counted only."""
 ASKED, ALSO = "whoever asks", "what would be needed too"
-MAY_YIELD = (*YIELDING, "choice")
-"""Kinds of reason that another decision may set aside."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +46,7 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
     pairs = tuple(
         (about, before) for about in deciding_names(made, later, first) for before in deciding_names(made, earlier, second)
     )
-    asked = tuple(Decision(about=a.id, before=b.id, by=ASKED, why="to see what comes of it") for a in first for b in second)
+    asked = tuple(Decision(about=about, before=before, by=ASKED, why="to see what comes of it") for about, before in pairs)
     job = replace(checked.job, decisions=(*checked.job.decisions, *asked))
     try:
         then = plan(replace(checked, job=job), say)
@@ -141,10 +139,12 @@ def _possible(made: Plan, then: Plan, can: str, pairs: Sequence[tuple[str, str]]
     assert then.changing is not None
     cost = cost_words(Outcome(then.tasks, then.reasons, then.changing), Outcome(made.tasks, made.reasons, made.changing))
     yield wrapped(f"{can}: made on solids, all checks hold. It {cost}.")
-    given_up = {(reason.before, reason.after) for reason in made.reasons} - {
-        (reason.before, reason.after) for reason in then.reasons
-    }
-    harms = [reason.harm for reason in made.reasons if reason.harm and (reason.before, reason.after) in given_up]
+    place = {task.id: number for number, task in enumerate(then.tasks)}
+    harms = [
+        reason.harm
+        for reason in made.reasons
+        if reason.harm and {reason.before, reason.after} <= place.keys() and place[reason.after] < place[reason.before]
+    ]
     for harm in dict.fromkeys(harms):
         yield wrapped(f"What may come of it: {harm}")
     lines = differences(made, then)

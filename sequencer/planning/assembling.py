@@ -9,7 +9,7 @@ What no order puts together is refused.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 
 from sequencer.design.joining import listed
@@ -18,6 +18,7 @@ from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in
+from sequencer.planning.either_first import in_decided_order, with_captures
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
 from sequencer.solid.going_in import blocking_of
@@ -31,6 +32,8 @@ class Assembly:
     groups: tuple[Group, ...]
     closings: tuple[Closing, ...]
     findings: tuple[Finding, ...] = ()
+    undecided: tuple[Group, ...] = ()
+    """The groups in the order they would have if nobody decided any."""
 
 
 def assembled(job: Job, most: float = inf) -> Assembly:
@@ -53,9 +56,16 @@ def assembled(job: Job, most: float = inf) -> Assembly:
             # The drawing itself asks for another order: what is then locked is said below.
             break
         wait = wait.and_also(more)
+    undecided = with_captures(job, groups, placement, blocking)
+    groups = in_decided_order(undecided, job.decisions)
+    if groups == undecided:
+        named = {group.name: group for group in groups}
+        found = tuple(replace(closing, group=named[closing.group.name]) for closing in found)
+    else:
+        found = tuple(closings(job, groups, placement, blocking))
     said = wait.findings
     locked = [closing for closing in found if closing.locked is not None]
-    return Assembly(groups, found, (*said, *(locked_finding(job, closing, placement) for closing in locked)))
+    return Assembly(groups, found, (*said, *(locked_finding(job, closing, placement) for closing in locked)), undecided)
 
 
 def locked_finding(job: Job, closing: Closing, placement: Placement) -> Finding:

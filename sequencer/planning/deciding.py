@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sequencer.model.plan import Changing, Reason, Task
 from sequencer.model.work import WAITS
+from sequencer.planning.order import MAY_YIELD
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,9 @@ def cost_words(now: Outcome, without: Outcome) -> str:
     given_up = [
         reason.sentence
         for reason in without.reasons
-        if (reason.before, reason.after) in turned and (reason.before, reason.after, reason.kind) not in kept
+        if reason.kind in MAY_YIELD
+        and (reason.before, reason.after) in turned
+        and (reason.before, reason.after, reason.kind) not in kept
     ]
     said = " and ".join(parts) or "costs no time"
     return said + "".join(f"; overrules: {sentence.rstrip('.')}" for sentence in dict.fromkeys(given_up))

@@ -55,6 +55,10 @@ class Group:
     also: tuple[str, ...] = ()
     derived: tuple[str, ...] = ()
     """Those of the groups before that the shapes or the glue ask for, not the drawing."""
+    captures: tuple[str, ...] = ()
+    """Those of the groups before that could not be put together any more after this one."""
+    decided: tuple[str, ...] = ()
+    """Those of the groups before that come first because somebody decided it, where either could."""
 
 
 DRY = ("fit-dry", "key")
@@ -333,4 +337,10 @@ def _why_after(name: str, earlier: list[Joint], joints: tuple[Joint, ...], waits
         return waits[pairs[0]], True
     if asked:
         return f"The drawing says that {asked[0].replace('-', ' ')} comes after {title}.", True
-    return f"Either could come first; {title} is made first, and is then left alone until it is one piece.", False
+    return made_first(name), False
+
+
+def made_first(name: str, *, decided: bool = False) -> str:
+    """Why of two groups one is made first, where either could be."""
+    how = "it is decided that " if decided else ""
+    return f"Either could come first; {how}{name.replace('-', ' ')} is made first, and is then left alone until it is one piece."

@@ -139,6 +139,9 @@ YIELDING: tuple[ReasonKind, ...] = ("surface", "break-out", "splitting", "fit", 
 """Reasons that a teacher's decision may overrule; the proof still looks at what comes of it. The others say that a cut would
 lose its support, its size or its room, that the thing could not be put together, or that somebody could be hurt."""
 
+MAY_YIELD: tuple[ReasonKind, ...] = (*YIELDING, "choice")
+"""Kinds of reason that a decision may set aside: those that yield, and the plan's own choices."""
+
 _REMEDIES: Mapping[str, str] = {
     "decision": "take back the decision that {before} comes before {after}",
     "choice": "decide that {after} comes before {before}",

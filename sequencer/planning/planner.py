@@ -32,6 +32,7 @@ from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_
 from sequencer.planning.decided import decision_findings, located, time_decided
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
+from sequencer.planning.either_first import in_decided_order
 from sequencer.planning.fitness import mark_findings
 from sequencer.planning.going_together import told
 from sequencer.planning.groups import Group, joint_groups
@@ -81,7 +82,7 @@ def make_plan(
     found += assembly.findings
     if has_errors(found):
         raise Refused(found)
-    works = [*part_work(job, knowledge.working), *group_work(job, groups, shop.self_heating, knowledge)]
+    works = _works(groups, shop)
     settled = _settle(works, groups, shop, earlier)
     choice = settled.choice
     found += (
@@ -115,7 +116,7 @@ def make_plan(
     vibration, shaking = vibration_lines(exposed, shop, region, day)
     dust, dusty = dust_lines_of_day(exposed, shop, region, day)
     found += (*noisy, *shaking, *dusty)
-    costs, together = _costs(works, groups, shop, settled)
+    costs, together = _costs(assembly.undecided, shop, settled)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -196,12 +197,21 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: S
         shaped |= more
 
 
-def _costs(works: list[Work], groups: tuple[Group, ...], shop: Shop, settled: _Settled) -> tuple[list[str], str]:
+def _works(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
+    """Everything that is to be done, on each part and on what is joined."""
+    return [
+        *part_work(shop.job, shop.knowledge.working),
+        *group_work(shop.job, groups, shop.self_heating, shop.knowledge),
+    ]
+
+
+def _costs(undecided: tuple[Group, ...], shop: Shop, settled: _Settled) -> tuple[list[str], str]:
     """What each decision costs against the plan without it, and what all of them cost together where there are several: of two
-    that ask for nearly the same, each may seem to cost nothing."""
+    that ask for nearly the same, each may seem to cost nothing. `undecided`: the groups in the order nobody has decided."""
 
     def against(kept: tuple[Decision, ...], needed: str) -> str:
-        without = _settle(works, groups, replace(shop, job=replace(shop.job, decisions=kept)))
+        groups = in_decided_order(undecided, kept)
+        without = _settle(_works(groups, shop), groups, replace(shop, job=replace(shop.job, decisions=kept)))
         if without.circle is not None or has_errors(without.choice.findings):
             return needed
         return cost_words(_outcome(settled), _outcome(without))
@@ -227,7 +237,7 @@ def ways_of(
     if has_errors(found):
         raise Refused(found)
     groups = assembled(job, most_joints(shop)).groups
-    settled = _settle([*part_work(job, knowledge.working), *group_work(job, groups, shop.self_heating, knowledge)], groups, shop)
+    settled = _settle(_works(groups, shop), groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
     return tuple(

@@ -7,9 +7,12 @@ from collections.abc import Collection, Iterator, Mapping
 from sequencer.model.job import Job
 from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.planning.decided import decided_by, decided_words
+from sequencer.planning.either_first import is_choice
 from sequencer.planning.groups import Group
 from sequencer.planning.order import YIELDING
 from sequencer.planning.reasons.finishing import finishing_reasons
+from sequencer.planning.reasons.grounds import TRADE, WET
+from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
 from sequencer.planning.reasons.joining import joining_reasons, room_reasons
 from sequencer.planning.reasons.one_part import part_reasons
 from sequencer.planning.reasons.strips import strip_reasons
@@ -37,7 +40,39 @@ def find_reasons(
     ):
         if reason.before != reason.after and not _overruled(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
-    return _without_idle(tuple(found.values()), {reason for reason in trials if reason.kind != "choice"})
+    kept = _without_idle(tuple(found.values()), {reason for reason in trials if reason.kind != "choice"})
+    return (*kept, *_set_when_turned(groups, works, kept))
+
+
+def _set_when_turned(groups: tuple[Group, ...], works: Mapping[str, Work], kept: tuple[Reason, ...]) -> Iterator[Reason]:
+    """Where a choice between two groups has given way, the glue of the one that is now first sets before the other is joined, and
+    before it is tried or cleaned if that comes after the gluing."""
+    follow: dict[str, set[str]] = {}
+    for reason in kept:
+        follow.setdefault(reason.before, set()).add(reason.after)
+    choices = {(reason.before, reason.after) for reason in kept if reason.kind == "choice"}
+    named = {group.name: group for group in groups}
+    for group in groups:
+        for name, _, _ in group.after:
+            earlier = named[name]
+            if is_choice(group, name) and (last_task(earlier), fixing_task(group)) not in choices:
+                title = name.replace("-", " ")
+                sentence = f"What is joined here is left alone until it is one piece; then {title} is joined to it."
+                late = reached(follow, fixing_task(group))
+                for task in (trying_task(earlier, works), cleaning_task(earlier)):
+                    if task in late:
+                        yield Reason(last_task(group), task, "cure", sentence, TRADE, WET)
+                yield Reason(last_task(group), fixing_task(earlier), "cure", sentence, TRADE, WET)
+
+
+def reached(follow: Mapping[str, Collection[str]], start: str) -> set[str]:
+    """Everything that comes after a task, given what follows directly on each."""
+    seen, todo = set[str](), [start]
+    while todo:
+        new = set(follow.get(todo.pop(), ())) - seen
+        seen |= new
+        todo.extend(new)
+    return seen
 
 
 def _without_idle(every: tuple[Reason, ...], trials: Collection[Reason]) -> tuple[Reason, ...]:
@@ -50,12 +85,7 @@ def _without_idle(every: tuple[Reason, ...], trials: Collection[Reason]) -> tupl
             after.setdefault(reason.before, set()).add(reason.after)
 
     def leads(start: str, to: str) -> bool:
-        seen, todo = {start}, [start]
-        while todo:
-            new = after.get(todo.pop(), set()) - seen
-            seen |= new
-            todo.extend(new)
-        return to in seen
+        return start == to or to in reached(after, start)
 
     idle: set[Reason] = set()
     for reason in (*(each for each in every if each in trials), *(each for each in every if each.kind == "choice")):

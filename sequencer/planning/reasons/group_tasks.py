@@ -19,6 +19,11 @@ def fixing_task(group: Group) -> str:
     return f"{group.name}/{group.fixing}/{acts[group.fixing]}"
 
 
+def cleaning_task(group: Group) -> str:
+    """The task that cleans what cannot be reached once a group is joined; not every group has one."""
+    return f"{group.name}/clean-inside/clean"
+
+
 def trying_task(group: Group, works: Mapping[str, Work]) -> str:
     """The task in which a group is first put together: what has no trial of its own is tried as it is fixed."""
     trial = f"{group.name}/dry-fit/try"

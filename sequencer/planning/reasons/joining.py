@@ -14,11 +14,15 @@ from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
 from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
-from sequencer.planning.reasons.group_tasks import fixing_task, last_task, trying_task
+from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
 from sequencer.planning.work import Work, words
 
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
 JOINED = "What is joined on stands in the way of laying and holding the piece."
+INSIDE, INSIDE_SOURCE = (
+    "Inside faces cannot be reached once the parts are joined.",
+    "H. H. Windsor, Mission Furniture, 1909, p. 17",
+)
 SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
 
 
@@ -40,7 +44,7 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
         parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
         fixing = fixing_task(group)
         trying = trying_task(group, works)
-        cleaning = f"{group.name}/clean-inside/clean"
+        cleaning = cleaning_task(group)
         in_joints = _joint_features(job, group)
         entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
         for work in works.values():
@@ -107,8 +111,8 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
                 cleaning,
                 fixing,
                 "reach",
-                "Inside faces cannot be reached once the parts are joined.",
-                "H. H. Windsor, Mission Furniture, 1909, p. 17",
+                INSIDE,
+                INSIDE_SOURCE,
             )
         if group.fixing == "glue":
             yield Reason(
@@ -134,11 +138,24 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
                     )
         for earlier, why, asked in group.after:
             before = next(other for other in groups if other.name == earlier)
-            if earlier in group.derived:
+            if earlier in group.captures:
+                yield Reason(last_task(before), fixing, "capture", why, TRADE)
+            elif earlier in group.derived:
                 yield Reason(last_task(before), fixing, "sequence", why, TRADE, SHUT_OUT)
-                continue
-            yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
+            elif earlier in group.decided:
+                yield Reason(last_task(before), fixing, "cure", why, TRADE, WET)
+            else:
+                yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
+            if earlier not in group.captures and not asked:
+                yield from _cleaned_first(works, before, group)
         yield from _fitted_to(job, works, group)
+
+
+def _cleaned_first(works: Mapping[str, Work], before: Group, group: Group) -> Iterator[Reason]:
+    """What an earlier group cleans is clean before another closes over it, whichever of the two is joined first."""
+    cleaning = cleaning_task(before)
+    if cleaning in works and set(before.pieces) & set(group.pieces):
+        yield Reason(cleaning, fixing_task(group), "reach", INSIDE, INSIDE_SOURCE)
 
 
 def room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
