@@ -134,7 +134,7 @@ def prove(made: Plan, job: Job, say: Say = _silent) -> tuple[Plan, Making]:
 
     say("making it on solids")
     making = carry_out(made, job)
-    return with_record(made, making), making
+    return with_record(made, making, job.decisions), making
 
 
 def lessons(

@@ -14,7 +14,7 @@ from sequencer.model.plan import Plan, Reason
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.planning.order import MAY_YIELD, Circle
+from sequencer.planning.order import Circle, may_yield
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
@@ -68,12 +68,12 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
 def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator[str]:
     """The reasons that go round in a circle with the order that is asked for, and what else would have to be decided: where
     reasons that no decision can undo stand behind others, these. `checked`: the job with that order."""
-    firm = {(reason.before, reason.after): reason for reason in reversed(made.reasons) if reason.kind not in MAY_YIELD}
+    firm = {(reason.before, reason.after): reason for reason in reversed(made.reasons) if not may_yield(reason)}
     also: list[Decision] = []
     given_up: list[Reason] = []
     while True:
         against = [firm.get((reason.before, reason.after), reason) for reason in _without(circle, ASKED)]
-        yielding = next((reason for reason in against if reason.kind in MAY_YIELD), None)
+        yielding = next((reason for reason in against if may_yield(reason)), None)
         if yielding is None or len(also) == MOST:
             break
         given_up += against

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sequencer.model.plan import Changing, Reason, Task
 from sequencer.model.work import WAITS
-from sequencer.planning.order import MAY_YIELD
+from sequencer.planning.order import may_yield
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,7 @@ def cost_words(now: Outcome, without: Outcome) -> str:
     given_up = [
         reason.sentence
         for reason in without.reasons
-        if reason.kind in MAY_YIELD
+        if may_yield(reason)
         and (reason.before, reason.after) in turned
         and (reason.before, reason.after, reason.kind) not in kept
     ]

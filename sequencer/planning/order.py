@@ -139,8 +139,17 @@ YIELDING: tuple[ReasonKind, ...] = ("surface", "break-out", "splitting", "fit", 
 """Reasons that a teacher's decision may overrule; the proof still looks at what comes of it. The others say that a cut would
 lose its support, its size or its room, that the thing could not be put together, or that somebody could be hurt."""
 
-MAY_YIELD: tuple[ReasonKind, ...] = (*YIELDING, "choice")
-"""Kinds of reason that a decision may set aside: those that yield, and the plan's own choices."""
+
+def yields(reason: Reason) -> bool:
+    """Whether a decision may overrule a reason. What must be cut for a joint to fit never yields where solids show it: made so,
+    the thing would not go together."""
+    return reason.kind in YIELDING and (reason.kind != "fit" or bool(reason.harm))
+
+
+def may_yield(reason: Reason) -> bool:
+    """Whether a decision may set a reason aside: it yields, or it is the plan's own choice."""
+    return reason.kind == "choice" or yields(reason)
+
 
 _REMEDIES: Mapping[str, str] = {
     "decision": "take back the decision that {before} comes before {after}",
@@ -189,7 +198,7 @@ def _given_up(reasons: Sequence[Reason]) -> str:
         {
             _REMEDIES[reason.kind].format(before=reason.before, after=reason.after)
             for reason in reasons
-            if reason.kind in _REMEDIES
+            if reason.kind in _REMEDIES and (yields(reason) or reason.kind not in YIELDING)
         }
     )
     text = " or ".join([each for each in remedies if each.startswith("take back")] or remedies)

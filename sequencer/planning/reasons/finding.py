@@ -9,7 +9,7 @@ from sequencer.model.plan import Bench, Reason, ReasonKind
 from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.either_first import is_choice
 from sequencer.planning.groups import Group
-from sequencer.planning.order import YIELDING
+from sequencer.planning.order import yields
 from sequencer.planning.reasons.finishing import finishing_reasons
 from sequencer.planning.reasons.grounds import TRADE, WET
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
@@ -99,7 +99,7 @@ def _without_idle(every: tuple[Reason, ...], trials: Collection[Reason]) -> tupl
 def _overruled(reason: Reason, decided: set[tuple[str, str]]) -> bool:
     """Whether a decision asks for the other way round, and the reason may yield to one. Square work that comes after a shape then
     must be gripped by what the shape has left, which the way sees to (`shapes_left`)."""
-    return reason.kind in YIELDING and (reason.after, reason.before) in decided
+    return yields(reason) and (reason.after, reason.before) in decided
 
 
 def decided_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
