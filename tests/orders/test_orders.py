@@ -31,6 +31,11 @@ IN_ONE = {"tests/cases/s08-keyed-tabouret.yaml": ("full",)}
 """Projects with work that a workshop has no way for: the screw holes of the tabouret are too deep for a hand drill."""
 
 EXPLAINED: dict[tuple[str, str, str], str] = {
+    ("tests/orders/herb-caddy.yaml", "glue-corners", "glue-handle"): (
+        "Each of handle and divider could go in first by itself. Here both are glued in one go: with the handle between the ends "
+        "and the divider between the sides, the corners could not be closed any more."
+    ),
+    ("tests/orders/herb-caddy.yaml", "glue-corners", "glue-divider"): "As for the handle.",
     ("tests/cases/orders/s01.yaml", "block/length/cut", "block/screw-hole/cut"): (
         "The book saws the blocks apart and trims their ends later; here one act makes the end, and the holes are measured "
         "from it."
