@@ -141,7 +141,9 @@ def cramp_lines(job: Job, closing: Closing, placement: Placement, working: Worki
     for press in found:
         one, other = press.over
         how = f"Put {_cramps(press.number)} from {label(job, one)} to"
-        if press.between:
+        if one == other:
+            said.setdefault((f"Put {_cramps(press.number)} across {label(job, one)}, over", "between"), []).append(press)
+        elif press.between:
             said.setdefault((f"{how} {label(job, other)}, at", "between"), []).append(press)
         elif press.across:
             said.setdefault((f"{how} the {_far_face(placement, press)} of", "onto"), []).append(press)

@@ -26,7 +26,8 @@ class Press:
     over
         The two outer pieces, one under each jaw.
     between
-        The piece that both of them are pressed on to; empty where they are pressed on each other.
+        The piece that both of them are pressed on to; empty where they are pressed on each other. Where both outer ones are the
+        same piece, what lies in its slot: the cheeks of the slot are pressed on to it.
     number
         How many, along the joint.
     opening
@@ -61,6 +62,7 @@ class _Draw:
     looks: Direction
     spans: Mapping[Axis, tuple[float, float]] = field(hash=False)
     across: bool = False
+    cheeks: bool = False
 
     @property
     def length(self) -> float:
@@ -95,8 +97,9 @@ def presses(job: Job, joints: Sequence[Joint], placement: Placement, working: Wo
 
     Seats that face each other on both sides of a piece are drawn on to it by the same cramps, and so are pieces on both sides
     of one that they enter; any other joint by its own, over both its pieces, but for joints of one piece that lie nearer to each
-    other than `cramp_span`. Corners that close two ways, in a rebate and with fingers, are pressed both ways. Mitres, keys, rods
-    and pieces without a place are left out.
+    other than `cramp_span`. Corners that close two ways, in a rebate and with fingers, are pressed both ways. What is glued into
+    a slot right through, as a spline is, holds by the cheeks of the slot and is pressed between them. Mitres, keys, rods and
+    pieces without a place are left out.
     """
     draws = [draw for joint in joints for draw in _draws(job, joint, placement)]
     for axis in dict.fromkeys(draw.looks.axis for draw in draws):
@@ -111,8 +114,13 @@ def _draws(job: Job, joint: Joint, placement: Placement) -> Iterator[_Draw]:
         return
     piece, onto = joint.enters_piece, joint.seat.piece
     sides = others(bearing.looks.axis)
-    yield _Draw(piece, onto, joint, bearing.looks, {axis: bearing.region(axis) for axis in sides})
     seat = job.part_of(onto).features.get(joint.seat.feature)
+    if seat is not None and seat.kind == "cut-out":
+        across = min(sides, key=lambda each: bearing.seat_spans[each][1] - bearing.seat_spans[each][0])
+        lying = {axis: shared(placement, (piece, onto), axis) for axis in others(across)}
+        yield _Draw(piece, onto, joint, Direction(across, 1), lying, cheeks=True)
+        return
+    yield _Draw(piece, onto, joint, bearing.looks, {axis: bearing.region(axis) for axis in sides})
     if seat is not None and seat.kind in ("rebate", "housing") and bearing.floor is not None:
         way = _open_side(placement, onto, bearing)
         if way is not None:
@@ -156,6 +164,8 @@ def _along(job: Job, draws: Sequence[_Draw], placement: Placement, working: Work
 
 def _outer(one: _Draw, other: _Draw) -> tuple[tuple[str, str], str] | None:
     """The outer pieces of two that are pressed towards each other, and the one between; None if they have none between."""
+    if one.cheeks or other.cheeks:
+        return None
     if one.piece == other.piece and not one.across and not other.across:
         return (one.onto, other.onto), one.piece
     if one.onto == other.onto and one.across == other.across:
@@ -170,7 +180,7 @@ def _alike(one: _Draw, other: _Draw) -> bool:
 def _press(job: Job, drawn: Sequence[_Draw], placement: Placement, working: Working) -> Press:
     """The cramps for one joint, or for two that face each other."""
     first = drawn[0]
-    over, between = ((first.piece, first.onto), "")
+    over, between = ((first.onto, first.onto), first.piece) if first.cheeks else ((first.piece, first.onto), "")
     if len(drawn) == 2:
         over, between = _outer(*drawn) or (over, between)
     axis, number = first.looks.axis, max(cramps_along(draw.length, working) for draw in drawn)

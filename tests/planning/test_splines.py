@@ -30,3 +30,14 @@ def test_slots_measured_from_the_point_of_a_mitre_come_where_they_are_drawn() ->
     sawn = [record for record in proof.tasks if record.task.endswith("-slot/cut")]
     assert len(sawn) == 4
     assert all(looked.held for record in sawn for looked in record.looked)
+
+
+# The glue of a spline is on its cheeks: the cramp lies across the thickness, 18 and a block of 18 under each jaw.
+def test_a_spline_is_pressed_between_the_cheeks_of_its_slot() -> None:
+    step = next(each for each in plan(FRAME).steps if each.id == "spline-in-place/glue/glue")
+    assert [line for line in step.together if "cramp across" in line] == [
+        "Put one cramp across A 1, over each C.",
+        "Put one cramp across A 2, over each C.",
+    ]
+    told = {setting.name: setting.value for setting in step.settings}
+    assert (told["cramps"], told["open"]) == (4, 18 + 2 * 18)
