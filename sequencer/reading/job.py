@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
+from types import MappingProxyType
 
 from sequencer.findings import Finding
 from sequencer.model.job import Hardware, Job, Joint
@@ -35,11 +36,11 @@ def read_job(path: Path) -> tuple[Job, tuple[Finding, ...]]:
     return job_of(read_tree(path))
 
 
-def job_of(tree: Tree) -> tuple[Job, tuple[Finding, ...]]:
-    """The job a tree describes, as `read_job` gives it."""
+def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tuple[Job, tuple[Finding, ...]]:
+    """The job a tree describes, as `read_job` gives it; with the sizes `chosen`, as somebody would write them, for its own."""
     report = Report(tree)
     report.tree = written_out(report)
-    reader = _reader(report)
+    reader = _reader(report, chosen)
     head = report.form(JobForm, tree.data, (), reader)
     stock = {
         name: made
@@ -136,7 +137,7 @@ def _written(tree: Tree, report: Report) -> dict[str, frozenset[str]]:
     return {name: frozenset(those if isinstance(those, dict) else ()) for name, those in features.items()}
 
 
-def _reader(report: Report) -> Reader:
+def _reader(report: Report, chosen: Mapping[str, str]) -> Reader:
     """The named sizes, worked out: those of `sizes`, and each stock's name for its thickness where no size has that name."""
     unit: Unit = "in" if report.tree.at(("units",)) == "in" else "mm"
     texts: dict[str, str] = {}
@@ -151,7 +152,7 @@ def _reader(report: Report) -> Reader:
         text = data.get(key) if isinstance(data, dict) else None
         if isinstance(text, str) and name not in texts and name not in RESERVED:
             texts[name], keys[name] = text, ("stock", name, key)
-    sizes = work_out(texts, unit)
+    sizes = work_out({**texts, **chosen}, unit)
     for name, text in sizes.broken.items():
         if text and texts[name]:
             report.error("size", keys[name], text)
