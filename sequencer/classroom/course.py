@@ -6,7 +6,7 @@ the group first uses it: when that is comes from a course without demonstrations
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.classroom.duties import LESSONS, ClassWork, Course, class_work
@@ -27,6 +27,9 @@ SCHEDULES = 60
 SOLVING = 20.0
 """Deterministic seconds of the solver with an effort of 1, where it is installed and the plan is above its bound."""
 MOST_LESSONS = 160
+TURNS = ((0, False), (0, True), (1, False), (2, False))
+"""How many lessons before its first use a station is shown, and whether students are signed off no earlier than a lesson before
+their own first use or as soon as somebody has time: all are tried."""
 
 
 @dataclass(frozen=True)
@@ -128,14 +131,16 @@ def _with_showing(
     schedule = best_by_rules(bare.problem, schedules=max(3, schedules // 5), seed=seed)
     if schedule is None:
         return None
-    showing = _first_uses(bare, schedule, class_.work(course))
-    for turn in range(3):
-        work = class_.work(replace(course, shown_from=showing))
+    showing, signing = _first_uses(bare, schedule, class_.work(course))
+    lessons = class_.work(course).problem.calendars[LESSONS].windows
+    for turn, (sooner, late_signing) in enumerate(TURNS):
+        signed_from = _sooner(signing, 1, lessons) if late_signing else {}
+        work = class_.work(replace(course, shown_from=_sooner(showing, sooner, lessons), signed_from=signed_from))
 
         def enough(found: Schedule, work: ClassWork = work) -> bool:
             return lessons_of(work.problem, ends(work.problem, found)) <= least
 
-        schedule = best_by_rules(work.problem, schedules=schedules // 3, seed=seed + turn, enough=enough)
+        schedule = best_by_rules(work.problem, schedules=schedules // len(TURNS), seed=seed + turn, enough=enough)
         if schedule is not None:
             worth = value(work.problem, schedule)
             if say is not None:
@@ -144,24 +149,33 @@ def _with_showing(
                 best = worth, work, schedule
             if worth[0] + 1 <= least:
                 break
-            showing = _first_uses(work, schedule, work)
     return best
 
 
-def _first_uses(work: ClassWork, schedule: Schedule, shown: ClassWork) -> Showing:
-    """When, in real time, the lesson starts in which a group of seats first uses a kind of station that it is shown."""
-    calendar = work.problem.calendars[LESSONS]
+def _sooner(showing: Showing, lessons: int, windows: Sequence[tuple[int, int]]) -> Showing:
+    """The same so many lessons sooner."""
+    starts = [start for start, _ in windows]
+    return {key: starts[max(0, starts.index(start) - lessons)] for key, start in showing.items()}
+
+
+def _first_uses(bare: ClassWork, schedule: Schedule, work: ClassWork) -> tuple[Showing, Showing]:
+    """When, in real time, the lesson starts in which a kind of station is first used by one of a group that it is shown to, and
+    by each seat that is signed off for it, as a schedule without either has it."""
+    calendar = bare.problem.calendars[LESSONS]
     first: dict[tuple[str, int], int] = {}
-    for duty, place in zip(work.duties, schedule.placed, strict=True):
-        if duty.kind in ("step", "sign-off"):
+    for duty, place in zip(bare.duties, schedule.placed, strict=True):
+        if duty.kind == "step":
             key = duty.step.station_kind, duty.seats[0]
             first[key] = min(first.get(key, place.start), place.start)
-    found: Showing = {}
-    for duty in shown.duties:
-        if duty.kind == "demonstration":
-            uses = [first[duty.step.station_kind, seat] for seat in duty.seats if (duty.step.station_kind, seat) in first]
-            found[duty.step.station_kind, duty.group] = calendar.windows[calendar.window(min(uses, default=0))][0]
-    return found
+    showing: Showing = {}
+    signing: Showing = {}
+    for duty in work.duties:
+        if duty.kind in ("demonstration", "sign-off"):
+            kind = duty.step.station_kind
+            lesson = calendar.window(min((first[kind, seat] for seat in duty.seats if (kind, seat) in first), default=0))
+            into, number = (showing, duty.group) if duty.kind == "demonstration" else (signing, duty.seats[0])
+            into[kind, number] = calendar.windows[lesson][0]
+    return showing, signing
 
 
 def _fewer_lessons(work: ClassWork, schedule: Schedule, effort: float, say: Say | None) -> Schedule | None:

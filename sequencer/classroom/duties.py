@@ -64,12 +64,13 @@ class ClassWork:
 class Course:
     """What is free to choose: how many lessons there may be, whether every one of alike machines is set for a step or one of
     them, and from which real minute on a kind of station is shown to a group of seats.
-    `showing`: whether stations are shown at all."""
+    `showing`: whether stations are shown and signed off for at all. `signed_from`: the same for the sign-off of each seat."""
 
     lessons: int
     all_machines: bool = False
     showing: bool = True
     shown_from: Mapping[tuple[str, int], int] = field(default_factory=dict)
+    signed_from: Mapping[tuple[str, int], int] = field(default_factory=dict)
 
 
 def class_work(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge, course: Course) -> ClassWork:
@@ -163,7 +164,7 @@ class _Builder:
         after = [*self._over(before, (seat,)), *(After(number) for number in self.set_for.get(step.id, ()))]
         if step.who.gate != "none" and (shown := self._shown(step, seat)) is not None:
             after.append(After(shown))
-        if step.who.gate == "signed-off" and step.station_kind not in self.workshop.signed_off:
+        if step.who.gate == "signed-off" and self.course.showing and step.station_kind not in self.workshop.signed_off:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
         needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, attention), *self._holding(step))
@@ -242,7 +243,8 @@ class _Builder:
                 after.append(After(shown))
             needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, ATTENTION))
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
-            activity = Activity(name, ceil(self.working.sign_off), needs, after=tuple(after), group=seat)
+            soonest = self.course.signed_from.get(key, ANY_TIME)
+            activity = Activity(name, ceil(self.working.sign_off), needs, after=tuple(after), group=seat, soonest=soonest)
             self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=ATTENTION), activity)
         return self.signed[key]
 

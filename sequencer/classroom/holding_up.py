@@ -52,7 +52,7 @@ def _queue(bound: Bound, found: Found) -> int:
     for duty, place in zip(found.work.duties, placed, strict=True):
         for seat in duty.seats:
             busy[seat][place.start : place.stop] = True
-    waiting = np.zeros(minutes + 1, dtype=int)
+    waiting = {seat: np.zeros(minutes + 1, dtype=bool) for seat in busy}
     for number, (duty, place) in enumerate(zip(found.work.duties, placed, strict=True)):
         if len(duty.seats) != 1 or not set(place.taken) & set(bound.things):
             continue
@@ -60,8 +60,8 @@ def _queue(bound: Bound, found: Found) -> int:
         ready = max(
             (calendar.at(problem.calendars[each.calendar].real_end(each.stop) + wait) for each, wait in befores), default=0
         )
-        waiting[ready : place.start] += ~busy[duty.seats[0]][ready : place.start]
-    return int(waiting.max(initial=0))
+        waiting[duty.seats[0]][ready : place.start] = True
+    return int(np.sum([waiting[seat] & ~busy[seat] for seat in busy], axis=0).max(initial=0))
 
 
 def chain(found: Found) -> Iterator[ChainLink]:
