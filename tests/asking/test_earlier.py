@@ -10,11 +10,13 @@ from typing import Any
 
 import pytest
 
-from sequencer.asking.differences import differences
+from sequencer.asking.differences import differences, differences_text
 from sequencer.cli import main
-from sequencer.model.plan import Setting
+from sequencer.model.plan import Plan, Setting
 from sequencer.plan_file import contradiction, plan_json
-from tests.made import EXAMPLES, ROOT, WORKSHOPS, plan
+from sequencer.planning.planner import make_plan
+from sequencer.talk import step_of
+from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, knowledge, plan, workshop
 
 CADDY = ROOT / "examples" / "herb-caddy" / "job.yaml"
 FULL = ROOT / "examples" / "workshops" / "full.yaml"
@@ -113,3 +115,41 @@ def test_another_order_within_a_step_is_told() -> None:
     earlier = replace(now, steps=steps, tasks=tuple(turned.get(task.id, task) for task in now.tasks))
     (line,) = differences(earlier, now)
     assert line.startswith(f"Moved within step {step.number}: ")
+
+
+def _longer(by: float) -> Plan:
+    """The herb caddy made longer."""
+    drawn = job("herb-caddy")
+    side = drawn.parts["side"]
+    return make_plan(
+        replace(drawn, parts={**drawn.parts, "side": replace(side, length=side.length + by)}), workshop(), knowledge()
+    )
+
+
+def test_a_part_that_has_grown_is_told_with_its_blank_and_every_step_it_changes() -> None:
+    was, now = plan("herb-caddy"), _longer(10)
+    said = differences_text(was, now).replace("\n  ", " ").splitlines()
+    assert "- Part side (A): length 320 mm is now 330 mm." in said
+    assert any(line.startswith("- Blank for side (A): length ") for line in said)
+    told = {line.removeprefix("- Step ").partition(",")[0] for line in said if line.startswith("- Step ")}
+    worked = {str(step_of(now, task).number) for task in now.tasks if task.part == "side" and task.piece is not None}
+    assert worked <= told
+
+
+def test_marks_that_have_moved_are_told_though_nothing_is_set() -> None:
+    now = plan("herb-caddy", "hand-tools")
+    task = next(task for task in now.tasks if task.id == "end/top-outline/cut")
+    other = next(each for each in now.tasks if each.id == "end/handle-hole/cut")
+    moved = replace(task, layouts=tuple(replace(each, marks=other.layouts[0].marks) for each in task.layouts))
+    earlier = replace(now, tasks=tuple(moved if each.id == task.id else each for each in now.tasks))
+    (line,) = differences(earlier, now)
+    assert line == f"Step {step_of(now, task).number}, {task.does}: it is set out otherwise."
+
+
+def test_a_card_that_says_something_else_is_told() -> None:
+    now = plan("herb-caddy")
+    last = now.steps[-1]
+    earlier = replace(now, steps=(*now.steps[:-1], replace(last, instructions=("Wipe it.",), wear=())))
+    what = "what is worn and what to do" if last.wear else "what to do"
+    assert f"Step {last.number}, {last.title}: {what} changed." in " ".join(differences_text(earlier, now).split())
+    assert differences_text(now, now) == "Nothing changed against the earlier plan."
