@@ -153,7 +153,11 @@ def tasks_named(plan: Plan, name: str) -> list[Task]:
         wanted: Sequence[str] = numbered.tasks if numbered else ()
         found = [task for task in plan.tasks if task.id in wanted]
     else:
-        found = [task for task in plan.tasks if task.id == name or task.id.startswith(f"{name}/") or name in task.joints]
+        found = [
+            task
+            for task in plan.tasks
+            if task.id == name or task.id.startswith(f"{name}/") or name in (*task.joints, *task.folded)
+        ]
     if not found:
         names = sorted({each for task in plan.tasks for each in (task.id, task.id.rpartition("/")[0], *task.joints)})
         what = f"The plan has no step {name}." if by_number else f"The plan has no task called {name}."

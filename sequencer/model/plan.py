@@ -149,6 +149,8 @@ class Task:
     """The parts it concerns: its own, or those of a task on the whole."""
     joints: tuple[str, ...] = ()
     """The joints it tries, closes or lets set."""
+    folded: tuple[str, ...] = ()
+    """Sub-assemblies of the drawing that are joined in this with others: questions and decisions may name it by them."""
     cut: str = "none"
     """What it does to the wood: the `cut` of its operation."""
     needs: tuple[str, ...] = ()

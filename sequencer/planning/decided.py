@@ -12,6 +12,7 @@ from sequencer.findings import Finding
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Reason
 from sequencer.model.work import WAITS
+from sequencer.planning.groups import DRY
 from sequencer.planning.order import Circle
 from sequencer.planning.work import Work
 
@@ -177,7 +178,7 @@ def _before_itself(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
             continue
         about = _scope(decision.about, works)
         if decision.before == decision.about or (about and about == _scope(decision.before, works)):
-            same = "itself" if decision.before == decision.about else f"{decision.before}, which means the same work"
+            same = "itself" if decision.before == decision.about else f"{decision.before}, which {_alike(decision, works)}"
             yield Finding(
                 "error",
                 "decision-about-nothing",
@@ -186,6 +187,12 @@ def _before_itself(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
                 remedy="Name two different things.",
                 place=decision.place,
             )
+
+
+def _alike(decision: Decision, works: Sequence[Work]) -> str:
+    """In what way the two names of a decision are one."""
+    together = any({decision.about, decision.before} & set(work.folded) for work in works)
+    return "is joined in the same go" if together else "means the same work"
 
 
 def _twice(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
@@ -210,7 +217,7 @@ def _twice(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
 
 
 def _about_nothing(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
-    names = sorted({name for work in works for name in (work.id, work.id.rpartition("/")[0], *work.joints)})
+    names = sorted({name for work in works for name in (work.id, work.id.rpartition("/")[0], *work.joints, *work.folded)})
     for decision in job.decisions:
         for name in (decision.about, decision.before):
             if name and not _scope(name, works):
@@ -221,6 +228,20 @@ def _about_nothing(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
                     decision.about,
                     f"A decision names {name}, and the job has no such feature, joint or task.",
                     "A decision that means nothing would be lost in silence.",
-                    f"Did you mean {near[0]}?" if near else "Name a part/feature, a joint or a task.",
+                    _meant(name, near, job, works),
                     decision.place,
                 )
+
+
+def _meant(name: str, near: Sequence[str], job: Job, works: Sequence[Work]) -> str:
+    """What a name that means nothing may have been meant for: of what is joined the names in this drawing, which the number of
+    joints changes, and their joints, which stay."""
+    joined = {work.id.partition("/")[0]: work.joints for work in works if work.kind == "dry-fit" or work.kind in DRY}
+    head = name.partition("/")[0]
+    ours = near and near[0].partition("/")[0] in joined
+    if not joined or head in job.parts or (near and not ours and "/" in name):
+        return f"Did you mean {near[0]}?" if near else "Name a part/feature, a joint or a task."
+    told = "; ".join(f"{group} ({', '.join(joints)})" for group, joints in joined.items())
+    close = get_close_matches(head, joined, n=1, cutoff=0.5)
+    meant = f"Did you mean {close[0]}? " if close else ""
+    return f"{meant}What is joined in one go here is called: {told}. A joint means it by a name that stays."

@@ -148,5 +148,6 @@ def _asks(decision: Decision, first: Group, then: Group) -> bool:
 
 
 def _means(name: str, group: Group, tasks: Iterable[str]) -> bool:
-    joints = {joint.name for joint in group.joints} | {joint.assembly for joint in group.joints if joint.assembly}
-    return name in joints or any(task == name or task.startswith(f"{name}/") for task in tasks)
+    return name in {*group.folded, *(joint.name for joint in group.joints)} or any(
+        task == name or task.startswith(f"{name}/") for task in tasks
+    )

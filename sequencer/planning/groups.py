@@ -6,7 +6,7 @@ held in seats of a group goes in with the group, before it closes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -55,6 +55,8 @@ class Group:
     also: tuple[str, ...] = ()
     derived: tuple[str, ...] = ()
     """Those of the groups before that the shapes or the glue ask for, not the drawing."""
+    folded: tuple[str, ...] = ()
+    """Sub-assemblies of the drawing that have no group of their own, because their joints are made in this one."""
     captures: tuple[str, ...] = ()
     """Those of the groups before that could not be put together any more after this one."""
     decided: tuple[str, ...] = ()
@@ -286,7 +288,13 @@ def _named(job: Job, keys: dict[str, Key], captured: dict[Key, list[str]], waits
             if kind != key[1] and any(FIXINGS[fixing] == kind for joint in joints for fixing in joint.fixed)
         )
         groups.append(Group(names[key], key[1], joints, pieces, tuple(captured.get(key, ())), after, times[key], also, derived))
-    return tuple(groups)
+    return tuple(replace(group, folded=_folded(job, group, names.values())) for group in groups)
+
+
+def _folded(job: Job, group: Group, names: Collection[str]) -> tuple[str, ...]:
+    """The sub-assemblies that joints of a group belong to and no group is called after."""
+    own = (joint.assembly or _assembly_of(job, joint.name) for joint in group.joints)
+    return tuple(dict.fromkeys(name for name in own if name and name not in names))
 
 
 def _merge_alike(job: Job, members: dict[Key, list[Joint]], captured: dict[Key, list[str]]) -> dict[Key, int]:

@@ -101,6 +101,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 operation.leaves,
                 tuple(part for part, _ in work.parts),
                 work.joints,
+                work.folded,
                 operation.cut,
                 operation.needs,
                 (way.piece.length, way.piece.width, way.piece.thickness) if way.piece is not None else None,

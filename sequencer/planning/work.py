@@ -66,6 +66,8 @@ class Work:
     drawn: Feature | None = None
     lengthwise: bool = False
     joints: tuple[str, ...] = ()
+    folded: tuple[str, ...] = ()
+    """Sub-assemblies of the drawing that are joined in this with others, and have no work called after them."""
     times: int = 1
     """How often it is done for one thing: alike sub-assemblies, screws."""
     start: Work | None = None
@@ -73,7 +75,7 @@ class Work:
 
     def is_meant_by(self, name: str) -> bool:
         """Whether a name of a decision or question means this: the task itself, its part/feature, part, group or joint."""
-        return self.id == name or self.id.startswith(f"{name}/") or name in self.joints
+        return self.id == name or self.id.startswith(f"{name}/") or name in self.joints or name in self.folded
 
     @property
     def quantity(self) -> int:
@@ -227,6 +229,7 @@ def group_work(
     presses: without it none of this is known.
     """
     found: list[Work] = []
+    folded = {group.name: group.folded for group in groups}
 
     def add(
         group: str,
@@ -245,7 +248,10 @@ def group_work(
         title = f"{doing or about.title}: {called or 'the whole'}"
         task = f"{group}/{name or kind}/{about.act}"
         rank = RANKS[kind] + later
-        found.append(Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, times=times))
+        also = folded.get(group, ()) if joints else ()
+        found.append(
+            Work(task, kind, about.act, title, parts, figures, rank, "", name or kind, joints=joints, folded=also, times=times)
+        )
 
     cleaned: set[str] = set()
     rules = knowledge.fasteners if knowledge is not None else {}

@@ -35,7 +35,7 @@ def with_record(plan: Plan, making: Making, decisions: Sequence[Decision] = ()) 
 
 def _names(plan: Plan, name: str, task: str) -> bool:
     """Whether a name of a decision means a task."""
-    joints = next(each.joints for each in plan.tasks if each.id == task)
+    joints = next((*each.joints, *each.folded) for each in plan.tasks if each.id == task)
     return bool(name) and (task == name or task.startswith(f"{name}/") or name in joints)
 
 

@@ -143,7 +143,7 @@ class References:
         for number, form in enumerate(forms):
             steps: Steps = ("decisions", number)
             owner, _, rest = form.about.partition("/")
-            owner = _FIXED_BY.sub("", owner) if rest and owner not in known else owner
+            owner = _FIXED_BY.sub("", owner) if owner not in known else owner
             if self.known("part, joint or assembly", owner, known, (*steps, "about")) and owner in self.features:
                 feature = rest.partition("/")[0]
                 ours = feature in self.features[owner] or feature in PART_WORK or feature.endswith("-allowance")

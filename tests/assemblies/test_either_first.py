@@ -12,6 +12,7 @@ import pytest
 from sequencer.asking.orders import why_before
 from sequencer.asking.supposing import suppose
 from sequencer.cli import main
+from sequencer.findings import Refused
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
 from sequencer.pipeline import check
@@ -19,10 +20,13 @@ from sequencer.planning.assembling import assembled
 from sequencer.planning.either_first import is_choice
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
+from sequencer.talk import tasks_named
 from tests.made import ROOT, job, knowledge, plan, workshop
 
 FULL = ROOT / "examples" / "workshops" / "full.yaml"
-HIDDEN, BLOCKS, CAPPED = (f"tests/assemblies/{name}.yaml" for name in ("hidden-shelf", "two-blocks", "capped-frame"))
+HIDDEN, BLOCKS, CAPPED, FOLDED = (
+    f"tests/assemblies/{name}.yaml" for name in ("hidden-shelf", "two-blocks", "capped-frame", "folded-shelf")
+)
 
 
 def _decided(name: str, about: str, before: str, *, rough_inside: bool = False) -> Plan:
@@ -104,3 +108,36 @@ def test_an_order_of_two_glue_ups_is_asked_for_as_it_would_be_written() -> None:
     assert answer.possible
     assert "Inside faces cannot be reached" not in answer.text
     assert "{about: two, before: one, by: ..., why: ...}" in answer.text
+
+
+def test_a_sub_assembly_that_is_glued_with_another_is_found_by_its_name() -> None:
+    (group,) = assembled(job(FOLDED)).groups
+    assert (group.name, group.folded) == ("carcase", ("inside-h",))
+    decided = replace(job(FOLDED), decisions=(Decision("inside-h", "Head of technology", "a trial", minutes=3),))
+    made = make_plan(decided, workshop(), knowledge())
+    joined = [task for task in made.tasks if task.id.startswith("carcase/") and task.kind != "cure"]
+    assert {task.minutes for task in joined} == {3}
+    assert tasks_named(made, "inside-h") == tasks_named(made, "carcase")
+
+
+def test_a_decision_between_two_that_are_glued_in_one_go_says_so() -> None:
+    decision = Decision("carcase", "Head of technology", "a trial", before="inside-h")
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(job(FOLDED), decisions=(decision,)), workshop(), knowledge())
+    (finding,) = (each for each in refused.value.findings if each.level == "error")
+    assert finding.what == "A decision puts carcase before inside-h, which is joined in the same go."
+
+
+@pytest.mark.parametrize("name", ["whole-glue", "whole-glue-2", "floor-in-place"])
+def test_a_name_that_a_glue_up_no_longer_has_is_answered_with_those_of_this_drawing(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "job.yaml"
+    text = (ROOT / "examples" / "herb-caddy" / "job.yaml").read_text(encoding="utf-8").rstrip("\n")
+    file.write_text(f"{text}\ndecisions:\n  - {{about: {name}, minutes: 9, by: Teacher, why: a trial}}\n", encoding="utf-8")
+    assert main(["plan", str(file), "--workshop", str(FULL)]) == 1
+    said = " ".join(capsys.readouterr().err.split())
+    assert f"A decision names {name}, and the job has no such feature, joint or task." in said
+    assert "What is joined in one go here is called: box (corner-1, " in said
+    assert "whole (divider-1, divider-2, divider-3, handle-1, handle-2). A joint means it by a name that stays." in said
+    assert ("Did you mean whole?" in said) == name.startswith("whole")
