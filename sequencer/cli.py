@@ -196,6 +196,15 @@ def _parser() -> argparse.ArgumentParser:
     lessons.add_argument("--no-solver", action="store_true", help="do without the optional solver, where it is installed")
     lessons.add_argument("--date", metavar="D", type=_day, help="the date whose limits hold; without it today")
     lessons.add_argument("--json", metavar="FILE", type=Path, help="also write the whole class plan in its published JSON form")
+    lessons.add_argument(
+        "--calendar",
+        metavar="FILE",
+        type=Path,
+        help="also write lessons and staff's time as a calendar file, whose name ends in .ics",
+    )
+    lessons.add_argument(
+        "--table", metavar="FILE", type=Path, help="also write who is where when as a table, whose name ends in .csv"
+    )
     schema = command("schema", "print the JSON Schema of a file or of the plan", _schema)
     schema.add_argument(
         "kind", metavar="KIND", choices=("job", "workshop", "plan", "class-plan"), help="job, workshop, plan or class-plan"
@@ -546,23 +555,58 @@ def _print_written(files: Sequence[Path], missing: str) -> None:
 
 
 def _lessons(given: argparse.Namespace) -> int:
-    from sequencer.class_plan_file import write_class_plan
+    from sequencer import calendar_file, table_file
+    from sequencer.class_plan_file import class_plan_json
     from sequencer.pipeline import check, lessons, plan, prove
+    from sequencer.plan_file import write_whole
     from sequencer.talk_lessons import class_plan_text
 
+    _ends_in(given.calendar, calendar_file.ENDING, "calendar")
+    _ends_in(given.table, table_file.ENDING, "table")
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     if given.students is not None:
         checked = replace(checked, workshop=replace(checked.workshop, students=given.students))
-    if given.json is not None:
-        _no_input(given, given.json, checked.workshop)
-    made, _ = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
+    named = [file for file in (given.json, given.calendar, given.table) if file is not None]
+    for file in named:
+        _no_input(given, file, checked.workshop)
+    if len({file.resolve() for file in named}) < len(named):
+        raise _would_overwrite(named[0], f"{named[0]} is named for two things to write.", "Name a file for each.")
+    if given.calendar is not None:
+        calendar_file.refuse_without_days(checked.workshop.time)
+    day = _printed_day(given)
+    made, _ = prove(plan(checked, _say, day=day), checked.job, _say)
     class_plan = lessons(made, checked, _say, within=given.within, effort=given.effort, solve=not given.no_solver)
+    files: list[tuple[str, Path, bytes]] = []
     if given.json is not None:
-        write_class_plan(class_plan, given.json)
+        files.append(("class plan", given.json, class_plan_json(class_plan)))
+    if given.calendar is not None:
+        files.append(("calendar", given.calendar, calendar_file.calendar_bytes(class_plan, day)))
+    if given.table is not None:
+        files.append(("table", given.table, table_file.table_bytes(class_plan)))
+    for _, file, content in files:
+        write_whole(file, content)
     print(class_plan_text(class_plan))
-    if given.json is not None:
-        print(wrapped(f"Wrote the class plan to {given.json}."))
+    for what, file, _ in files:
+        print(wrapped(f"Wrote the {what} to {file}."))
     return DONE
+
+
+def _ends_in(file: Path | None, ending: str, what: str) -> None:
+    """Unusable if a file to write has another ending than what it will hold."""
+    if file is not None and file.suffix.lower() != ending:
+        wrong = f"ends in {file.suffix}" if file.suffix else "has no ending"
+        raise Unusable(
+            [
+                Finding(
+                    "error",
+                    "unknown-ending",
+                    str(file),
+                    f"{file} {wrong}, and a {what} file ends in {ending}.",
+                    "Other programs tell by the ending what a file holds.",
+                    f"Let its name end in {ending}.",
+                )
+            ]
+        )
 
 
 def _schema(given: argparse.Namespace) -> int:

@@ -35,6 +35,8 @@ BESIDE = {
     "plan_file": "pipeline",
     "class_plan_file": "pipeline",
     "talk_lessons": "pipeline",
+    "calendar_file": "pipeline",
+    "table_file": "pipeline",
     "data": "findings",
     "__init__": "findings",
     "__main__": "cli",

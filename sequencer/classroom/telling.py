@@ -81,7 +81,12 @@ class _Teller:
 
     def _sessions(self, calendar: int, count: int) -> tuple[Session, ...]:
         windows = self.calendars[calendar].windows[:count]
-        return tuple(self.work.sessions.session(window, number) for number, window in enumerate(windows, 1))
+        listed = tuple(self.work.sessions.session(window, number) for number, window in enumerate(windows, 1))
+        if calendar == LESSONS:
+            return listed
+        starts = [start for start, _ in self.calendars[LESSONS].windows[: self.lessons]]
+        following = [next((number for number, start in enumerate(starts, 1) if start >= stop), 0) for _, stop in windows]
+        return tuple(replace(session, before=lesson) for session, lesson in zip(listed, following, strict=True))
 
     def _spans(self, place: Placed) -> tuple[Span, ...]:
         """The stretches of an activity, one for each session it is in."""

@@ -106,6 +106,14 @@ class Session:
     day: date | None
     clock: str
     minutes: int
+    before: int = 0
+    """Of staff's own time: the lesson that comes next; 0 where none does, and of lessons."""
+
+    def at(self, minute: int) -> str:
+        """The time of the day at a minute of it, `9:05`."""
+        hours, minutes = self.clock.split(":")
+        real = int(hours) * 60 + int(minutes) + minute
+        return f"{real // 60 % 24}:{real % 60:02}"
 
 
 @dataclass(frozen=True)

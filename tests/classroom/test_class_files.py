@@ -1,0 +1,81 @@
+"""The files of a class plan as their user asks for them: calendar and table, written whole or not at all."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sequencer.cli import main
+from tests.made import ROOT
+
+FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.05", "--no-solver", "--students", "6")
+WELL = ROOT / "examples" / "workshops" / "well-equipped.yaml"
+SHOP = ("--workshop", str(WELL))
+
+
+def said(capture: pytest.CaptureFixture[str], *words: str) -> tuple[int, str]:
+    """The exit code, and what was said on one line."""
+    code = main(words)
+    out = capture.readouterr()
+    assert "fault of the tool" not in out.err
+    return code, " ".join((out.out + out.err).split())
+
+
+def test_calendar_and_table_are_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    calendar, table = tmp_path / "frame.ics", tmp_path / "frame.csv"
+    code, text = said(capsys, *FRAME, *SHOP, "--calendar", str(calendar), "--table", str(table), "--date", "2027-01-10")
+    assert code == 0
+    assert "Wrote the calendar to" in text
+    assert "Wrote the table to" in text
+    assert b"DTSTAMP:20270110T000000Z" in calendar.read_bytes()
+    assert table.read_text(encoding="utf-8-sig").startswith("seat,lesson,")
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["frame.csv", "frame.ics"]
+
+
+@pytest.mark.parametrize(
+    ("option", "name", "answer"),
+    [
+        ("--calendar", "frame.csv", "ends in .csv, and a calendar file ends in .ics. "),
+        ("--calendar", "frame", "has no ending, and a calendar file ends in .ics. "),
+        ("--table", "frame.txt", "ends in .txt, and a table file ends in .csv. "),
+    ],
+)
+def test_another_ending_is_answered_before_anything_is_planned(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str, name: str, answer: str
+) -> None:
+    code, text = said(capsys, *FRAME, *SHOP, option, str(tmp_path / name))
+    assert code == 2
+    assert answer in text
+    assert "..." not in text
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_one_file_for_two_things_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = str(tmp_path / "frame.csv")
+    code, text = said(capsys, *FRAME, *SHOP, "--json", file, "--table", file)
+    assert code == 2
+    assert "is named for two things to write." in text
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_calendar_without_days_is_refused_and_nothing_is_written(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    text = WELL.read_text(encoding="utf-8")
+    shop = tmp_path / "shop.yaml"
+    shop.write_text(text.replace("  first_date: 2027-02-02\n", ""), encoding="utf-8")
+    table = tmp_path / "frame.csv"
+    code, text = said(capsys, *FRAME, "--workshop", str(shop), "--calendar", str(tmp_path / "frame.ics"), "--table", str(table))
+    assert code == 2
+    assert "does not say on which days and at what time the lessons are" in text
+    assert "Write `week` and `first_date` under `time`, or leave `--calendar` out." in text
+    assert [each.name for each in tmp_path.iterdir()] == ["shop.yaml"]
+
+
+def test_the_workshop_file_is_never_written_over(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    shop = tmp_path / "shop.csv"
+    before = WELL.read_bytes()
+    shop.write_bytes(before)
+    code, text = said(capsys, *FRAME, "--workshop", str(shop), "--table", str(shop))
+    assert code == 2
+    assert "Nothing that is read is written over." in text
+    assert shop.read_bytes() == before
