@@ -17,7 +17,7 @@ from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job, Joint
-from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in
+from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in, shapes_shut_in
 from sequencer.planning.either_first import in_decided_order, with_captures
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
@@ -44,14 +44,15 @@ def assembled(job: Job, most: float = inf) -> Assembly:
     placement = place(job)
     blocking = blocking_of(job, placement)
     wait = Wait()
-    groups = joint_groups(job)
+    shut_in = shapes_shut_in(blocking)
+    groups = joint_groups(job, shut_in=shut_in)
     while True:
         found = tuple(closings(job, groups, placement, blocking))
         more = must_wait(job, found, most, placement, blocking)
         if more is None or wait.holds(more):
             break
         try:
-            groups = joint_groups(job, {**wait.waits, **more.waits}, {**wait.together, **more.together})
+            groups = joint_groups(job, {**wait.waits, **more.waits}, {**wait.together, **more.together}, shut_in)
         except Refused:
             # The drawing itself asks for another order: what is then locked is said below.
             break

@@ -14,7 +14,7 @@ from sequencer.design.standing import up_of
 from sequencer.model.frame import AXES, Point, opposite
 from sequencer.model.job import Job, Joint
 from sequencer.planning.at_the_bench import told_moves
-from sequencer.planning.groups import Group
+from sequencer.planning.groups import Group, ShutIn
 from sequencer.solid.blocking import Blocking
 from sequencer.solid.disassembly import Disassembly, Locked, Move
 
@@ -72,6 +72,24 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
                 up = up_of(placement, next((each for each in placement.groups if whole[0] in each), whole))
                 yield Closing(group, bodies, found, told_moves(found, bodies, meet, blocking, up))
         body_of = after
+
+
+def shapes_shut_in(blocking: Blocking) -> ShutIn:
+    """The shapes, asked whether a piece cannot be brought to its place any more once others are joined. What has no place shuts
+    nothing in and is not shut in."""
+    known: dict[tuple[str, frozenset[str]], bool] = {}
+
+    def shut_in(piece: str, joined: Collection[str]) -> bool:
+        there = tuple(each for each in blocking.standing if each in joined)
+        question = (piece, frozenset(there))
+        if question not in known:
+            alone = piece not in blocking.standing or not there
+            known[question] = not alone and not Disassembly(blocking, {piece: (piece,), there[0]: there}).comes_away(
+                piece, there[:1]
+            )
+        return known[question]
+
+    return shut_in
 
 
 def _outward(group: Group, name: Mapping[str, str], placement: Placement) -> dict[tuple[str, str], Point]:

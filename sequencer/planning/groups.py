@@ -6,7 +6,7 @@ held in seats of a group goes in with the group, before it closes.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -88,12 +88,20 @@ Waits = Mapping[tuple[str, str], str]
 """Joints that wait for others without the drawing asking for it: (joint, the one before) to the sentence why."""
 
 
+ShutIn = Callable[[str, Collection[str]], bool]
+"""Whether a piece cannot be brought to its place any more once these others are joined."""
+
+
 def joint_groups(
-    job: Job, waits: Waits = MappingProxyType({}), together: Mapping[str, str] = MappingProxyType({})
+    job: Job,
+    waits: Waits = MappingProxyType({}),
+    together: Mapping[str, str] = MappingProxyType({}),
+    shut_in: ShutIn | None = None,
 ) -> tuple[Group, ...]:
     """The groups of a job in an order that can be made; `waits` besides what the drawing asks for, `together` the joints that are
-    made with another one's group. Refused if `after` of the
-    joints goes in a circle, or asks for a captive piece to go in after what closes it in."""
+    made with another one's group. `shut_in`: asks the shapes; without them a piece that is held between others is shut in where
+    the drawing does not say when it goes in. Refused if `after` of the joints goes in a circle, or asks for a piece to go in
+    after what shuts it in."""
     if waits:
         job = replace(job, joints={name: _waiting(joint, waits) for name, joint in job.joints.items()})
     _refuse_circles(job)
@@ -101,7 +109,7 @@ def joint_groups(
     # A joint may be moved to another's moment, and what comes after it must follow: repeat until nothing moves. Levels only
     # rise, one round for each link of the longest chain.
     for _ in range(2 * len(job.joints) + 2):
-        keys, captured, moved = _moments(job, levels, together)
+        keys, captured, moved = _moments(job, levels, together, shut_in)
         risen = {name: _level(joint, keys, moved) for name, joint in job.joints.items()}
         if risen == levels:
             return _named(job, keys, captured, waits)
@@ -115,7 +123,7 @@ def _waiting(joint: Joint, waits: Waits) -> Joint:
 
 
 def _moments(
-    job: Job, levels: dict[str, int], together: Mapping[str, str]
+    job: Job, levels: dict[str, int], together: Mapping[str, str], shut_in: ShutIn | None
 ) -> tuple[dict[str, Key], dict[Key, list[str]], set[str]]:
     """The group of every joint, the pieces that go in as a group closes, and the joints moved to another's group."""
     joints = job.joints
@@ -138,13 +146,37 @@ def _moments(
         if closing is None:
             continue
         own = [joint for joint in seats if not joint.after]
-        if len(own) < len(seats) and _captive(seats):
-            raise Refused([_captive_finding(job, piece, seats, closing[0])])
+        late = [joint for joint in seats if joint.after]
+        if shut_in(piece, _joined_by(job, piece, seats, keys, closing)) if shut_in is not None else bool(own):
+            if late and shut_in is not None:
+                raise Refused([_captive_finding(job, piece, seats)])
+            captured.setdefault(closing, []).append(piece)
+            moment = closing
+        elif late:
+            # It goes into all its seats in one go.
+            moment = max((keys[joint.name] for joint in late), key=lambda key: key[2])
+        else:
+            for joint in own:
+                name, fixing, level = keys[joint.name]
+                keys[joint.name] = (name, fixing, max(level, closing[2]))
+            continue
         for joint in own:
-            keys[joint.name] = closing
+            keys[joint.name] = moment
             moved.add(joint.name)
-        captured.setdefault(closing, []).append(piece)
     return keys, captured, moved
+
+
+def _joined_by(job: Job, piece: str, seats: Sequence[Joint], keys: Mapping[str, Key], closing: Key) -> frozenset[str]:
+    """What is one with the pieces that a piece sits in when a group has closed round it."""
+    done = [
+        {joint.enters_piece, joint.seat.piece}
+        for joint in job.joints.values()
+        if joint not in seats and (keys[joint.name][2], _kind_rank(keys[joint.name])) <= (closing[2], _kind_rank(closing))
+    ]
+    there = {joint.seat.piece for joint in seats}
+    while more := {each for ends in done if ends & there for each in ends} - there - {piece}:
+        there |= more
+    return frozenset(there)
 
 
 def _level(joint: Joint, keys: dict[str, Key], moved: set[str]) -> int:
@@ -231,8 +263,8 @@ def _closing_key(job: Job, seats: list[Joint], keys: dict[str, Key]) -> Key | No
     return max(closing, key=lambda key: key[2], default=None)
 
 
-def _captive(seats: list[Joint]) -> bool:
-    """Whether a piece is held on both sides along two axes, so that it cannot slide in once the others are joined."""
+def _on_four_sides(seats: Sequence[Joint]) -> bool:
+    """Whether a piece is let in on both sides along two axes."""
     sides: dict[Axis, set[str]] = {}
     for joint in seats:
         if joint.its.face:
@@ -240,16 +272,17 @@ def _captive(seats: list[Joint]) -> bool:
     return sum(1 for faces in sides.values() if len(faces) == 2) >= 2
 
 
-def _captive_finding(job: Job, piece: str, seats: list[Joint], closing: str) -> Finding:
+def _captive_finding(job: Job, piece: str, seats: Sequence[Joint]) -> Finding:
     part = job.part_of(piece)
     late = next(joint for joint in seats if joint.after)
     size = f"{part.length:g} x {part.width:g}"
+    held = "it is held on four sides and is larger than the opening both ways" if _on_four_sides(seats) else "it is shut out then"
     return Finding(
         "error",
         "captive-piece",
         late.name,
-        f"The {part.name} ({size} mm) is to go in after {', '.join(late.after)}, but it is held on four sides and is larger "
-        "than the opening both ways: once the frame is closed it cannot go in.",
+        f"The {part.name} ({size} mm) is to go in after {', '.join(late.after)}, but {held}: once "
+        "the frame is closed it cannot go in.",
         "Nothing can be slid or tilted into grooves that are closed all round.",
         f"Put the {part.name} in before the last joint of the frame is closed (take `after` out of {late.name}), or replace "
         "the groove on one side by a rebate with a loose bead.",

@@ -7,7 +7,6 @@ from functools import cached_property, partial
 from itertools import combinations
 
 from sequencer.design.placement import Placement
-from sequencer.design.poses import Direction
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
 from sequencer.model.job import Job, Joint
@@ -18,16 +17,18 @@ from sequencer.proving.loose import Loose
 from sequencer.proving.remembered import Remembered
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.bearing import MEETS
+from sequencer.solid.blocking import Blocking, ways_to_move
 from sequencer.solid.clashing import Clash, clashes
+from sequencer.solid.disassembly import Disassembly, Locked
+from sequencer.solid.going_in import led
 from sequencer.solid.parts import standing_solids
 from sequencer.solid.solids import Solid, box, joined
-from sequencer.solid.sweeping import beyond_a_touch, blocked
+from sequencer.solid.sweeping import beyond_a_touch
 
 SIZE = 0.5
 """A piece is as drawn for joining if it is so within this, mm."""
 
 Key = tuple[str, Hand | None]
-_WAYS = tuple(Direction(axis, sign) for axis in AXES for sign in (1, -1))
 
 
 class Joining:
@@ -40,6 +41,8 @@ class Joining:
         """Pieces that have been put together dry, with those joined for good, by group."""
         self.fixed: dict[str, set[str]] = {}
         self.loose = Loose(job, placement)
+        self._led = dict(led(job, placement))
+        self._asked: Blocking | None = None
 
     def pieces_of(self, joint: str) -> tuple[str, str]:
         """The entering piece of a joint and the one it is let into."""
@@ -76,14 +79,13 @@ class Joining:
         return self.remembered.once(known, lambda: self._staying(name, bodies, pieces))
 
     def _staying(self, name: str, bodies: Sequence[Sequence[str]], pieces: Mapping[Key, Workpiece]) -> list[str]:
-        solids = [self._body(body, pieces) for body in bodies] if len(bodies) > 1 else []
-        left = list(range(len(bodies)))
-        while len(left) > 1:
-            free = next((number for number in left if name not in bodies[number] and self._free(number, left, solids)), None)
-            if free is None:
-                break
-            left.remove(free)
-        return [other for number in left for other in bodies[number]]
+        left = {body[0]: body for body in bodies}
+        loose = [first for first, body in left.items() if name not in body]
+        if loose:
+            apart = Disassembly(self._blocking([other for body in bodies for other in body], pieces), left)
+            while (free := next((body for body in loose if body in left and apart.comes_away(body, [*left])), None)) is not None:
+                left = {first: body for first, body in left.items() if first != free}
+        return [other for body in left.values() for other in body]
 
     def _firm(self, names: Sequence[str]) -> list[list[str]]:
         """The pieces by the bodies that more than a dry fit has made of them."""
@@ -112,7 +114,7 @@ class Joining:
             drawn_up = [name for each in self._drawn_clashes for name in each.pieces]
             now = self._as_they_are([*(name for group in groups for name in group), *drawn_up], pieces)
             known = "way-in", tuple(map(tuple, groups)), now
-            yield self.remembered.once(known, lambda: self._way_in(groups, [self._passing(group, pieces) for group in groups]))
+            yield self.remembered.once(known, lambda: self._way_in(groups, pieces))
 
     def _sizes(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Looked:
         wrong = []
@@ -126,78 +128,48 @@ class Joining:
                     )
         return Looked("piece", not wrong, "; ".join(wrong) or "every piece has its size")
 
-    def _way_in(self, groups: list[list[str]], solids: list[Solid]) -> Looked:
-        """Taken apart again, one body or one set of bodies at a time, each along a free direction: what can be taken apart can
-        be put together."""
-        sets, together = [list(range(len(groups)))], False
-        while sets:
-            left = sets.pop()
-            while len(left) > 1:
-                free = next((number for number in reversed(left) if self._free(number, left, solids)), None)
-                loose = [free] if free is not None else self._free_set(left, solids)
-                if not loose:
-                    stuck = ", ".join(groups[number][0] for number in left)
-                    return Looked(
-                        "way-in", False, f"nothing of {stuck} can be moved along any of its axes: the last one cannot go in"
-                    )
-                if len(loose) > 1:
-                    sets.append(loose)
-                    together = True
-                left = [number for number in left if number not in loose]
-        how = "each can be brought to its place along an axis"
+    def _way_in(self, groups: Sequence[Sequence[str]], pieces: Mapping[Key, Workpiece]) -> Looked:
+        """Taken apart again by the engine that planned it, on the pieces as they are by now: what can be taken apart can be put
+        together."""
+        blocking = self._blocking([name for group in groups for name in group], pieces)
+        order = Disassembly(blocking, {group[0]: group for group in groups}).order()
+        if isinstance(order, Locked):
+            stuck = ", ".join(order.bodies)
+            return Looked("way-in", False, f"nothing of {stuck} can be moved away from the rest: the last one cannot go in")
+        how = "each can be brought to its place by straight moves"
+        together = any(move.carried for move in order)
         return Looked("way-in", True, how + (", some of them put together before" if together else ""))
 
-    def _free_set(self, left: Sequence[int], solids: Sequence[Solid]) -> list[int]:
-        """The fewest bodies that can be moved away together along one direction: whatever stands in the way of one of them goes
-        with it (R. H. Wilson and J.-C. Latombe, Artificial Intelligence 71, 1994). Empty if there are none."""
-        best: list[int] = []
-        for way in _WAYS:
-            stops = {one: {other for other in left if other != one and self._stops(other, one, way, solids)} for one in left}
-            for start in left:
-                moved, todo = {start}, [start]
-                while todo:
-                    new = stops[todo.pop()] - moved
-                    moved |= new
-                    todo.extend(new)
-                if len(moved) < len(left) and (not best or len(moved) < len(best)):
-                    best = sorted(moved)
-        return best
+    def _blocking(self, names: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Blocking:
+        """What stops what among pieces as they are by now. Nothing is spared for being tilted in: that is not proved."""
+        standing = {name: self._passing(name, pieces) for name in names}
+        known = "blocking", tuple((name, id(solid)) for name, solid in standing.items())
+        return self.remembered.once(known, lambda: self._next_blocking(standing))
 
-    def _stops(self, other: int, moving: int, way: Direction, solids: Sequence[Solid]) -> bool:
-        """Whether one body is in the way of another. Both are remembered, so that they are told apart by identity."""
-        one, two = solids[moving], solids[other]
-        return self.remembered.once(("stops", id(one), id(two), way), lambda: _in_the_way(two, one, way))
+    def _next_blocking(self, standing: Mapping[str, Solid]) -> Blocking:
+        """Answers about pieces that are what they were when it was last asked are kept."""
+        kept: dict[tuple[str, str, Point], bool] = {}
+        if self._asked is not None:
+            same = {name for name, solid in standing.items() if self._asked.standing.get(name) is solid}
+            kept = {question: answer for question, answer in self._asked.known.items() if same.issuperset(question[:2])}
+        self._asked = Blocking(standing, ways_to_move(standing.values()), only=self._led, known=kept)
+        return self._asked
 
-    def _passing(self, group: Sequence[str], pieces: Mapping[Key, Workpiece]) -> Solid:
-        """A body as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""
-        drawn_up = [name for each in self._drawn_clashes if group[0] in each.pieces for name in each.pieces]
-        known = "passing", tuple(group), self._as_they_are([*group, *drawn_up], pieces)
-        return self.remembered.once(known, lambda: self._beside_what_it_draws(group, self._body(group, pieces), pieces))
+    def _passing(self, name: str, pieces: Mapping[Key, Workpiece]) -> Solid:
+        """A piece as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""
+        drawn_up = [other for each in self._drawn_clashes if name in each.pieces for other in each.pieces]
+        known = "passing", name, self._as_they_are([name, *drawn_up], pieces)
+        return self.remembered.once(known, lambda: self._beside_what_it_draws(name, self.placed(name, pieces), pieces))
 
-    def _beside_what_it_draws(self, group: Sequence[str], solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
-        if len(group) > 1 or not any(is_key(joint) and joint.enters_piece == group[0] for joint in self.job.joints.values()):
+    def _beside_what_it_draws(self, name: str, solid: Solid, pieces: Mapping[Key, Workpiece]) -> Solid:
+        if not any(is_key(joint) and joint.enters_piece == name for joint in self.job.joints.values()):
             return solid
         for clash in self._drawn_clashes:
-            if group[0] in clash.pieces:
-                (other,) = set(clash.pieces) - {group[0]}
+            if name in clash.pieces:
+                (other,) = set(clash.pieces) - {name}
                 around = self.placed(other, pieces).bounds
                 solid = solid - box(around.low, around.high)
         return solid
-
-    def _free(self, number: int, left: Sequence[int], solids: Sequence[Solid]) -> bool:
-        others = [solids[other] for other in left if other != number]
-        own, boxes = solids[number].bounds, [other.bounds for other in others]
-        reach = _far(own, boxes)
-        # The likeliest way first, with the fewest bodies in its path and away from their middle: what is blocked costs the most.
-        away = _middle([own]), _middle(boxes)
-
-        def likely(way: Direction) -> tuple[int, float]:
-            index = AXES.index(way.axis)
-            met = sum(_near(_passed(own, way, reach), box) for box in boxes)
-            return met, round((away[1][index] - away[0][index]) * way.sign, 3)
-
-        ways = sorted(_WAYS, key=likely)
-        return any(not any(self._stops(other, number, way, solids) for other in left if other != number) for way in ways)
 
     def _clashes(self, groups: Sequence[Sequence[str]], pieces: Mapping[Key, Workpiece]) -> Iterator[str]:
         for one, other in combinations(groups, 2):
@@ -286,31 +258,5 @@ class Joining:
                 yield Looked("clash", clash is None, clash or f"{len(group)} pieces stand together, none in another")
 
 
-def _in_the_way(other: Solid, moving: Solid, way: Direction) -> bool:
-    reach = _far(moving.bounds, [other.bounds])
-    return _near(_passed(moving.bounds, way, reach), other.bounds) and blocked(moving, [other], way, reach) is not None
-
-
 def _near(one: Bounds, other: Bounds) -> bool:
     return all(one.low[i] < other.high[i] and other.low[i] < one.high[i] for i in range(3))
-
-
-def _middle(boxes: Sequence[Bounds]) -> Point:
-    """The middle of the box around boxes."""
-    return Point(*((min(box.low[i] for box in boxes) + max(box.high[i] for box in boxes)) / 2 for i in range(3)))
-
-
-def _passed(own: Bounds, way: Direction, distance: float) -> Bounds:
-    """The box a box passes through when it is moved."""
-    low, high, index = list(own.low), list(own.high), AXES.index(way.axis)
-    if way.sign > 0:
-        high[index] += distance
-    else:
-        low[index] -= distance
-    return Bounds(Point(*low), Point(*high))
-
-
-def _far(own: Bounds, others: Sequence[Bounds]) -> float:
-    """Further than which nothing can meet any more, mm."""
-    boxes = [own, *others]
-    return sum(max(box.high[i] for box in boxes) - min(box.low[i] for box in boxes) for i in range(3))

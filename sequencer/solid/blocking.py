@@ -104,7 +104,8 @@ class Blocking:
     """Pairs that do not stop each other, because one is tilted into the other."""
     only: Mapping[tuple[str, str], Point] = field(default_factory=dict)
     """By the piece that enters and the one it enters: the only way out that the drawing allows, where it says one."""
-    _known: dict[tuple[str, str, Point], bool] = field(default_factory=dict)
+    known: dict[tuple[str, str, Point], bool] = field(default_factory=dict)
+    """What has been worked out: of two pieces by their names in order, and the way of the first, whether they meet."""
 
     def stops(self, moving: str, other: str, way: Point) -> bool:
         """Whether a piece moved straight along a way, as far as it takes, meets another.
@@ -113,12 +114,12 @@ class Blocking:
         """
         first, second, along = (moving, other, way) if moving <= other else (other, moving, reversed_way(way))
         key = (first, second, along)
-        if key not in self._known:
+        if key not in self.known:
             one, two = self.standing[first], self.standing[second]
-            self._known[key] = self._forbidden(first, second, along) or (
+            self.known[key] = self._forbidden(first, second, along) or (
                 frozenset((first, second)) not in self.spared and _meets(one, two, along)
             )
-        return self._known[key]
+        return self.known[key]
 
     def _forbidden(self, first: str, second: str, way: Point) -> bool:
         """Whether the drawing lets one of the two leave the other by another way only."""

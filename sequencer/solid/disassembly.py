@@ -77,6 +77,12 @@ class Disassembly:
         moves = self._together(frozenset(self.bodies))
         return self._locked() if moves is None else moves
 
+    def comes_away(self, body: str, there: Sequence[str]) -> bool:
+        """Whether a body can be moved away from others that stand there, straight or round a corner."""
+        left = [body, *(other for other in there if other != body)]
+        ways = self.blocking.ways
+        return len(left) == 1 or self._way_out(body, left, ways) is not None or self._round_a_corner(body, left) is not None
+
     def _stopping(self, body: str, others: Collection[str], way: Point) -> tuple[str, ...]:
         moving = self.bodies[body]
         return tuple(other for other in others if other != body and self.blocking.stopping(moving, self.bodies[other], way))

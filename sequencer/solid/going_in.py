@@ -46,14 +46,14 @@ def going_in(job: Job, placement: Placement) -> dict[str, Solid]:
 def blocking_of(job: Job, placement: Placement) -> Blocking:
     """What stops what among the placed pieces, as they go in."""
     standing = going_in(job, placement)
-    return Blocking(standing, ways_to_move(standing.values()), frozenset(_tilted_in(job)), dict(_led(job, placement)))
+    return Blocking(standing, ways_to_move(standing.values()), frozenset(_tilted_in(job)), dict(led(job, placement)))
 
 
 def _is_key(joint: Joint) -> bool:
     return "key" in joint.fixed and joint.fit == "driven"
 
 
-def _led(job: Job, placement: Placement) -> Iterator[tuple[tuple[str, str], Point]]:
+def led(job: Job, placement: Placement) -> Iterator[tuple[tuple[str, str], Point]]:
     """Keys come out the way they were driven in, away from the face that leads: their thin end."""
     for joint in job.joints.values():
         if _is_key(joint) and joint.its.face is not None and joint.enters_piece in placement.poses:

@@ -6,10 +6,13 @@ from dataclasses import replace
 
 import pytest
 
+from sequencer.design.placing import place
 from sequencer.findings import Place, Refused
 from sequencer.model.job import Job, Joint
+from sequencer.planning.closing import shapes_shut_in
 from sequencer.planning.groups import Group, joint_groups
-from tests.design.jobs import box, joint, part
+from sequencer.solid.going_in import blocking_of
+from tests.design.jobs import BOARD, box, feature, joint, mitred_frame, part
 from tests.design.jobs import job as made_job
 from tests.made import job
 
@@ -25,6 +28,10 @@ def _glued(name: str, entering: str, taking: str, **more: object) -> Joint:
 
 def _seated(name: str, face: str, taking: str, **more: object) -> Joint:
     return joint(name, f"panel/{face}", f"{taking}/inside", fixed=("dry",), **more)  # type: ignore[arg-type]
+
+
+def _by_shapes(drawn: Job) -> tuple[Group, ...]:
+    return joint_groups(drawn, shut_in=shapes_shut_in(blocking_of(drawn, place(drawn))))
 
 
 def _members(groups: tuple[Group, ...]) -> dict[str, tuple[str, list[str]]]:
@@ -105,7 +112,7 @@ def test_what_comes_after_a_panel_comes_after_the_frame_that_takes_it() -> None:
 
 def test_a_captive_panel_after_the_frame_is_refused_with_its_sizes() -> None:
     with pytest.raises(Refused) as refused:
-        joint_groups(job("tests/cases/flawed/s10-panel-after-glue.yaml"))
+        _by_shapes(job("tests/cases/flawed/s10-panel-after-glue.yaml"))
     (finding,) = refused.value.findings
     assert (finding.level, finding.code, finding.subject) == ("error", "captive-piece", "panel-1")
     assert finding.what == (
@@ -121,13 +128,77 @@ def test_a_captive_panel_after_the_frame_is_refused_with_its_sizes() -> None:
 def test_the_same_panel_without_the_order_goes_in_as_the_frame_closes() -> None:
     flawed = job("tests/cases/flawed/s10-panel-after-glue.yaml")
     sound = replace(flawed, joints={name: replace(each, after=()) for name, each in flawed.joints.items()})
-    (group,) = joint_groups(sound)
+    (group,) = _by_shapes(sound)
     assert (group.name, group.fixing, group.captured) == ("frame", "glue", ("panel",))
 
 
 def test_a_panel_held_on_two_sides_may_slide_in_later() -> None:
     joints = (_glued("c1", "a", "b"), _seated("p1", "left", "a", after=("c1",)), _seated("p2", "right", "b", after=("c1",)))
     assert _members(joint_groups(_frame(*joints))) == {"c1": ("glue", ["c1"]), "panel-in-place": ("fit-dry", ["p1", "p2"])}
+
+
+def _lidded(front: float, *, grooved: bool = False, after: tuple[str, ...] = ()) -> Job:
+    """A box with a lid in grooves of sides and back: it slides in over the front, or the front is as high as the sides and is
+    grooved too."""
+    cut = feature("lid-groove", "groove", face="inside", from_="top", distance=8, width=6, depth=5)
+    ends = [feature(f"{end}-rebate", "rebate", edge=("inside", end), width=15, depth=5) for end in ("left", "right")]
+    parts = [
+        part("side", "board", 260, 80, 15, cut, *ends, count=2, handed=True),
+        part("back", "board", 130, 80, 15, cut),
+        part("front", "board", 130, front, 15, *([cut] if grooved else [])),
+        part("lid", "panel", 235 if grooved else 250, 130, 6),
+    ]
+    dry = {"fixed": ("dry",), "fit": "sliding", "after": after}
+    joints = [
+        joint("c1", "back/right", "side.left/left-rebate", flush="bottom"),
+        joint("c2", "back/left", "side.right/left-rebate", flush="bottom"),
+        joint("c3", "front/left", "side.left/right-rebate", flush="bottom"),
+        joint("c4", "front/right", "side.right/right-rebate", flush="bottom"),
+        joint("l1", "lid/top", "side.left/lid-groove", align={"inside": "top"}, **dry),  # type: ignore[arg-type]
+        joint("l2", "lid/bottom", "side.right/lid-groove", **dry),  # type: ignore[arg-type]
+        joint("l3", "lid/left", "back/lid-groove", **dry),  # type: ignore[arg-type]
+    ]
+    return made_job(parts, joints)
+
+
+def test_a_lid_that_slides_in_over_the_front_is_not_shut_out_when_the_box_is_glued() -> None:
+    lidded = _lidded(66)
+    assert _members(_by_shapes(lidded)) == {
+        "whole": ("glue", ["c1", "c2", "c3", "c4"]),
+        "lid-in-place": ("fit-dry", ["l1", "l2", "l3"]),
+    }
+    assert [group.captured for group in _by_shapes(lidded)] == [(), ()]
+
+
+def test_the_same_lid_behind_a_front_that_is_as_high_as_the_sides_goes_in_as_the_box_closes() -> None:
+    (group,) = _by_shapes(_lidded(80, grooved=True))
+    assert group.captured == ("lid",)
+    with pytest.raises(Refused) as refused:
+        _by_shapes(_lidded(80, grooved=True, after=("c1", "c4")))
+    (finding,) = refused.value.findings
+    assert (finding.code, finding.subject) == ("captive-piece", "l1")
+    assert "but it is shut out then: once the frame is closed it cannot go in." in finding.what
+
+
+def test_a_pane_in_four_rebates_that_are_open_at_the_rear_goes_in_after_the_frame() -> None:
+    """40 wide with rebates of 8: the opening is 300 - 64 by 200 - 64. The pane touches the rebate on all four sides."""
+    frame = mitred_frame()
+    pane = part("pane", "board", 236, 136, 2)
+    late = tuple(frame.joints)
+    seats = [
+        joint("g1", "pane/bottom", "low.1/glass-rebate", align={"inside": "inside"}, at={"left": 32, "outside": 8}),
+        joint("g2", "pane/top", "low.2/glass-rebate"),
+        joint("g3", "pane/left", "up.1/glass-rebate"),
+        joint("g4", "pane/right", "up.2/glass-rebate"),
+    ]
+    laid = [replace(each, fixed=("dry",), after=late) for each in seats]
+    glazed = made_job([*frame.parts.values(), pane], [*frame.joints.values(), *laid], stock=(*frame.stock.values(), BOARD))
+    groups = _by_shapes(glazed)
+    assert [(group.fixing, {each.name for each in group.joints}) for group in groups] == [
+        ("glue", set(late)),
+        ("fit-dry", {"g1", "g2", "g3", "g4"}),
+    ]
+    assert not any(group.captured for group in groups)
 
 
 def test_joints_that_wait_for_each_other_are_refused_with_the_circle() -> None:
