@@ -114,9 +114,13 @@ def strip(
     number = part.count
     while 2 * end + number * one - cut < shortest:
         number += 1
+    if 2 * end + number * one - cut + shortest > bought:
+        # No room for more parts and for what must stay held behind the last: waste makes it as long as the station asks.
+        number = part.count
     number = int(min(number, most))
     length = 2 * end + number * one - cut
-    if length < shortest:
+    length, end = max(length, shortest), end + max(shortest - length, 0.0)
+    if length > room:
         return None
     piece = Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True, cut=cut)
     return marked_out(piece, working, room)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sequencer.features.base import Feature, mm
-from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.knowledge.formats import Limit, Operation, StationKind
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import axis_of
@@ -205,6 +205,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         who = replace(who, operator="staff")
     left = _left(attempt, shop)
     held = as_it_stands(operation, figures)
+    # Where the stock gives no piece, its sizes are not unknown: there is none to be held against limits.
+    limits = tuple(limit for limit in operation.limits if not short or piece is not None or not _of_the_piece(limit))
     obstacles = (
         *purpose_against(operation, figures),
         *finish_against(work, operation, shop),
@@ -220,7 +222,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
             else ()
         ),
         *short,
-        *limits_of_all(operation.limits, figures, attempt.pieces.several, station),
+        *limits_of_all(limits, figures, attempt.pieces.several, station),
         *cramps_against(work, figures, shop),
         *people_against(kind, operation, who, shop),
         *_no_start_against(attempt, shop),
@@ -257,6 +259,11 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         left,
         operation.needs,
     )
+
+
+def _of_the_piece(limit: Limit) -> bool:
+    """Whether a limit asks for sizes of the piece as it is worked."""
+    return any(name.startswith("blank.") for name in (limit.of, *right_of(limit)[1].names))
 
 
 def _no_start_against(attempt: Attempt, shop: Shop) -> Iterator[Obstacle]:

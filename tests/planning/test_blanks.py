@@ -7,9 +7,14 @@ from math import inf
 
 import pytest
 
+from sequencer.findings import Refused
 from sequencer.model.job import Part, Stock
 from sequencer.planning.blanks import finished, held, marked_out, rough, strip
-from tests.made import knowledge, plan
+from sequencer.planning.planner import make_plan
+from tests.design.jobs import job as made_job
+from tests.design.jobs import part as drawn_part
+from tests.features.samples import make
+from tests.made import knowledge, plan, workshop
 from tests.outside.bench import board
 
 WORKING = knowledge().working
@@ -61,6 +66,19 @@ def test_a_long_piece_is_rounded_up_and_keeps_what_is_added_as_waste() -> None:
     assert (just.length, just.yields) == (pytest.approx(asked), 3)
 
 
+def test_waste_makes_a_long_piece_of_short_stock_as_long_as_a_station_asks() -> None:
+    """Three parts are 25 + 3 x 45 + 2 x 3 + 25 = 191. With what must stay held behind the last of four they are longer than the
+    stock, so the 200 that are asked are made up with waste; on long stock with a fourth part."""
+    part, stock = sawn(45, lengths=(260,))
+    short = strip(part, stock, WORKING, 200)
+    assert short is not None
+    assert (short.length, short.yields, short.waste) == (200, 3, 25 + 9)
+    assert strip(part, replace(stock, lengths=(199,)), WORKING, 200) is None
+    long = strip(part, replace(stock, lengths=(2400,)), WORKING, 200)
+    assert long is not None
+    assert (long.yields, long.waste) == (4, 25)
+
+
 def test_a_holding_end_is_rounded_with_its_blank() -> None:
     part, stock = sawn(100.3, lengths=())
     piece = marked_out(held(rough(part, stock, WORKING), 150), WORKING, inf)
@@ -78,3 +96,15 @@ def test_the_tabourets_stretchers_are_sawn_to_a_length_that_can_be_marked_out() 
         "leg": 495,
     }
     assert {part.name: part.length for part in made.parts}["upper-under"] == pytest.approx(13.25 * 25.4)
+
+
+def test_stock_too_short_for_every_station_is_said_to_be_that_and_its_sizes_are_not_said_to_be_unknown() -> None:
+    """A grooved block 45 mm long, from sticks of 170 mm: no saw can hold what such a stick gives."""
+    groove = make("groove", name="groove", face="inside", from_="bottom", distance=8, width=6, depth=5)
+    block = replace(drawn_part("block", "stick", 45, 40, 20, groove), count=2)
+    stick = Stock("stick", "European beech", "board", 40, 20, (170,), hardness="hardwood")
+    with pytest.raises(Refused) as refused:
+        make_plan(made_job([block], [], stock=(stick,)), workshop(), knowledge())
+    (length,) = [each.what for each in refused.value.findings if each.what.startswith("No way") and "Cut apart" in each.what]
+    assert "The stock does not give a long piece that this station can take." in length
+    assert "It is not known here" not in length
