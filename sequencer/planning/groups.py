@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from sequencer.design.joining import MOVING_FITS, fit_of
 from sequencer.findings import Finding, Refused
 from sequencer.model.frame import Axis, axis_of
 from sequencer.model.job import Job, Joint
@@ -155,6 +156,9 @@ def _moments(
         elif late:
             # It goes into all its seats in one go.
             moment = max((keys[joint.name] for joint in late), key=lambda key: key[2])
+        elif not any(fit_of(job, joint) in MOVING_FITS for joint in own):
+            # It could go in later, and keeps what is glued square if it is there: nothing demands it.
+            moment = closing
         else:
             for joint in own:
                 name, fixing, level = keys[joint.name]

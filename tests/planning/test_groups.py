@@ -170,6 +170,13 @@ def test_a_lid_that_slides_in_over_the_front_is_not_shut_out_when_the_box_is_glu
     assert [group.captured for group in _by_shapes(lidded)] == [(), ()]
 
 
+def test_a_drawer_bottom_that_slides_in_under_the_back_goes_in_with_the_sides_though_nothing_demands_it() -> None:
+    """As in W. Noyes, Handwork in Wood, 1910, p. 192: slid into place before the drawer is squared and left to set."""
+    body = next(group for group in _by_shapes(job("tests/cases/s06-table-drawer.yaml")) if group.fixing == "glue")
+    assert "bottom" in {each.enters_piece for each in body.joints}
+    assert body.captured == ()
+
+
 def test_the_same_lid_behind_a_front_that_is_as_high_as_the_sides_goes_in_as_the_box_closes() -> None:
     (group,) = _by_shapes(_lidded(80, grooved=True))
     assert group.captured == ("lid",)
