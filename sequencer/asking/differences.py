@@ -121,7 +121,6 @@ _LISTS = {
     "hardware": "bought-in things",
     "tools": "tools",
     "jigs": "jigs",
-    "decisions": "decisions",
     "notes": "notes",
     "learning_aim": "the learning aim",
     "extension": "the task for those who finish early",
