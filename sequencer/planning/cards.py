@@ -279,7 +279,7 @@ def decision_lines(shop: Shop, costs: Sequence[str]) -> tuple[DecisionLine, ...]
         asked = [
             text
             for text in (
-                decision.way and f"way {decision.way}",
+                decision.way and f"way: {_operation_name(decision.way, shop)}",
                 decision.station and f"station {decision.station}",
                 decision.before and f"before {decision.before}",
                 f"{mm(decision.minutes)} minutes" if decision.minutes is not None else "",
@@ -291,10 +291,16 @@ def decision_lines(shop: Shop, costs: Sequence[str]) -> tuple[DecisionLine, ...]
         answers = ", ".join(text for text in (rule.operator, rule.supervision, rule.gate) if text)
         lines.append(
             DecisionLine(
-                rule.about, answers, rule.by or "the school's policy", rule.why or "as strict as the default, or stricter"
+                rule.about, answers, rule.by or "the school's policy", rule.why or "As strict as the default, or stricter"
             )
         )
     return (*lines, *chosen_lines(shop))
+
+
+def _operation_name(way: str, shop: Shop) -> str:
+    """What an operation is called on paper, in quotation marks."""
+    kinds = shop.knowledge.stations.values()
+    return next((f"“{kind.operations[way].name}”" for kind in kinds if way in kind.operations), way)
 
 
 def change_lines(shop: Shop) -> tuple[ChangeLine, ...]:

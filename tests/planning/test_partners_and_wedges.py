@@ -68,3 +68,24 @@ def test_wedges_are_driven_at_once_and_their_offcut_is_laid_out() -> None:
 
 def test_a_glue_up_without_wedges_says_nothing_of_them() -> None:
     assert all(AT_ONCE not in step.notes for name in ("step-stool", "picture-frame") for step in glued(plan(name)))
+
+
+# A rod is only pushed in: no cramp is there to stay on, and the mark that it goes in to has to be made.
+def test_what_is_glued_without_cramps_is_left_alone_and_has_its_mark() -> None:
+    made = plan("starter")
+    rods = [step for step in glued(made) if step.operation == "Glue without cramps"]
+    assert rods
+    for step in rods:
+        group = step.tasks[0].split("/")[0]
+        assert step.instructions[0] == "Mark how far the rod goes in with pencil."
+        waits = [each for each in made.steps if each.tasks[0] == f"{group}/cure/wait"]
+        assert waits
+        assert not any("cramps" in line for each in waits for line in (*each.instructions, *each.method, each.if_wrong))
+    cramped = [step for step in plan("picture-frame").steps if step.tasks[0].endswith("/cure/wait")]
+    assert any("Keep the cramps on" in line for step in cramped for line in step.instructions)
+
+
+def test_the_risk_assessment_names_the_way_decided_and_not_its_code() -> None:
+    lines = [line for line in plan("step-stool").decisions if line.text.startswith("way")]
+    assert lines
+    assert all("“" in line.text and "chop-blind" not in line.text for line in lines)
