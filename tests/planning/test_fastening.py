@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -160,3 +161,27 @@ def test_where_the_joints_of_a_step_differ_each_is_named_with_its_length() -> No
     said = [note for step in closing(made, "screw") for note in step.notes]
     assert any(note.startswith("Take screws 45 mm long for back left and back right") for note in said)
     assert any(note.startswith("Take screws 60 mm long for front left") for note in said)
+
+
+# Six places, each with its cramps; but the workshop has 32 of them. Corner blocks go one to a cramp, scrap blocks two.
+@pytest.mark.parametrize("name", ["tests/assemblies/stopped-shelf.yaml", "tests/assemblies/table-frame.yaml", "picture-frame"])
+def test_no_more_cramps_are_asked_for_than_there_are_and_blocks_go_with_them(name: str) -> None:
+    made = plan(name)
+    listed = {tool.name: tool for tool in made.tools}
+    asked = listed["sash cramp"]
+    there = sum(each.count for each in workshop().counted.values() if (each.kind or each.name) == "sash-cramps")
+    assert asked.each <= asked.total <= there
+    if name == "picture-frame":
+        assert (listed["corner block"].each, listed["corner block"].total) == (4, 4 * closing_places(made))
+    else:
+        assert listed["scrap block"].each == 2 * asked.each
+    for finding in made.findings:
+        if finding.code == "cramps-at-once":
+            at_once = int(re.search(r": (\d+) can be glued at once", finding.what)[1])  # type: ignore[index]
+            goes = int(re.search(r"in (\d+) goes", finding.what)[1])  # type: ignore[index]
+            assert (goes - 1) * at_once < workshop().students <= goes * at_once
+
+
+def closing_places(made: Plan) -> int:
+    (glue,) = closing(made, "glue")
+    return workshop().stations[glue.station].count
