@@ -122,6 +122,8 @@ class _Builder:
         self.working, self.holding = knowledge.working, knowledge.holding
         self.things = Things(plan, workshop, knowledge)
         self.seats = range(seats_of(workshop))
+        self.each = 2 if workshop.pairs else 1
+        """Students of a seat: both of a pair are shown a station, and each shows that they can use it."""
         self.activities: list[Activity] = []
         self.duties: list[Duty] = []
         self.ended: dict[tuple[str, int], int] = {}
@@ -221,7 +223,7 @@ class _Builder:
         kind = step.station_kind
         if not self.course.showing or kind in self.workshop.instructed or kind in self.workshop.signed_off:
             return None
-        size = self.workshop.shown_in or int(self.working.shown_in)
+        size = max(1, (self.workshop.shown_in or int(self.working.shown_in)) // self.each)
         group = seat // size
         if (kind, group) not in self.shown:
             seats = tuple(each for each in self.seats if each // size == group)
@@ -244,7 +246,8 @@ class _Builder:
             needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, ATTENTION))
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
             soonest = self.course.signed_from.get(key, ANY_TIME)
-            activity = Activity(name, ceil(self.working.sign_off), needs, after=tuple(after), group=seat, soonest=soonest)
+            long = self.each * ceil(self.working.sign_off)
+            activity = Activity(name, long, needs, after=tuple(after), group=seat, soonest=soonest)
             self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=ATTENTION), activity)
         return self.signed[key]
 
@@ -280,12 +283,14 @@ class _Builder:
         to watch it."""
         work = step.id.removesuffix("/set-up")
         own = next(each for each in self.plan.steps if each.id == work)
-        adults = sum(adult.in_lessons for adult in self.workshop.adults)
-        free = own.who.operator == "student" and adults > 1
+        there = self.things.adults_for(step.station_kind, in_lessons=True)
+        free = own.who.operator == "student" and bool(there) and self.things.settings is not None
+        adults = there if free else self.things.adults_for(step.station_kind, in_lessons=False)
         units = self._machines(own)
         for unit in units if own.who.operator == "student" else units[:1]:
             after = tuple(After(number) for number in self.on.get(unit, ()))
-            needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), ATTENTION), Need((unit,)))
+            left = (Need((self.things.settings,)),) if free and self.things.settings is not None else ()
+            needs = (Need(adults, ATTENTION), Need((unit,)), *left)
             activity = Activity(
                 f"{step.id} {unit}",
                 max(1, ceil(step.minutes)),
@@ -328,7 +333,7 @@ class _Builder:
         if calendar.monday is None:
             return
         for name, units in self.things.stations.items():
-            for day in self.workshop.stations[name].away:
+            for day in sorted(set(self.workshop.stations[name].away)):
                 start = (day - calendar.monday).days * DAY
                 for unit in units:
                     yield unit, self.things.all[unit].count, start, start + DAY

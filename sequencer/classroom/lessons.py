@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.telling import class_plan
@@ -29,9 +30,11 @@ def make_class_plan(
     if wrong := faults(found.work.problem, found.schedule):
         raise Refused([_fault(text) for text in wrong[:5]])
     plan = class_plan(class_, found)
+    if wrong := class_plan_faults(plan, class_.plan, class_.workshop, class_.knowledge):
+        raise Refused([_fault(text) for text in wrong[:5]])
     if within is not None and found.lessons > within:
         raise Refused([_too_long(plan, within)])
-    return replace(plan, checked=(f"{len(found.schedule.placed)} stretches of work against their times, things and waits",))
+    return replace(plan, checked=looked_at())
 
 
 def _no_course() -> Finding:

@@ -115,12 +115,18 @@ class _Teller:
         for each in runs.values():
             joined: list[tuple[Duty, Placed]] = []
             for duty, place in sorted(each, key=lambda one: one[1].start):
-                if joined and joined[-1][1].stop == place.start and joined[-1][1].taken == place.taken:
+                if joined and self._goes_on(joined[-1][1], place):
                     joined[-1] = joined[-1][0], replace(joined[-1][1], stop=place.stop)
                 else:
                     joined.append((duty, place))
             for piece, (duty, place) in enumerate(joined, 1):
                 yield self._stint(duty, place, piece, len(joined))
+
+    def _goes_on(self, before: Placed, place: Placed) -> bool:
+        """Whether a part of a step follows another without a break: not over the end of a lesson, where one starts afresh."""
+        calendar = self.calendars[place.calendar]
+        within = calendar.window_of_end(before.stop) == calendar.window(place.start)
+        return before.stop == place.start and before.taken == place.taken and within
 
     def _stint(self, duty: Duty, place: Placed, piece: int, of: int) -> Stint:
         seats = tuple(self.work.things[seat].name for seat in duty.seats)

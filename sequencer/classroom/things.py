@@ -47,6 +47,12 @@ class Things:
         for adult in workshop.adults:
             self.adults[len(self.all)] = adult
             self.all.append(Thing("adult", adult.role, ATTENTION))
+        there = sum(adult.in_lessons for adult in workshop.adults)
+        self.settings = len(self.all) if there > 1 else None
+        """Adults who may set machines at one time while the class is there, so that one is left to watch it; None if there is
+        only one."""
+        if there > 1:
+            self.all.append(Thing("counted", "adults to set machines", there - 1))
         self.stations: dict[str, tuple[int, ...]] = {}
         for name in dict.fromkeys(step.station for step in plan.steps if step.kind != "wait"):
             self._add_station(name)

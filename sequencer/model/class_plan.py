@@ -100,12 +100,17 @@ class Taken:
 
 @dataclass(frozen=True)
 class Session:
-    """A lesson, or a stretch of staff's own time before one. `minutes`: working time, settling in and clearing up left out."""
+    """A lesson, or a stretch of staff's own time before one. `minutes`: working time, settling in and clearing up left out.
+
+    starts
+        When it starts: minutes of real time from midnight before the Monday of the first week, also where days are not stated.
+    """
 
     number: int
     day: date | None
     clock: str
     minutes: int
+    starts: int = 0
     before: int = 0
     """Of staff's own time: the lesson that comes next; 0 where none does, and of lessons."""
 

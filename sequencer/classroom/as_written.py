@@ -1,0 +1,204 @@
+"""A class plan as it is written down, told in real time for the checker: sessions, stints, what stays taken. It knows nothing of
+how the plan was found. Real time in minutes from midnight before the Monday of the first week.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cached_property
+from math import ceil
+
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.class_plan import ClassPlan, Session, Span, StaffJob, Stint
+from sequencer.model.plan import Plan, Step
+from sequencer.model.workshop import Adult, Workshop
+
+DAY = 24 * 60
+NOT_LEFT = ("glue", "dowel", "biscuit", "wedge", "coat", "rags", "dry-fit")
+"""Kinds of work that nobody leaves half done."""
+FOREVER = 10**9
+
+
+@dataclass(frozen=True)
+class Written:
+    """A class plan with what it is made from."""
+
+    class_plan: ClassPlan
+    plan: Plan
+    workshop: Workshop
+    knowledge: Knowledge
+
+    @cached_property
+    def steps(self) -> dict[str, Step]:
+        """Every step by its id."""
+        return {step.id: step for step in self.plan.steps}
+
+    @cached_property
+    def students(self) -> tuple[Step, ...]:
+        """The steps that each student does."""
+        return tuple(step for step in self.plan.steps if step.kind == "work" and step.who.operator == "student")
+
+    @cached_property
+    def adults(self) -> dict[str, Adult]:
+        """The adults by role."""
+        return {adult.role: adult for adult in self.workshop.adults}
+
+    @cached_property
+    def lessons(self) -> dict[int, Session]:
+        """Lessons by number."""
+        return {each.number: each for each in self.class_plan.lessons}
+
+    @cached_property
+    def own_time(self) -> dict[int, Session]:
+        """Stretches of staff's own time by number."""
+        return {each.number: each for each in self.class_plan.staff_sessions}
+
+    @cached_property
+    def monday(self) -> date | None:
+        """The day from which real time counts."""
+        first = self.workshop.time.first_date
+        return first - timedelta(days=first.weekday()) if first else None
+
+    def power(self, step: Step) -> str:
+        """What drives the tools of a step's station: hand, bench, powered-hand, machine."""
+        return self.knowledge.stations[step.station_kind].power
+
+    def by_hand(self, step: Step) -> bool:
+        """Whether nothing there has a motor."""
+        return self.power(step) in ("hand", "bench")
+
+    def kinds(self, step: Step) -> set[str]:
+        """The kinds of work of a step."""
+        return {task.kind for task in self.plan.tasks if task.id in step.tasks}
+
+    def may_be_left(self, step: Step) -> bool:
+        """Whether a step may be left half done until the next lesson."""
+        return self.by_hand(step) and not self.kinds(step) & set(NOT_LEFT)
+
+    def real(self, spans: Sequence[Span], *, in_lesson: bool = True) -> list[tuple[int, int]]:
+        """Stretches of real time; those of sessions that there are."""
+        sessions = self.lessons if in_lesson else self.own_time
+        found = [(sessions[span.session].starts, span) for span in spans if span.session in sessions]
+        return [(start + span.start, start + span.stop) for start, span in found]
+
+    def start(self, stint: Stint) -> int:
+        """When a stint starts."""
+        return min((start for start, _ in self.real(stint.spans)), default=FOREVER)
+
+    def stop(self, stint: Stint) -> int:
+        """When it is over."""
+        return max((stop for _, stop in self.real(stint.spans)), default=-FOREVER)
+
+    def job_real(self, job: StaffJob) -> list[tuple[int, int]]:
+        """Stretches of real time of a job of staff's."""
+        return self.real(job.spans, in_lesson=job.in_lesson)
+
+    @cached_property
+    def by_seat(self) -> dict[str, list[Stint]]:
+        """Every seat's stints in the order of time."""
+        found: dict[str, list[Stint]] = {seat: [] for seat in self.class_plan.seats}
+        for stint in self.class_plan.stints:
+            for seat in stint.seats:
+                found.setdefault(seat, []).append(stint)
+        return {seat: sorted(each, key=self.start) for seat, each in found.items()}
+
+    @cached_property
+    def parts(self) -> dict[tuple[str, str], list[Stint]]:
+        """The stints of a seat at a step, in the order of time."""
+        found: dict[tuple[str, str], list[Stint]] = defaultdict(list)
+        for seat, stints in self.by_seat.items():
+            for stint in stints:
+                if stint.kind == "step":
+                    found[seat, stint.step].append(stint)
+        return found
+
+    @cached_property
+    def waits(self) -> dict[str, dict[str, int]]:
+        """Of each step of work, the steps of work that must be over before, and the minutes of real time between."""
+        step_of = {task: step.id for step in self.plan.steps if step.kind in ("work", "wait") for task in step.tasks}
+        before: dict[str, set[str]] = defaultdict(set)
+        for reason in self.plan.reasons:
+            first, then = step_of.get(reason.before), step_of.get(reason.after)
+            if first and then and first != then:
+                before[then].add(first)
+
+        def over(name: str, wait: int) -> Iterator[tuple[str, int]]:
+            for first in before[name]:
+                if self.steps[first].kind == "wait":
+                    yield from over(first, wait + ceil(self.steps[first].minutes))
+                else:
+                    yield first, wait
+
+        found: dict[str, dict[str, int]] = {}
+        for step in self.plan.steps:
+            if step.kind == "work":
+                found[step.id] = {}
+                for first, wait in over(step.id, 0):
+                    found[step.id][first] = max(wait, found[step.id].get(first, 0))
+        return found
+
+    @cached_property
+    def rests(self) -> dict[str, int]:
+        """Of a step after which glue sets or finish dries, for how long, min."""
+        step_of = {task: step for step in self.plan.steps for task in step.tasks}
+        found: dict[str, int] = {}
+        for reason in self.plan.reasons:
+            first, then = step_of.get(reason.before), step_of.get(reason.after)
+            if first and then and first.kind == "work" and then.kind == "wait":
+                found[first.id] = max(found.get(first.id, 0), ceil(then.minutes))
+        return found
+
+    def moment(self, text: str) -> int | None:
+        """A moment that the class plan writes as text, `2027-02-04 09:40` or `day 3, 9:40`; None if it is neither."""
+        day, _, clock = text.rpartition(" ")
+        try:
+            hours, minutes = (int(each) for each in clock.split(":"))
+            if day.startswith("day "):
+                days = int(day.removeprefix("day ").removesuffix(",")) - 1
+            elif self.monday is not None:
+                days = (date.fromisoformat(day) - self.monday).days
+            else:
+                return None
+        except ValueError:
+            return None
+        return days * DAY + hours * 60 + minutes
+
+    def given_back(self, moment: int) -> int:
+        """The first moment from one on at which somebody is there to give a thing back."""
+        later = [
+            max(each.starts, moment)
+            for each in (*self.class_plan.lessons, *self.class_plan.staff_sessions)
+            if each.starts + each.minutes > moment
+        ]
+        return min(later, default=FOREVER)
+
+    def place(self, place: str) -> str:
+        """The workshop file's name of a place: `pillar-drill` of `pillar-drill 2`."""
+        name, _, number = place.rpartition(" ")
+        return name if number.isdigit() and name in self.workshop.stations else place
+
+    def at(self, real: int) -> str:
+        """A moment in words."""
+        for each in self.class_plan.lessons:
+            if each.starts <= real < each.starts + each.minutes:
+                return f"in lesson {each.number} at minute {real - each.starts}"
+        day = f"on {self.monday + timedelta(days=real // DAY)}" if self.monday else f"on day {real // DAY + 1}"
+        return f"{day} at {real % DAY // 60}:{real % 60:02}"
+
+
+def fullest(taken: Iterable[tuple[int, int, float]], room: float) -> tuple[int, float] | None:
+    """The first moment at which more is taken than there is room for, and how much is taken then; None if there is none."""
+    changes: dict[int, float] = defaultdict(float)
+    for start, stop, amount in taken:
+        if start < stop:
+            changes[start] += amount
+            changes[stop] -= amount
+    level = 0.0
+    for moment in sorted(changes):
+        level += changes[moment]
+        if level > room + 1e-6:
+            return moment, level
+    return None

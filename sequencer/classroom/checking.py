@@ -1,0 +1,196 @@
+"""Goes over a class plan as it is written down and says every fault in a sentence. It knows nothing of how the plan was found:
+it takes the plan of making, the workshop and the knowledge, and looks at each demand with its own few lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+from math import ceil, floor
+
+from sequencer.classroom.as_written import DAY, Written
+from sequencer.classroom.checking_staff import adults_right, machines_set, shown_and_signed, staff_work_done
+from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
+from sequencer.knowledge.formats import Knowledge
+from sequencer.model.class_plan import ClassPlan, Session, Span
+from sequencer.model.plan import Plan, Step
+from sequencer.model.workshop import Workshop
+
+SLACK = 1e-6
+
+
+def class_plan_faults(class_plan: ClassPlan, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> list[str]:
+    """Every fault of a class plan, a sentence each; none if it keeps what it must."""
+    written = Written(class_plan, plan, workshop, knowledge)
+    return list(dict.fromkeys(fault for _, look in LOOKS for fault in look(written)))
+
+
+def looked_at() -> tuple[str, ...]:
+    """What the checker looks at, one line each."""
+    return tuple(what for what, _ in LOOKS)
+
+
+def _calendar(written: Written) -> Iterator[str]:
+    """Lessons on their days, staff's own time where it is stated, one after the other."""
+    time, class_plan = written.workshop.time, written.class_plan
+    work = floor(time.lesson - time.settling_in - time.clearing_up)
+    for name, sessions in (("Lesson", class_plan.lessons), ("Staff time", class_plan.staff_sessions)):
+        for before, after in pairwise(sessions):
+            if after.number != before.number + 1 or after.starts < before.starts + before.minutes:
+                yield f"{name} {after.number} does not come after the one before it."
+        yield from (fault for each in sessions for fault in _day(written, name, each))
+    for each in class_plan.lessons:
+        if each.minutes != work:
+            yield f"Lesson {each.number} has {each.minutes} minutes to work in, and there are {work}."
+        at = each.starts // DAY % 7, each.starts % DAY - floor(time.settling_in)
+        if time.week and at not in {(day.day, day.at) for day in time.week}:
+            yield f"Lesson {each.number} is at a time at which the week has none."
+    for own in class_plan.staff_sessions if time.staff_time else ():
+        at = own.starts // DAY % 7, own.starts % DAY
+        if not any(at == (each.day, each.at) and own.minutes <= each.minutes for each in time.staff_time):
+            yield f"Staff time {own.number} is at a time at which staff have none."
+
+
+def _day(written: Written, name: str, each: Session) -> Iterator[str]:
+    time = written.workshop.time
+    if each.clock != f"{each.starts % DAY // 60}:{each.starts % 60:02}":
+        yield f"{name} {each.number} is said to start at {each.clock} and does not."
+    if written.monday is None:
+        return
+    if each.day is None or (each.day - written.monday).days != each.starts // DAY:
+        yield f"{name} {each.number} is said to be on {each.day} and is not."
+    elif each.day in time.holidays and (name == "Lesson" or time.staff_time):
+        yield f"{name} {each.number} is on {each.day}, a holiday."
+    elif name == "Lesson" and time.first_date and each.day < time.first_date:
+        yield f"{name} {each.number} is before the first date."
+
+
+def _inside(written: Written) -> Iterator[str]:
+    """Nothing before the start of a session or over the end of one."""
+
+    def out(who: str, spans: tuple[Span, ...], sessions: dict[int, Session]) -> Iterator[str]:
+        if not spans:
+            yield f"{who} takes no time."
+        for span in spans:
+            session = sessions.get(span.session)
+            if session is None or not 0 <= span.start < span.stop <= session.minutes:
+                yield f"{who} goes over the end of session {span.session}."
+
+    for stint in written.class_plan.stints:
+        yield from out(f"Step {stint.number} of seat {', '.join(stint.seats)}", stint.spans, written.lessons)
+    for job in written.class_plan.staff_jobs:
+        yield from out(f"Staff's step {job.number}", job.spans, written.lessons if job.in_lesson else written.own_time)
+
+
+def _whole(written: Written) -> Iterator[str]:
+    """Every seat does every step of a student whole, and nothing is left half done that must not be."""
+    count = ceil(written.workshop.students / 2) if written.workshop.pairs else written.workshop.students
+    if list(written.class_plan.seats) != [str(number + 1) for number in range(count)]:
+        yield f"The class has {count} seats, and the plan is for {len(written.class_plan.seats)}."
+    known = {step.id for step in written.students}
+    for stint in written.class_plan.stints:
+        if stint.step not in known or (stint.kind == "step" and len(stint.seats) != 1):
+            yield f"Seat {', '.join(stint.seats)} does step {stint.number}, which is not one for a student alone."
+    for step in written.students:
+        needed = ceil(step.minutes + step.set_up_minutes - SLACK)
+        for seat in written.class_plan.seats:
+            parts = written.parts.get((seat, step.id), [])
+            has = sum(span.stop - span.start for stint in parts for span in stint.spans)
+            if has < needed:
+                yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
+            if not written.may_be_left(step):
+                yield from _left(written, step, seat)
+
+
+def _left(written: Written, step: Step, seat: str) -> Iterator[str]:
+    """Where a step that is not left half done is."""
+    parts = written.parts.get((seat, step.id), [])
+    tasks = [task for task in written.plan.tasks if task.id in step.tasks]
+    if tasks[0].part:
+        pieces, least = sum(task.quantity for task in tasks), min(task.minutes for task in tasks)
+    else:
+        pieces = max(1, *(len(task.joints) for task in tasks))
+        least = step.minutes / pieces
+    whole = all(
+        len(stint.spans) == 1 and stint.spans[0].stop - stint.spans[0].start >= least + step.set_up_minutes - SLACK
+        for stint in parts
+    )
+    if len(parts) > pieces or not whole:
+        yield f"Seat {seat} leaves step {step.number}, {step.title}, half done."
+
+
+def _order(written: Written) -> Iterator[str]:
+    """The reasons of the plan, with its waits in real time."""
+    staff = {
+        job.step: [minute for span in written.job_real(job) for minute in span]
+        for job in written.class_plan.staff_jobs
+        if job.kind == "work"
+    }
+    for name, befores in written.waits.items():
+        own = written.steps[name]
+        for first, wait in befores.items():
+            before = written.steps[first]
+            for seat in written.class_plan.seats:
+                starts = [written.start(stint) for stint in written.parts.get((seat, name), [])] + staff.get(name, [])
+                stops = [written.stop(stint) for stint in written.parts.get((seat, first), [])] + staff.get(first, [])
+                if starts and stops and min(starts) < max(stops) + wait:
+                    after = f" and {wait} minutes have gone by" if wait else ""
+                    yield (
+                        f"Seat {seat}: step {own.number}, {own.title}, starts before step {before.number}, {before.title}, "
+                        f"is done{after}."
+                    )
+
+
+def _one_place(written: Written) -> Iterator[str]:
+    """No seat in two places."""
+    for seat, stints in written.by_seat.items():
+        taken = sorted((start, stop, stint.number) for stint in stints for start, stop in written.real(stint.spans))
+        for (_, stop, number), (start, _, following) in pairwise(taken):
+            if start < stop:
+                yield f"Seat {seat} is in two places {written.at(start)}: at step {number} and at step {following}."
+
+
+def _waiting(written: Written) -> Iterator[str]:
+    """Whoever waits longer than the stated minutes has something to do, or the plan says that the job has nothing for it."""
+    longest = written.knowledge.working.longest_idle
+    if any(finding.code == "no-waiting-work" for finding in written.class_plan.findings):
+        return
+    for seat, stints in written.by_seat.items():
+        for lesson in written.class_plan.lessons:
+            busy = [(span.start, span.stop) for stint in stints for span in stint.spans if span.session == lesson.number]
+            filled = [
+                (idle.span.start, idle.span.stop)
+                for idle in written.class_plan.idle
+                if idle.seat == seat and idle.span.session == lesson.number and idle.does
+            ]
+            edges = sorted([(0, 0), *busy, *filled, (lesson.minutes, lesson.minutes)])
+            for (_, over), (start, _) in pairwise(edges):
+                if start - over > longest:
+                    yield f"Seat {seat} has nothing to do for {start - over} minutes of lesson {lesson.number}."
+
+
+def _figures(written: Written) -> Iterator[str]:
+    """What is said of the whole."""
+    class_plan = written.class_plan
+    if class_plan.least > len(class_plan.lessons):
+        yield f"No plan is said to take fewer than {class_plan.least} lessons, and this one takes {len(class_plan.lessons)}."
+    if set(class_plan.adults) != set(written.adults):
+        yield "The adults of the plan are not those of the workshop file."
+
+
+LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
+    ("lessons and staff's own time against the timetable, holidays left out", _calendar),
+    ("every stretch of work inside its lesson or staff's own time", _inside),
+    ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", _whole),
+    ("the reasons of the order and the waits for glue and finish, in real time", _order),
+    ("nobody in two places", _one_place),
+    ("stations and machines: never more than there are, never on days they are away", stations_right),
+    ("counted things in use", in_use),
+    ("cramps by reach and drying places, for the whole of their time", cramps_and_drying),
+    ("adults: authorised, in lessons, never more than one whole attention; nobody at a machine alone", adults_right),
+    ("machines set by staff before students, and not set anew before all are done", machines_set),
+    ("stations shown in groups no larger than stated, and signed off, before first use", shown_and_signed),
+    ("staff's steps done for the whole class", staff_work_done),
+    ("whoever waits has something to do", _waiting),
+    ("the figures of the whole", _figures),
+)

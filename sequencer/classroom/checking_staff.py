@@ -1,0 +1,183 @@
+"""The checker's look at adults, at staff's work and settings, and at what comes before the first use of a station."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from math import ceil
+
+from sequencer.classroom.as_written import FOREVER, Written, fullest
+from sequencer.model.class_plan import StaffJob, Stint
+from sequencer.model.plan import Step
+
+ROUNDING = 0.0005
+"""Shares of an adult are written with three decimals."""
+
+
+def share(written: Written, step: Step) -> float:
+    """How much of an adult a student's step takes: all beside, of a watching one a share by what is watched, else none."""
+    if step.who.supervision == "beside":
+        return 1.0
+    if step.who.supervision == "room":
+        return 0.0
+    working = written.knowledge.working
+    many = {"machine": working.watched_machines, "powered-hand": working.watched_powered}
+    return 1.0 / many.get(written.power(step), working.watched_benches)
+
+
+def adults_right(written: Written) -> Iterator[str]:
+    """Every adult authorised, there, and with one whole attention at most; no machine of students without one, nobody at a
+    machine alone."""
+    taken: dict[str, list[tuple[int, int, float]]] = defaultdict(list)
+    setting: list[tuple[int, int, float]] = []
+    for stint in written.class_plan.stints:
+        step = written.steps.get(stint.step)
+        if step is None:
+            continue
+        needs = 1.0 if stint.kind != "step" else share(written, step)
+        who = f"Seat {', '.join(stint.seats)} at step {stint.number}"
+        if needs and stint.attention < needs - ROUNDING:
+            yield f"{who} has {stint.attention:g} of an adult and needs {needs:.3f}."
+        if needs and not stint.adult:
+            yield f"{who} has no adult to watch."
+        elif needs or stint.adult:
+            yield from _fit(written, who, stint.adult, step, in_lesson=True)
+        taken[stint.adult] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
+    for job in written.class_plan.staff_jobs:
+        step = written.steps[job.step]
+        yield from _fit(written, f"Staff's step {job.number}", job.adult, step, in_lesson=job.in_lesson)
+        taken[job.adult] += [(*span, 1.0) for span in written.job_real(job)]
+        setting += [(*span, 1.0) for span in written.job_real(job) if job.in_lesson]
+        if not written.by_hand(step) and len(written.adults) < 2:
+            yield f"Staff's step {job.number}, {job.title}, is at a machine, and there is nobody else."
+    for role, spans in taken.items():
+        if role and (over := fullest(spans, 1.0)):
+            yield f"The {role.lower()} is wanted in several places {written.at(over[0])}: {over[1]:.2f} of one."
+    there = sum(adult.in_lessons for adult in written.adults.values())
+    if over := fullest(setting, max(0, there - 1)):
+        yield f"No adult is left to watch the class {written.at(over[0])}."
+    yield from _unwatched(written, taken)
+
+
+def _fit(written: Written, who: str, role: str, step: Step, *, in_lesson: bool) -> Iterator[str]:
+    adult = written.adults.get(role)
+    if adult is None:
+        yield f"{who}: there is no adult called {role or 'nothing'}."
+        return
+    if not adult.may(step.station_kind) and not written.by_hand(step):
+        yield f"{who}: the {role.lower()} is not authorised for the {step.station_title}."
+    if in_lesson and not adult.in_lessons:
+        yield f"{who}: the {role.lower()} is not there in lessons."
+
+
+def _unwatched(written: Written, taken: dict[str, list[tuple[int, int, float]]]) -> Iterator[str]:
+    """Students' machines and powered tools that name no adult, while every adult who could be there for them is wholly taken."""
+    for stint in written.class_plan.stints:
+        step = written.steps.get(stint.step)
+        if step is None or stint.adult or written.by_hand(step):
+            continue
+        may = [adult.role for adult in written.workshop.adults if adult.in_lessons and adult.may(step.station_kind)]
+        for start, stop in written.real(stint.spans):
+            gone = [
+                role
+                for role in may
+                if any(amount >= 1.0 - ROUNDING and low < stop and high > start for low, high, amount in taken[role])
+            ]
+            if len(gone) == len(may):
+                yield f"Seat {stint.seats[0]} at step {stint.number}: no authorised adult is there {written.at(start)}."
+
+
+def machines_set(written: Written) -> Iterator[str]:
+    """Each machine set for a step before students use it, and neither set for another nor left without its guards."""
+    jobs: dict[str, list[tuple[int, int, StaffJob]]] = defaultdict(list)
+    for job in written.class_plan.staff_jobs:
+        spans = written.job_real(job)
+        if spans:
+            jobs[job.place].append((spans[-1][1], spans[0][0], job))
+    for each in jobs.values():
+        each.sort(key=lambda one: one[:2])
+    for stint in written.class_plan.stints:
+        step = written.steps.get(stint.step)
+        if step is None or stint.kind == "demonstration" or written.by_hand(step):
+            continue
+        who = f"Seat {stint.seats[0]} at step {stint.number}"
+        start, stop = written.start(stint), written.stop(stint)
+        before = [job for over, _, job in jobs[stint.place] if over <= start]
+        wanted = f"{step.id}/set-up"
+        if wanted in written.steps and (not before or before[-1].step != wanted):
+            yield f"{who}: the {stint.place} is not set for it."
+        if wanted in written.steps and any(start < begins < stop for _, begins, _ in jobs[stint.place]):
+            yield f"{who}: the {stint.place} is set anew before it is done with."
+        if before and before[-1].kind == "work" and f"{before[-1].step}/guards-back" in written.steps:
+            yield f"{who}: the guards of the {stint.place} are not put back."
+    for place, each in jobs.items():
+        for number, (_, start, job) in enumerate(each):
+            wanted = f"{job.step}/set-up"
+            if job.kind == "work" and wanted in written.steps and (not number or each[number - 1][2].step != wanted):
+                yield f"Staff's step {job.number}: the {place} is not set for it."
+            if job.kind == "guards-back" and not any(
+                other.step == job.step.removesuffix("/guards-back") and over <= start for over, _, other in each
+            ):
+                yield f"Staff's step {job.number}: the guards go back on the {place} before its work is done."
+
+
+def shown_and_signed(written: Written) -> Iterator[str]:
+    """Stations shown in groups before first use, and signed off where the gate says so."""
+    working, workshop = written.knowledge.working, written.workshop
+    each = 2 if workshop.pairs else 1
+    most = workshop.shown_in or int(working.shown_in)
+    for stint in written.class_plan.stints:
+        long = sum(span.stop - span.start for span in stint.spans)
+        if stint.kind == "demonstration" and len(stint.seats) > max(1, most // each):
+            yield f"{each * len(stint.seats)} students are shown the {stint.title} at once, and {most} may be."
+        if stint.kind == "demonstration" and (long < working.demonstration or len(stint.spans) > 1):
+            yield f"The {stint.title} is shown in {long} minutes, and {working.demonstration:g} are needed in one go."
+        needed = each * working.sign_off
+        if stint.kind == "sign-off" and (long < needed or len(stint.spans) > 1):
+            yield f"Seat {stint.seats[0]} signs off at the {stint.title} in {long} minutes, and it takes {needed:g}."
+    for seat, stints in written.by_seat.items():
+        yield from _before_use(written, seat, stints)
+
+
+def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[str]:
+    over: dict[tuple[str, str], int] = {}
+    for stint in stints:
+        if stint.kind != "step" and stint.step in written.steps:
+            key = stint.kind, written.steps[stint.step].station_kind
+            over[key] = min(over.get(key, FOREVER), written.stop(stint))
+    done = {*written.workshop.instructed, *written.workshop.signed_off}
+    for stint in stints:
+        step = written.steps.get(stint.step)
+        if step is None or stint.kind == "demonstration" or step.who.gate == "none":
+            continue
+        start, kind = written.start(stint), step.station_kind
+        if kind not in done and over.get(("demonstration", kind), FOREVER) > start:
+            yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before it has been shown."
+        signed = step.who.gate != "signed-off" or kind in written.workshop.signed_off or stint.kind == "sign-off"
+        if not signed and over.get(("sign-off", kind), FOREVER) > start:
+            yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before being signed off."
+
+
+def staff_work_done(written: Written) -> Iterator[str]:
+    """Every step of staff's is done, for all seats, as long as it takes; work in staff's own time."""
+    jobs: dict[str, list[StaffJob]] = defaultdict(list)
+    for job in written.class_plan.staff_jobs:
+        jobs[job.step].append(job)
+    for step in written.plan.steps:
+        if step.kind == "wait" or (step.kind == "work" and step.who.operator == "student"):
+            continue
+        own = jobs.pop(step.id, [])
+        if not own:
+            yield f"Nobody does step {step.number}, {step.title}."
+        count = len(written.class_plan.seats) if step.kind == "work" else 1
+        needed = ceil(step.minutes * count + (step.set_up_minutes if step.kind == "work" else 0.0) - 1e-6)
+        for job in own:
+            has = sum(span.stop - span.start for span in job.spans)
+            if job.kind != step.kind or has < needed:
+                yield f"Staff have {has} minutes for step {step.number}, {step.title}, and need {needed}."
+            if job.in_lesson and job.kind != "set-up":
+                yield f"Staff do step {step.number}, {step.title}, in lesson {job.spans[0].session}, with the class there."
+            if len(job.spans) > 1 and job.kind != "work":
+                yield f"Staff leave step {step.number}, {step.title}, half done."
+    for name in jobs:
+        yield f"Staff do {name}, which is no step of the plan."
