@@ -150,13 +150,29 @@ def lessons(
     """Lessons for the class, with a bound. Raises Refused with the findings if there is no plan of lessons, or none within so
     many."""
     from sequencer.classroom.course import Class
+    from sequencer.classroom.helping import remedies
     from sequencer.classroom.lessons import make_class_plan
+    from sequencer.planning.planner import make_plan
 
     if has_errors(made.findings):
         raise Refused(made.findings)
     say("planning the lessons")
     class_ = Class(made, checked.job, checked.workshop, checked.knowledge)
-    return make_class_plan(class_, within=within, effort=effort, solve=solve, say=say)
+    planned = make_class_plan(class_, within=within, effort=effort, solve=solve, say=say)
+
+    day = date.fromisoformat(made.region.day) if made.region is not None and made.region.day else None
+
+    def by_hand(kind: str) -> Class | None:
+        """The job planned without a kind of station."""
+        off = {name: station for name, station in checked.workshop.stations.items() if station.kind != kind}
+        workshop = replace(checked.workshop, stations=off)
+        try:
+            other = make_plan(checked.job, workshop, checked.knowledge, checked.findings, day=day)
+        except Refused:
+            return None
+        return None if has_errors(other.findings) else Class(other, checked.job, workshop, checked.knowledge)
+
+    return replace(planned, remedies=tuple(remedies(class_, planned, by_hand, effort=effort, say=say)))
 
 
 def papers(

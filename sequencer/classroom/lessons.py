@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from sequencer.classroom.cannot_hold import Clash, clash
 from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
 from sequencer.classroom.duties import hopeless
@@ -33,7 +34,7 @@ def make_class_plan(
     if wrong := class_plan_faults(plan, class_.plan, class_.workshop, class_.knowledge):
         raise Refused([_fault(text) for text in wrong[:5]])
     if within is not None and found.lessons > within:
-        raise Refused([_too_long(plan, within)])
+        raise Refused([_too_long(plan, within, clash(class_, plan, within, effort=effort, say=say))])
     return replace(plan, checked=looked_at())
 
 
@@ -49,7 +50,10 @@ def _fault(text: str) -> Finding:
     return Finding("error", "course-wrong", "the class", text, "The plan of lessons contradicts itself.", "Please report it.")
 
 
-def _too_long(plan: ClassPlan, within: int) -> Finding:
-    proved = f"No plan takes fewer than {lessons_text(plan.least)}: {plan.bottlenecks[0].says}" if plan.bottlenecks else ""
+def _too_long(plan: ClassPlan, within: int, clash: Clash) -> Finding:
+    proved = f"No plan takes fewer than {lessons_text(plan.least)}: {plan.bottlenecks[0].says} " if plan.bottlenecks else ""
     found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
-    return Finding("error", "does-not-fit", "the class", found, proved, "See what would help: run it without --within.")
+    held = "; ".join((lessons_text(within), *(clash.held or ("the work of one student",))))
+    enough = "; ".join((*(change.says for change in clash.enough), lessons_text(len(plan.lessons))))
+    why = f"{proved}These cannot all hold: {held}."
+    return Finding("error", "does-not-fit", "the class", found, why, f"Each of these is enough by itself: {enough}.")

@@ -1,0 +1,65 @@
+"""What would help a class, and why one does not fit: told truly, so that what is named as enough is enough."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.classroom.cannot_hold import clash
+from sequencer.classroom.course import Class
+from sequencer.classroom.helping import QUICK, quick_course, remedies
+from sequencer.classroom.lessons import make_class_plan
+from sequencer.findings import Refused
+from tests.classroom.classes import the_class
+
+EFFORT = 0.2
+
+
+@pytest.fixture(scope="module")
+def tight() -> Class:
+    """A class with one place to mark out and one to saw at, and one scroll saw."""
+    class_ = the_class("herb-caddy", "well-equipped", 5)
+    one = {
+        name: replace(station, count=1) if name in ("hand-sawing", "scroll-saw") else station
+        for name, station in class_.workshop.stations.items()
+    }
+    return replace(class_, workshop=replace(class_.workshop, stations=one))
+
+
+def test_one_more_of_the_bottleneck_helps_and_only_what_saves_is_told(tight: Class) -> None:
+    planned = make_class_plan(tight, effort=EFFORT, solve=False)
+    told = remedies(tight, planned, lambda _: None, effort=EFFORT / QUICK)
+    assert any(each.change == f"one more {planned.bottlenecks[0].name}" for each in told), (planned.bottlenecks, told)
+    assert all(each.saves > 0 and each.least <= each.lessons == len(planned.lessons) - each.saves for each in told)
+    assert [each.saves for each in told] == sorted((each.saves for each in told), reverse=True)
+
+
+def test_the_job_is_planned_again_without_a_machine_that_holds_it_up() -> None:
+    class_ = the_class("herb-caddy", "well-equipped", 5)
+    planned = make_class_plan(class_, effort=EFFORT, solve=False)
+    first = replace(planned.bottlenecks[0], name="scroll-saw")
+    asked: list[str] = []
+
+    def by_hand(kind: str) -> Class | None:
+        asked.append(kind)
+        return None
+
+    remedies(class_, replace(planned, bottlenecks=(first,)), by_hand, effort=EFFORT)
+    assert asked == ["scroll-saw"]
+
+
+def test_relaxing_what_is_named_makes_a_class_fit(tight: Class) -> None:
+    planned = make_class_plan(tight, effort=EFFORT, solve=False)
+    within = len(planned.lessons) - 2
+    found = clash(tight, planned, within, effort=EFFORT / QUICK)
+    assert found.enough
+    for change in found.enough:
+        course = quick_course(change.class_, fewer_than=within + 1, effort=EFFORT / QUICK)
+        assert course is not None, change.says
+        assert course[1] <= within, change.says
+        assert len(make_class_plan(change.class_, within=within, effort=EFFORT, solve=False).lessons) <= within
+    with pytest.raises(Refused) as error:
+        make_class_plan(tight, within=within, effort=EFFORT, solve=False)
+    assert "These cannot all hold" in error.value.findings[0].why
+    assert "enough by itself" in error.value.findings[0].remedy
