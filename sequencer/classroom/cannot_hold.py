@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sequencer.classroom.course import Class, Say, lessons_text
+from sequencer.classroom.course import Class, Say, bounds_of, lessons_text
 from sequencer.classroom.helping import Change, longer, more_adults, more_of, quick_course
 from sequencer.model.class_plan import ClassPlan
 
@@ -29,10 +29,15 @@ class Held:
 
 @dataclass(frozen=True)
 class Clash:
-    """What cannot all hold, besides the number of lessons; and the changes of which each is enough, found by planning with it."""
+    """What cannot all hold, besides the number of lessons; and the changes of which each is enough, found by planning with it.
+
+    proved
+        Whether no plan at all keeps them; else none was found.
+    """
 
     held: tuple[str, ...]
     enough: tuple[Change, ...]
+    proved: bool
 
 
 def clash(class_: Class, planned: ClassPlan, within: int, *, effort: float = 1.0, say: Say | None = None) -> Clash:
@@ -58,7 +63,8 @@ def clash(class_: Class, planned: ClassPlan, within: int, *, effort: float = 1.0
         if not fits(without(fewer)):
             left = fewer
     enough = [next((change for change in each.eased if fits(change.class_)), None) for each in left]
-    return Clash(tuple(each.says for each in left), tuple(change for change in enough if change is not None))
+    proved = bounds_of(without(left))[1] > within
+    return Clash(tuple(each.says for each in left), tuple(change for change in enough if change is not None), proved)
 
 
 def _held(class_: Class, planned: ClassPlan) -> list[Held]:

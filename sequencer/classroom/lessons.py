@@ -55,5 +55,6 @@ def _too_long(plan: ClassPlan, within: int, clash: Clash) -> Finding:
     found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
     held = "; ".join((lessons_text(within), *(clash.held or ("the work of one student",))))
     enough = "; ".join((*(change.says for change in clash.enough), lessons_text(len(plan.lessons))))
-    why = f"{proved}These cannot all hold: {held}."
+    cannot = "These cannot all hold" if clash.proved else "No plan was found in which all of these hold"
+    why = f"{proved}{cannot}: {held}."
     return Finding("error", "does-not-fit", "the class", found, why, f"Each of these is enough by itself: {enough}.")

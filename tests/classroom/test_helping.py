@@ -61,5 +61,14 @@ def test_relaxing_what_is_named_makes_a_class_fit(tight: Class) -> None:
         assert len(make_class_plan(change.class_, within=within, effort=EFFORT, solve=False).lessons) <= within
     with pytest.raises(Refused) as error:
         make_class_plan(tight, within=within, effort=EFFORT, solve=False)
-    assert "These cannot all hold" in error.value.findings[0].why
-    assert "enough by itself" in error.value.findings[0].remedy
+    (refused,) = error.value.findings
+    assert ("These cannot all hold" if found.proved else "No plan was found in which all of these hold") in refused.why
+    assert f"{within} lessons; {'; '.join(found.held)}." in refused.why
+    assert "enough by itself" in refused.remedy
+
+
+def test_fewer_lessons_than_one_student_needs_alone_are_never_enough(tight: Class) -> None:
+    planned = make_class_plan(tight, effort=EFFORT, solve=False)
+    found = clash(tight, planned, 2, effort=EFFORT)
+    assert found.proved
+    assert found.enough == ()
