@@ -23,8 +23,7 @@ def stations_right(written: Written) -> Iterator[str]:
             yield f"Seat {', '.join(stint.seats)} does step {stint.number} at {stint.place}, and it is done at {step.station}."
             continue
         yield from _away(written, stint.place, written.real(stint.spans))
-        if stint.kind != "demonstration" or written.power(step) == "machine":
-            taken[stint.place] += [(start, stop, 1.0) for start, stop in written.real(stint.spans)]
+        taken[stint.place] += [(start, stop, 1.0) for start, stop in written.real(stint.spans)]
     for job in written.class_plan.staff_jobs:
         if written.place(job.place) != written.steps[job.step].station:
             yield f"Staff's step {job.number} is at {job.place}, and it is done at {written.steps[job.step].station}."

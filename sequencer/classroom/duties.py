@@ -227,8 +227,11 @@ class _Builder:
         group = seat // size
         if (kind, group) not in self.shown:
             seats = tuple(each for each in self.seats if each // size == group)
-            machine = [Need(self.things.stations[step.station])] if self.things.is_machine(kind) else []
-            needs = (*(Need((each,)) for each in seats), *self._watching(step, ATTENTION), *machine)
+            needs = (
+                *(Need((each,)) for each in seats),
+                *self._watching(step, ATTENTION),
+                Need(self.things.stations[step.station]),
+            )
             soonest = self.course.shown_from.get((kind, group), ANY_TIME)
             activity = Activity(
                 f"demonstration: {kind} {group + 1}", ceil(self.working.demonstration), needs, group=STAFF_SEAT, soonest=soonest
