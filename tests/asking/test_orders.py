@@ -62,7 +62,8 @@ def test_a_step_says_what_it_waits_for_and_where_else_it_could_stand() -> None:
     assert _said(why_here(plan("herb-caddy"), knowledge(), "end/top-outline")) == (
         "Step 23, Shape the top outline: end (B) "
         "It waits for: "
-        "step 21, Drill the handle hole: end (B): The top outline takes away the left end that the handle hole is measured from. "
+        "step 21, Drill the handle hole: end (B): Square work first: the top outline takes away the straight left end that the "
+        "part is held by. "
         "step 19, Cut the floor groove: end (B): Square work first: the top outline takes away the straight top edge that the "
         "part is held by. "
         "For it wait: "

@@ -27,7 +27,8 @@ SEEN_BY = {
     "holding": {"held", "lies"},
     "reach": {"approach", "clash", "piece"},
     "datum": {"reference", "held"},
-    "capture": {"way-in", "piece", "reference", "clash"},
+    # A group that captures another comes after the setting of its glue, and what is a little too soon for that is wet.
+    "capture": {"way-in", "piece", "reference", "clash", "wet"},
     "fit": {"clash", "piece", "there", "reference"},
     "sequence": {"piece", "reference"},
     "splitting": {"approach", "piece"},
