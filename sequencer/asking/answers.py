@@ -360,6 +360,7 @@ def _operation(
     for what in ("set", "hold", "guard", "cut", "check"):
         yield from _several(what, map(unfilled, getattr(said, what)))
     yield from _several("on the student's card", map(unfilled, said.card))
+    yield from _several("on the student's card, with the pieces together", map(unfilled, (*said.card_after, *said.again)))
     yield from _several("what to check", (unfilled(f"{each.what}: {each.how}; {each.limit}") for each in operation.checks))
     yield from _told("feed", unfilled(operation.feed))
     yield from _told("stop", unfilled(operation.stop))

@@ -152,6 +152,10 @@ class Instructions:
     card
         The short form a student's job card prints: two to five sentences that say what is special to this piece of work.
         The whole stands on the station card.
+    card_after
+        Where the work brings pieces together: what the job card says once they are, behind how they go in and where cramps press.
+    again
+        Where each piece is fixed before the next goes in: `card_after` then follows the first, and this each further one.
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
     where
@@ -160,6 +164,8 @@ class Instructions:
 
     __pydantic_config__ = STRICT
     card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
+    card_after: Annotated[tuple[str, ...], Field(max_length=6)] = ()
+    again: Annotated[tuple[str, ...], Field(max_length=1)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()

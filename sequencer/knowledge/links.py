@@ -435,7 +435,7 @@ class _Operation:
                 "Nobody would know how much of the ends is not to size.",
                 "Declare run-out under figures.",
             )
-        for key in ("card", "set", "hold", "guard", "cut", "check"):
+        for key in ("card", "card_after", "again", "set", "hold", "guard", "cut", "check"):
             at = (*self.at, "instructions", key)
             sentences = getattr(operation.instructions, key)
             check_sentences(self.report, sentences, names, at)
@@ -508,7 +508,7 @@ class _Operation:
         """What is said only where a figure is more than 0 stands in a list, or it would never be said."""
         said = self.operation.instructions
         first = (sentence for sentences in said.first_for.values() for sentence in sentences)
-        every = {*first, *said.card, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
+        every = {*first, *said.card, *said.card_after, *said.again, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
         for figure, sentences in said.where.items():
             at = (*self.at, "instructions", "where", figure)
             check_name(self.report, "figure", figure, QUANTITIES, at)

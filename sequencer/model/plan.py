@@ -229,7 +229,8 @@ class Step:
     sources: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     together: tuple[str, ...] = ()
-    """How the pieces of a glue-up come together, one action a line: what stands first, what goes in next, where cramps press."""
+    """How its pieces come together, one action a line, as it stands among the instructions: what stands first, what goes in next,
+    where cramps press."""
 
 
 @dataclass(frozen=True)

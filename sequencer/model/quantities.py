@@ -106,8 +106,9 @@ _ALL = (
         "joint.cramps",
         "count",
         "cramps for one glue-up: two or more for a joint longer than 100 mm, one for a shorter, for each lap and for each corner "
-        "of a mitred frame, none for a rod",
+        "of a mitred frame, none for a rod; those of all that are glued alike in one go",
     ),
+    Quantity("joint.alike", "count", "sub-assemblies that are made alike in one go"),
     Quantity("joint.mitred", "count", "mitres of one glue-up, which cramps alone would push along each other"),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.glued", "count", "joints of the group that glue holds"),

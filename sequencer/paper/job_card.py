@@ -66,8 +66,6 @@ class CardEntry:
     guard_line: str = ""
     hazard_line: str = ""
     if_wrong: str = ""
-    together: tuple[str, ...] = ()
-    """How pieces come together, one action a line."""
     notes: str = ""
     """The teacher's words on this piece of work, the screws or glue to use."""
     stop: str = ""
@@ -197,7 +195,6 @@ def _goes_with(step: Step, run: Sequence[Step]) -> bool:
             each.stop,
             each.if_wrong,
             each.notes,
-            each.together,
             _stem(each),
         )
 
@@ -283,7 +280,6 @@ def _worded(steps: tuple[Step, ...]) -> CardEntry:
         guard_line=first.guard_line or "Ask your teacher how to hold the wood.",
         hazard_line=first.hazard_line or "Ask your teacher what can go wrong here.",
         if_wrong=first.if_wrong,
-        together=first.together,
         notes=" ".join(first.notes),
         stop=first.stop,
         minutes=wording.minutes_words(sum(step.minutes for step in steps)),
@@ -341,8 +337,6 @@ def _height(entry: CardEntry, width: float) -> float:
     say = width - _NUMBER - (_PICTURED if entry.where == "beside" else 0.0) - _CARE - 2.4
     said = height(entry.title, say, 11.5, bold=True) + 0.8
     said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.3 for sentence in entry.instructions)
-    order = ("In this order:", *entry.together) if entry.together else ()
-    said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.4 for sentence in order)
     care = max(8.4, 0.94 * height(entry.guard_line, _CARE - 14.4, 10, bold=True) + 0.6) + 1.6
     care += max(8.4, 0.94 * height(entry.hazard_line, _CARE - 12.6, 10) + 0.6) + 1.0
     if len(entry.wear) > 4:

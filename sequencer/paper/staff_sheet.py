@@ -101,6 +101,8 @@ def staff_sheet(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0
         for row in station_rows(steps, plan):
             opens = row.step is steps[0]
             figures = wording.machine_figures(plan, row.step.station_kind) if opens else ""
+            if row.step.together:
+                row = replace(row, method=row.step.instructions, method_in=0)
             rows.append(StaffRow(station, minutes, _pictured(row, drawings), opens, figures))
     room = room_on(size, spare=spare)
     lay_out = _laying_out(plan, room.width, room.height - HEAD)
@@ -244,7 +246,6 @@ def _staff_height(entry: StaffRow, width: float) -> float:
     said += height(step.guard_line, column, 10.5, bold=True) if step.guard_line else 0.0
     said += sum(height(wording.check_words(check), column, 10.5, bold=True) for check in step.checks)
     said += sum(height(note, column, 10.5) for note in step.notes)
-    said += sum(height(sentence, column - 6.5, 10.5) for sentence in ("In this order:" if step.together else "", *step.together))
     said += height(f"STOP. {step.stop} Initials ________", column, 10.5, bold=True) if step.stop else 0.0
     told = 6.2 * len(row.parts) + (4.8 if row.set_in else 0.0)
     told += sum(height(f"{setting.label}: {setting.text}", 74, 10.5, bold=True) for setting in row.settings)

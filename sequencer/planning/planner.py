@@ -34,13 +34,13 @@ from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.either_first import in_decided_order
 from sequencer.planning.fitness import mark_findings
-from sequencer.planning.going_together import told
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
+from sequencer.planning.putting_together import together_lines
 from sequencer.planning.reasons.finding import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
@@ -97,7 +97,8 @@ def make_plan(
     if settled.circle is not None:
         raise settled.circle
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
-    steps = told(make_steps(order, tasks, choice, shop), job, assembly.closings, knowledge.working)
+    together = together_lines(job, assembly.closings, knowledge.working)
+    steps = make_steps(order, tasks, choice, shop, together)
     found += (
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),
@@ -116,7 +117,7 @@ def make_plan(
     vibration, shaking = vibration_lines(exposed, shop, region, day)
     dust, dusty = dust_lines_of_day(exposed, shop, region, day)
     found += (*noisy, *shaking, *dusty)
-    costs, together = _costs(assembly.undecided, shop, settled)
+    costs, all_told = _costs(assembly.undecided, shop, settled)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -132,7 +133,7 @@ def make_plan(
         stations=station_cards(steps, shop),
         risks=risk_rows(steps, shop),
         decisions=decision_lines(shop, costs),
-        together=together,
+        together=all_told,
         hardware=hardware_lines(shop, choice),
         tools=tool_lines(steps, shop),
         jigs=jig_lines(choice, steps, shop),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
+from types import MappingProxyType
 from typing import Literal
 
 from sequencer.features.base import mm
@@ -26,6 +27,7 @@ from sequencer.model.quantities import QUANTITIES
 from sequencer.model.work import WAITS
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import Workpiece
+from sequencer.planning.bringing import Told
 from sequencer.planning.choosing import Choice, face_words
 from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.laying_out import layouts_of
@@ -57,6 +59,8 @@ class _Run:
 
     values
         What stands for the {figures} of the operation's sentences.
+    together
+        How its pieces come together, one action a line.
     """
 
     tasks: tuple[Task, ...]
@@ -66,6 +70,7 @@ class _Run:
     operation: Operation
     values: Mapping[str, str]
     blanks: Mapping[str, Workpiece]
+    together: tuple[Told, ...]
 
     @property
     def way(self) -> Way:
@@ -132,12 +137,18 @@ def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpi
     return " | ".join(text for text in (way.station, way.operation, about, settings, long, held, stands, theirs) if text)
 
 
-def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop) -> tuple[Step, ...]:
+def make_steps(
+    order: Sequence[str],
+    tasks: Mapping[str, Task],
+    choice: Choice,
+    shop: Shop,
+    together: Mapping[str, Sequence[Told]] = MappingProxyType({}),
+) -> tuple[Step, ...]:
     """The steps in order, numbered from 1: work, with its set-up before it at a machine and the guards back after it where
-    they came off."""
+    they came off. `together`: by task, how its pieces come together."""
     steps: list[Step] = []
     for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
-        run = _run(tuple(group), choice, shop)
+        run = _run(tuple(group), choice, shop, together)
         if run.kind.power == "machine" and run.kind.set_up_by == "staff":
             steps.append(_set_up_step(run, shop, len(steps) + 1))
         steps.append(_work_step(run, shop, len(steps) + 1))
@@ -146,13 +157,14 @@ def make_steps(order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, 
     return tuple(steps)
 
 
-def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop) -> _Run:
+def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop, together: Mapping[str, Sequence[Told]]) -> _Run:
     first = tasks[0]
     kind = shop.knowledge.stations[first.station_kind]
     works = tuple(choice.works[task.id] for task in tasks)
     ways = tuple(choice.ways[task.id] for task in tasks)
     operation = as_it_stands(kind.operations[first.operation], ways[0].figures)
-    return _Run(tasks, works, ways, kind, operation, _values(works, ways, shop), choice.blanks)
+    lines = tuple(line for task in tasks for line in together.get(task.id, ()))
+    return _Run(tasks, works, ways, kind, operation, _values(works, ways, shop), choice.blanks, lines)
 
 
 def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str, str]:
@@ -304,7 +316,8 @@ def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) 
 
 def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The short form for the job card and the whole method: set, hold, guard, cut, check, without setting where staff have
-    set the machine. What is said for one kind of work only comes first in both."""
+    set the machine. What is said for one kind of work only comes first in both. On the job card the pieces come together
+    between what is done before and after: one list in the order in which it is done."""
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
     left_out = {
@@ -315,11 +328,26 @@ def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str,
     }
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
     whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
-    short = (*first, *said.card) if said.card else whole
-    return (
-        tuple(filled(each, run.values) for each in short if each not in left_out),
-        tuple(filled(each, run.values) for each in whole if each not in left_out),
-    )
+
+    def told(sentences: Iterable[str]) -> tuple[str, ...]:
+        return tuple(filled(each, run.values) for each in sentences if each not in left_out)
+
+    if not said.card or (said.card_after and not run.together):
+        return told(whole), told(whole)
+    return (*told((*first, *said.card)), *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+
+def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
+    """How the pieces come together and what is done with them: once all are there, or, where it is done `again` for each, to
+    the first before the second goes in."""
+    fixing = False
+    for each in together:
+        yield each.line
+        if each.fixed and again:
+            yield from again if fixing else after
+            fixing = True
+    if not fixing:
+        yield from after
 
 
 def _work_step(run: _Run, shop: Shop, number: int) -> Step:
@@ -385,6 +413,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         tools=tools,
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(dict.fromkeys(_notes(run, shop))),
+        together=tuple(each.line for each in run.together),
     )
 
 

@@ -268,6 +268,7 @@ def group_work(
         figures = {
             "joint.count": len(group.joints) / group.times,
             **_cramp_figures(job, group, loose.placement, working),
+            "joint.alike": float(group.times),
             "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
@@ -381,7 +382,8 @@ def hardware_of(job: Job, joints: Collection[str]) -> dict[str, int]:
 
 
 def _cramp_figures(job: Job, group: Group, placement: Placement, working: Working | None) -> Figures:
-    """Cramps for one glue-up and how far they open, mm; mitres among its joints, which take a cramp each.
+    """Cramps for one glue-up, of all that are glued alike in it, and how far they open, mm; mitres among the joints of one of
+    these, which take a cramp each.
     A joint whose pieces have no place is taken to need one."""
     glued = [joint for joint in group.joints if fixing_of(joint) == "glue" and _cramped(job, joint)]
     if working is None:
@@ -397,7 +399,7 @@ def _cramp_figures(job: Job, group: Group, placement: Placement, working: Workin
     return {
         "joint.reach": max((*openings, _reach(job, unplaced) + 2 * working.jaw_block if unplaced else 0.0), default=0.0),
         "joint.block": working.jaw_block,
-        "joint.cramps": (sum(press.number for press in found) + len(unplaced) + len(mitres)) / group.times,
+        "joint.cramps": float(sum(press.number for press in found) + len(unplaced) + len(mitres)),
         "joint.mitred": len(mitres) / group.times,
     }
 

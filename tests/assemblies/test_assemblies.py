@@ -16,8 +16,9 @@ from sequencer.findings import Refused
 from sequencer.model.frame import Point, others
 from sequencer.model.job import Job
 from sequencer.planning.assembling import Assembly, assembled
+from sequencer.planning.bringing import order_lines
 from sequencer.planning.closing import Closing
-from sequencer.planning.going_together import cramp_lines, order_lines
+from sequencer.planning.going_together import cramp_lines
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.pressing import cramps_along
 from sequencer.proving.making import carry_out
@@ -307,11 +308,11 @@ def test_with_a_glue_that_stays_open_longer_the_frames_still_set_before_they_are
 def test_a_card_says_what_goes_in_next_and_where_the_cramps_press() -> None:
     door, placed = drawn("panel-door"), place(drawn("panel-door"))
     (frame,) = together("panel-door").closings
-    assert list(order_lines(door, frame, placed)) == [
+    assert [each.line for each in order_lines(door, frame, placed)] == [
         "Start with A 1.",
-        "Push B down onto A 1.",
-        "Push C down onto A 1.",
-        "Push D down onto A 1, between B and C.",
+        "Push B down into the low mortise of A 1.",
+        "Push C down into the high mortise of A 1.",
+        "Slide D down into A 1, between B and C.",
         "Push A 2 down onto B, C and D.",
     ]
     assert list(cramp_lines(door, frame, placed, knowledge().working)) == [
@@ -323,7 +324,7 @@ def test_a_card_says_what_goes_in_next_and_where_the_cramps_press() -> None:
 def test_a_frame_that_has_set_goes_in_as_one() -> None:
     table, placed = drawn("table-frame"), place(drawn("table-frame"))
     (closing,) = group("long-rail-in-place", "table-frame")
-    assert list(order_lines(table, closing, placed))[-1] == "Push the frame with A right 1 onto B 1, B 2, B 3 and B 4."
+    assert [each.line for each in order_lines(table, closing, placed)][-1] == "Push the joined parts with A right 1 onto each B."
     assert list(cramp_lines(table, closing, placed, knowledge().working)) == [
         "Put one cramp from A left 1 to A right 1, at each B.",
         "Put one cramp from A right 2 to A left 2, at each B.",
@@ -335,10 +336,10 @@ def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -
     (glued,) = (step for step in plan("herb-caddy").steps if step.id == "box/glue/glue")
     assert glued.together == (
         "Start with A left.",
-        "Push B 1 onto the inside face of A left.",
-        "Push A right onto the left end of B 1.",
-        "Push D onto the inside face of B 1, between A left and A right.",
-        "Push B 2 onto the right end of D, between A left and A right.",
+        "Push B 1 into the pot end rebate of A left.",
+        "Push A right onto the other end of B 1.",
+        "Slide D into B 1, between A left and A right.",
+        "Push B 2 onto D, between A left and A right.",
         "Put one cramp from A left to A right, at each B.",
         "Put one cramp from B 1 to B 2, at each A.",
         "Set each cramp in the middle of its joint.",
@@ -376,10 +377,18 @@ def test_each_lap_of_the_stool_is_pressed_by_its_own_cramp_and_the_spine_comes_d
 def test_mitres_are_drawn_together_by_blocks_or_a_band_and_their_end_grain_is_glued_twice() -> None:
     (glued,) = (step for step in plan("picture-frame").steps if step.id == "frame/glue/glue")
     assert glued.operation == "Glue mitres with corner blocks and sash cramps"
-    assert glued.instructions[:3] == (
+    assert glued.instructions == (
+        "Set 4 cramps to the dry work.",
         "Brush thin glue on the end grain of each mitre.",
         "Brush on a second coat when the first is drunk in.",
-        "Tighten cramps both ways across, in turn, from block to block.",
+        "Close all joints within 5 min of the second coat.",
+        *glued.together,
+        "Put a corner block round each corner.",
+        "Put two cramps across, from block to block.",
+        "Put two cramps over them, the other way.",
+        "Tighten all four in turn, a little each time.",
+        "Check both diagonals.",
+        "Wipe off the squeezed-out glue with a damp cloth.",
     )
     assert glued.guard_line == "Rest the sash cramps on two bearers. Put a corner block round each corner."
     assert [each.text for each in glued.settings if each.name == "cramps"] == ["4 cramps"]

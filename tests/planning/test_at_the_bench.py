@@ -9,8 +9,8 @@ import pytest
 from sequencer.design.placing import place
 from sequencer.design.standing import up_of
 from sequencer.planning.at_the_bench import along, told_moves
+from sequencer.planning.bringing import order_lines
 from sequencer.planning.closing import Closing, closings
-from sequencer.planning.going_together import order_lines
 from sequencer.planning.groups import joint_groups
 from sequencer.solid.blocking import Blocking, reversed_way
 from sequencer.solid.disassembly import Move
@@ -40,7 +40,7 @@ def closed(name: str) -> tuple[tuple[Closing, ...], Blocking]:
 
 def lines(name: str, group: str) -> list[str]:
     (closing, *_) = (each for each in closed(name)[0] if each.group.name == group)
-    return list(order_lines(job(name), closing, place(job(name))))
+    return [each.line for each in order_lines(job(name), closing, place(job(name)))]
 
 
 @pytest.mark.parametrize("name", THINGS)
@@ -74,23 +74,23 @@ def test_the_spine_of_the_stool_is_let_down_into_both_frames() -> None:
 def test_what_comes_from_below_waits_until_the_work_is_turned_over_once() -> None:
     assert lines("tests/assemblies/splined-frame.yaml", "spline-in-place") == [
         "Start with the frame with A 1.",
-        "Push C 3 down onto A 2.",
-        "Push C 4 down onto A 2.",
+        "Push C 3 down into the left slot of A 2.",
+        "Push C 4 down into the right slot of A 2.",
         "Turn the work over, its joints held shut.",
-        "Push C 1 down onto A 1.",
-        "Push C 2 down onto A 1.",
+        "Push C 1 down into the left slot of A 1.",
+        "Push C 2 down into the right slot of A 1.",
     ]
     assert lines("tests/assemblies/stopped-shelf.yaml", "whole")[-3:] == [
-        "Push C down between A 1 and A 2.",
+        "Slide C down between A 1 and A 2.",
         "Turn the work over, its joints held shut.",
-        "Push B down between A 1 and A 2.",
+        "Slide B down between A 1 and A 2.",
     ]
 
 
 @pytest.mark.parametrize("name", THINGS)
 def test_nothing_is_told_to_be_pushed_up(name: str) -> None:
     for closing in closed(name)[0]:
-        said = order_lines(job(name), closing, place(job(name)))
+        said = [each.line for each in order_lines(job(name), closing, place(job(name)))]
         assert not [line for line in said if " up " in line]
 
 

@@ -107,7 +107,7 @@ def test_a_block_of_scrap_lies_under_each_jaw() -> None:
     (glued,) = (step for step in plan("step-stool").steps if step.id == "end-frame/glue/glue")
     assert {each.opening for each in pressed(job("step-stool"))} == {230 + BLOCKS, 70 + BLOCKS}
     assert [each.text for each in glued.settings if each.name == "open"] == ["more than 266 mm"]
-    assert glued.instructions[0] == "Set 1 cramp with 18 mm scrap blocks to the dry work."
+    assert glued.instructions[0] == "Set 2 cramps with 18 mm scrap blocks to the dry work."
     # Corner blocks are counted by the way of gluing that takes them.
     (mitres,) = (step for step in plan("picture-frame").steps if step.id == "frame/glue/glue")
     assert not any("scrap" in line for line in mitres.instructions)

@@ -1,0 +1,79 @@
+"""What the cards of joining steps say of each group of joints: its pieces in order, its cramps, the next one alike. mm."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from sequencer.design.joining import listed
+from sequencer.design.placement import Placement
+from sequencer.design.placing import place
+from sequencer.knowledge.wording import MOST_WORDS, words_in
+from sequencer.knowledge.working import Working
+from sequencer.model.job import Job
+from sequencer.model.work import WORK_KINDS
+from sequencer.planning.bringing import Told, alike, order_lines
+from sequencer.planning.closing import Closing
+from sequencer.planning.going_together import cramp_lines, label
+
+TOLD = ("glue", "screw", "nail", "fit-dry")
+"""Kinds of work that bring pieces together; a key is only driven in."""
+_NEXT = ("second", "third", "fourth", "fifth", "sixth")
+_CRAMP = re.compile(r"Put (?P<many>\w+) cramps? from (?P<over>.+?)(?:, at (?P<at>.+))?\.")
+
+
+def together_lines(job: Job, closings: Sequence[Closing], working: Working) -> Mapping[str, tuple[Told, ...]]:
+    """By task, how the pieces of its group come together, one action a line: what stands first, what goes in next and how,
+    where cramps press; and for each further one that is made alike, its own pieces."""
+    placement = place(job)
+    lines: dict[str, list[Told]] = {}
+    firsts: dict[str, list[Closing]] = {}
+    for closing in closings:
+        kind = closing.group.fixing
+        if kind not in TOLD or not closing.told:
+            continue
+        name = f"{closing.group.name}/{kind}/{WORK_KINDS[kind].act}"
+        before = firsts.setdefault(name, [])
+        pieces = alike(job, before[0], closing) if before else ()
+        if pieces and len(before) <= len(_NEXT):
+            lines[name] += map(Told, _again(job, pieces, _NEXT[len(before) - 1]))
+        else:
+            lines.setdefault(name, []).extend(_told(job, closing, placement, working))
+        before.append(closing)
+    return {name: tuple(said) for name, said in lines.items()}
+
+
+def _told(job: Job, closing: Closing, placement: Placement, working: Working) -> Iterator[Told]:
+    yield from order_lines(job, closing, placement)
+    for line in cramp_lines(job, closing, placement, working):
+        yield from map(Told, _shorter(line))
+
+
+def _again(job: Job, pieces: Sequence[str], which: str) -> Iterator[str]:
+    """That another one is made as the first, of which pieces, in the same order."""
+    names = [label(job, piece) for piece in pieces]
+    whole = f"Make the {which} the same way: {', '.join(names)}."
+    if words_in(whole) <= MOST_WORDS:
+        yield whole
+        return
+    yield f"Make the {which} the same way."
+    while names:
+        many = max(number for number in range(1, len(names) + 1) if number == 1 or words_in(_take(names[:number])) <= MOST_WORDS)
+        yield _take(names[:many])
+        del names[:many]
+
+
+def _take(names: Sequence[str]) -> str:
+    return f"Take {listed(names)} for it."
+
+
+def _shorter(line: str) -> Iterator[str]:
+    """A line about cramps as it is, or as two where it has more words than a sentence may have."""
+    found = _CRAMP.fullmatch(line)
+    if found is None or words_in(line) <= MOST_WORDS:
+        yield line
+    elif found["at"] is None:
+        yield f"Cramp {found['over']}."
+    else:
+        yield f"Put {found['many']} cramp{'' if found['many'] == 'one' else 's'} at {found['at']}."
+        yield f"Tighten from {found['over']}."

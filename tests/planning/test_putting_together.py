@@ -1,0 +1,140 @@
+"""What the cards of joining steps say: one list in the order of doing, short sentences, names that a child can find."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from sequencer.knowledge.wording import imperative_faults
+from sequencer.model.plan import Plan, Step
+from sequencer.planning.assembling import assembled
+from sequencer.planning.bringing import Told
+from sequencer.planning.going_together import label
+from sequencer.planning.groups import fixing_of
+from sequencer.planning.putting_together import together_lines
+from tests.made import EXAMPLES, ROOT, job, knowledge, plan
+
+LOCKED = ("locking-puzzle", "woven-grid")
+"""Drawings that cannot be put together."""
+DRAWN = (
+    *EXAMPLES,
+    *(
+        path.relative_to(ROOT).as_posix()
+        for folder in ("assemblies", "cases")
+        for path in sorted(Path(ROOT / "tests" / folder).glob("*.yaml"))
+        if path.stem not in LOCKED
+    ),
+)
+WHITE_GLUE = 10
+"""Joints for which white glue stays open."""
+JOINED = ("glue", "screw", "nail", "fit-dry")
+
+
+@cache
+def lines(name: str) -> dict[str, tuple[Told, ...]]:
+    """What the cards of a drawing say of each joining task."""
+    return dict(together_lines(job(name), assembled(job(name), WHITE_GLUE).closings, knowledge().working))
+
+
+def joining(made: Plan) -> list[Step]:
+    return [step for step in made.steps if step.together]
+
+
+def step(name: str, task: str) -> Step:
+    (found,) = (each for each in plan(name).steps if each.kind == "work" and task in each.tasks)
+    return found
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_every_line_tells_one_short_thing_to_do(name: str) -> None:
+    verbs = frozenset(verb.lower() for verb in knowledge().verbs)
+    said = [each.line for told in lines(name).values() for each in told]
+    assert said or len(job(name).joints) == 0
+    assert [(line, fault) for line in said for fault in imperative_faults(line, verbs)] == []
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_every_closing_is_told_and_names_every_piece_that_is_joined_there(name: str) -> None:
+    """Those of an earlier glue-up go in as one, by the name of one of them; what is fixed dry by its key is told apart."""
+    for group in dict.fromkeys(each.group for each in assembled(job(name), WHITE_GLUE).closings):
+        if group.fixing not in JOINED:
+            continue
+        (told,) = (said for task, said in lines(name).items() if task.startswith(f"{group.name}/{group.fixing}/"))
+        text = " ".join(each.line for each in told)
+        single = [piece for piece in group.pieces if _alone(name, group.name, piece)]
+        missed = [label(job(name), piece) for piece in single if not _named(name, piece, text)]
+        assert missed == [], text
+
+
+def _alone(name: str, group: str, piece: str) -> bool:
+    """Whether a piece comes to a group by itself."""
+    closings = [each for each in assembled(job(name), WHITE_GLUE).closings if each.group.name == group]
+    return any((piece,) in each.bodies.values() for each in closings)
+
+
+def _named(name: str, piece: str, text: str) -> bool:
+    letter = job(name).part_of(piece).letter
+    each = (f"each {letter}", f"both {letter}")
+    return label(job(name), piece) in text or any(word in text for word in each)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_a_glue_card_is_one_list_in_the_order_of_doing(name: str, shop: str) -> None:
+    glued = [each for each in joining(plan(name, shop)) if each.id.endswith("/glue/glue")]
+    for each in glued:
+        said = each.instructions
+        places = [
+            next(number for number, line in enumerate(said) if line.startswith(start))
+            for start in ("Set ", "Brush ", ("Start with ", "Stand "), "Push ", "Check ", "Wipe ")
+            if any(line.startswith(start) for line in said)
+        ]
+        assert len(places) >= 4
+        assert places == sorted(places), said
+        cramps = [number for number, line in enumerate(said) if line.startswith("Put ") and "cramp" in line]
+        pushed = [number for number, line in enumerate(said) if line.startswith(("Push ", "Slide "))]
+        assert not cramps or max(pushed) < min(cramps) < said.index("Wipe off the squeezed-out glue with a damp cloth.")
+
+
+def test_two_frames_glued_in_one_step_are_both_told_and_cramped() -> None:
+    glued = step("step-stool", "end-frame/glue/glue")
+    assert "Make the second the same way: A 3, B 2, A 4." in glued.instructions
+    assert [each.text for each in glued.settings if each.name == "cramps"] == ["2 cramps"]
+    table = [each.line for each in lines("tests/assemblies/table-frame.yaml")["short-rail-in-place/glue/glue"]]
+    again = table[table.index("Make the second the same way.") + 1 :]
+    assert all(each in " ".join(again) for each in ("A right 1", "C 3", "C 4", "A left 2"))
+
+
+def test_a_piece_is_screwed_on_before_the_next_one_comes() -> None:
+    said = list(step("nest-box", "whole/screw/screw").instructions)
+    brought = [number for number, line in enumerate(said) if line.startswith(("Push ", "Slide "))]
+    assert len(brought) == 4
+    drilled = said.index("Drill the second piece alone, down to the tape.")
+    assert brought[0] < drilled < brought[1]
+    assert [said[number + 1] for number in brought[1:]] == ["Screw it on the same way."] * 3
+
+
+def test_nailed_and_dry_closings_tell_their_order_too() -> None:
+    walls = [each.line for each in lines("tests/cases/s04-bird-house.yaml")["walls/nail/nail"]]
+    assert walls[:2] == ["Start with A 1.", "Push B onto the inside face of A 1."]
+    grid = [each.line for each in lines("tests/assemblies/halved-grid.yaml")["short-strip-in-place/fit-dry/fit"]]
+    assert grid == [
+        "Stand A 1 on the bench.",
+        "Stand A 2 beside it.",
+        "Push B 1 down into the laps of both A.",
+        "Push B 2 down into the laps of both A.",
+    ]
+
+
+def test_a_place_is_named_by_its_joint_and_not_by_the_side_of_an_upright_leg() -> None:
+    legs = [each.line for each in lines("tests/assemblies/table-frame.yaml")["long-rail-in-place/glue/glue"]]
+    assert legs[1] == "Push B 1 into the high long mortise of A left 1."
+    assert not [line for line in legs if "edge" in line or "face" in line]
+    for name in DRAWN:
+        drawn = job(name)
+        for task, told in lines(name).items():
+            joints = [joint for joint in drawn.joints.values() if joint.seat.feature and fixing_of(joint) == "glue"]
+            if task.endswith("/glue/glue") and len(joints) == len(drawn.joints):
+                assert not [each.line for each in told if " face of " in each.line or " edge of " in each.line], name
