@@ -48,7 +48,7 @@ def fasteners(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[
         if through is None:
             continue
         thing = job.hardware.get(joint.hardware)
-        if thing is not None and through.kind == "screws":
+        if through.kind == "screws":
             yield from _gauge(joint, thing, through)
         if thing is not None and thing.length is not None:
             yield from _length(knowledge.working, joint, thing.length, through)
@@ -159,9 +159,21 @@ def _none_holds(joint: Joint, through: Fastened) -> Finding:
     )
 
 
-def _gauge(joint: Joint, hardware: Hardware, through: Fastened) -> Iterator[Finding]:
+def _gauge(joint: Joint, hardware: Hardware | None, through: Fastened) -> Iterator[Finding]:
     drilled = getattr(through.holes, "gauge", None)
-    if through.holes is not None and drilled is not None and hardware.gauge is not None and drilled != hardware.gauge:
+    if hardware is None or hardware.gauge is None:
+        yield Finding(
+            "warning",
+            "screw-gauge-unsaid",
+            joint.name,
+            f"No gauge is written for the screws of {joint.name}, so no pilot hole is worked out for them.",
+            "A screw driven without the right pilot hole splits the wood or breaks.",
+            "Write `gauge` under the hardware of the joint.",
+            joint.place,
+            COMMON,
+        )
+        return
+    if through.holes is not None and drilled is not None and drilled != hardware.gauge:
         yield Finding(
             "error",
             "screw-gauge",

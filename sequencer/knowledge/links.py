@@ -594,7 +594,8 @@ class _Operation:
         check_name(self.report, f"setting of '{self.operation.settings}'", name, gives, at)
         function = SETTINGS.get(self.operation.settings)
         if function is not None and name in function.optional:
-            value = self.operation.use.get(name, function.figures[name])
+            # What comes from a list, such as the pilot hole of a gauge, rests on no figure of its own name.
+            value = self.operation.use.get(name, function.figures.get(name, 0.0))
             self.feature_figures(_names_in(self.report, str(value), self.figures, at), at)
 
     def placeholders(self, text: str, gives: Collection[str], at: Steps) -> None:

@@ -36,6 +36,7 @@ _ALL = (
     Quantity("part.laser", "count", "1 if its material is marked for the laser cutter at its thickness, else 0"),
     Quantity("part.others", "count", "further pieces alike in one thing; 0 if there is one piece only"),
     Quantity("part.pairs", "count", "pairs of a left and a right piece"),
+    Quantity("part.numbered", "count", "pieces of one hand that a number tells apart; 0 if there is one only"),
     Quantity("part.gauged", "count", "1 if the part's width is within the reach of a marking gauge, else 0"),
     Quantity("part.past-gauge", "count", "1 if the part is wider than a marking gauge reaches, else 0"),
     # the piece as it lies on the station when the work is done
@@ -108,6 +109,8 @@ _ALL = (
         "cramps for one glue-up: two or more for a joint longer than 100 mm, one for a shorter, for each lap and for each corner "
         "of a mitred frame, none for a rod; those of all that are glued alike in one go",
     ),
+    Quantity("joint.placed", "count", "joints of a group that no seat holds in place: a size says where the piece goes"),
+    Quantity("joint.laid-in", "count", "joints of a group whose pieces only lie in a rebate, loose; 0 if it makes any other"),
     Quantity("joint.alike", "count", "sub-assemblies that are made alike in one go"),
     Quantity("joint.mitred", "count", "mitres of one glue-up, which cramps alone would push along each other"),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),

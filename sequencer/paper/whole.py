@@ -128,6 +128,12 @@ class Whole:
         """The letter of a piece's part."""
         return self.job.part_of(piece).letter
 
+    def number(self, piece: str) -> str:
+        """The letter of a piece's part, with the number that tells it from others alike: `A 1`, as it is written on the wood."""
+        part = self.job.part_of(piece)
+        number = piece.rpartition(".")[2]
+        return f"{part.letter} {number}" if number.isdigit() else part.letter
+
     def hand(self, piece: str) -> str:
         """Which hand a piece is, if its part has two."""
         return self.job.pieces()[piece].hand or ""
@@ -188,7 +194,7 @@ def joining_scene(
     bodies = _bodies(whole.job, about, before)
     moves = _spread(whole, bodies, eye(looks_from), joints, _JOINING)
     things = tuple(
-        Thing(whole.loose[piece].moved(*moves[name]), letter=whole.letter(piece), name=whole.hand(piece))
+        Thing(whole.loose[piece].moved(*moves[name]), letter=whole.number(piece), name=whole.hand(piece))
         for name, own in bodies.items()
         for piece in own
     )

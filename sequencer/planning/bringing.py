@@ -18,6 +18,8 @@ from sequencer.model.job import Job, Joint, Seat
 from sequencer.planning.closing import Closing, inside, joints_of, pieces_in
 from sequencer.planning.fastening import METAL
 from sequencer.planning.going_together import NOUNS, face_from, label, own_face
+from sequencer.planning.groups import laid_in
+from sequencer.planning.offsets import offset_lines
 from sequencer.planning.pressing import is_lap, mitred
 from sequencer.solid.disassembly import Move
 
@@ -48,7 +50,7 @@ def order_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[To
         if _goes(move, up):
             yield Told("Turn the work over, its joints held shut.")
             up = up.reversed
-        yield _Moved(job, closing, move, placement, up).told()
+        yield from _Moved(job, closing, move, placement, up).told()
 
 
 def alike(job: Job, first: Closing, second: Closing) -> tuple[str, ...]:
@@ -97,17 +99,23 @@ class _Moved:
     placement: Placement
     up: Direction
 
-    def told(self) -> Told:
-        """The sentence that says most of those that are short enough; else the shortest."""
+    def told(self) -> Iterator[Told]:
+        """The sentence that says most of those that are short enough, else the shortest; then where the piece is put that no seat
+        holds in place."""
         said = list(dict.fromkeys(self._sentences()))
         short = (each for each in said if words_in(each) <= MOST_WORDS)
         moved, there = pieces_in(self.closing, self.move.bodies), pieces_in(self.closing, self.move.onto)
-        made = (
+        made = [
             joint
             for joint in self.closing.group.joints
             if inside(joint, moved | there) and not inside(joint, moved) and not inside(joint, there)
-        )
-        return Told(next(short, min(said, key=words_in)), any({*METAL.values()} & {*joint.fixed} for joint in made))
+        ]
+        lines = [next(short, min(said, key=words_in))]
+        if len(moved) == 1:
+            lines += offset_lines(self.job, next(iter(moved)), made, there, self.placement)
+        fixed = any({*METAL.values()} & {*joint.fixed} for joint in made)
+        yield from map(Told, lines[:-1])
+        yield Told(lines[-1], fixed)
 
     def _sentences(self) -> Iterator[str]:
         """The move in words, the sentence that says most first."""
@@ -151,8 +159,7 @@ class _Moved:
             yield f"Push {what} {down}onto {self._all(every)}."
             yield f"Push {what} {down}onto {self._all(every, short=True)}."
         else:
-            for where in self._places(last, met[last]):
-                yield f"Push {what} {down}{where}."
+            yield from self._brought(what, last, met[last], down)
 
     def _met(self) -> tuple[dict[str, Joint], str]:
         """The pieces that are there already by the joint that meets them, in the order of the drawing; and what is moved."""
@@ -170,8 +177,7 @@ class _Moved:
     def _guided(self, what: str, beside: Sequence[str], met: Mapping[str, Joint], down: str) -> Iterator[str]:
         """What only slides along others: into its seat where there is one, else from which side."""
         if len(beside) == 1:
-            for where in self._places(beside[0], met[beside[0]]):
-                yield f"Push {what} {down}{where}."
+            yield from self._brought(what, beside[0], met[beside[0]], down)
             return
         seats = [other for other in beside if self._enters(met[other])]
         slides = len(seats) > 1
@@ -183,6 +189,15 @@ class _Moved:
             yield f"{doing} {self._all(guides, short=True)}, from the {side}."
         yield f"{doing} {self._all(guides)}."
         yield f"{doing} {self._all(guides, short=True)}."
+
+    def _brought(self, what: str, other: str, joint: Joint, down: str) -> Iterator[str]:
+        """What meets one piece only: pushed to its place there, or laid in where it is to lie loose."""
+        if laid_in(self.job, joint):
+            yield f"Lay {what} in the {self._called(joint.seat)}, from the {self._side(other)}."
+            yield f"Lay {what} in the {self._called(joint.seat)}."
+            return
+        for where in self._places(other, joint):
+            yield f"Push {what} {down}{where}."
 
     def _places(self, other: str, joint: Joint) -> Iterator[str]:
         """Where on another piece the moved one goes, that which says most first."""

@@ -81,6 +81,13 @@ def fixing_of(joint: Joint) -> str:
     return "glue" if "glue" in kinds else kinds[0]
 
 
+def laid_in(job: Job, joint: Joint) -> bool:
+    """Whether a piece lies in a rebate without being joined to it: glass, a picture, a backing that pins keep in."""
+    seat = joint.seat
+    cut = job.part_of(seat.piece).features.get(seat.feature)
+    return cut is not None and cut.kind == "rebate" and not {"glue", "screws", "dowels", "biscuits"} & {*joint.fixed}
+
+
 Key = tuple[str, str, int]
 """What makes joints one group: sub-assembly, fixing, and how many groups must come before."""
 

@@ -22,9 +22,10 @@ from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.fastening import fastener_figures, metal_in
-from sequencer.planning.groups import DRY, Group, after_finish, fixing_of
+from sequencer.planning.groups import DRY, Group, after_finish, fixing_of, laid_in
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.loose import MADE, LoosePieces, wedges_in_end
+from sequencer.planning.offsets import placed_by_size
 from sequencer.planning.pressing import is_lap, mitred, presses
 from sequencer.planning.squareness import square_figures
 from sequencer.planning.start_holes import start_hole
@@ -97,6 +98,7 @@ def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
         "part.sheet": float(stock.form == "sheet"),
         "part.others": float(part.count - 1),
         "part.pairs": float(part.count // 2 if part.handed else 0),
+        "part.numbered": float(alike if (alike := part.count // (2 if part.handed else 1)) > 1 else 0),
     }
 
 
@@ -269,6 +271,8 @@ def group_work(
             "joint.count": len(group.joints) / group.times,
             **_cramp_figures(job, group, loose.placement, working),
             "joint.alike": float(group.times),
+            "joint.placed": float(placed_by_size(job, group.joints)),
+            "joint.laid-in": float(len(group.joints) if all(laid_in(job, joint) for joint in group.joints) else 0),
             "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),

@@ -227,7 +227,7 @@ def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[t
         said = operation.instructions
         first = max((len(sentences) for sentences in said.first_for.values()), default=0)
         waiting = (operation.who.operator or station.who.operator) == "nobody"
-        assert (1 if waiting else 2) <= len(said.card), name
+        assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name
         assert len(said.card) + first <= (2 if waiting else 5), name
 
 

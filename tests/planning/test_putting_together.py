@@ -113,7 +113,9 @@ def test_a_piece_is_screwed_on_before_the_next_one_comes() -> None:
     assert len(brought) == 4
     drilled = said.index("Drill the second piece alone, down to the tape.")
     assert brought[0] < drilled < brought[1]
-    assert [said[number + 1] for number in brought[1:]] == ["Screw it on the same way."] * 3
+    assert said.count("Screw it on the same way.") == 3
+    for start, stop in zip(brought[1:], [*brought[2:], len(said)], strict=True):
+        assert "Screw it on the same way." in said[start:stop]
 
 
 def test_nailed_and_dry_closings_tell_their_order_too() -> None:
@@ -138,3 +140,39 @@ def test_a_place_is_named_by_its_joint_and_not_by_the_side_of_an_upright_leg() -
             joints = [joint for joint in drawn.joints.values() if joint.seat.feature and fixing_of(joint) == "glue"]
             if task.endswith("/glue/glue") and len(joints) == len(drawn.joints):
                 assert not [each.line for each in told if " face of " in each.line or " edge of " in each.line], name
+
+
+def test_what_the_drawing_fixes_by_a_size_stands_on_the_card_with_its_check() -> None:
+    seat = step("step-stool", "seat-in-place/screw/screw")
+    for line in (
+        "Let D 1 stand 10 mm over A at the outer edge.",
+        "Let D 1 stand 30 mm over A at each end.",
+        "Leave 10 mm between D 1 and D 2.",
+    ):
+        assert line in seat.instructions
+    box = step("nest-box", "whole/screw/screw")
+    for line in ("Set D 20 mm from the foot end of C.", "Set C 5 mm from the front edge of B left."):
+        assert line in box.instructions
+    assert "Let E stand 30 mm over B at each end." in step("nest-box", "roof-in-place/screw/screw").instructions
+    assert "Let E stand 6 mm over B at each end." in step("herb-caddy", "whole/glue/glue").instructions
+    for each in (seat, box):
+        assert [check.limit for check in each.checks if check.what == "places"] == ["within 1 mm"]
+    assert not [check for check in step("step-stool", "end-frame/glue/glue").checks if check.what == "places"]
+
+
+def test_a_sheet_that_lies_loose_is_laid_in_and_not_pared_to_fit() -> None:
+    glass = step("picture-frame", "glass-in/fit-dry/fit")
+    assert glass.operation == "Lay a loose part in its rebate"
+    assert "Lay C in the rebate, from the rear face." in glass.instructions
+    said = " ".join((*glass.instructions, *glass.method, glass.if_wrong, *(check.limit for check in glass.checks)))
+    assert "moves a little" in said
+    assert not [word for word in ("Pare", "closed", "gap") if word in said]
+
+
+def test_pieces_are_named_on_the_wood_as_the_cards_name_them() -> None:
+    (marked,) = (each for each in plan("step-stool").steps if "leg/face-marks/mark" in each.tasks)
+    assert marked.instructions[-1] == "Write letter and number beside the mark, as A 1."
+    (sides,) = (each for each in plan("herb-caddy").steps if each.id == "side/mark-out/mark")
+    assert "Write left or right on each of a mirrored pair." in sides.instructions
+    (spine,) = (each for each in plan("step-stool").steps if each.id == "spine/mark-out/mark")
+    assert not [line for line in spine.instructions if line.startswith("Write")]
