@@ -336,7 +336,7 @@ def _height(entry: CardEntry, width: float) -> float:
     several = len(entry.steps) > 1
     say = width - _NUMBER - (_PICTURED if entry.where == "beside" else 0.0) - _CARE - 2.4
     said = height(entry.title, say, 11.5, bold=True) + 0.8
-    said += sum(0.94 * height(sentence, say - 5.4, 10.5) + 0.3 for sentence in entry.instructions)
+    said += sum(0.94 * height(sentence, say - 6.4, 10.5) + 0.3 for sentence in entry.instructions)
     care = max(8.4, 0.94 * height(entry.guard_line, _CARE - 14.4, 10, bold=True) + 0.6) + 1.6
     care += max(8.4, 0.94 * height(entry.hazard_line, _CARE - 12.6, 10) + 0.6) + 1.0
     if len(entry.wear) > 4:
