@@ -9,7 +9,7 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from functools import partial
@@ -194,7 +194,18 @@ def _parser() -> argparse.ArgumentParser:
         "--effort", metavar="E", type=_effort, default=1.0, help="how long to look, as a multiple of the usual; without it 1"
     )
     lessons.add_argument("--no-solver", action="store_true", help="do without the optional solver, where it is installed")
-    lessons.add_argument("--date", metavar="D", type=_day, help="the date whose limits hold; without it today")
+    lessons.add_argument(
+        "--date", metavar="D", type=_day, help="the date whose limits hold and that the sheets print; without it today"
+    )
+    lessons.add_argument("--out", metavar="DIR", type=Path, help="also write the sheets of the lessons into this folder")
+    lessons.add_argument(
+        "--sheet",
+        metavar="SHEET",
+        action="append",
+        default=[],
+        help="with --out only this sheet (lesson-plan, seat-cards); may be given several times",
+    )
+    lessons.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
     lessons.add_argument("--json", metavar="FILE", type=Path, help="also write the whole class plan in its published JSON form")
     lessons.add_argument(
         "--calendar",
@@ -491,19 +502,7 @@ def _papers(given: argparse.Namespace) -> int:
     from sequencer.paper.sheets import SHEETS
     from sequencer.pipeline import check, plan, prove
 
-    unknown = [name for name in given.only if name not in SHEETS]
-    if unknown:
-        raise Unusable(
-            [
-                Finding(
-                    "error",
-                    "unknown-sheet",
-                    "--only",
-                    f"There is no sheet called {unknown[0]}.",
-                    remedy=f"The sheets are: {', '.join(SHEETS)}.",
-                )
-            ]
-        )
+    _known_sheets("--only", given.only, SHEETS)
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     _no_input(given, given.out, checked.workshop)
     made, making = prove(plan(checked, _say, day=_printed_day(given)), checked.job, _say)
@@ -525,6 +524,19 @@ def write_sheets(made: Plan, job: Job, making: Making, given: argparse.Namespace
         say=_say,
     )
     _print_written(files, missing)
+    return _done_or_draft(making)
+
+
+def _known_sheets(option: str, names: Sequence[str], sheets: Iterable[str]) -> None:
+    """Unusable if a name is no sheet."""
+    unknown = [name for name in names if name not in sheets]
+    if unknown:
+        remedy = f"The sheets are: {', '.join(sheets)}."
+        raise Unusable([Finding("error", "unknown-sheet", option, f"There is no sheet called {unknown[0]}.", remedy=remedy)])
+
+
+def _done_or_draft(making: Making) -> int:
+    """The exit code of sheets that are written: a draft is not done, and is told of."""
     if making.proof.held:
         return DONE
     print(wrapped("The plan is not proved: every page says that it is a draft. `sequencer prove` prints what did not hold."))
@@ -557,16 +569,18 @@ def _print_written(files: Sequence[Path], missing: str) -> None:
 def _lessons(given: argparse.Namespace) -> int:
     from sequencer import calendar_file, table_file
     from sequencer.class_plan_file import class_plan_json
-    from sequencer.pipeline import check, lessons, plan, prove
+    from sequencer.paper.lesson_sheets import LESSON_SHEETS
+    from sequencer.pipeline import check, lesson_papers, lessons, plan, prove
     from sequencer.plan_file import write_whole
     from sequencer.talk_lessons import class_plan_text
 
     _ends_in(given.calendar, calendar_file.ENDING, "calendar")
     _ends_in(given.table, table_file.ENDING, "table")
+    _known_sheets("--sheet", given.sheet, LESSON_SHEETS)
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     if given.students is not None:
         checked = replace(checked, workshop=replace(checked.workshop, students=given.students))
-    named = [file for file in (given.json, given.calendar, given.table) if file is not None]
+    named = [file for file in (given.json, given.calendar, given.table, given.out) if file is not None]
     for file in named:
         _no_input(given, file, checked.workshop)
     if len({file.resolve() for file in named}) < len(named):
@@ -574,7 +588,7 @@ def _lessons(given: argparse.Namespace) -> int:
     if given.calendar is not None:
         calendar_file.refuse_without_days(checked.workshop.time)
     day = _printed_day(given)
-    made, _ = prove(plan(checked, _say, day=day), checked.job, _say)
+    made, making = prove(plan(checked, _say, day=day), checked.job, _say)
     class_plan = lessons(made, checked, _say, within=given.within, effort=given.effort, solve=not given.no_solver)
     files: list[tuple[str, Path, bytes]] = []
     if given.json is not None:
@@ -588,7 +602,12 @@ def _lessons(given: argparse.Namespace) -> int:
     print(class_plan_text(class_plan))
     for what, file, _ in files:
         print(wrapped(f"Wrote the {what} to {file}."))
-    return DONE
+    if given.out is None:
+        return DONE
+    only = tuple(dict.fromkeys(given.sheet))
+    sheets, missing = lesson_papers(class_plan, made, given.out, day=day, only=only, page=given.page, say=_say)
+    _print_written(sheets, missing)
+    return _done_or_draft(making)
 
 
 def _ends_in(file: Path | None, ending: str, what: str) -> None:

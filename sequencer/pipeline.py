@@ -193,6 +193,23 @@ def papers(
     return written.files, written.missing
 
 
+def lesson_papers(
+    class_plan: ClassPlan,
+    made: Plan,
+    out: Path,
+    *,
+    day: date,
+    only: tuple[str, ...] = (),
+    page: str = "a4",
+    say: Say = _silent,
+) -> tuple[tuple[Path, ...], str]:
+    """Write the sheets of the lessons. Returns as `papers` does."""
+    from sequencer.paper.lesson_sheets import write_lesson_sheets
+
+    written = write_lesson_sheets(class_plan, made, out, day=day, only=only, page=page, progress=say)
+    return written.files, written.missing
+
+
 def show(
     checked: Checked,
     file: Path,

@@ -24,10 +24,10 @@ from sequencer.paper.overview import part_scene, parts_overview
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.scene import Scene
-from sequencer.paper.sheets import font_faces, stylesheet
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved, number
 from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
+from sequencer.paper.writing import font_faces, stylesheet
 from sequencer.planning.assembling import assembled
 from sequencer.proving.making import Making
 from sequencer.solid.gltf import gltf_bytes

@@ -17,8 +17,9 @@ from sequencer.model.job import Part
 from sequencer.paper.full_size import BAND, TemplatePage, full_size, sheets_of
 from sequencer.paper.pages import Drawings, PageSize, room_on
 from sequencer.paper.pdf import make_pdf
-from sequencer.paper.sheets import render, stylesheet
+from sequencer.paper.sheets import render
 from sequencer.paper.templates import Template, smoothed, templates
+from sequencer.paper.writing import stylesheet
 from tests.features.samples import make
 from tests.made import EXAMPLES, job, making, plan
 from tests.solid.bodies import piece

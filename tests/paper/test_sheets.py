@@ -21,7 +21,7 @@ from sequencer.model.plan import Plan, Step, Wear
 from sequencer.paper.job_card import CardEntry, job_card
 from sequencer.paper.pages import PAGE_SIZES, Drawings
 from sequencer.paper.pdf import make_pdf
-from sequencer.paper.sheets import SHEETS, laid_out, render, stylesheet, write_papers
+from sequencer.paper.sheets import SHEETS, laid_out, render, write_papers
 from sequencer.paper.wording import (
     CAUTION,
     DRAFT,
@@ -32,6 +32,7 @@ from sequencer.paper.wording import (
     staff_marker,
     wear_words,
 )
+from sequencer.paper.writing import stylesheet
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record
 from tests.made import ROOT, job, making, proved

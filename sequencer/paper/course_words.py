@@ -1,0 +1,98 @@
+"""Words the sheets of a course share: times of the day, seats, places, and what a class plan says of one lesson. Minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from hashlib import sha256
+
+from sequencer.model.class_plan import ClassPlan, Session, Span, Stint
+from sequencer.model.plan import Plan, Step
+from sequencer.paper import wording
+from sequencer.paper.pages import Page
+
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_MOST_IN_WORDS = 2
+NO_TIMETABLE = "timetable-not-stated"
+"""The finding of a class plan whose times of the day are taken, not stated."""
+
+
+@dataclass(frozen=True)
+class Course:
+    """A class plan and the plan it is made from."""
+
+    classes: ClassPlan
+    plan: Plan
+
+    @cached_property
+    def steps(self) -> dict[str, Step]:
+        """The steps of the plan by id."""
+        return {step.id: step for step in self.plan.steps}
+
+    @cached_property
+    def mark(self) -> str:
+        """Eight letters and figures that change when anything of the lessons or of the plan behind them does."""
+        made = self.classes
+        said = (made.plan, made.seats, made.lessons, made.staff_sessions, made.stints, made.staff_jobs, made.taken, made.idle)
+        return sha256(repr((sorted(self.plan.fingerprints.items()), *said)).encode()).hexdigest()[:8]
+
+    @cached_property
+    def by_the_clock(self) -> bool:
+        """Whether the timetable is stated: else times are minutes of working time."""
+        return all(finding.code != NO_TIMETABLE for finding in self.classes.findings)
+
+    @cached_property
+    def _stints(self) -> dict[int, list[tuple[Stint, Span]]]:
+        found: dict[int, list[tuple[Stint, Span]]] = {lesson.number: [] for lesson in self.classes.lessons}
+        for stint in self.classes.stints:
+            for span in stint.spans:
+                found[span.session].append((stint, span))
+        return found
+
+    def stints(self, lesson: int) -> list[tuple[Stint, Span]]:
+        """What is done in a lesson, and from when until when in it."""
+        return self._stints[lesson]
+
+    def at(self, session: Session, minute: float) -> str:
+        """A minute of a session's time: `10:35`, without a timetable `min 10`."""
+        if not self.by_the_clock:
+            return f"min {minute:g}"
+        hour, past = session.clock.split(":")
+        real = int(hour) * 60 + int(past) + round(minute)
+        return f"{real % 1440 // 60}:{real % 60:02}"
+
+    def during(self, session: Session, span: Span) -> str:
+        """From when until when: `10:35 to 10:46`."""
+        return f"{self.at(session, span.start)} to {self.at(session, span.stop).removeprefix('min ')}"
+
+    def day(self, session: Session) -> str:
+        """The day of a session: `Tuesday 2 February 2027`; empty where it is not known."""
+        return f"{_DAYS[session.day.weekday()]} {wording.day_words(session.day)}" if session.day and self.by_the_clock else ""
+
+    def short_day(self, session: Session) -> str:
+        """The same in short: `Tue 2 Feb`."""
+        if not session.day or not self.by_the_clock:
+            return ""
+        day, month, _ = wording.day_words(session.day).split(" ")
+        return f"{_DAYS[session.day.weekday()][:3]} {day} {month[:3]}"
+
+    def place(self, step: str, place: str) -> str:
+        """A place by the title of its station, with its number where alike machines are told apart."""
+        known = self.steps[step]
+        return f"{known.station_title}{place.removeprefix(known.station)}"
+
+    def seats(self, codes: Iterable[str], joined: str = " to ") -> str:
+        """Seats with runs drawn together, in the order of the class: `1 to 6, 9`."""
+        order = {seat: at for at, seat in enumerate(self.classes.seats)}
+        runs: list[list[str]] = []
+        for seat in sorted(set(codes), key=order.__getitem__):
+            if runs and order[seat] == order[runs[-1][-1]] + 1:
+                runs[-1].append(seat)
+            else:
+                runs.append([seat])
+        return ", ".join(", ".join(run) if len(run) <= _MOST_IN_WORDS else f"{run[0]}{joined}{run[-1]}" for run in runs)
+
+    def numbered(self, entries: Sequence[object]) -> tuple[Page, ...]:
+        """An entry a page, numbered, with the mark of the course."""
+        return tuple(Page(number, len(entries), self.mark, (entry,)) for number, entry in enumerate(entries, 1))

@@ -1,0 +1,234 @@
+"""The sheets of a class plan: whatever a seat does stands on its card and on the page of the lesson, and nothing else does."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from sequencer.findings import Finding, Unusable
+from sequencer.model.class_plan import Session, Stint
+from sequencer.paper.course_words import NO_TIMETABLE, Course
+from sequencer.paper.laying_out import laid_out_tools
+from sequencer.paper.lesson_plan import LessonPage, lesson_plan
+from sequencer.paper.lesson_sheets import LESSON_SHEETS, lesson_kinds, write_lesson_sheets
+from sequencer.paper.pages import PAGE_SIZES
+from sequencer.paper.seat_cards import SeatCard, SeatPage, seat_cards
+from sequencer.paper.wording import CAUTION
+from sequencer.paper.writing import render
+from tests.classroom.classes import class_planned
+from tests.made import plan
+
+DAY = date(2027, 1, 11)
+JOB, SHOP = "picture-frame", "well-equipped"
+
+
+@cache
+def _course() -> Course:
+    return Course(class_planned(JOB, SHOP), plan(JOB, SHOP))
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Every sheet of a class of twelve, written once."""
+    out = tmp_path_factory.mktemp("lessons")
+    course = _course()
+    written = write_lesson_sheets(course.classes, course.plan, out, day=DAY)
+    assert written.pdf
+    return out
+
+
+def _pages_of(lesson: Session, course: Course) -> list[LessonPage]:
+    shown = [page.entries[0] for page in lesson_plan(course, "a4")]
+    return [page for page in shown if isinstance(page, LessonPage) and page.head.number == lesson.number]
+
+
+def _cards(course: Course) -> list[SeatCard]:
+    pages = [page.entries[0] for page in seat_cards(course, "a4")]
+    return [card for page in pages if isinstance(page, SeatPage) for row in page.rows for card in row]
+
+
+def _seats(said: str, course: Course) -> set[str]:
+    """The seats that a text such as `1 to 3, 9` names."""
+    order = list(course.classes.seats)
+    found: set[str] = set()
+    for run in said.split(", "):
+        first, _, last = run.partition(" to ")
+        found |= set(order[order.index(first) : order.index(last or first) + 1])
+    return found
+
+
+def test_seats_are_drawn_together_in_runs_and_read_back() -> None:
+    course = _course()
+    assert course.seats(("3", "1", "2", "9")) == "1 to 3, 9"
+    assert course.seats(("10", "9")) == "9, 10"
+    assert _seats("1 to 3, 9", course) == {"1", "2", "3", "9"}
+
+
+def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
+    course = _course()
+    for lesson in course.classes.lessons:
+        pages = _pages_of(lesson, course)
+        line = " | ".join(f"{row.time} {row.what}" for page in pages for row in page.time_line)
+        told = {
+            (row.what, row.place, stretch.time, seat)
+            for page in pages
+            for row in page.where
+            for stretch in row.stretches
+            for seat in _seats(stretch.seats, course)
+        }
+        due = set()
+        for stint, span in course.stints(lesson.number):
+            time, place = course.during(lesson, span), course.place(stint.step, stint.place)
+            if stint.kind == "demonstration":
+                assert f"{time} {stint.adult} shows seats {course.seats(stint.seats)}: {place}." in line
+            else:
+                due |= {(_said(stint, course), place, time, seat) for seat in stint.seats}
+        assert told == due, lesson.number
+
+
+def _said(stint: Stint, course: Course) -> str:
+    if stint.kind == "sign-off":
+        return "Shows that they can, and is signed off"
+    return f"{stint.number} {course.steps[stint.step].title}"
+
+
+def test_every_stint_of_a_seat_stands_on_its_card_once_and_nothing_of_staff_does() -> None:
+    course = _course()
+    staff = {step.number for step in course.plan.steps if step.card == "staff"}
+    assert staff
+    for seat in course.classes.seats:
+        cards = [card for card in _cards(course) if card.seat == seat]
+        assert [card.number for card in cards] == list(range(1, len(cards) + 1))
+        rows = [
+            (lesson.title, row.time, row.what, row.place)
+            for card in cards
+            for lesson in card.lessons
+            for row in lesson.rows
+            if row.tick
+        ]
+        due = []
+        for lesson in course.classes.lessons:
+            spans = [(span, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
+            for span, stint in sorted(spans, key=lambda each: each[0].start):
+                what = {"demonstration": "watch", "sign-off": "show"}.get(stint.kind, f"step {stint.number}")
+                part = f" ({stint.piece} of {stint.of})" if stint.of > 1 and stint.kind == "step" else ""
+                place = course.place(stint.step, stint.place)
+                due.append((f"Lesson {lesson.number}", course.during(lesson, span), what + part, place))
+        assert rows == due, seat
+        assert not staff & {int(found) for row in rows for found in re.findall(r"^step (\d+)", row[2])}
+
+
+def test_pages_are_as_many_as_the_lessons_and_the_cards_ask_for(folder: Path) -> None:
+    course = _course()
+    lessons = len(course.classes.lessons)
+    shown = len(PdfReader(folder / "lesson-plan.pdf").pages)
+    assert lessons <= shown < 1.5 * lessons
+    heads = [page.head.number for page in _all(course) if not page.goes_on]
+    assert heads == [lesson.number for lesson in course.classes.lessons]
+    for name in LESSON_SHEETS:
+        pages = PdfReader(folder / f"{name}.pdf").pages
+        html = (folder / f"{name}.html").read_text(encoding="utf-8")
+        assert html.count("<section ") == len(pages)
+        for number, page in enumerate(pages, 1):
+            text = " ".join(page.extract_text().split())
+            assert f"page {number} of {len(pages)}" in text
+            assert CAUTION in text
+            assert f"Plan mark {course.mark}" in text
+            assert "on 11 January 2027" in text
+
+
+def _all(course: Course) -> list[LessonPage]:
+    return [page.entries[0] for page in lesson_plan(course, "a4") if isinstance(page.entries[0], LessonPage)]
+
+
+@pytest.mark.parametrize("page", PAGE_SIZES)
+@pytest.mark.parametrize("name", LESSON_SHEETS)
+def test_equal_input_gives_equal_bytes_black_on_white(name: str, page: str) -> None:
+    course = _course()
+    size = next(known for known in PAGE_SIZES if known == page)
+    kind = lesson_kinds(course)[name]
+    html = render(kind, course.plan, DAY, size)
+    again = Course(replace(course.classes), course.plan)
+    assert render(lesson_kinds(again)[name], course.plan, DAY, size) == html
+    body = html[html.index("<body") :]
+    assert set(re.findall(r"#[0-9a-fA-F]{3,6}\b", body)) <= {"#000", "#fff"}
+    assert not re.search(r"\b(rgb|hsl|red|green|blue|gr[ae]y)\b", re.sub(r"(?<=>)[^<]*(?=<)", "", body))
+    words = re.sub(r"<[^>]*>", " ", body)
+    assert not re.search(r"\b(safe|safely|compliant|approved)\b", words, re.IGNORECASE)
+
+
+def test_the_mark_changes_with_the_lessons() -> None:
+    course = _course()
+    first, *rest = course.classes.stints
+    moved = replace(course.classes, stints=(replace(first, adult="Somebody else"), *rest))
+    assert Course(moved, course.plan).mark != course.mark
+    assert Course(replace(course.classes, remedies=()), course.plan).mark == course.mark
+
+
+def test_tools_are_laid_out_for_those_who_use_them_at_one_time() -> None:
+    course = _course()
+    steps = [stint for stint in course.classes.stints if stint.kind == "step" and course.steps[stint.step].tools]
+    one = steps[0]
+    lesson = course.classes.lessons[0]
+    span = replace(one.spans[0], session=1, start=0, stop=10)
+    tool = course.steps[one.step].tools[0]
+    each = next(known.each for known in course.plan.tools if known.name == tool)
+    at_once = [replace(one, seats=(seat,), spans=(span,)) for seat in "123"]
+    after = replace(one, seats=("4",), spans=(replace(span, start=10, stop=20),))
+    classes = replace(course.classes, stints=(*at_once, after))
+    assert f"{tool} × {3 * each}" in laid_out_tools(Course(classes, course.plan), lesson)
+
+
+def test_what_was_glued_before_and_what_waits_stand_on_the_page() -> None:
+    course = _course()
+    for taken in course.classes.taken:
+        if taken.until_lesson and taken.until_lesson > taken.span.session:
+            lesson = course.classes.lessons[taken.until_lesson - 1]
+            lines = _box("Must be set or dry by now", lesson, course)
+            number = course.steps[taken.step].number
+            assert any(
+                line.startswith(f"Step {number},") and taken.seat in _seats(line.rpartition("seats ")[2], course)
+                for line in lines
+            )
+    for idle in course.classes.idle:
+        lesson = course.classes.lessons[idle.span.session - 1]
+        assert course.during(lesson, idle.span) in " ".join(_box("Waiting work", lesson, course))
+
+
+def _box(title: str, lesson: Session, course: Course) -> tuple[str, ...]:
+    return tuple(line for page in _pages_of(lesson, course) for box in page.boxes if box.title == title for line in box.lines)
+
+
+def test_every_staff_job_before_a_lesson_stands_on_one_page() -> None:
+    course = _course()
+    said = [line for lesson in course.classes.lessons for line in _box("Staff, before this lesson", lesson, course)]
+    for job in course.classes.staff_jobs:
+        if not job.in_lesson:
+            for span in job.spans:
+                session = course.classes.staff_sessions[span.session - 1]
+                assert any(f"step {job.number}: {job.title}" in line and course.during(session, span) in line for line in said)
+
+
+def test_without_a_timetable_no_time_of_the_day_is_printed() -> None:
+    course = _course()
+    note = Finding("note", NO_TIMETABLE, "time", "The timetable is not stated.", "", "Write it.")
+    bare = Course(replace(course.classes, findings=(note,)), course.plan)
+    html = render(lesson_kinds(bare)["lesson-plan"], course.plan, DAY, "a4")
+    body = re.sub(r"<[^>]*>", " ", html[html.index("<body") :])
+    assert not re.search(r"\b\d{1,2}:\d\d\b", body)
+    assert "The timetable is not stated. Write it." in body
+
+
+def test_an_unknown_sheet_or_page_is_refused_before_anything_is_written(tmp_path: Path) -> None:
+    course = _course()
+    with pytest.raises(Unusable, match="no sheet called 'poster'"):
+        write_lesson_sheets(course.classes, course.plan, tmp_path / "out", day=DAY, only=("poster",))
+    with pytest.raises(Unusable, match="page size"):
+        write_lesson_sheets(course.classes, course.plan, tmp_path / "out", day=DAY, page="a5")
+    assert not (tmp_path / "out").exists()
