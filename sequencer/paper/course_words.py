@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
@@ -76,6 +77,17 @@ class Course:
             return ""
         day, month, _ = wording.day_words(session.day).split(" ")
         return f"{_DAYS[session.day.weekday()][:3]} {day} {month[:3]}"
+
+    def moment(self, text: str) -> str:
+        """A moment of the class plan, `2027-02-04 09:40`, as `Thu 4 Feb 9:40`; empty where the timetable is not stated."""
+        if not self.by_the_clock:
+            return ""
+        day, _, time = text.partition(" ")
+        try:
+            on = date.fromisoformat(day)
+        except ValueError:
+            return text
+        return f"{self.short_day(Session(0, on, time, 0))} {time}"
 
     def place(self, step: str, place: str) -> str:
         """A place by the title of its station, with its number where alike machines are told apart."""

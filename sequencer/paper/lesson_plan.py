@@ -6,6 +6,7 @@ A lesson that says more than a page holds goes on on the next.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -21,7 +22,7 @@ _CAUTIONS = 6
 """So many at the most: a teacher reads them at the door. The risk assessment has all."""
 _GRAVEST = ("severe", "serious", "minor")
 _POINTS = 9.5
-_HEAD, _AGAIN, _NOTES, _BOX = 22.0, 12.0, 37.0, 7.2
+_HEAD, _AGAIN, _NOTES, _BOX = 19.0, 14.0, 23.0, 6.9
 _TICK_ROOM = " mmmm "
 """About as wide as a box to tick and the room before the next."""
 _WHERE = (0.29, 0.16, 0.13, 0.42)
@@ -110,12 +111,14 @@ def _pages(course: Course, lesson: Session, width: float, high: float) -> list[L
     def tall(entry: TimeRow | WhereRow | LessonBox) -> float:
         if isinstance(entry, WhereRow):
             texts = (entry.what, entry.place, entry.adult, entry.said)
-            return 2.2 + max(height(text, width * share - 3.0, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
+            return 1.6 + max(0.97 * height(text, width * share - 3.0, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
         if isinstance(entry, TimeRow):
-            return 1.2 + height(entry.what, width * 0.8, _POINTS)
+            return 0.9 + height(entry.what, width * 0.8, _POINTS)
         if entry.kind == "flow":
-            return _BOX + 1.0 + height(_TICK_ROOM.join(("", *entry.lines)), width * 0.94, _POINTS)
-        return _BOX + sum(height(text, width - (6.0 if entry.kind == "ticks" else 1.0), _POINTS) + 0.3 for text in entry.lines)
+            return _BOX + height(_TICK_ROOM.join(("", *entry.lines)), width * 0.94, _POINTS)
+        return _BOX + sum(
+            0.97 * height(text, width - (6.0 if entry.kind == "ticks" else 1.0), _POINTS) + 0.3 for text in entry.lines
+        )
 
     entries: list[TimeRow | WhereRow | LessonBox] = [*line, *where, *boxes]
     aim = height(f"Aim of the work: {head.aim} {head.steps}", width, 10.0)
@@ -294,17 +297,23 @@ def _dry(course: Course, lesson: Session) -> tuple[str, ...]:
 
 
 def _put_away(course: Course, lesson: Session) -> tuple[str, ...]:
-    """What stays taken after a stint of this lesson, how many, and until when."""
-    found: dict[tuple[str, int, str], tuple[int, list[str]]] = {}
+    """What stays taken after a stint of this lesson, how many, whose, and until when."""
+    found: dict[tuple[int, str], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
+    counts: dict[tuple[int, str], int] = defaultdict(int)
     for each in course.classes.taken:
         if each.span.session == lesson.number:
-            key = (each.thing, course.steps[each.step].number, each.until if course.by_the_clock else "")
-            count, seats = found.get(key, (0, []))
-            found[key] = (count + each.count, [*seats, each.seat] if each.seat else seats)
+            key = course.steps[each.step].number, each.thing
+            counts[key] += each.count
+            found[key][course.moment(each.until)].append(each.seat)
     return tuple(
-        f"{count} × {thing.replace('-', ' ')}, step {number}, seats {course.seats(seats)}{f', until {until}' if until else ''}"
-        for (thing, number, until), (count, seats) in sorted(found.items(), key=lambda each: (each[0][1], each[0][0], each[0][2]))
+        f"{counts[number, thing]} × {thing.replace('-', ' ')} (step {number}): {'; '.join(_held(course, whose))}"
+        for (number, thing), whose in sorted(found.items())
     )
+
+
+def _held(course: Course, whose: dict[str, list[str]]) -> Iterator[str]:
+    for until, seats in whose.items():
+        yield f"seats {course.seats(filter(None, seats))}{f' until {until}' if until else ''}"
 
 
 def _cautions(course: Course, lesson: Session) -> tuple[str, ...]:

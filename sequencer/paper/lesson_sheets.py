@@ -11,10 +11,12 @@ from sequencer.model.plan import Plan
 from sequencer.paper.course_words import Course
 from sequencer.paper.lesson_plan import lesson_plan
 from sequencer.paper.seat_cards import seat_cards
+from sequencer.paper.wall_chart import wall_chart
 from sequencer.paper.writing import Kind, Written, write_sheets
 
 LESSON_SHEETS: Mapping[str, str] = {
     "lesson-plan": "Lesson plan",
+    "wall-chart": "Wall chart",
     "seat-cards": "Seat cards",
 }
 """The sheets by name, with the title each prints."""
@@ -41,6 +43,7 @@ def lesson_kinds(course: Course) -> dict[str, Kind]:
     """How each sheet is made."""
     made = {
         "lesson-plan": Kind(LESSON_SHEETS["lesson-plan"], "lesson-plan", lambda page, spare: lesson_plan(course, page, spare)),
+        "wall-chart": Kind(LESSON_SHEETS["wall-chart"], "wall-chart", lambda page, spare: wall_chart(course, page, spare), True),
         "seat-cards": Kind(LESSON_SHEETS["seat-cards"], "seat-cards", lambda page, spare: seat_cards(course, page, spare)),
     }
     return {name: made[name] for name in LESSON_SHEETS}

@@ -13,7 +13,7 @@ from sequencer.paper.pages import Page, PageSize, room_on
 
 ACROSS = 2
 """Cards beside each other."""
-_ROW, _LESSON, _HEAD, _EDGE = 4.3, 5.4, 12.0, 5.0
+_ROW, _LESSON, _HEAD, _EDGE = 4.42, 4.95, 12.0, 5.0
 _POINTS = 9.0
 _PLACE = 36.0
 """Room for the name of a place, mm."""
@@ -113,7 +113,11 @@ def _lessons(course: Course, seat: str) -> list[SeatLesson]:
         if rows:
             rows.sort(key=lambda row: row[0])
             title = f"Lesson {lesson.number}"
-            found.append(SeatLesson(title, course.short_day(lesson), tuple(row for _, row in rows)))
+            if all(row.what == WAITING for _, row in rows):
+                when = f"{course.short_day(lesson)}: {WAITING} all lesson".removeprefix(": ")
+                found.append(SeatLesson(title, when, ()))
+            else:
+                found.append(SeatLesson(title, course.short_day(lesson), tuple(row for _, row in rows)))
     return found
 
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from sequencer.paper.lesson_plan import LessonPage, lesson_plan
 from sequencer.paper.lesson_sheets import LESSON_SHEETS, lesson_kinds, write_lesson_sheets
 from sequencer.paper.pages import PAGE_SIZES
 from sequencer.paper.seat_cards import SeatCard, SeatPage, seat_cards
+from sequencer.paper.wall_chart import ChartPage, chart_rows, wall_chart
 from sequencer.paper.wording import CAUTION
 from sequencer.paper.writing import render
 from tests.classroom.classes import class_planned
@@ -232,3 +234,40 @@ def test_an_unknown_sheet_or_page_is_refused_before_anything_is_written(tmp_path
     with pytest.raises(Unusable, match="page size"):
         write_lesson_sheets(course.classes, course.plan, tmp_path / "out", day=DAY, page="a5")
     assert not (tmp_path / "out").exists()
+
+
+def test_the_wall_chart_has_every_seat_at_its_place_and_time_in_lanes_that_do_not_overlap() -> None:
+    course = _course()
+    for lesson in course.classes.lessons:
+        told = set()
+        for row in chart_rows(course, lesson):
+            for lane in row.lanes:
+                assert all(first.span.stop <= then.span.start for first, then in pairwise(lane))
+                told |= {
+                    (row.place, bar.kind, bar.number, bar.span.start, bar.span.stop, each) for bar in lane for each in bar.seats
+                }
+        due = {
+            (course.place(stint.step, stint.place), stint.kind, stint.number, span.start, span.stop, seat)
+            for stint, span in course.stints(lesson.number)
+            for seat in stint.seats
+        }
+        assert told == due, lesson.number
+
+
+def test_the_wall_chart_prints_each_bar_with_its_seats_and_its_step() -> None:
+    course = _course()
+    pages = [page.entries[0] for page in wall_chart(course, "a4")]
+    for lesson in course.classes.lessons:
+        shown = [page for page in pages if isinstance(page, ChartPage) and page.title.startswith(f"Lesson {lesson.number} of ")]
+        drawn = "".join(page.picture for page in shown)
+        bars = [bar for row in chart_rows(course, lesson) for lane in row.lanes for bar in lane]
+        assert drawn.count('class="bar"') == len(bars)
+        assert drawn.count('class="hatch"') == sum(bar.kind != "step" for bar in bars)
+        for bar in bars:
+            for code in course.seats(bar.seats, "-").split(", "):
+                assert re.search(rf"[ >]{code}[ <]", drawn), (lesson.number, code)
+            if bar.kind == "step":
+                assert f"step {bar.number}<" in drawn
+        for size in re.findall(r'font-size="([\d.]+)"', drawn):
+            assert float(size) >= 2.0, "smaller letters cannot be read on paper at all"
+    assert next(page.title for page in pages if isinstance(page, ChartPage)) == "The lessons"

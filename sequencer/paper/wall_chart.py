@@ -1,0 +1,269 @@
+"""The wall chart: stations over the lessons on one page, then stations over the minutes of each lesson, with seat codes.
+
+Black on white: white bars are steps, hatched ones demonstrations, crossed ones sign-offs; a thick edge means an adult stays.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from markupsafe import Markup
+
+from sequencer.model.class_plan import Session, Span
+from sequencer.paper.course_words import Course
+from sequencer.paper.pages import Page, PageSize, room_on
+from sequencer.paper.svg import Pen, Picture, shortened, text_width
+
+_LABELS, _SHORT_LABELS = 44.0, 60.0
+_TITLE, _LEGEND, _AXIS = 17.0, 8.0, 8.0
+_LETTERS = 10.0
+"""The largest letters of seat codes, mm: read from two metres (about a two-hundredth of the distance, common practice)."""
+_LEAST = 2.6
+_TALLEST, _LOWEST = 22.0, 6.5
+"""Heights of a lane, mm: as much as is of use, and the least that letters fit in."""
+_GAP = 1.6
+_EVERY = 5
+_MOST_LESSONS = 28
+"""Columns of one page of lessons."""
+_GLANCE = "Each number: how many seats are there in that lesson. Hatched: they only watch, or show what they can."
+_KEY = "Numbers are seats. White: a step. Hatched: watch. Crossed: show that you can. Thick left edge: an adult looks after it."
+
+
+@dataclass(frozen=True)
+class Bar:
+    """Seats that do the same at one place at one time."""
+
+    kind: str
+    number: int
+    seats: tuple[str, ...]
+    span: Span
+    adult: bool
+
+
+@dataclass(frozen=True)
+class Row:
+    """A place with its bars in lanes: no two of a lane at one time."""
+
+    place: str
+    lanes: tuple[tuple[Bar, ...], ...]
+
+
+@dataclass(frozen=True)
+class ChartPage:
+    """A page: its title, the day and time, what the signs mean, and the picture."""
+
+    title: str
+    when: str
+    key: str
+    picture: Markup
+
+
+def wall_chart(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """The lessons at a glance, then each lesson; a lesson with more lanes than fit goes on on another page."""
+    room = room_on(size, landscape=True, spare=spare)
+    width, high = room.width, room.height - _TITLE - _LEGEND
+    lessons = course.classes.lessons
+    share = ceil(len(lessons) / ceil(len(lessons) / _MOST_LESSONS))
+    pages = [
+        ChartPage("The lessons", "", _GLANCE, Markup(_overview(course, lessons[at : at + share], width, high).svg))
+        for at in range(0, len(lessons), share)
+    ]
+    for lesson in lessons:
+        groups = _on_pages(chart_rows(course, lesson), high - _AXIS)
+        for number, group in enumerate(groups):
+            title = f"Lesson {lesson.number} of {len(lessons)}{', goes on' if number else ''}"
+            pages.append(ChartPage(title, _when(course, lesson), _KEY, Markup(_picture(course, lesson, group, width, high).svg)))
+    return course.numbered(pages)
+
+
+def _when(course: Course, lesson: Session) -> str:
+    return " ".join(each for each in (course.day(lesson), course.at(lesson, 0) if course.by_the_clock else "") if each)
+
+
+def chart_rows(course: Course, lesson: Session) -> tuple[Row, ...]:
+    """Who is at which place when in a lesson, in the order of the steps."""
+    found: dict[str, dict[tuple[int, int, int, str], list[tuple[str, bool]]]] = defaultdict(lambda: defaultdict(list))
+    for stint, span in course.stints(lesson.number):
+        at = found[course.place(stint.step, stint.place)][span.start, span.stop, stint.number, stint.kind]
+        at += [(seat, bool(stint.adult)) for seat in stint.seats]
+    rows = []
+    for place, bars in found.items():
+        lanes: list[list[Bar]] = []
+        for (start, stop, number, kind), seats in sorted(bars.items()):
+            bar = Bar(
+                kind, number, tuple(seat for seat, _ in seats), Span(lesson.number, start, stop), any(adult for _, adult in seats)
+            )
+            lane = next((each for each in lanes if each[-1].span.stop <= start), None)
+            if lane is None:
+                lanes.append([bar])
+            else:
+                lane.append(bar)
+        rows.append(Row(place, tuple(map(tuple, lanes))))
+    return tuple(sorted(rows, key=lambda row: (min(bar.number for lane in row.lanes for bar in lane), row.place)))
+
+
+def _on_pages(rows: Sequence[Row], high: float) -> list[list[Row]]:
+    """Rows on as few pages as hold them with lanes of the least height; a place with too many lanes is parted."""
+    most = int((high - _GAP * len(rows)) // _LOWEST)
+    pages: list[list[Row]] = [[]]
+    left = most
+    for row in rows:
+        lanes = row.lanes
+        while lanes:
+            if left == 0 or (len(lanes) > left and len(lanes) <= most):
+                pages.append([])
+                left = most
+            pages[-1].append(Row(row.place, lanes[:left]))
+            lanes, left = lanes[left:], left - min(left, len(lanes))
+    return pages
+
+
+def _picture(course: Course, lesson: Session, rows: Sequence[Row], width: float, high: float) -> Picture:
+    pen = Pen()
+    count = sum(len(row.lanes) for row in rows)
+    lane = min(_TALLEST, (high - _AXIS - _GAP * len(rows)) / max(1, count))
+    scale = (width - _LABELS - 1.0) / lesson.minutes
+    bottom = _AXIS + count * lane + _GAP * len(rows)
+    for minute in range(0, lesson.minutes + 1, _EVERY):
+        x = _LABELS + minute * scale
+        pen.lines("grid", [((x, _AXIS - 1.5), (x, bottom))], 0.15 if minute % 10 else 0.3, "" if minute % 10 == 0 else "0.6 1.2")
+        if minute % 10 == 0:
+            anchor = "end" if minute + 3 > lesson.minutes else "middle"
+            pen.text(course.at(lesson, minute), (x, _AXIS - 4.5), size=5.0, anchor=anchor)
+    y = _AXIS
+    for row in rows:
+        tall = lane * len(row.lanes)
+        pen.lines("grid", [((0, y), (width, y))], 0.4)
+        _label(pen, row.place, y + _GAP / 2 + tall / 2, tall)
+        for number, bars in enumerate(row.lanes):
+            for bar in bars:
+                left = _LABELS + bar.span.start * scale
+                _bar(pen, course, bar, left, y + _GAP / 2 + number * lane, (bar.span.stop - bar.span.start) * scale, lane)
+        y += tall + _GAP
+    pen.lines("grid", [((0, y), (width, y))], 0.4)
+    return Picture(pen.finish(width, y + 0.5, f"Lesson {lesson.number}: who is at which place when"), width, y + 0.5)
+
+
+def _label(pen: Pen, place: str, middle: float, tall: float) -> None:
+    """The name of a place on one line or two, in letters as large as there is room for."""
+    words = place.split(" ")
+    ways = [[place], *([" ".join(words[:at]), " ".join(words[at:])] for at in range(1, len(words)))]
+
+    def fits(lines: Sequence[str]) -> float:
+        widest = max(text_width(line, 1.0) for line in lines)
+        return min(6.0, (_LABELS - 2.0) / widest, tall / (1.15 * len(lines)))
+
+    best = max(ways, key=fits)
+    size = fits(best)
+    for number, line in enumerate(best):
+        pen.text(line, (0.5, middle + (number - (len(best) - 1) / 2) * 1.15 * size), size=size, anchor="start")
+
+
+def _bar(pen: Pen, course: Course, bar: Bar, left: float, top: float, wide: float, tall: float) -> None:
+    x1, y1, x2, y2 = left + 0.3, top + 0.4, left + wide - 0.3, top + tall - 0.4
+    pen.path("bar", [(x1, y1), (x2, y1), (x2, y2), (x1, y2)], 0.5, closed=True, fill="#fff")
+    if bar.kind != "step":
+        pen.lines("hatch", _hatch(x1, y1, x2, y2, crossed=bar.kind == "sign-off"), 0.2)
+    if bar.adult:
+        pen.lines("adult", [((x1 + 0.7, y1), (x1 + 0.7, y2))], 1.6)
+        x1 += 1.4
+    seats = course.seats(bar.seats, "-").replace(", ", " ")
+    under = {"demonstration": "watch", "sign-off": "show"}.get(bar.kind, f"step {bar.number}")
+    room, middle = x2 - x1 - 1.0, (x1 + x2) / 2
+    clear = bar.kind != "step"
+    beside = f"{seats} · {under}"
+    if tall < 10.0:
+        size = min(_LETTERS, tall * 0.72, room / text_width(beside, 1.0))
+        if size >= _LEAST:
+            pen.text(beside, (middle, (y1 + y2) / 2), size=size, clear=clear)
+            return
+    lines = _parted(seats, room, tall)
+    small = min(4.0, tall * 0.26, room / text_width(under, 1.0))
+    size = min(_LETTERS, (tall - 1.2 - small * 1.1) / len(lines), *(room / text_width(line, 1.0) for line in lines))
+    block = size * len(lines) + small * 1.1
+    y = (y1 + y2) / 2 - block / 2
+    for line in lines:
+        pen.text(line, (middle, y + size / 2), size=size, clear=clear)
+        y += size
+    pen.text(under, (middle, y + small * 0.6), size=small, bold=False, clear=clear)
+
+
+def _parted(seats: str, room: float, tall: float) -> list[str]:
+    """Seat codes on so many lines that their letters are largest."""
+    words = seats.split(" ")
+    best: tuple[float, list[str]] = (0.0, [seats])
+    for count in range(1, len(words) + 1):
+        share = -(-len(words) // count)
+        lines = [" ".join(words[at : at + share]) for at in range(0, len(words), share)]
+        size = min(_LETTERS, tall * 0.66 / len(lines), *(room / text_width(line, 1.0) for line in lines))
+        if size > best[0] + 0.01:
+            best = size, lines
+    return best[1]
+
+
+def _hatch(x1: float, y1: float, x2: float, y2: float, *, crossed: bool) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    """Slanting lines over a rectangle, 2 mm apart; in both directions where crossed."""
+    wide, tall = x2 - x1, y2 - y1
+    found = []
+    at = 2.0
+    while at < wide + tall:
+        low, high = max(0.0, at - tall), min(at, wide)
+        found.append(((x1 + low, y1 + at - low), (x1 + high, y1 + at - high)))
+        if crossed:
+            found.append(((x2 - low, y1 + at - low), (x2 - high, y1 + at - high)))
+        at += 2.0
+    return found
+
+
+def _overview(course: Course, lessons: Sequence[Session], width: float, high: float) -> Picture:
+    """How many seats are at which place in which lesson; hatched where a place is only shown."""
+    counts: dict[str, dict[int, tuple[set[str], bool]]] = defaultdict(dict)
+    first: dict[str, int] = {}
+    for stint in course.classes.stints:
+        place = course.place(stint.step, stint.place)
+        for span in stint.spans:
+            if not lessons[0].number <= span.session <= lessons[-1].number:
+                continue
+            first[place] = min(first.get(place, stint.number), stint.number)
+            seats, worked = counts[place].get(span.session, (set(), False))
+            counts[place][span.session] = (seats | set(stint.seats), worked or stint.kind == "step")
+    places = sorted(counts, key=lambda place: (first[place], place))
+    pen = Pen()
+    top = 16.0
+    tall = min(11.0, (high - top) / len(places))
+    wide = (width - _SHORT_LABELS) / len(lessons)
+    size = min(6.0, tall * 0.62, wide * 0.62)
+    for number, lesson in enumerate(lessons):
+        x = _SHORT_LABELS + (number + 0.5) * wide
+        pen.text(str(lesson.number), (x, 4.0), size=min(6.0, wide * 0.6))
+        day = course.short_day(lesson).split(" ")
+        if len(day) == 3:
+            pen.text(day[1], (x, 9.0), size=min(3.6, wide * 0.4), bold=False)
+            pen.text(day[2], (x, 13.0), size=min(3.6, wide * 0.4), bold=False)
+    pen.text("Lesson", (0.5, 4.0), size=5.0, anchor="start")
+    for number, place in enumerate(places):
+        y = top + number * tall
+        pen.lines("grid", [((0, y), (width, y))], 0.25)
+        pen.text(shortened(place, _SHORT_LABELS - 2.0, 4.6), (0.5, y + tall / 2), size=4.6, anchor="start", bold=False)
+        for at, lesson in enumerate(lessons):
+            seats, worked = counts[place].get(lesson.number, (set(), False))
+            if not seats:
+                continue
+            x = _SHORT_LABELS + at * wide
+            corners = (x + 0.5, y + 0.6, x + wide - 0.5, y + tall - 0.6)
+            pen.path(
+                "bar",
+                [(corners[0], corners[1]), (corners[2], corners[1]), (corners[2], corners[3]), (corners[0], corners[3])],
+                0.4,
+                closed=True,
+                fill="#fff",
+            )
+            if not worked:
+                pen.lines("hatch", _hatch(*corners, crossed=False), 0.2)
+            pen.text(str(len(seats)), (x + wide / 2, y + tall / 2), size=size, clear=not worked)
+    bottom = top + tall * len(places)
+    pen.lines("grid", [((0, bottom), (width, bottom))], 0.25)
+    return Picture(pen.finish(width, bottom + 0.5, "How many seats are at which place in which lesson"), width, bottom + 0.5)
