@@ -203,7 +203,8 @@ def _parser() -> argparse.ArgumentParser:
         metavar="SHEET",
         action="append",
         default=[],
-        help="with --out only this sheet (lesson-plan, wall-chart, seat-cards); may be given several times",
+        help="with --out only this sheet (lesson-plan, wall-chart, seat-cards, technician-list, sign-off-register); may be given "
+        "several times",
     )
     lessons.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
     lessons.add_argument("--json", metavar="FILE", type=Path, help="also write the whole class plan in its published JSON form")

@@ -11,6 +11,8 @@ from sequencer.model.plan import Plan
 from sequencer.paper.course_words import Course
 from sequencer.paper.lesson_plan import lesson_plan
 from sequencer.paper.seat_cards import seat_cards
+from sequencer.paper.sign_off_register import sign_off_register
+from sequencer.paper.technician_list import NEVER_ALONE, technician_list
 from sequencer.paper.wall_chart import wall_chart
 from sequencer.paper.writing import Kind, Written, write_sheets
 
@@ -18,6 +20,8 @@ LESSON_SHEETS: Mapping[str, str] = {
     "lesson-plan": "Lesson plan",
     "wall-chart": "Wall chart",
     "seat-cards": "Seat cards",
+    "technician-list": "Technician's list",
+    "sign-off-register": "Register of demonstrations and sign-offs",
 }
 """The sheets by name, with the title each prints."""
 
@@ -45,5 +49,17 @@ def lesson_kinds(course: Course) -> dict[str, Kind]:
         "lesson-plan": Kind(LESSON_SHEETS["lesson-plan"], "lesson-plan", lambda page, spare: lesson_plan(course, page, spare)),
         "wall-chart": Kind(LESSON_SHEETS["wall-chart"], "wall-chart", lambda page, spare: wall_chart(course, page, spare), True),
         "seat-cards": Kind(LESSON_SHEETS["seat-cards"], "seat-cards", lambda page, spare: seat_cards(course, page, spare)),
+        "technician-list": Kind(
+            LESSON_SHEETS["technician-list"],
+            "technician-list",
+            lambda page, spare: technician_list(course, page, spare),
+            about=lambda page: {"never_alone": NEVER_ALONE},
+        ),
+        "sign-off-register": Kind(
+            LESSON_SHEETS["sign-off-register"],
+            "sign-off-register",
+            lambda page, spare: sign_off_register(course, page, spare),
+            landscape=True,
+        ),
     }
     return {name: made[name] for name in LESSON_SHEETS}

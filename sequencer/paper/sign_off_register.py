@@ -1,0 +1,115 @@
+"""The register of demonstrations and sign-offs: seats down, stations across, with who shows which group when, and empty boxes.
+
+What is written into it is the school's record; the tool keeps none of it.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from math import ceil
+
+from sequencer.model.class_plan import Span, Stint
+from sequencer.paper.course_words import Course
+from sequencer.paper.fitting import height
+from sequencer.paper.pages import Page, PageSize, room_on
+
+NOTES = (
+    "This is the school's record. The school keeps it and deletes it as its policy says. It holds seat codes; whose seat is "
+    "whose is on the school's own list.",
+    "Only an adult whom the school has authorised for the station fills in a box, after having seen it: date, initials, until "
+    "when it counts by school policy.",
+    "Whoever was away has been shown nothing: an empty box means that this student does not use the station. A sign-off "
+    "replaces no supervision, and can be taken back.",
+)
+"""Under every page's head (common practice)."""
+_HEAD, _SMALL = 39.0, 7.5
+"""Height of what stands over the rows but for who shows which group, mm; size of that text, pt."""
+_ROW, _HIGHEST = 4.7, 7.5
+"""Height of a row, mm: at the least, and where there is room."""
+_SEAT, _SHOWN, _SIGNED = 12.0, 43.0, 82.0
+"""Widths of the columns, mm: seats, a station that is shown, one that is signed off too."""
+
+
+@dataclass(frozen=True)
+class RegisterStation:
+    """A column: a station, who shows it to whom when, and in which lesson each seat's sign-off is planned."""
+
+    title: str
+    shown: tuple[str, ...]
+    signed_off: bool
+    planned: dict[str, str]
+    """Lesson by seat; empty where there is none."""
+
+    @property
+    def width(self) -> float:
+        """How wide it is, mm."""
+        return _SIGNED if self.signed_off else _SHOWN
+
+
+@dataclass(frozen=True)
+class RegisterPage:
+    """What a page shows: some seats, some stations; how high a row is and what is left of the width, mm."""
+
+    seats: tuple[str, ...]
+    stations: tuple[RegisterStation, ...]
+    row: float
+    filler: float
+    notes: tuple[str, ...] = NOTES
+
+
+def sign_off_register(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+    """As many stations on a page as its width holds, and as many seats as its height does."""
+    room = room_on(size, landscape=True, spare=spare)
+    pages: list[RegisterPage] = []
+    for stations in _abreast(register_stations(course), room.width - _SEAT):
+        groups = max((sum(height(text, each.width - 2.5, _SMALL) for text in each.shown) for each in stations), default=0.0)
+        high = room.height - _HEAD - groups
+        seats = course.classes.seats
+        count = ceil(len(seats) / ceil(len(seats) / max(1, high // _ROW)))
+        row = min(_HIGHEST, high / count)
+        filler = room.width - _SEAT - sum(station.width for station in stations)
+        pages += [
+            RegisterPage(seats[first : first + count], tuple(stations), row, filler) for first in range(0, len(seats), count)
+        ]
+    return course.numbered(pages)
+
+
+def _abreast(stations: list[RegisterStation], width: float) -> list[list[RegisterStation]]:
+    """Stations in order, in groups that are no wider than the page; one empty group where there are none."""
+    groups: list[list[RegisterStation]] = [[]]
+    for station in stations:
+        if groups[-1] and sum(each.width for each in groups[-1]) + station.width > width:
+            groups.append([])
+        groups[-1].append(station)
+    return groups
+
+
+def register_stations(course: Course) -> list[RegisterStation]:
+    """The stations that are shown or signed off in the lessons, in the order in which they are first shown."""
+    shown: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
+    signed: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
+    for lesson in course.classes.lessons:
+        for stint, span in course.stints(lesson.number):
+            kind = course.steps[stint.step].station_kind
+            if stint.kind == "demonstration":
+                shown[kind].append((stint, span))
+            elif stint.kind == "sign-off":
+                signed[kind].append((stint, span))
+    found = []
+    for kind in dict.fromkeys((*shown, *signed)):
+        first = (shown[kind] or signed[kind])[0][0]
+        found.append(
+            RegisterStation(
+                course.steps[first.step].station_title,
+                tuple(_group(course, stint, span) for stint, span in shown[kind]),
+                bool(signed[kind]),
+                {seat: str(span.session) for stint, span in signed[kind] for seat in stint.seats},
+            )
+        )
+    return found
+
+
+def _group(course: Course, stint: Stint, span: Span) -> str:
+    """`1 to 12: lesson 1, Technician`."""
+    return f"{course.seats(stint.seats)}: lesson {span.session}, {stint.adult}"

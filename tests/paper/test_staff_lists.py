@@ -1,0 +1,184 @@
+"""The technician's list and the register: all that staff do stands where it is done, and the boxes to fill in are empty."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+
+from sequencer.model.class_plan import Span, StaffJob
+from sequencer.paper.course_words import Course
+from sequencer.paper.lesson_sheets import lesson_kinds
+from sequencer.paper.pages import PageSize
+from sequencer.paper.sign_off_register import RegisterPage, register_stations, sign_off_register
+from sequencer.paper.technician_list import NEVER_ALONE, TechnicianLine, TechnicianPage, technician_list
+from sequencer.paper.writing import render
+from tests.classroom.classes import class_planned
+from tests.made import plan
+
+DAY = date(2027, 1, 11)
+JOBS = [("picture-frame", "well-equipped"), ("herb-caddy", "well-equipped")]
+
+
+@cache
+def _course(job: str = "herb-caddy", shop: str = "well-equipped") -> Course:
+    return Course(class_planned(job, shop), plan(job, shop))
+
+
+def _lines(course: Course, title: str) -> dict[str, list[TechnicianLine]]:
+    """The lines under lists of that title, by lesson."""
+    found: dict[str, list[TechnicianLine]] = {}
+    for page in technician_list(course, "a4"):
+        shown = page.entries[0]
+        assert isinstance(shown, TechnicianPage)
+        for lesson in shown.lessons:
+            for block in lesson.blocks:
+                if block.title.startswith(title):
+                    found.setdefault(lesson.title, []).extend(block.lines)
+    return found
+
+
+@pytest.mark.parametrize(("job", "shop"), JOBS)
+def test_every_stretch_of_staff_work_stands_under_the_lesson_it_is_for(job: str, shop: str) -> None:
+    course = _course(job, shop)
+    told = {
+        lesson: Counter(line.lead.split(" ")[0] for line in lines) for lesson, lines in _lines(course, "Set and prepare").items()
+    }
+    expected: dict[str, Counter[str]] = {}
+    for each in course.classes.staff_jobs:
+        for span in each.spans:
+            if not each.in_lesson:
+                before = course.classes.staff_sessions[span.session - 1].before
+                name = f"Before lesson {before}" if before else "After the last lesson"
+                expected.setdefault(name, Counter())[str(each.number)] += 1
+    assert told == expected
+
+
+def test_a_job_tells_who_when_where_with_what_set_and_how_many() -> None:
+    course = _course()
+    job = next(job for job in course.classes.staff_jobs if job.kind == "work" and not job.in_lesson)
+    step = course.steps[job.step]
+    line = next(
+        line for line in _lines(course, "Set and prepare")["Before lesson 1"] if line.lead == f"{job.number} {job.title}."
+    )
+    session = course.classes.staff_sessions[job.spans[0].session - 1]
+    assert line.text.startswith(f"{job.adult}, {course.short_day(session)} {course.during(session, job.spans[0])}, ")
+    for work in step.parts:
+        assert f"{work.letter}\u00a0×\u00a0{work.quantity * len(course.classes.seats)}" in line.text
+    for setting in step.settings:
+        assert f"{setting.label} {setting.text}" in line.text
+
+
+@pytest.mark.parametrize(("job", "shop"), JOBS)
+def test_what_was_taken_is_counted_in_again_before_the_first_lesson_it_is_free_in(job: str, shop: str) -> None:
+    course = _course(job, shop)
+    told: Counter[tuple[str, str]] = Counter()
+    for lesson, lines in _lines(course, "Take out of cramps").items():
+        for line in lines:
+            count, _, thing = line.lead.removesuffix(".").partition(" × ")
+            told[lesson, thing] += int(count)
+    expected: Counter[tuple[str, str]] = Counter()
+    for each in course.classes.taken:
+        lesson = f"Before lesson {each.until_lesson}" if each.until_lesson else "After the last lesson"
+        if each.seat and each.span.session != each.until_lesson:
+            expected[lesson, each.thing.replace("-", " ")] += each.count
+    assert sum(expected.values()) > 0
+    assert told == expected
+
+
+def test_of_times_of_one_day_the_later_is_told_though_it_begins_with_a_smaller_figure() -> None:
+    course = _course("picture-frame")
+    first, second, *_ = [each for each in course.classes.taken if each.seat and each.until_lesson > each.span.session]
+    same = replace(second, step=first.step, span=first.span, thing=first.thing, until_lesson=first.until_lesson)
+    taken = (replace(first, until="2027-03-02 9:50"), replace(same, until="2027-03-02 11:50"))
+    (lines,) = _lines(Course(replace(course.classes, taken=taken), course.plan), "Take out of cramps").values()
+    assert [line.text.rpartition("Not before ")[2] for line in lines] == ["2 March 2027, 11:50."]
+
+
+def test_a_machine_stands_set_for_the_step_that_it_was_last_set_for() -> None:
+    course = _course()
+    told = _lines(course, "Machines stand set")
+    assert told
+    set_ups = [job for job in course.classes.staff_jobs if job.kind == "set-up"]
+    for lesson, lines in told.items():
+        for line in lines:
+            number = int(re.match(r"step (\d+),", line.text)[1])  # type: ignore[index]
+            step = next(each for each in course.plan.steps if each.number == number)
+            mine = [job for job in set_ups if course.place(job.step, job.place) == line.lead.removesuffix(":")]
+            assert f"{step.id}/set-up" in {job.step for job in mine}, lesson
+
+
+def test_a_machine_set_while_the_class_is_there_stands_under_its_lesson_with_the_time() -> None:
+    course = _course()
+    job = next(job for job in course.classes.staff_jobs if job.kind == "set-up" and course.steps[job.step].settings)
+    there = replace(job, in_lesson=True, spans=(Span(3, 5, 9),))
+    lines = _lines(Course(replace(course.classes, staff_jobs=(there,)), course.plan), "While the class is there")
+    assert list(lines) == ["Before lesson 3"]
+    (line,) = lines["Before lesson 3"]
+    assert line.lead == f"{job.number} {job.title}."
+    assert f"{course.during(course.classes.lessons[2], there.spans[0])}, 4 min, at the " in line.text
+
+
+def test_a_lesson_stands_whole_on_a_page() -> None:
+    titles = [
+        (lesson.title, lesson.goes_on)
+        for page in technician_list(_course(), "a4")
+        for shown in page.entries
+        if isinstance(shown, TechnicianPage)
+        for lesson in shown.lessons
+    ]
+    assert len(titles) >= len(_course().classes.lessons)
+    assert not [title for title, goes_on in titles if goes_on]
+
+
+def test_guards_put_back_end_what_a_machine_was_set_for() -> None:
+    course = _course()
+    place = next(iter(_lines(course, "Machines stand set").values()))[0].lead
+    job = next(job for job in course.classes.staff_jobs if course.place(job.step, job.place) == place.removesuffix(":"))
+    back = StaffJob("guards-back", job.step, job.number, "Put the guards back", job.place, job.adult, job.spans)
+    jobs = (*course.classes.staff_jobs, back)
+    without = _lines(Course(replace(course.classes, staff_jobs=jobs), course.plan), "Machines stand set")
+    assert place not in {line.lead for lines in without.values() for line in lines}
+
+
+@pytest.mark.parametrize("size", ["a4", "letter"])
+@pytest.mark.parametrize("name", ["technician-list", "sign-off-register"])
+def test_every_page_says_what_it_must(name: str, size: PageSize) -> None:
+    course = _course()
+    html = render(lesson_kinds(course)[name], course.plan, DAY, size)
+    pages = html.count("<section ")
+    assert pages > 1
+    said = NEVER_ALONE if name == "technician-list" else "deletes it as its policy says"
+    assert html.count(said) == pages
+    assert "compliant" not in html
+
+
+@pytest.mark.parametrize(("job", "shop"), JOBS)
+def test_the_register_has_a_box_for_each_seat_at_each_station_and_fills_in_none(job: str, shop: str) -> None:
+    course = _course(job, shop)
+    stations = register_stations(course)
+    kinds = {course.steps[stint.step].station_kind for stint in course.classes.stints if stint.kind != "step"}
+    assert len(stations) == len(kinds)
+    boxes: Counter[tuple[str, str]] = Counter()
+    for page in sign_off_register(course, "a4"):
+        shown = page.entries[0]
+        assert isinstance(shown, RegisterPage)
+        boxes.update((seat, station.title) for seat in shown.seats for station in shown.stations)
+    assert boxes == Counter((seat, station.title) for seat in course.classes.seats for station in stations)
+    html = render(lesson_kinds(course)["sign-off-register"], course.plan, DAY, "a4")
+    filled = re.findall(r"<td[^>]*>([^<]+)</td>", html.partition('<table class="grid">')[2].split("</table>")[0])
+    assert all(each.isdigit() for each in filled), "only the lesson of a sign-off is printed"
+
+
+def test_the_register_says_who_shows_which_group_in_which_lesson() -> None:
+    course = _course()
+    said = [text for station in register_stations(course) for text in station.shown]
+    shown = [stint for stint in course.classes.stints if stint.kind == "demonstration"]
+    assert sorted(said) == sorted(f"{course.seats(each.seats)}: lesson {each.spans[0].session}, {each.adult}" for each in shown)
+    for station in register_stations(course):
+        assert set(station.planned) in (set(), set(course.classes.seats))
+        assert station.signed_off == bool(station.planned)
