@@ -22,7 +22,7 @@ _CAUTIONS = 6
 """So many at the most: a teacher reads them at the door. The risk assessment has all."""
 _GRAVEST = ("severe", "serious", "minor")
 _POINTS = 9.5
-_HEAD, _AGAIN, _NOTES, _BOX = 19.0, 14.0, 23.0, 6.9
+_HEAD, _AGAIN, _NOTES, _BOX = 18.5, 14.0, 21.5, 6.7
 _TICK_ROOM = " mmmm "
 """About as wide as a box to tick and the room before the next."""
 _WHERE = (0.29, 0.16, 0.13, 0.42)
@@ -111,13 +111,13 @@ def _pages(course: Course, lesson: Session, width: float, high: float) -> list[L
     def tall(entry: TimeRow | WhereRow | LessonBox) -> float:
         if isinstance(entry, WhereRow):
             texts = (entry.what, entry.place, entry.adult, entry.said)
-            return 1.6 + max(0.97 * height(text, width * share - 3.0, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
+            return 1.4 + max(0.96 * height(text, width * share - 3.0, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
         if isinstance(entry, TimeRow):
-            return 0.9 + height(entry.what, width * 0.8, _POINTS)
+            return 0.8 + 0.96 * height(entry.what, width * 0.8, _POINTS)
         if entry.kind == "flow":
             return _BOX + height(_TICK_ROOM.join(("", *entry.lines)), width * 0.94, _POINTS)
         return _BOX + sum(
-            0.97 * height(text, width - (6.0 if entry.kind == "ticks" else 1.0), _POINTS) + 0.3 for text in entry.lines
+            0.96 * height(text, width - (6.0 if entry.kind == "ticks" else 1.0), _POINTS) + 0.3 for text in entry.lines
         )
 
     entries: list[TimeRow | WhereRow | LessonBox] = [*line, *where, *boxes]

@@ -24,6 +24,9 @@ _LETTERS = 10.0
 _LEAST = 2.6
 _TALLEST, _LOWEST = 22.0, 6.5
 """Heights of a lane, mm: as much as is of use, and the least that letters fit in."""
+_LOW, _STACKED, _CLEAR = 10.0, 15.0, 6.0
+"""In lanes lower than the second the step stands beside the seats, where letters stay as large as the third, mm; in those lower
+than the first always."""
 _GAP = 1.6
 _EVERY = 5
 _MOST_LESSONS = 28
@@ -175,9 +178,9 @@ def _bar(pen: Pen, course: Course, bar: Bar, left: float, top: float, wide: floa
     room, middle = x2 - x1 - 1.0, (x1 + x2) / 2
     clear = bar.kind != "step"
     beside = f"{seats} · {under}"
-    if tall < 10.0:
-        size = min(_LETTERS, tall * 0.72, room / text_width(beside, 1.0))
-        if size >= _LEAST:
+    if tall < _STACKED:
+        size = min(_LETTERS, tall * 0.68, room / text_width(beside, 1.0))
+        if size >= (_LEAST if tall < _LOW else _CLEAR):
             pen.text(beside, (middle, (y1 + y2) / 2), size=size, clear=clear)
             return
     lines = _parted(seats, room, tall)

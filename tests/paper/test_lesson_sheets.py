@@ -271,3 +271,13 @@ def test_the_wall_chart_prints_each_bar_with_its_seats_and_its_step() -> None:
         for size in re.findall(r'font-size="([\d.]+)"', drawn):
             assert float(size) >= 2.0, "smaller letters cannot be read on paper at all"
     assert next(page.title for page in pages if isinstance(page, ChartPage)) == "The lessons"
+
+
+def test_cramps_are_laid_out_as_the_class_plan_counts_them() -> None:
+    course = _course()
+    glued = next(taken for taken in course.classes.taken if "cramp" in taken.thing)
+    stint = next(each for each in course.classes.stints if each.step == glued.step and each.kind == "step")
+    span = replace(stint.spans[0], session=1, start=0, stop=10)
+    taken = (replace(glued, count=3),)
+    classes = replace(course.classes, stints=(replace(stint, seats=("1",), spans=(span,)),), taken=taken)
+    assert "sash cramp × 3" in laid_out_tools(Course(classes, course.plan), course.classes.lessons[0])
