@@ -402,6 +402,12 @@ def test_what_cannot_be_planned_is_refused_with_reasons_and_remedies(shell: Shel
             "There is no sheet called job-crad.",
             "The sheets are: job-card, ",
         ),
+        (
+            ("lessons", STARTER, "--out", "out", "--sheet", "wall-chrat"),
+            "There is no sheet called wall-chrat.",
+            "The sheets are: lesson-plan, wall-chart, seat-cards",
+        ),
+        (("lessons", STARTER, "--out", "out", "--page", "a5"), "invalid choice: 'a5'", "--help"),
         (("papers", STARTER, "--out", "out", "--date", "1.2.2027"), "'1.2.2027' is not a date", "such as 2027-02-01"),
         (("papers", STARTER, "--out", "out", "--date", "2027-02-30"), "'2027-02-30' is not a date", "such as 2027-02-01"),
         (("papers", STARTER, "--out", "out", "--page", "a5"), "invalid choice: 'a5'", "--help"),

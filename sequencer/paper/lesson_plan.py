@@ -25,7 +25,7 @@ _POINTS = 9.5
 _HEAD, _AGAIN, _NOTES, _BOX = 18.5, 14.0, 21.5, 6.7
 _TICK_ROOM = " mmmm "
 """About as wide as a box to tick and the room before the next."""
-_WHERE = (0.29, 0.16, 0.13, 0.42)
+_WHERE = (0.31, 0.18, 0.16, 0.35)
 """Columns of who is where when, as shares of the width."""
 
 
