@@ -351,6 +351,7 @@ def test_the_glue_ups_of_the_caddy_are_told_on_their_cards_one_action_a_line() -
         "Start with the box with A left.",
         "Push C down onto D, between A left and A right.",
         "Push E through B 2 into B 1.",
+        "Let E stand 6 mm over B at each end.",
         "Put one cramp from A left to A right, at C.",
         "Set each cramp in the middle of its joint.",
     )
