@@ -239,31 +239,16 @@ def _boxes(course: Course, lesson: Session) -> tuple[LessonBox, ...]:
 
 
 def _staff_before(course: Course, lesson: Session) -> tuple[str, ...]:
-    """Jobs in staff's own time since the lesson before; where days are not known all stand before the first."""
-    lessons = course.classes.lessons
-    sessions = {each.number: each for each in course.classes.staff_sessions}
-    earlier = lessons[lesson.number - 2] if lesson.number > 1 else None
-
-    def before(session: Session) -> bool:
-        if session.day is None or lesson.day is None:
-            return earlier is None
-        after = earlier is None or earlier.day is None or _moment(session) >= _moment(earlier)
-        return after and _moment(session) < _moment(lesson)
-
+    """Jobs in staff's own time since the lesson before."""
+    sessions = {each.number: each for each in course.classes.staff_sessions if each.before == lesson.number}
     found = []
     for job in course.classes.staff_jobs:
-        spans = [(sessions[span.session], span) for span in job.spans if not job.in_lesson and before(sessions[span.session])]
+        spans = [(sessions[span.session], span) for span in job.spans if not job.in_lesson and span.session in sessions]
         if spans:
             times = "; ".join(f"{course.short_day(at)} {course.during(at, span)}".strip() for at, span in spans)
             when = f" ({times})" if course.classes.staff_time_stated and course.by_the_clock else ""
             found.append(f"{_job(course, job)}{when}.")
     return tuple(found)
-
-
-def _moment(session: Session) -> tuple[int, int]:
-    """Something that sorts sessions by day and time."""
-    hour, minute = session.clock.split(":")
-    return session.day.toordinal() if session.day else 0, int(hour) * 60 + int(minute)
 
 
 def _staff_in(course: Course, lesson: Session) -> tuple[str, ...]:
