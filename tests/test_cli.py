@@ -246,7 +246,7 @@ def test_why_as_the_drawing_says_step_by_step(shell: Shell) -> None:
     set_, glass, nailed = (
         _number("picture-frame", task) for task in ("frame/cure/wait", "glass-in/fit-dry/fit", "backing-in/nail/nail")
     )
-    said = _flat(why(shell, "picture-frame", "backing-in", "frame"))
+    said = _flat(why(shell, "picture-frame", "frame/cure/wait", "backing-in/nail/nail"))
     assert said.startswith(f"Step {set_} (leave the glue to set: frame) must come before step {nailed} (")
     assert f"step {set_} (leave the glue to set: frame) before step {glass} (" in said
     assert "[drawing]: The drawing says that glass in comes after frame. source: common practice" in said
@@ -254,10 +254,11 @@ def test_why_as_the_drawing_says_step_by_step(shell: Shell) -> None:
 
 
 def test_why_a_choice_is_no_demand(shell: Shell) -> None:
-    box, whole = (_number("herb-caddy", f"{group}/glue/glue") for group in ("box", "whole"))
-    assert _flat(why(shell, "herb-caddy", "box/glue", "whole/glue")) == (
-        f"Nothing demands that step {box} (glue and cramp: box) comes before step {whole} (glue and cramp: the whole); the plan "
-        "chose it. Either could come first; box is made first, and is then left alone until it is one piece."
+    spine, rail = (_number("step-stool", f"{task}/cut") for task in ("spine/left-lap", "end-rail/spine-lap"))
+    assert _flat(why(shell, "step-stool", "end-rail/spine-lap", "spine/left-lap")) == (
+        f"Nothing demands that step {rail} ({_called('step-stool', rail, 'end-rail/spine-lap/cut')}) comes before step {spine} "
+        f"({_called('step-stool', spine, 'spine/left-lap/cut')}); the plan chose it. Either could be cut first; the spine lap is, so "
+        "that the left lap is fitted to it."
     )
 
 

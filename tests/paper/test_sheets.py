@@ -469,7 +469,8 @@ def test_like_work_on_several_parts_shares_a_block() -> None:
     lengths = next(block for block in blocks if block.title.startswith("Square the first end and cut to length"))
     assert len({step.operation for step in lengths.steps}) == 1
     assert len(lengths.pictures) == len(lengths.steps) > 2
-    assert len(pages) <= 10
+    # Two of them hold a glue-up each, with the whole order of bringing the pieces together.
+    assert len(pages) <= 12
 
 
 def test_batches_are_put_together_with_title_language_and_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
