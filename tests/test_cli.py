@@ -257,8 +257,8 @@ def test_why_a_choice_is_no_demand(shell: Shell) -> None:
     spine, rail = (_number("step-stool", f"{task}/cut") for task in ("spine/left-lap", "end-rail/spine-lap"))
     assert _flat(why(shell, "step-stool", "end-rail/spine-lap", "spine/left-lap")) == (
         f"Nothing demands that step {rail} ({_called('step-stool', rail, 'end-rail/spine-lap/cut')}) comes before step {spine} "
-        f"({_called('step-stool', spine, 'spine/left-lap/cut')}); the plan chose it. Either could be cut first; the spine lap is, so "
-        "that the left lap is fitted to it."
+        f"({_called('step-stool', spine, 'spine/left-lap/cut')}); the plan chose it. Either could be cut first; the spine lap "
+        "is, so that the left lap is fitted to it."
     )
 
 
