@@ -6,7 +6,7 @@ the group first uses it: when that is comes from a course without demonstrations
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.classroom.duties import LESSONS, ClassWork, Course, class_work
@@ -22,8 +22,10 @@ from sequencer.scheduling.rules import best_by_rules, value
 Say = Callable[[str], None]
 Showing = dict[tuple[str, int], int]
 
-SCHEDULES = 60
+SCHEDULES = 100
 """Schedules tried with an effort of 1."""
+TRIALS = 8
+"""Schedules tried to see when stations are first used, and the fewest of all."""
 SOLVING = 20.0
 """Deterministic seconds of the solver with an effort of 1, where it is installed and the plan is above its bound."""
 MOST_LESSONS = 160
@@ -95,14 +97,11 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
     bounds, least, _ = bounds_of(class_)
     if say is not None:
         say(f"no plan takes fewer than {lessons_text(least)}")
-    schedules = max(4, round(SCHEDULES * effort))
+    schedules = max(TRIALS, round(SCHEDULES * effort))
     lessons = min(MOST_LESSONS, 2 * least + 12)
-    found: tuple[tuple[int, int, int], ClassWork, Schedule] | None = None
-    while found is None and lessons <= MOST_LESSONS:
-        for all_machines in _ways(class_.workshop):
-            each = _with_showing(class_, Course(lessons, all_machines), least, schedules, seed, say)
-            if each is not None and (found is None or each[0] < found[0]):
-                found = each
+    found = None
+    while found is None:
+        found = _best_of_all(class_, lessons, least, schedules, seed, say)
         if lessons == MOST_LESSONS:
             break
         lessons = min(MOST_LESSONS, lessons * 2)
@@ -122,34 +121,45 @@ def lessons_text(count: int) -> str:
     return f"{count} lesson" + ("" if count == 1 else "s")
 
 
-def _with_showing(
-    class_: Class, course: Course, least: int, schedules: int, seed: int, say: Say | None
-) -> tuple[tuple[int, int, int], ClassWork, Schedule] | None:
-    """The best schedule of a course in which stations are shown when they are first used."""
-    best: tuple[tuple[int, int, int], ClassWork, Schedule] | None = None
-    bare = class_.work(replace(course, showing=False))
-    schedule = best_by_rules(bare.problem, schedules=max(3, schedules // 5), seed=seed)
-    if schedule is None:
-        return None
-    showing, signing = _first_uses(bare, schedule, class_.work(course))
-    lessons = class_.work(course).problem.calendars[LESSONS].windows
-    for turn, (sooner, late_signing) in enumerate(TURNS):
-        signed_from = _sooner(signing, 1, lessons) if late_signing else {}
-        work = class_.work(replace(course, shown_from=_sooner(showing, sooner, lessons), signed_from=signed_from))
+Tried = tuple[tuple[int, int, int], ClassWork, Schedule]
+"""What a schedule is worth, its work, and itself."""
 
-        def enough(found: Schedule, work: ClassWork = work) -> bool:
+
+def _best_of_all(class_: Class, lessons: int, least: int, schedules: int, seed: int, say: Say | None) -> Tried | None:
+    """The best schedule of all courses: each is tried shortly, and of the most promising two more is tried."""
+
+    def tried(work: ClassWork, count: int, seed: int) -> Tried | None:
+        def enough(found: Schedule) -> bool:
             return lessons_of(work.problem, ends(work.problem, found)) <= least
 
-        schedule = best_by_rules(work.problem, schedules=schedules // len(TURNS), seed=seed + turn, enough=enough)
-        if schedule is not None:
-            worth = value(work.problem, schedule)
-            if say is not None:
-                say(f"found {lessons_text(worth[0] + 1)}")
-            if best is None or worth < best[0]:
-                best = worth, work, schedule
-            if worth[0] + 1 <= least:
-                break
-    return best
+        schedule = best_by_rules(work.problem, schedules=count, seed=seed, enough=enough)
+        return None if schedule is None else (value(work.problem, schedule), work, schedule)
+
+    works = [work for all_machines in _ways(class_.workshop) for work in _courses(class_, Course(lessons, all_machines), seed)]
+    first = [each for work in works if (each := tried(work, max(3, round(schedules / len(works) / 2)), seed)) is not None]
+    best = sorted(first, key=lambda each: each[0])[:2]
+    for number, each in enumerate(list(best)):
+        if say is not None:
+            say(f"found {lessons_text(best[0][0][0] + 1)}")
+        if best[0][0][0] + 1 > least and (more := tried(each[1], schedules // 4, seed + 1 + number)) is not None:
+            best = sorted([*best, more], key=lambda one: one[0])
+    if best and say is not None:
+        say(f"found {lessons_text(best[0][0][0] + 1)}")
+    return best[0] if best else None
+
+
+def _courses(class_: Class, course: Course, seed: int) -> Iterator[ClassWork]:
+    """The work of a course with stations shown when they are first used, and a lesson or two sooner."""
+    bare = class_.work(replace(course, showing=False))
+    schedule = best_by_rules(bare.problem, schedules=TRIALS, seed=seed)
+    if schedule is None:
+        return
+    whole = class_.work(course)
+    showing, signing = _first_uses(bare, schedule, whole)
+    lessons = whole.problem.calendars[LESSONS].windows
+    for sooner, late_signing in TURNS:
+        signed_from = _sooner(signing, 1, lessons) if late_signing else {}
+        yield class_.work(replace(course, shown_from=_sooner(showing, sooner, lessons), signed_from=signed_from))
 
 
 def _sooner(showing: Showing, lessons: int, windows: Sequence[tuple[int, int]]) -> Showing:

@@ -28,6 +28,9 @@ STAFF_SEAT = -1
 """Stands for the staff where seats are meant."""
 UNSPLIT = frozenset(("glue", "dowel", "biscuit", "wedge", "coat", "rags", "dry-fit"))
 """Kinds of work that are not left half done: glue and finish dry, and a trial is looked at whole."""
+STRETCH = 10
+"""Work that may be left and gone on with is laid in stretches no longer than this, minutes, so that a demonstration finds its
+place."""
 DRYING_PLACE = "drying-place"
 SPARE_MINUTES = 60
 """Of staff's own time before the first lesson there is so much more than the work there asks for."""
@@ -90,9 +93,15 @@ def goes_on(step: Step, plan: Plan, things: Things) -> bool:
     return things.by_hand(step.station_kind) and not kinds & UNSPLIT
 
 
-def pieces_of(step: Step, plan: Plan, job: Job, room: int, *, on: bool = False) -> list[int]:
+def stretches(minutes: int, longest: int) -> list[int]:
+    """So many minutes in stretches as equal as can be, none longer than so many."""
+    count = max(1, ceil(minutes / longest))
+    return [max(1, minutes // count + (number < minutes % count)) for number in range(count)]
+
+
+def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
     """The minutes of the parts that a step falls into, none longer than the room where pieces allow it: by pieces of wood, or by
-    things that are put together apart from each other. Each part has its own setting out; one that goes on has it once."""
+    things that are put together apart from each other. Each part has its own setting out."""
     tasks = [task for task in plan.tasks if task.id in step.tasks]
     if not tasks[0].part:
         apart = max(_apart(task, job) for task in tasks)
@@ -105,7 +114,7 @@ def pieces_of(step: Step, plan: Plan, job: Job, room: int, *, on: bool = False) 
             runs[-1] += minutes
         else:
             runs.append(minutes)
-    return [max(1, ceil(minutes + (step.set_up_minutes if not (on and number) else 0))) for number, minutes in enumerate(runs)]
+    return [max(1, ceil(minutes + step.set_up_minutes)) for minutes in runs]
 
 
 def _apart(task: Task, job: Job) -> int:
@@ -171,8 +180,11 @@ class _Builder:
         attention = self.things.attention(step)
         needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, attention), *self._holding(step))
         splits = goes_on(step, self.plan, self.things)
-        room = usable(self.workshop) // 2 if splits else min(usable(self.workshop), int(self.working.turn_at_machine))
-        minutes = pieces_of(step, self.plan, self.job, room, on=splits)
+        if splits:
+            minutes = stretches(ceil(step.minutes + step.set_up_minutes), STRETCH)
+        else:
+            room = min(usable(self.workshop), int(self.working.turn_at_machine))
+            minutes = pieces_of(step, self.plan, self.job, room)
         for number, long in enumerate(minutes, 1):
             duty = Duty("step", (seat,), step, number, len(minutes), attention)
             keeps = tuple(self._keeps(step, len(minutes)))
