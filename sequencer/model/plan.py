@@ -319,7 +319,7 @@ class Strip:
     sets
         For how many students it holds the parts.
     trial
-        How long a piece of its section is that the machines' settings are tried on before it, mm; 0 where none is set for it.
+        How long a piece of its section is that machines and planes are tried on before it, mm; 0 where none is tried.
     """
 
     name: str

@@ -14,7 +14,8 @@ from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.pieces import Panel
-from sequencer.paper.step_pictures import MOST, Pictured, Shown
+from sequencer.paper.step_pictures import MOST, Pictured, Shown, Stick
+from sequencer.paper.strip_pictures import stick_picture
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
 from sequencer.paper.waiting import draw_waiting
 
@@ -49,8 +50,24 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
     scenes = pictured.shown(step)
     if not scenes:
         return NOTHING
+    stick = pictured.sticks.get(step.id)
+    if stick is not None:
+        return _with_stick(pen, step, stick, scenes, width, height)
     # Where staff set a machine the settings stand beside it in words, for every piece; two pieces show what is cut.
     return _grid(pen, step, scenes[:2] if step.kind == "set-up" else scenes, width, height)
+
+
+def _with_stick(pen: Pen, step: Step, stick: Stick, scenes: Sequence[Shown], width: float, height: float) -> Picture:
+    """The whole long piece with the pieces in it, and under it what is done to it, close to."""
+    whole = stick_picture(stick.strip, width, cut=stick.cut)
+    pen.text(shortened("the whole stick", width), (0.0, _CAPTION / 2), anchor="start", bold=False, kind="stick")
+    pen.elements.append(moved(whole, 0.0, _CAPTION))
+    pen.boxes += [box.moved(0.0, _CAPTION) for box in whole.texts]
+    top = _CAPTION + whole.height + _BETWEEN
+    under = _grid(Pen(), step, scenes, width, height)
+    pen.elements.append(moved(under, 0.0, top))
+    pen.boxes += [box.moved(0.0, top) for box in under.texts]
+    return _finished(pen, step, width, top + under.height, whole.readable and under.readable)
 
 
 def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: float) -> Picture:

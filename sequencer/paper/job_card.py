@@ -33,6 +33,8 @@ _TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
 _HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
 """What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
+_STICK = 10.0
+"""Height of the words that say that the pieces are in one stick, mm."""
 _MOST_PARTS = 5
 """Parts that one block shows side by side."""
 
@@ -46,6 +48,8 @@ class Pictured:
     height: float
     covered: float = 0.0
     """What it covers of the paper about its words, mm2: its size, however its scenes stand."""
+    stick: bool = False
+    """Whether its pieces are still in one long piece."""
 
 
 @dataclass(frozen=True)
@@ -320,7 +324,8 @@ def _pictured(
         shown = drawings.picture(step, (each, tall * share))
         if not (shown.readable or anyway):
             return None
-        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown)))
+        stick = drawings.on_a_stick(step)
+        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown), stick))
     return replace(entry, pictures=tuple(pictures), abreast=abreast, where=where, each=each)
 
 
@@ -347,6 +352,7 @@ def _height(entry: CardEntry, width: float) -> float:
     pictured = sum(max(tall[at : at + entry.abreast]) for at in range(0, len(tall), entry.abreast))
     parts = len(entry.steps[0].parts)
     number = 26.0 + (0.0 if several else 4.2 * parts if parts > 2 else 6.6 * parts)
+    number += _STICK if not several and any(each.stick for each in entry.pictures) else 0.0
     row = {
         "beside": max(said, care, pictured),
         "under": max(said + pictured + 0.8, care),

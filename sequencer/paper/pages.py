@@ -108,6 +108,10 @@ class Drawings:
         """Protective equipment with its drawings."""
         return tuple(ShownWear(item.title, item.code, self.sign(item.drawing)) for item in items)
 
+    def on_a_stick(self, step: Step) -> bool:
+        """Whether a step's pieces are still in one long piece when it begins."""
+        return step.id in self._pictured.sticks
+
     def picture(self, step: Step, room: tuple[float, float]) -> Picture:
         """The picture of a step."""
         key = (step.id, *room)

@@ -17,6 +17,7 @@ from sequencer.paper.jig_pictures import jig_picture
 from sequencer.paper.pages import Drawings, Page, PageSize, numbered, room_on
 from sequencer.paper.station_card import HEAD, StationRow, station_rows
 from sequencer.paper.strip_pictures import strip_picture
+from sequencer.planning.strips import WASTE
 
 FIGURES = "Set and checked; the law in force and the maker's figures come first"
 """Before what the region asks of a machine."""
@@ -68,6 +69,8 @@ class StripEntry:
     letters: tuple[str, ...]
     picture: Markup
     picture_height: float
+    trial: str = ""
+    """What is sawn besides, to try the setting on."""
 
 
 @dataclass(frozen=True)
@@ -127,7 +130,7 @@ def _laying_out(plan: Plan, width: float, tall: float) -> list[StaffPart]:
 
     listed = {part for strip in plan.strips for part in strip.parts}
     blanks = tuple(blank for blank in plan.blanks if blank.part not in listed)
-    strips = tuple(_strip_entry(strip, width - STRIP_ROOM) for strip in plan.strips)
+    strips = tuple(_strip_entry(strip, plan, width - STRIP_ROOM) for strip in plan.strips)
     cut = 19.0 + sum(
         max(height(blank.why, width - 117, 10.5), height(f"{blank.yields} of {blank.part}", 20, 10.5), 5.6) + 1.6
         for blank in blanks
@@ -170,16 +173,31 @@ STRIP_ROOM = 17.0
 """What the box to tick and the margins of a strip's row take of the width, mm."""
 
 
-def _strip_entry(strip: Strip, width: float) -> StripEntry:
+def _strip_entry(strip: Strip, plan: Plan, width: float) -> StripEntry:
     drawn = strip_picture(strip, width)
     letters = tuple(dict.fromkeys(piece.letter for piece in strip.pieces))
-    return StripEntry(strip, letters, Markup(drawn.svg), drawn.height)
+    return StripEntry(strip, letters, Markup(drawn.svg), drawn.height, _trial_words(strip, plan))
+
+
+def _trial_words(strip: Strip, plan: Plan) -> str:
+    """The piece that is tried on: one for the class where staff set the machine, one with each strip where students set a tool
+    themselves."""
+    if not strip.trial:
+        return ""
+    own = any(
+        step.card == "student" and any(tool.startswith(WASTE) for tool in step.tools)
+        for step in plan.steps
+        if {work.part for work in step.parts} & {*strip.parts}
+    )
+    if own:
+        return f"With each saw one more piece of this section, {mm(strip.trial)} mm long: the test piece."
+    return f"Saw one more piece of this section, {mm(strip.trial)} mm long, to try the setting on."
 
 
 def _strip_height(entry: StripEntry, width: float) -> float:
     """How high a strip prints: its words over its drawing."""
     words = f"{mm(entry.strip.length)} × 100 × 100, 100 for the class, with spares. {entry.strip.why}"
-    words += " Saw one more piece of this section, 300 long, to try the setting on." if entry.strip.trial else ""
+    words += f" {entry.trial}" if entry.trial else ""
     return height(words, width - 7.0 * len(entry.letters), 10.5) + entry.picture_height + 3.0
 
 

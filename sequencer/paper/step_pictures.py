@@ -13,23 +13,34 @@ from sequencer.features.base import NEAR
 from sequencer.model.frame import FACES, FaceName, Hand, axis_of, is_high, mirrored, sign_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Datum, Layout, Level, Off
-from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.plan import Plan, Step, Strip, Task
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.pieces import Panel, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
 from sequencer.proving.making import Making, State
+from sequencer.proving.strips import cuts_apart
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid
 
 MOST = 6
 """Pictures in one step; more would leave the page."""
+_ON_IT = frozenset({"face-marks", "mark-out"})
+"""Work that marks a long piece."""
 _UNDRAWN = frozenset({"make-dowels", "make-wedges"})
 """Work on loose pieces, which are no parts of the drawing."""
 _FIXING = frozenset({"glue", "screw", "nail", "fit-dry", "key"})
 _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 """Work on what comes together: it is shown apart, with its ways in."""
+
+
+@dataclass(frozen=True)
+class Stick:
+    """The long piece that a step works: with several pieces still in it when the step begins. `cut`: the step cuts it apart."""
+
+    strip: Strip
+    cut: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,6 +69,24 @@ class Pictured:
         if step.id not in self.known:
             self.known[step.id] = scenes_of(step, self)
         return self.known[step.id]
+
+    @cached_property
+    def sticks(self) -> Mapping[str, Stick]:
+        """By step, the strips that students have in hand whole, as far as the step that first cuts each."""
+        found: dict[str, Stick] = {}
+        apart: set[str] = set()
+        by_part = {part: strip for strip in self.plan.strips for part in strip.parts}
+        for step in self.plan.steps:
+            tasks = [self.tasks[name] for name in step.tasks]
+            strips = {by_part[task.part].name if task.part in by_part else "" for task in tasks}
+            cut = any(cuts_apart(task) for task in tasks)
+            on_it = all(task.in_the_long or task.kind in _ON_IT or cuts_apart(task) for task in tasks)
+            if len(strips) == 1 and not strips & {"", *apart} and on_it:
+                if step.card == "student" and step.kind == "work":
+                    found[step.id] = Stick(by_part[tasks[0].part], cut)
+                if cut:
+                    apart |= strips
+        return found
 
     @cached_property
     def tasks(self) -> Mapping[str, Task]:
@@ -122,7 +151,12 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     kinds = {task.kind for task in tasks}
     if kinds <= _UNDRAWN:
         return ()
-    cuts = list(_cuts(step, tasks, pictured))
+    stick = pictured.sticks.get(step.id)
+    whole = stick is not None and not stick.cut
+    cuts = list(_cuts(step, _of_first(tasks) if whole else tasks, pictured))
+    if whole and (cuts or "face-marks" in kinds):
+        cuts = cuts or list(_marked(step, tasks[:1], pictured))
+        return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
     if cuts:
         return tuple(cuts)
     if "face-marks" in kinds:
@@ -133,6 +167,16 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         piece for piece in pictured.job.pieces() if any(pictured.job.part_of(piece).name == work.part for work in step.parts)
     ]
     return (Shown(assembled_scene(pictured.whole(tasks[0].id), pieces), whole=True),) if pieces else ()
+
+
+def _of_first(tasks: Sequence[Task]) -> list[Task]:
+    """What is done right along a long piece, once: for its other parts it is the same cut."""
+    return [task for task in tasks if task.part == tasks[0].part]
+
+
+def _unnamed(scene: Scene) -> Scene:
+    """Without the part's letter: it is a stick, and the letters stand in the picture of the whole."""
+    return replace(scene, things=tuple(replace(each, letter="") for each in scene.things))
 
 
 def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:

@@ -40,6 +40,30 @@ def strip_picture(strip: Strip, width: float) -> Picture:
     return Picture(pen.finish(width, height, "Where the pieces lie in the strip"), width, height, tuple(pen.boxes), readable)
 
 
+def stick_picture(strip: Strip, width: float, *, cut: bool) -> Picture:
+    """A strip from its side as a student has it in hand: one stick with every piece of it named where it lies, the lines between
+    them dashed while it stays whole. `cut`: it is cut apart now, and what is waste is hatched."""
+    pen = Pen()
+    left, right, top, bottom = 1.0, width - 1.0, 0.5, 0.5 + BAND
+    scale = (right - left) / strip.length
+    readable = True
+    for before, after in zip((None, *strip.pieces), (*strip.pieces, None), strict=True):
+        low = left + (before.stop * scale if before else 0.0)
+        high = left + (after.start if after else strip.length) * scale
+        if cut:
+            _waste(pen, low, high)
+        ends = [low] * (before is not None) + [high] * (after is not None)
+        pen.lines("apart", [((x, top), (x, bottom)) for x in ends], _THIN, "" if cut else "0.8 0.8")
+    for piece in strip.pieces:
+        low, high = left + piece.start * scale, left + piece.stop * scale
+        fits = text_width(piece.called) < high - low - 0.6
+        readable = readable and fits
+        pen.text(piece.called, ((low + high) / 2, (top + bottom) / 2), kind="piece")
+    pen.path("edge", ((left, top), (right, top), (right, bottom), (left, bottom)), _OUTLINE, closed=True)
+    height = bottom + 0.5
+    return Picture(pen.finish(width, height, "The pieces in the stick"), width, height, tuple(pen.boxes), readable)
+
+
 def _waste(pen: Pen, low: float, high: float) -> None:
     """Slanting lines over what is waste: trim, saw cuts and the end that is held."""
     top, bottom = 0.5, 0.5 + BAND

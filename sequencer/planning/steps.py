@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from types import MappingProxyType
@@ -36,7 +36,7 @@ from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.shapes_left import grip_of, grips_of
 from sequencer.planning.shop import EXTRACTION, Shop, as_it_stands
-from sequencer.planning.strips import cuts_apart, minutes_of
+from sequencer.planning.strips import WASTE, cuts_apart, minutes_of
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import WITH_WEDGES, Work, finish_index, hardware_of
@@ -44,8 +44,13 @@ from sequencer.planning.work import WITH_WEDGES, Work, finish_index, hardware_of
 LOOK_FIRST = "Let staff look at this board first."
 GLUE = "wood glue"
 """What the tools of an operation call the job's glue, whichever it is."""
+LEAVE_WHOLE = "Leave the stick whole; do not cut it up yet."
+"""What the job card says first of work on a long piece that is cut apart later."""
 ON_THE_STRIP = ("rough-length", "mark-out")
 """Kinds of work that are done on a strip while it is whole, besides what is worked in the long."""
+
+MARKED_WHOLE = ("face-marks", "mark-out")
+"""Kinds of work that mark a long piece."""
 
 USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
 """Kinds of work that take the hardware of their joints."""
@@ -71,6 +76,8 @@ class _Run:
     values: Mapping[str, str]
     blanks: Mapping[str, Workpiece]
     together: tuple[Told, ...]
+    whole: bool = False
+    """Whether it is work on a long piece that is cut apart by a later run."""
 
     @property
     def way(self) -> Way:
@@ -147,14 +154,35 @@ def make_steps(
     """The steps in order, numbered from 1: work, with its set-up before it at a machine and the guards back after it where
     they came off. `together`: by task, how its pieces come together."""
     steps: list[Step] = []
+    apart: set[str] = set()
     for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
         run = _run(tuple(group), choice, shop, together)
+        run = replace(run, whole=_on_a_whole_stick(run, apart))
+        apart |= {work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and cuts_apart(work)}
         if run.kind.power == "machine" and run.kind.set_up_by == "staff":
             steps.append(_set_up_step(run, shop, len(steps) + 1))
         steps.append(_work_step(run, shop, len(steps) + 1))
         if run.operation.guards_off:
             steps.append(_guards_back_step(run, shop, len(steps) + 1))
     return tuple(steps)
+
+
+def _on_a_whole_stick(run: _Run, apart: Collection[str]) -> bool:
+    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off by now (`apart`) or here."""
+    works = list(zip(run.works, run.ways, strict=True))
+    long = all(
+        work.part not in apart
+        and not cuts_apart(work)
+        and (way.in_the_long or (work.kind in MARKED_WHOLE and _yields_several(run.blanks[work.part])))
+        for work, way in works
+        if work.part
+    )
+    sticks = {run.blanks[work.part].strip or work.part if work.part else "" for work, _ in works}
+    return long and len(sticks) == 1 and "" not in sticks and run.blanks[run.works[0].part].long
+
+
+def _yields_several(blank: Workpiece) -> bool:
+    return bool(blank.strip) or blank.yields > 1
 
 
 def _run(tasks: tuple[Task, ...], choice: Choice, shop: Shop, together: Mapping[str, Sequence[Told]]) -> _Run:
@@ -374,6 +402,8 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = _sentences(run, staff_sets)
+    if run.whole and card == "student":
+        instructions = (LEAVE_WHOLE, *instructions)
     return Step(
         id=first.id,
         number=number,
@@ -433,8 +463,14 @@ def _laid_out(run: _Run, checks: Sequence[CheckLine], shop: Shop) -> tuple[str, 
 def _tools(operation: Operation, way: Way, shop: Shop) -> tuple[str, ...]:
     """The tools to lay out, the glue among them as what it is in this job."""
     glue = shop.knowledge.glues.get(shop.job.glue)
-    tools = laid_out(operation, way.settings, shop.workshop.stations[way.station], shop)
-    return tuple(glue.name if glue is not None and tool == GLUE else tool for tool in tools)
+    station = shop.workshop.stations[way.station]
+    tools = laid_out(operation, way.settings, station, shop)
+    named = {GLUE: glue.name} if glue is not None else {}
+    if WASTE in operation.tools and way.piece is not None:
+        least = shop.station_figures(shop.knowledge.stations[way.kind], station).get("station.shortest", 0.0)
+        size = f"{mm(way.piece.width)} x {mm(way.piece.thickness)} mm"
+        named[WASTE] = f"{WASTE}, {size}" + (f", at least {mm(least)} mm long" if least else "")
+    return tuple(named.get(tool, tool) for tool in tools)
 
 
 def _settings(run: _Run, job: Job) -> tuple[Setting, ...]:
@@ -459,7 +495,9 @@ def _notes(run: _Run, shop: Shop) -> Iterator[str]:
         if any(cuts_apart(work) for work in run.works):
             yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
         else:
-            yield f"Use the long piece, about {mm(run.way.piece.length)} mm. Leave it whole for now."
+            # The job card says so first of all.
+            later = "" if run.tasks[0].who.operator == "student" else " Leave it whole for now."
+            yield f"Use the long piece, about {mm(run.way.piece.length)} mm.{later}"
     if run.works[0].kind == "rough-length":
         yield from _strips_to_cut(run, shop)
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:

@@ -21,6 +21,8 @@ from sequencer.planning.work import CLOSE, Work
 
 Kerfs = Mapping[str, float]
 """By part what the saw takes that cuts it off a long piece, and what is trimmed after it, mm; without it no saw is chosen."""
+WASTE = "piece of waste"
+"""What an operation whose setting is tried on waste first calls it among its tools."""
 CUT_APART = ("separate",)
 """Kinds of work that cut a piece off a long one, besides the features that make its ends."""
 
@@ -179,13 +181,14 @@ def kerfs_of(works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> 
 
 
 def tried_on(parts: Sequence[Part], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> float:
-    """How long a piece of the strip's section must be to try the machines' settings on, mm: as long as the one that asks most
-    asks of any piece. 0 where no machine is set for what runs along the strip."""
+    """How long a piece of the strip's section must be to try the settings on, mm: as long as the station that asks most asks of
+    any piece. 0 where for what runs along the strip no machine is set, nor a tool that is tried on waste first."""
     least = [0.0]
     for part in parts:
         for work, way in _in_the_long(part.name, works, ways):
             kind = shop.knowledge.stations[way.kind]
-            if runs_along(work) and kind.power == "machine":
+            tried = kind.power == "machine" or WASTE in kind.operations[way.operation].tools
+            if runs_along(work) and tried:
                 figures = shop.station_figures(kind, shop.workshop.stations[way.station])
                 least.append(figures.get("station.shortest", 0.0))
     return max(least)

@@ -25,8 +25,8 @@ SAME = 0.5
 FAR = 10_000.0
 """Wider and thicker than any strip, mm."""
 
-_ALONG = ("saw-pass", "rout")
-"""What a machine does right along a strip."""
+_ALONG = ("saw-pass", "rout", "plane")
+"""What a machine or a plane does right along a strip."""
 Figures = Mapping[str, Mapping[str, float]]
 """The figures of each station by name."""
 
@@ -44,7 +44,7 @@ def strip_looked(strip: Strip, pieces: Mapping[str, Workpiece], plan: Plan, job:
     figures = {card.station: card.figures for card in plan.stations}
     yield _as_listed(strip, plan)
     yield _fits(strip, tasks, figures, job, machines)
-    yield from _tried(strip, tasks, figures, machines)
+    yield from _tried(strip, tasks, figures, machines | _tried_on_waste(plan))
     yield from _one_stick(pieces)
     yield _in_sound_wood(strip, pieces[strip.parts[0]], _kerf(tasks, figures))
 
@@ -72,10 +72,15 @@ def _fits(strip: Strip, tasks: Sequence[Task], figures: Figures, job: Job, machi
     return Looked("strip", strip.length <= least + CLOSE, says)
 
 
-def _tried(strip: Strip, tasks: Sequence[Task], figures: Figures, machines: set[str]) -> Iterator[Looked]:
-    """The piece that a machine's setting for a feature is tried on is as long as the machine asks of any piece."""
+def _tried_on_waste(plan: Plan) -> set[str]:
+    """Stations whose setting is tried on a piece of waste that is laid out."""
+    return {step.station for step in plan.steps if any(tool.startswith("piece of waste") for tool in step.tools)}
+
+
+def _tried(strip: Strip, tasks: Sequence[Task], figures: Figures, tried: set[str]) -> Iterator[Looked]:
+    """The piece that a setting for a feature is tried on is as long as the machine, or the plane, asks of any piece."""
     along = [task for task in tasks if task.kind not in WORK_KINDS and task.cut in _ALONG and not cuts_apart(task)]
-    for station in dict.fromkeys(task.station for task in along if task.station in machines):
+    for station in dict.fromkeys(task.station for task in along if task.station in tried):
         least = figures.get(station, {}).get("shortest", 0.0)
         says = f"the setting of {station} is tried on {mm(strip.trial)} mm; it asks at least {mm(least)} mm"
         yield Looked("strip", strip.trial >= least - CLOSE, says)

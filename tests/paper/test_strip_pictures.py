@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 
 import pytest
 
+from sequencer.model.plan import Step
+from sequencer.paper.drawing import picture
+from sequencer.paper.job_card import ROOMS
+from sequencer.paper.pages import Drawings
+from sequencer.paper.sheets import render
+from sequencer.paper.step_pictures import Pictured, scenes_of
 from sequencer.paper.strip_pictures import strip_picture
-from tests.made import plan
+from sequencer.proving.strips import cuts_apart
+from tests.made import job, making, plan, proved
 from tests.planning.test_strips import grooved_by_staff
 
 
@@ -43,3 +51,74 @@ def test_the_waste_is_hatched_within_its_bounds() -> None:
     for path in paths:
         numbers = [(float(x), float(y)) for x, y in re.findall(r"[ML]([\d.]+) ([\d.]+)", path)]
         assert all(0.5 - 0.01 <= y <= 7.5 + 0.01 for _, y in numbers)
+
+
+SPLINES = "tests/assemblies/splined-frame.yaml"
+
+
+def pictured(name: str) -> Pictured:
+    return Pictured(plan(name), job(name), making(name))
+
+
+def work(given: Pictured, task: str) -> Step:
+    return next(step for step in given.plan.steps if step.kind == "work" and task in step.tasks)
+
+
+def test_what_is_done_along_the_whole_stick_is_shown_on_one_stick_with_its_pieces_in_it() -> None:
+    given = pictured("picture-frame")
+    step = work(given, "long-piece/rebate/cut")
+    assert "short-piece/rebate/cut" in step.tasks
+    drawn = picture(step, given, *ROOMS["beside"])
+    assert drawn.readable
+    assert texts(drawn.svg, "stick") == ["the whole stick"]
+    assert texts(drawn.svg, "piece") == ["A 1", "A 2", "B 1", "B 2"]
+    # Each piece is bounded by two dashed lines; nothing of the stick is hatched, as nothing is sawn off it yet.
+    apart = re.findall(r'<path class="apart" d="([^"]*)"[^>]*stroke-dasharray', drawn.svg)
+    assert "".join(apart).count("M") == 2 * 4
+    assert 'class="waste"' not in drawn.svg
+    # The rebate is shown once, and no part is there by its letter.
+    assert len(scenes_of(step, given)) == 1
+    assert texts(drawn.svg, "letter") == []
+
+
+def test_the_step_that_cuts_the_stick_apart_shows_it_whole_with_its_waste() -> None:
+    given = pictured("picture-frame")
+    drawn = picture(work(given, "long-piece/left-mitre/cut"), given, *ROOMS["under"])
+    assert texts(drawn.svg, "piece") == ["A 1", "A 2", "B 1", "B 2"]
+    assert len(re.findall('<path class="waste"', drawn.svg)) == 5
+
+
+@pytest.mark.parametrize("name", ["picture-frame", SPLINES])
+def test_once_it_is_cut_apart_no_step_shows_a_stick(name: str) -> None:
+    given = pictured(name)
+    for strip in given.plan.strips:
+        cut = [step.id for step in given.plan.steps if any(map(cuts_apart, (given.tasks[task] for task in step.tasks)))]
+        mine = [step for step in given.plan.steps if {given.tasks[task].part for task in step.tasks} <= {*strip.parts}]
+        first = next(number for number, step in enumerate(mine) if step.id in cut)
+        assert given.sticks[mine[first].id].cut
+        assert not [step.id for step in mine[first + 1 :] if step.id in given.sticks]
+        assert [step.id for step in mine[:first] if step.id in given.sticks]
+
+
+@pytest.mark.parametrize("name", ["picture-frame", SPLINES])
+def test_every_picture_of_a_stick_can_be_read_on_its_card_and_no_word_lies_over_another(name: str) -> None:
+    given = pictured(name)
+    for step in given.plan.steps:
+        if step.id not in given.sticks:
+            continue
+        drawn = next((each for room in ROOMS.values() if (each := picture(step, given, *room)).readable), None)
+        assert drawn is not None, step.id
+        for number, one in enumerate(drawn.texts):
+            assert not any(one.overlaps(other, -0.05) for other in drawn.texts[number + 1 :]), step.id
+
+
+def test_the_card_counts_one_stick_and_the_staff_sheet_has_its_test_piece() -> None:
+    drawings = Drawings(proved("picture-frame"), job("picture-frame"), making("picture-frame"), {})
+
+    def said(sheet: str) -> str:
+        text = render(sheet, proved("picture-frame"), drawings, date(2026, 1, 5), "a4")
+        return " ".join(re.sub(r"<[^>]*>", " ", text).replace("\xa0", " ").split())
+
+    step = work(pictured("picture-frame"), "long-piece/rebate/cut")
+    assert f" {step.number} 1 stick with A × 2 B × 2 " in said("job-card")
+    assert "With each saw one more piece of this section, 150 mm long: the test piece." in said("staff-sheet")

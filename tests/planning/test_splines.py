@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sequencer.planning.order import YIELDING
+from sequencer.planning.steps import LEAVE_WHOLE
 from tests.made import making, plan
 
 FRAME = "tests/assemblies/splined-frame.yaml"
@@ -19,6 +20,7 @@ def test_a_slot_is_sawn_in_from_the_end_that_its_mitre_makes() -> None:
             assert (slot, mitre) not in why
             assert why[mitre, slot].kind == "reach"
             assert why[mitre, slot].kind not in YIELDING
+    assert not any(LEAVE_WHOLE in step.instructions for step in made.steps if "slot" in step.title)
     assert not any(
         "cut apart" in note or "Leave it whole" in note for step in made.steps if "slot" in step.title for note in step.notes
     )

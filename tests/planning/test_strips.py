@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sequencer.features.base import mm
 from sequencer.features.groove import Groove
 from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job, Part, Stock
@@ -19,9 +20,11 @@ from sequencer.model.plan import Plan, Strip
 from sequencer.model.workshop import Workshop
 from sequencer.planning.blanks import parting
 from sequencer.planning.planner import make_plan
+from sequencer.planning.steps import LEAVE_WHOLE
 from sequencer.planning.strips import Wanted, lay_out, shared_blanks
 from sequencer.planning.wide_boards import beside
 from sequencer.proving.making import carry_out
+from sequencer.proving.strips import cuts_apart
 from tests.made import job, knowledge, making, plan, without_station_kind, workshop
 
 WORKING = knowledge().working
@@ -238,7 +241,10 @@ def test_a_class_strip_is_marked_by_staff_and_the_setting_is_tried_on_a_piece_th
     assert [(step.card, step.tasks) for step in marked] == [("staff", ("side/face-marks/mark",))]
     # The saw bench asks 300 mm of any piece.
     assert made.strips[0].trial == 300
-    assert plan("picture-frame").strips[0].trial == 0
+    # The rebate plane asks 150.
+    assert plan("picture-frame").strips[0].trial == 150
+    # Nothing runs along the stick that the splines are sawn off.
+    assert strip_of(plan(SPLINES), "spline").trial == 0
 
 
 def test_the_card_says_for_how_many_pieces_a_strip_is_cut() -> None:
@@ -367,8 +373,53 @@ def test_where_a_strip_does_not_help_either_the_refusal_is_that_of_the_piece_by_
 def test_the_blank_and_the_last_cut_say_what_the_strip_is_for() -> None:
     notes = {step.tasks: step.notes for step in plan(SPLINES).steps if step.kind == "work"}
     assert notes["spline/rough-length/cut",] == ("Cut one strip for 4 of C.",)
-    assert notes["spline/width/cut",] == ("Use the long piece, about 224 mm. Leave it whole for now.",)
+    assert notes["spline/width/cut",] == ("Use the long piece, about 224 mm.",)
     assert notes["spline/first-end/square", "spline/length/cut"] == ("Cut it off the end of the long piece, about 224 mm.",)
+
+
+@pytest.mark.parametrize("name", ["picture-frame", SPLINES, "tests/assemblies/turned-peg.yaml"])
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_a_card_says_first_not_to_cut_the_stick_up_until_the_step_that_does(name: str, shop: str) -> None:
+    made = plan(name, shop)
+    tasks = {task.id: task for task in made.tasks}
+    sticks = {blank.part: blank.strip or blank.part for blank in made.blanks}
+    apart: set[str] = set()
+    told = 0
+    for step in made.steps:
+        own = [tasks[task] for task in step.tasks]
+        cut = {sticks[task.part] for task in own if task.part and cuts_apart(task)}
+        whole = all(task.in_the_long and sticks[task.part] not in apart | cut for task in own)
+        said = [number for number, line in enumerate(step.instructions) if line == LEAVE_WHOLE]
+        if whole and step.card == "student":
+            assert said == [0], step.id
+            told += 1
+        elif cut or {sticks.get(task.part) for task in own} & apart or step.card == "staff":
+            assert not said, step.id
+        apart |= cut
+    assert told
+
+
+def test_marking_out_leaves_the_stick_whole_and_a_blank_by_itself_is_no_stick() -> None:
+    steps = {step.id: step for step in plan("picture-frame").steps if step.kind == "work"}
+    assert steps["long-piece/mark-out/mark"].instructions[0] == LEAVE_WHOLE
+    assert not any(LEAVE_WHOLE in step.instructions for step in plan("herb-caddy").steps)
+
+
+@pytest.mark.parametrize("name", ["picture-frame", "herb-caddy"])
+def test_what_staff_are_shown_of_a_test_is_made_on_waste_that_is_laid_out(name: str) -> None:
+    """The planes ask 150 mm of any piece; the waste is of the section that is worked."""
+    shown = [step for step in plan(name, "hand-tools").steps if "Show the test" in step.stop]
+    assert shown
+    for step in shown:
+        task = next(task for task in plan(name, "hand-tools").tasks if task.id == step.tasks[0])
+        assert task.piece is not None
+        lines = [number for number, line in enumerate(step.instructions) if "the piece of waste first." in line]
+        # The test is made once the plane is set, before the piece itself is begun.
+        assert len(lines) == 1
+        assert step.instructions[lines[0] - 1].startswith("Set ")
+        assert lines[0] + 1 < len(step.instructions)
+        waste = [tool for tool in step.tools if tool.startswith("piece of waste")]
+        assert f"piece of waste, {mm(task.piece[1])} x {mm(task.piece[2])} mm, at least 150 mm long" in waste
 
 
 PEG = "tests/assemblies/turned-peg.yaml"

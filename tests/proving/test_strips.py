@@ -42,6 +42,7 @@ def test_the_strip_of_the_frame_is_looked_at_when_it_is_first_cut() -> None:
     assert [look.says for look in first.looked if look.check == "strip"] == [
         "the strip holds 2 of long-piece, 2 of short-piece",
         "the strip is 949 mm long, and ploughing takes 1200 mm",
+        "the setting of ploughing is tried on 150 mm; it asks at least 150 mm",
         "long-piece and short-piece are one stick with one section",
         "with kerfs of 1.4 mm B 2 ends 924 mm along the strip; there are 949 mm",
     ]
@@ -106,6 +107,12 @@ def test_a_trial_piece_too_short_for_the_machine_is_noticed() -> None:
     damaged = replace(made, strips=(replace(made.strips[0], trial=200.0),))
     found = [(look.check, look.says) for look in carry_out(damaged, drawn).proof.failures]
     assert found == [("strip", "the setting of saw-bench is tried on 200 mm; it asks at least 300 mm")]
+
+
+def test_a_test_piece_too_short_for_the_plane_is_noticed() -> None:
+    made = plan(NAME)
+    damaged = replace(made, strips=(replace(made.strips[0], trial=0.0),))
+    assert failures(damaged) == [("strip", "the setting of ploughing is tried on 0 mm; it asks at least 150 mm")]
 
 
 def test_the_last_piece_of_a_strip_too_short_to_hold_under_a_hand_saw_is_noticed() -> None:
