@@ -6,13 +6,15 @@ from collections import defaultdict
 
 from sequencer.model.class_plan import Session
 from sequencer.paper.course_words import Course
+from sequencer.planning.strips import WASTE
 
 
 def laid_out_tools(course: Course, lesson: Session) -> tuple[str, ...]:
     """`tenon saw × 4`: the tools of the steps done in a lesson, with the most that are in use at one minute of it, though never
     more than the staff sheet lists for the class.
 
-    A demonstration uses one of each. A tool whose number for one student the plan does not say counts once.
+    What is cut into for a test is used up: each user has one. A demonstration uses one of each. A tool whose number for one
+    student the plan does not say counts once.
     """
     listed = {tool.name: tool for tool in course.plan.tools}
     cramps = _kept_on(course)
@@ -22,7 +24,9 @@ def laid_out_tools(course: Course, lesson: Session) -> tuple[str, ...]:
         for tool in course.steps[stint.step].tools:
             kept = cramps.get(tool, {})
             each = kept.get(stint.step) or max(kept.values(), default=listed[tool].each if tool in listed else 1)
-            events[tool] += [(span.start, users * each), (span.stop, -users * each)]
+            events[tool].append((span.start, users * each))
+            if not tool.startswith(WASTE):
+                events[tool].append((span.stop, -users * each))
     return tuple(
         f"{tool} × {min(_most(found), listed[tool].total) if tool in listed else _most(found)}"
         for tool, found in sorted(events.items())

@@ -31,7 +31,7 @@ from sequencer.planning.loose_work import to_buy
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, listed, thing_name, wear_of
-from sequencer.planning.strips import Shared, places_in, room_of, runs_along, strip_name, tried_on
+from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, tried_on
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 
@@ -324,7 +324,8 @@ def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:
 
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
     """Tools to lay out and count: one for each student or pair, but no more than there are stations to use them at; shared
-    where only a machine or staff use them. Cramps for no more of them at once than the workshop has cramps for."""
+    where only a machine or staff use them. What a student cuts a test in is used up. Cramps for no more of them at once than the
+    workshop has cramps for."""
     sets = ceil(shop.workshop.students / (2 if shop.workshop.pairs else 1))
     each: dict[str, int] = {}
     totals: dict[str, int] = {}
@@ -335,6 +336,8 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
         for tool in step.tools:
             number = _at_a_time(step, tool)
             wanted = 1 if step.card == "staff" else min(sets, station.count, _at_once(step, shop))
+            if tool.startswith(WASTE) and step.card == "student":
+                wanted = shop.workshop.students
             each[tool] = max(each.get(tool, 1), number)
             totals[tool] = max(totals.get(tool, 0), wanted * number)
             shared[tool] = shared.get(tool, True) and alone

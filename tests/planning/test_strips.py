@@ -420,6 +420,9 @@ def test_what_staff_are_shown_of_a_test_is_made_on_waste_that_is_laid_out(name: 
         assert lines[0] + 1 < len(step.instructions)
         waste = [tool for tool in step.tools if tool.startswith("piece of waste")]
         assert f"piece of waste, {mm(task.piece[1])} x {mm(task.piece[2])} mm, at least 150 mm long" in waste
+        # Each student cuts a test of their own, however few planes there are.
+        counted = {thing.name: thing.total for thing in plan(name, "hand-tools").tools}
+        assert [counted[tool] for tool in waste] == [workshop("hand-tools").students] * len(waste)
 
 
 PEG = "tests/assemblies/turned-peg.yaml"
