@@ -59,15 +59,18 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
 
 def _with_stick(pen: Pen, step: Step, stick: Stick, scenes: Sequence[Shown], width: float, height: float) -> Picture:
     """The whole long piece with the pieces in it, and under it what is done to it, close to."""
-    whole = stick_picture(stick.strip, width, cut=stick.cut)
-    pen.text(shortened("the whole stick", width), (0.0, _CAPTION / 2), anchor="start", bold=False, kind="stick")
-    pen.elements.append(moved(whole, 0.0, _CAPTION))
-    pen.boxes += [box.moved(0.0, _CAPTION) for box in whole.texts]
-    top = _CAPTION + whole.height + _BETWEEN
+    top, readable = 0.0, True
+    for strip in stick.strips:
+        whole = stick_picture(strip, width, cut=stick.cut)
+        pen.text(shortened("the whole stick", width), (0.0, top + _CAPTION / 2), anchor="start", bold=False, kind="stick")
+        top += _CAPTION
+        pen.elements.append(moved(whole, 0.0, top))
+        pen.boxes += [box.moved(0.0, top) for box in whole.texts]
+        top, readable = top + whole.height + _BETWEEN, readable and whole.readable
     under = _grid(Pen(), step, scenes, width, height)
     pen.elements.append(moved(under, 0.0, top))
     pen.boxes += [box.moved(0.0, top) for box in under.texts]
-    return _finished(pen, step, width, top + under.height, whole.readable and under.readable)
+    return _finished(pen, step, width, top + under.height, readable and under.readable)
 
 
 def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: float) -> Picture:

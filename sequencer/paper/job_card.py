@@ -8,10 +8,11 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from sequencer.model.plan import Check, Plan, Step
+from sequencer.model.plan import Check, Piecework, Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
+from sequencer.paper.step_pictures import Stick
 from sequencer.paper.svg import Picture
 
 Where = Literal["beside", "under", "across"]
@@ -33,7 +34,7 @@ _TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
 _HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
 """What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
-_STICK = 10.0
+_STICK = 14.0
 """Height of the words that say that the pieces are in one stick, mm."""
 _MOST_PARTS = 5
 """Parts that one block shows side by side."""
@@ -48,8 +49,18 @@ class Pictured:
     height: float
     covered: float = 0.0
     """What it covers of the paper about its words, mm2: its size, however its scenes stand."""
-    stick: bool = False
-    """Whether its pieces are still in one long piece."""
+    stick: Stick | None = None
+    """The long pieces that its pieces are still in."""
+
+    @property
+    def together(self) -> tuple[Piecework, ...]:
+        """The pieces that are in them."""
+        return tuple(work for work in self.step.parts if self.stick is not None and work.part in self.stick.parts)
+
+    @property
+    def single(self) -> tuple[Piecework, ...]:
+        """The pieces that are in none."""
+        return tuple(work for work in self.step.parts if work not in self.together)
 
 
 @dataclass(frozen=True)
@@ -324,8 +335,7 @@ def _pictured(
         shown = drawings.picture(step, (each, tall * share))
         if not (shown.readable or anyway):
             return None
-        stick = drawings.on_a_stick(step)
-        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown), stick))
+        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown), drawings.stick(step)))
     return replace(entry, pictures=tuple(pictures), abreast=abreast, where=where, each=each)
 
 

@@ -16,7 +16,7 @@ from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.drawing import picture
 from sequencer.paper.overview import parts_overview
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.step_pictures import Pictured, Stick
 from sequencer.paper.svg import Picture
 from sequencer.paper.whole import assembled_scene
 from sequencer.proving.making import Making
@@ -108,9 +108,9 @@ class Drawings:
         """Protective equipment with its drawings."""
         return tuple(ShownWear(item.title, item.code, self.sign(item.drawing)) for item in items)
 
-    def on_a_stick(self, step: Step) -> bool:
-        """Whether a step's pieces are still in one long piece when it begins."""
-        return step.id in self._pictured.sticks
+    def stick(self, step: Step) -> Stick | None:
+        """The long piece, or pieces, that pieces of a step are still in when it begins; None if there is none."""
+        return self._pictured.sticks.get(step.id)
 
     def picture(self, step: Step, room: tuple[float, float]) -> Picture:
         """The picture of a step."""

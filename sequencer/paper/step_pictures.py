@@ -37,10 +37,16 @@ _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 
 @dataclass(frozen=True)
 class Stick:
-    """The long piece that a step works: with several pieces still in it when the step begins. `cut`: the step cuts it apart."""
+    """The long pieces that a step works, one but where faces are marked: with several pieces still in each when the step begins.
+    `cut`: the step cuts it apart."""
 
-    strip: Strip
+    strips: tuple[Strip, ...]
     cut: bool
+
+    @property
+    def parts(self) -> set[str]:
+        """The parts that are in them."""
+        return {part for strip in self.strips for part in strip.parts}
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,14 +84,15 @@ class Pictured:
         by_part = {part: strip for strip in self.plan.strips for part in strip.parts}
         for step in self.plan.steps:
             tasks = [self.tasks[name] for name in step.tasks]
-            strips = {by_part[task.part].name if task.part in by_part else "" for task in tasks}
+            strips = {strip.name: strip for task in tasks for strip in [by_part.get(task.part)] if strip is not None}
             cut = any(cuts_apart(task) for task in tasks)
+            alone = len(strips) == 1 and all(task.part in by_part for task in tasks)
             on_it = all(task.in_the_long or task.kind in _ON_IT or cuts_apart(task) for task in tasks)
-            if len(strips) == 1 and not strips & {"", *apart} and on_it:
+            marked = all(task.kind == "face-marks" for task in tasks)
+            if strips and not strips.keys() & apart and on_it and (alone or marked):
                 if step.card == "student" and step.kind == "work":
-                    found[step.id] = Stick(by_part[tasks[0].part], cut)
-                if cut:
-                    apart |= strips
+                    found[step.id] = Stick(tuple(strips.values()), cut)
+                apart |= strips.keys() if cut else set()
         return found
 
     @cached_property
@@ -154,13 +161,12 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     stick = pictured.sticks.get(step.id)
     whole = stick is not None and not stick.cut
     cuts = list(_cuts(step, _of_first(tasks) if whole else tasks, pictured))
-    if whole and (cuts or "face-marks" in kinds):
-        cuts = cuts or list(_marked(step, tasks[:1], pictured))
+    if whole and cuts:
         return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
     if cuts:
         return tuple(cuts)
     if "face-marks" in kinds:
-        return tuple(_marked(step, tasks, pictured))
+        return tuple(_marked(step, tasks, pictured, stick.strips if stick is not None else ()))
     if kinds & _TOGETHER:
         return tuple(_together(step, tasks, pictured))
     pieces = [
@@ -251,13 +257,20 @@ def _shown(piece: Workpiece, hand: Hand | None, face: FaceName) -> FaceName | No
     return own if own in piece.made else None
 
 
-def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
-    """Pieces with the face marks they get."""
+def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured, strips: Sequence[Strip]) -> Iterator[Shown]:
+    """Pieces with the face marks they get, a stick of several parts once."""
+    stick = {part: strip for strip in strips for part in strip.parts}
+    shown: set[str] = set()
     for task in tasks:
         part = pictured.job.parts[task.part]
+        if task.part in stick:
+            if stick[task.part].name in shown:
+                continue
+            shown.add(stick[task.part].name)
         piece = next(piece for key, piece in pictured.making.pieces_at[task.id].items() if key[0] == part.name)
         side, edge = part.face_side, part.face_edge
-        yield Shown(set_up_scene(task, None, {}, piece.body, None, part.letter, face_side=side, face_edge=edge))
+        letter = "" if task.part in stick else part.letter
+        yield Shown(set_up_scene(task, None, {}, piece.body, None, letter, face_side=side, face_edge=edge))
 
 
 def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:

@@ -49,9 +49,6 @@ LEAVE_WHOLE = "Leave the stick whole; do not cut it up yet."
 ON_THE_STRIP = ("rough-length", "mark-out")
 """Kinds of work that are done on a strip while it is whole, besides what is worked in the long."""
 
-MARKED_WHOLE = ("face-marks", "mark-out")
-"""Kinds of work that mark a long piece."""
-
 USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
 """Kinds of work that take the hardware of their joints."""
 _SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
@@ -168,12 +165,16 @@ def make_steps(
 
 
 def _on_a_whole_stick(run: _Run, apart: Collection[str]) -> bool:
-    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off by now (`apart`) or here."""
+    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off before (`apart`) or here. Face
+    marks are made on everything in one go, long pieces among it."""
+    if all(work.kind == "face-marks" for work in run.works):
+        marked = (run.blanks[work.part] for work in run.works if work.part not in apart)
+        return any(blank.long and _yields_several(blank) for blank in marked)
     works = list(zip(run.works, run.ways, strict=True))
     long = all(
         work.part not in apart
         and not cuts_apart(work)
-        and (way.in_the_long or (work.kind in MARKED_WHOLE and _yields_several(run.blanks[work.part])))
+        and (way.in_the_long or (work.kind == "mark-out" and _yields_several(run.blanks[work.part])))
         for work, way in works
         if work.part
     )
@@ -351,7 +352,8 @@ def _sentences(run: _Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str,
     left_out = {
         sentence
         for figure, sentences in said.where.items()
-        if not any(way.figures.get(figure, 0.0) > 0 for way in run.ways)
+        # Pieces that are one stick are not laid side by side.
+        if (figure == "part.others" and run.whole) or not any(way.figures.get(figure, 0.0) > 0 for way in run.ways)
         for sentence in sentences
     }
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from html import unescape
 
 import pytest
 
@@ -88,12 +89,21 @@ def test_the_step_that_cuts_the_stick_apart_shows_it_whole_with_its_waste() -> N
     assert len(re.findall('<path class="waste"', drawn.svg)) == 5
 
 
+def test_face_marks_are_made_on_the_stick_and_on_what_is_no_stick() -> None:
+    given = pictured("picture-frame")
+    step = work(given, "backing/face-marks/mark")
+    drawn = picture(step, given, *ROOMS["across"])
+    assert texts(drawn.svg, "piece") == ["A 1", "A 2", "B 1", "B 2"]
+    assert texts(drawn.svg, "letter") == ["D"]
+    assert len(scenes_of(step, given)) == 2
+
+
 @pytest.mark.parametrize("name", ["picture-frame", SPLINES])
 def test_once_it_is_cut_apart_no_step_shows_a_stick(name: str) -> None:
     given = pictured(name)
     for strip in given.plan.strips:
         cut = [step.id for step in given.plan.steps if any(map(cuts_apart, (given.tasks[task] for task in step.tasks)))]
-        mine = [step for step in given.plan.steps if {given.tasks[task].part for task in step.tasks} <= {*strip.parts}]
+        mine = [step for step in given.plan.steps if {given.tasks[task].part for task in step.tasks} & {*strip.parts}]
         first = next(number for number, step in enumerate(mine) if step.id in cut)
         assert given.sticks[mine[first].id].cut
         assert not [step.id for step in mine[first + 1 :] if step.id in given.sticks]
@@ -104,8 +114,8 @@ def test_once_it_is_cut_apart_no_step_shows_a_stick(name: str) -> None:
 def test_every_picture_of_a_stick_can_be_read_on_its_card_and_no_word_lies_over_another(name: str) -> None:
     given = pictured(name)
     for step in given.plan.steps:
-        if step.id not in given.sticks:
-            continue
+        if step.id not in given.sticks or any(given.tasks[task].kind == "mark-out" for task in step.tasks):
+            continue  # marking out shows the strip in views of its own
         drawn = next((each for room in ROOMS.values() if (each := picture(step, given, *room)).readable), None)
         assert drawn is not None, step.id
         for number, one in enumerate(drawn.texts):
@@ -117,8 +127,11 @@ def test_the_card_counts_one_stick_and_the_staff_sheet_has_its_test_piece() -> N
 
     def said(sheet: str) -> str:
         text = render(sheet, proved("picture-frame"), drawings, date(2026, 1, 5), "a4")
-        return " ".join(re.sub(r"<[^>]*>", " ", text).replace("\xa0", " ").split())
+        return " ".join(unescape(re.sub(r"<[^>]*>", " ", text)).split())
 
     step = work(pictured("picture-frame"), "long-piece/rebate/cut")
-    assert f" {step.number} 1 stick with A × 2 B × 2 " in said("job-card")
+    marked = work(pictured("picture-frame"), "backing/face-marks/mark")
+    card = said("job-card")
+    assert f" {step.number} 1 stick with A × 2 B × 2 " in card
+    assert f" {marked.number} 1 stick with A × 2 B × 2 and D × 1 " in card
     assert "With each saw one more piece of this section, 150 mm long: the test piece." in said("staff-sheet")

@@ -401,7 +401,12 @@ def test_a_card_says_first_not_to_cut_the_stick_up_until_the_step_that_does(name
 
 def test_marking_out_leaves_the_stick_whole_and_a_blank_by_itself_is_no_stick() -> None:
     steps = {step.id: step for step in plan("picture-frame").steps if step.kind == "work"}
-    assert steps["long-piece/mark-out/mark"].instructions[0] == LEAVE_WHOLE
+    marked = steps["long-piece/mark-out/mark"]
+    assert marked.instructions[0] == LEAVE_WHOLE
+    assert not any("Lay all pieces" in line for line in (*marked.instructions, *marked.method))
+    assert steps["long-piece/face-marks/mark"].instructions[0] == LEAVE_WHOLE
+    leg = next(step for step in plan("step-stool").steps if "leg/mark-out/mark" in step.tasks)
+    assert leg.instructions[0] == "Lay all pieces of A together, ends level."
     assert not any(LEAVE_WHOLE in step.instructions for step in plan("herb-caddy").steps)
 
 
