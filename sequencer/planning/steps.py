@@ -165,8 +165,8 @@ def make_steps(
 
 
 def _on_a_whole_stick(run: _Run, apart: Collection[str]) -> bool:
-    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off before (`apart`) or here. Face
-    marks are made on everything in one go, long pieces among it."""
+    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off before (`apart`) or here.
+    Face marks are made on everything in one go, long pieces among it."""
     if all(work.kind == "face-marks" for work in run.works):
         marked = (run.blanks[work.part] for work in run.works if work.part not in apart)
         return any(blank.long and _yields_several(blank) for blank in marked)
