@@ -53,7 +53,7 @@ FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 TITLES = ("source", "sources", "regulator", "laws")
 """Keys that hold titles and names which are not ours."""
 
-_WORDS = ("part", "name", "face", "behind", "from", "edge", "side")
+_WORDS = ("part", "name", "face", "behind", "from", "edge", "side", "enters", "takes")
 """Placeholders that are no figures."""
 
 _OPPOSITE = {"face": "behind", "behind": "face", "from": "across", "across": "from"}

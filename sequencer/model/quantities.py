@@ -102,6 +102,7 @@ _ALL = (
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
     Quantity("joint.partner", "count", "1 where a glue-up takes more cramps or joints than one student closes alone, else 0"),
+    Quantity("joint.dowelled", "count", "dowels that the joints of the group take"),
     Quantity("joint.wedged", "count", "joints of the group that wedges are driven into"),
     Quantity(
         "joint.cramps",

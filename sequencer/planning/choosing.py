@@ -30,6 +30,7 @@ from sequencer.planning.blanks import (
 )
 from sequencer.planning.decided import decisions_on_way, way_decided
 from sequencer.planning.laying_out import gauged
+from sequencer.planning.loose import dowelled_words
 from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by, takes_away
 from sequencer.planning.shop import Shop
@@ -438,7 +439,13 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
     """Names for printed sentences: the part's letter, the feature's name, the faces by the part's own names."""
     if not work.part:
         letters = ", ".join(job.parts[name].letter for name, _ in work.parts)
-        return {"part": letters, "name": words(work.feature), "face": "", "behind": "", "from": "", "edge": "", "side": ""}
+        joints = [job.joints[name] for name in work.joints]
+        return {
+            "part": letters,
+            "name": words(work.feature),
+            **dict.fromkeys(("face", "behind", "from", "edge", "side"), ""),
+            **dowelled_words(job, joints),
+        }
     part = job.parts[work.part]
     called = {face: name for name, face in part.names.items()}
     feature = work.drawn

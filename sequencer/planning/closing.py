@@ -14,7 +14,7 @@ from sequencer.design.standing import up_of
 from sequencer.model.frame import AXES, Point, opposite
 from sequencer.model.job import Job, Joint
 from sequencer.planning.at_the_bench import told_moves
-from sequencer.planning.groups import Group, ShutIn
+from sequencer.planning.groups import Group, ShutIn, fixing_of
 from sequencer.solid.blocking import Blocking
 from sequencer.solid.disassembly import Disassembly, Locked, Move
 
@@ -65,7 +65,7 @@ def closings(job: Job, groups: Sequence[Group], placement: Placement, blocking: 
                 continue
             name = {piece: first for first, own in bodies.items() for piece in own}
             meet = {frozenset((name[one], name[two])) for one, two in ends if one in name and two in name}
-            found = Disassembly(blocking, bodies, meet, _outward(group, name, placement)).order()
+            found = Disassembly(blocking, bodies, meet, _outward(group, name, placement), _glued(group, name, placement)).order()
             if isinstance(found, Locked):
                 yield Closing(group, bodies, locked=found)
             else:
@@ -104,6 +104,16 @@ def _outward(group: Group, name: Mapping[str, str], placement: Placement) -> dic
         for pair, sign in (((own, other), 1), ((other, own), -1)):
             found.setdefault(pair, [0.0, 0.0, 0.0])[AXES.index(way.axis)] += sign * way.sign
     return {pair: Point(*way) for pair, way in found.items() if any(way)}
+
+
+def _glued(group: Group, name: Mapping[str, str], placement: Placement) -> set[frozenset[str]]:
+    """Pairs of bodies of which one is glued into a seat of the other. A rebate is open at the corner: nothing slides along it."""
+    return {
+        frozenset((name[joint.enters_piece], name[joint.seat.piece]))
+        for joint in group.joints
+        if joint.enters_piece in name and joint.seat.piece in name and fixing_of(joint) == "glue"
+        if (seat := placement.bodies[joint.seat.piece].part.features.get(joint.seat.feature)) and seat.kind != "rebate"
+    }
 
 
 def out_of(joint: Joint, placement: Placement) -> Direction | None:

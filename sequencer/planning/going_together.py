@@ -54,12 +54,14 @@ def cramp_lines(job: Job, closing: Closing, placement: Placement, working: Worki
             said.setdefault((f"Put {_cramps(press.number)} across {label(job, one)}, over", "between"), []).append(press)
         elif press.between:
             said.setdefault((f"{how} {label(job, other)}, at", "between"), []).append(press)
-        elif press.across:
+        elif press.across or press.tails:
             said.setdefault((f"{how} the {_far_face(placement, press)} of", "onto"), []).append(press)
         else:
             said.setdefault((how, "onto"), []).append(press)
     for (start, kind), alike in said.items():
         yield f"{start} {_each(job, [press.between if kind == 'between' else press.over[1] for press in alike])}."
+    if any(press.tails for press in found):
+        yield "Lay blocks on the tails only, clear of the pins."
     yield from _kept_free([end for press in found for end in press.ends])
     yield from _standing(found, working)
 

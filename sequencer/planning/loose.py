@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
@@ -11,7 +11,8 @@ from typing import Literal
 from sequencer.design.loose_pieces import pegs, wedges
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
-from sequencer.model.job import Allowance, Job, Part
+from sequencer.model.job import Allowance, Job, Joint, Part
+from sequencer.planning.going_together import label
 from sequencer.planning.groups import Group
 
 LooseKind = Literal["dowel", "biscuit", "wedge"]
@@ -88,6 +89,21 @@ class LoosePieces:
         if (found := wedges(self.job, joint)) is not None:
             for _ in range(found.count):
                 yield "wedge", round(found.length, 1), found.width, round(found.thick, 1), round(found.length, 1)
+
+
+def dowelled_words(job: Job, joints: Sequence[Joint]) -> dict[str, str]:
+    """For sentences, which pieces enter by dowels, into which these are glued first, and which take them: by the letter of the
+    part where all of it do."""
+    held = [joint for joint in joints if "dowels" in joint.fixed]
+    enters, takes = {joint.enters_piece for joint in held}, {joint.seat.piece for joint in held}
+    return {"enters": _letters(job, enters, takes), "takes": _letters(job, takes, enters)}
+
+
+def _letters(job: Job, pieces: Collection[str], others: Collection[str]) -> str:
+    own = [piece for piece in job.pieces() if job.part_of(piece).name in {job.part_of(each).name for each in pieces}]
+    whole = {*own} <= {*pieces} and not {*own} & {*others}
+    named = [piece for piece in own if piece in pieces]
+    return ", ".join(dict.fromkeys(job.part_of(each).letter if whole else label(job, each) for each in named))
 
 
 def wedges_in_end(job: Job, part: Part, allowance: Allowance) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from math import ceil
 from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction, normal
 from sequencer.features.base import NEAR
+from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.finger_joint import FingerJoint
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import Axis, others
@@ -39,6 +40,8 @@ class Press:
         Ends of tenons under the jaws, which must not be pressed.
     across
         Whether they press across the way the joint goes together, as into the shoulder of a rebate at a corner.
+    tails
+        Whether they press tails down between their pins, which must not be pressed.
     """
 
     axis: Axis
@@ -49,6 +52,7 @@ class Press:
     jaws: Jaws
     ends: tuple[TenonEnd, ...] = ()
     across: bool = False
+    tails: bool = False
 
 
 @dataclass(frozen=True)
@@ -63,6 +67,7 @@ class _Draw:
     spans: Mapping[Axis, tuple[float, float]] = field(hash=False)
     across: bool = False
     cheeks: bool = False
+    tails: bool = False
 
     @property
     def length(self) -> float:
@@ -97,7 +102,8 @@ def presses(job: Job, joints: Sequence[Joint], placement: Placement, working: Wo
 
     Seats that face each other on both sides of a piece are drawn on to it by the same cramps, and so are pieces on both sides
     of one that they enter; any other joint by its own, over both its pieces, but for joints of one piece that lie nearer to each
-    other than `cramp_span`. Corners that close two ways, in a rebate and with fingers, are pressed both ways. What is glued into
+    other than `cramp_span`. Corners that close two ways, in a rebate and with fingers, are pressed both ways. Tails are pressed
+    down between their pins and never along them: they lock against that, and nothing closes. What is glued into
     a slot right through, as a spline is, holds by the cheeks of the slot and is pressed between them. Mitres, keys, rods and
     pieces without a place are left out.
     """
@@ -115,6 +121,9 @@ def _draws(job: Job, joint: Joint, placement: Placement) -> Iterator[_Draw]:
     piece, onto = joint.enters_piece, joint.seat.piece
     sides = others(bearing.looks.axis)
     seat = job.part_of(onto).features.get(joint.seat.feature)
+    if isinstance(seat, DovetailPins):
+        yield _onto_pins(placement, joint, seat)
+        return
     if seat is not None and seat.kind == "cut-out":
         across = min(sides, key=lambda each: bearing.seat_spans[each][1] - bearing.seat_spans[each][0])
         lying = {axis: shared(placement, (piece, onto), axis) for axis in others(across)}
@@ -132,6 +141,18 @@ def _draws(job: Job, joint: Joint, placement: Placement) -> Iterator[_Draw]:
         way = placement.poses[onto].direction(normal(end)).reversed
         spans = {axis: shared(placement, (piece, onto), axis) for axis in others(way.axis)}
         yield _Draw(onto, piece, joint, way, spans)
+
+
+def _onto_pins(placement: Placement, joint: Joint, pins: DovetailPins) -> _Draw:
+    """Tails are pressed the way they go in: from the end of the board with the pins, between the outermost tails."""
+    tailed, pinned = joint.enters_piece, joint.seat.piece
+    (end,) = placement.bodies[pinned].faces((pins.end,))
+    way = placement.poses[pinned].direction(normal(end))
+    spans = {axis: shared(placement, (tailed, pinned), axis) for axis in others(way.axis)}
+    across = placement.poses[pinned].direction(normal("top")).axis
+    half_pin = pins.spacing(placement.bodies[pinned].block).half_pin
+    spans[across] = spans[across][0] + half_pin, spans[across][1] - half_pin
+    return _Draw(tailed, pinned, joint, way, spans, tails=True)
 
 
 def _open_side(placement: Placement, onto: str, bearing: Bearing) -> Direction | None:
@@ -189,4 +210,5 @@ def _press(job: Job, drawn: Sequence[_Draw], placement: Placement, working: Work
     longest = max(drawn, key=lambda draw: draw.length)
     jaws = set_jaws(placement, over, longest.piece, longest.spans, number, working)
     ends = () if first.across else tenon_ends(job, [draw.joint for draw in drawn], over, placement, working)
-    return Press(axis, over, between, number, opening, beside(jaws, ends, over, placement, working), ends, first.across)
+    stand = beside(jaws, ends, over, placement, working)
+    return Press(axis, over, between, number, opening, stand, ends, first.across, any(draw.tails for draw in drawn))

@@ -212,7 +212,7 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
 
 
 def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
-    if name in ("part", "name", "face", "from", "edge", "side"):
+    if name in ("part", "name", "face", "from", "edge", "side", "enters", "takes"):
         return listed(list(texts))
     if len(texts) == 1:
         return next(iter(texts))

@@ -282,6 +282,7 @@ def group_work(
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         those_in = list(loose.of(group))
+        figures["joint.dowelled"] = float(sum(each.count for each in those_in if each.kind == "dowel"))
         figures["joint.wedged"] = float(sum(len(each.joints) for each in those_in if each.kind == "wedge"))
         if working is not None:
             alone = figures["joint.cramps"] <= working.alone_cramps and figures["joint.count"] <= working.alone_joints
@@ -312,15 +313,16 @@ def group_work(
             )
             stand_out = tuple(name for name in those.joints if name not in sawn_with_ends)
             # What comes off with the end it stands in is not sawn off by itself.
+            entering = tuple(dict.fromkeys(job.joints[name].enters_piece for name in those.joints))
             flushed = those.kind == "wedge" and bool(stand_out)
             for kind, times, of in (
                 *([(MADE[those.kind], those.count, those.joints)] if those.kind in MADE and not those.bought else []),
                 (those.kind, those.pairs, those.joints),
                 *([("flush", ceil(those.pairs * len(stand_out) / len(those.joints)), stand_out)] if flushed else []),
             ):
-                add(
-                    group.name, kind, parts, about, name=f"{kind}{more}", later=later, joints=of, times=times, called=those_called
-                )
+                # Dowels are set into what enters by them.
+                own = _counted(job, entering) if kind == "dowel" else parts
+                add(group.name, kind, own, about, name=f"{kind}{more}", later=later, joints=of, times=times, called=those_called)
     late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
     everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
     outside = tuple((name, count) for name, count in everything if name not in late)

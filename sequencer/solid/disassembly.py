@@ -18,6 +18,9 @@ from sequencer.solid.blocking import ALONG_AXES, Blocking, reversed_way
 MOST_SETS = 300
 """At most so many sets are tried for each way: a bound on the time, far over what a project of a class has."""
 
+ASKEW = 0.1
+"""A way slides along a seat if it runs out of it by less than this for each millimetre."""
+
 Pair = frozenset[str]
 
 
@@ -63,12 +66,16 @@ class Disassembly:
     outward
         The way a body comes out of its seats in another, or off what sits in it, by the names of both, where the joints say
         one: of several free ways that one is taken which these add up to among what is there.
+    glued
+        Pairs of bodies of which one is glued into a seat of the other. What would slide along two such seats at once stands in
+        one of them before the other is pressed on, if that way is shorter: glue is wiped off a face that slides, and grabs.
     """
 
     blocking: Blocking
     bodies: Mapping[str, Sequence[str]]
     meet: Collection[Pair] = ()
     outward: Mapping[tuple[str, str], Point] = field(default_factory=dict)
+    glued: Collection[Pair] = ()
     _known: dict[frozenset[str], tuple[Move, ...] | None] = field(default_factory=dict)
 
     def order(self) -> tuple[Move, ...] | Locked:
@@ -132,11 +139,37 @@ class Disassembly:
                 if out is None:
                     continue
                 if self._hold_together([other for other in left if other != body]):
-                    return (body, *out)
+                    return self._pressed_on(body, out[0], left) or (body, *out)
                 found = found or (body, *out)
             if found is not None:
                 return found
         return None
+
+    def _pressed_on(self, body: str, way: Point, left: Sequence[str]) -> tuple[str, Point, None] | None:
+        """For a body that slides along the glued seats of two others: one of these two that comes away off it by a shorter way
+        than it slides, and leaves the rest in one; of several the last drawn."""
+        seats = [other for other in left if frozenset((body, other)) in self.glued]
+        if len(seats) < 2 or any(abs(_dot(way, self.outward.get((body, other), way))) > ASKEW for other in seats):
+            return None
+        slide = max(self._travel(body, other, way) for other in seats)
+        for other in reversed(seats):
+            out = self.outward[other, body]
+            off = next((each for each in ALONG_AXES if _dot(each, out) == sum(map(abs, out))), None)
+            rest = [each for each in left if each != other]
+            if off is None or self._stopping(other, rest, off) or not self._hold_together(rest):
+                continue
+            beside = [each for each in rest if frozenset((each, other)) in self.meet]
+            if max(self._travel(other, each, off) for each in beside) < slide:
+                return other, off, None
+        return None
+
+    def _travel(self, body: str, other: str, way: Point) -> float:
+        """How far a body moves along an axis until it is wholly past another, mm."""
+        index = next(number for number, part in enumerate(way) if part)
+        mine, theirs = ([self.blocking.standing[piece].bounds for piece in self.bodies[each]] for each in (body, other))
+        if way[index] > 0:
+            return max(box.high[index] for box in theirs) - min(box.low[index] for box in mine)
+        return max(box.high[index] for box in mine) - min(box.low[index] for box in theirs)
 
     def _likely(self, body: str, others: Sequence[str], ways: Sequence[Point]) -> list[Point]:
         """Ways for one body, away from the others first."""
@@ -219,6 +252,10 @@ class Disassembly:
                 left = rest
         stops = tuple(Stop(body, way, self._stopping(body, left, way)) for body in left for way in self.blocking.ways)
         return Locked(tuple(left), stops)
+
+
+def _dot(one: Point, other: Point) -> float:
+    return sum(a * b for a, b in zip(one, other, strict=True))
 
 
 def _carries(moves: Sequence[Move]) -> int:

@@ -39,6 +39,7 @@ STANDARD = "/ghs/"
 """Where the words are the standard's own, as they stand on labels."""
 
 WORDS = {"part": "A", "name": "back groove", "face": "inside", "behind": "outside", "from": "bottom", "side": "face side"}
+WORDS |= {"enters": "B", "takes": "A"}
 COMPARED = ("at_least", "at_most", "more_than", "less_than")
 TYPICAL = 20.0
 """A figure that nothing gives here, in its own unit."""

@@ -16,17 +16,19 @@ from sequencer.planning.groups import joint_groups
 from sequencer.planning.planner import ways_of
 from sequencer.planning.pressing import Press, presses
 from sequencer.solid.going_in import blocking_of
+from tests.interlocking import corner
 from tests.made import EXAMPLES, job, knowledge, plan, workshop
 
 DOOR = "tests/cases/s07-glass-door-frame.yaml"
 DRAWER = "tests/assemblies/drawer.yaml"
+TABLE_DRAWER = "tests/cases/s06-table-drawer.yaml"
 FINGERS = "tests/assemblies/finger-box.yaml"
 GLUED = (
     *EXAMPLES,
     DOOR,
     DRAWER,
     FINGERS,
-    "tests/cases/s06-table-drawer.yaml",
+    TABLE_DRAWER,
     "tests/cases/s08-keyed-tabouret.yaml",
     "tests/assemblies/captured-handle.yaml",
     "tests/assemblies/panel-door.yaml",
@@ -141,6 +143,34 @@ def test_a_single_end_in_a_rebate_is_drawn_to_the_far_end_of_the_other_piece() -
     assert lines(alone)[:2] == ["Put one cramp from B right to A.", "Put one cramp from B right to the right end of A."]
     across = next(each for each in pressed(alone) if each.across)
     assert across.opening == 260 + BLOCKS
+
+
+def test_tails_are_pressed_down_between_their_pins_and_not_along_them() -> None:
+    """The sides of a table drawer go into its front across it: they lock against a pull along them, which closes nothing."""
+    assert lines(job(TABLE_DRAWER))[:4] == [
+        "Put one cramp from B right to B left, at each of A and C.",
+        "Lay blocks on the tails only, clear of the pins.",
+        "Set each cramp in the middle of its joint.",
+        "Put one cramp from E 1 to A.",
+    ]
+    (tails,) = (each for each in pressed(job(TABLE_DRAWER)) if each.tails)
+    placement = place(job(TABLE_DRAWER))
+    low, high = placement.span("front", "y")
+    assert tails.jaws.run == "y"
+    # Two half pins of 5/16 inch: nothing is pressed there, and what is left is short enough for one cramp.
+    assert high - low > WORKING.cramp_span > high - low - 2 * 5 / 16 * 25.4
+    assert tails.jaws.places == (pytest.approx((low + high) / 2),)
+
+
+def test_a_single_dovetailed_corner_is_pressed_from_the_tails_to_the_far_end_of_the_pins() -> None:
+    drawn = fixed(corner(90, 12, 15, tails=3, pin=6, slope=6), "glue")
+    (found,) = pressed(drawn)
+    assert (found.over, found.tails) == (("side", "front"), True)
+    assert found.opening == 310 + BLOCKS
+    assert lines(drawn)[:2] == [
+        "Put one cramp from A to the left end of B.",
+        "Lay blocks on the tails only, clear of the pins.",
+    ]
 
 
 def test_fingers_are_closed_both_ways() -> None:

@@ -130,6 +130,34 @@ def test_nailed_and_dry_closings_tell_their_order_too() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("name", "task", "told"),
+    [
+        (
+            "tests/assemblies/drawer.yaml",
+            "whole/glue/glue",
+            ["Push B left into the right rebate of A.", "Push C into the back housing of B left.", "Push B right onto A and C."],
+        ),
+        (
+            "tests/cases/s06-table-drawer.yaml",
+            "body/glue/glue",
+            ["Push B left into the right sockets of A.", "Push C into the back housing of B left.", "Push B right onto A and C."],
+        ),
+        (
+            "tests/cases/s05-knife-box.yaml",
+            "frame/glue/glue",
+            [
+                "Push C 1 into the left housing of B 1.",
+                "Push C 2 into the right housing of B 1.",
+                "Push B 2 onto C 1 and C 2.",
+            ],
+        ),
+    ],
+)
+def test_what_is_glued_into_two_housings_is_pressed_in_and_not_slid_down_them(name: str, task: str, told: list[str]) -> None:
+    assert [each.line for each in lines(name)[task]][1 : len(told) + 1] == told
+
+
 def test_a_place_is_named_by_its_joint_and_not_by_the_side_of_an_upright_leg() -> None:
     legs = [each.line for each in lines("tests/assemblies/table-frame.yaml")["long-rail-in-place/glue/glue"]]
     assert legs[1] == "Push B 1 into the high long mortise of A left 1."

@@ -40,6 +40,44 @@ def stile(at: float) -> Solid:
     return box((at - 10, 0, -50), (at + 10, 30, 100)) - box((at - 10, 10, 10), (at + 10, 20, 30))
 
 
+def wall(at: float, inward: int) -> Solid:
+    """A wall 10 thick and 80 high with a housing 4 deep in its inner face, right through from top to bottom."""
+    inner = at + 10 * inward
+    seat = sorted((inner, inner - 4 * inward))
+    return box((min(at, inner), 0, 0), (max(at, inner), 100, 80)) - box((seat[0], 40, 0), (seat[1], 50, 80))
+
+
+@pytest.mark.parametrize(
+    ("glued", "stop", "wanted"),
+    [
+        (False, False, [("far", LEFT), ("back", DOWN)]),
+        (True, False, [("back", RIGHT), ("far", LEFT)]),
+        # What keeps the wall from being pressed on leaves the slide.
+        (True, True, None),
+    ],
+)
+def test_what_is_glued_into_two_housings_stands_in_one_before_the_other_is_pressed_on(
+    glued: bool, stop: bool, wanted: list[tuple[str, Point]] | None
+) -> None:
+    """The back of a drawer: it could be slid down both walls, 80 far, or the wall be pressed on to it, 4 far. A block outside
+    each wall leaves only the slide."""
+    solids = {"base": box((0, 0, -10), (200, 100, 0)), "near": wall(0, 1), "far": wall(200, -1)}
+    if stop:
+        solids["base"] = solids["base"] + box((-10, 0, -10), (0, 100, 10)) + box((200, 0, -10), (210, 100, 10))
+    solids["back"] = box((6, 40, 0), (194, 50, 80))
+    pairs = [frozenset(("near", "back")), frozenset(("far", "back"))]
+    meet = [*pairs, frozenset(("base", "near")), frozenset(("base", "far"))]
+    outward = {("back", "near"): RIGHT, ("near", "back"): LEFT, ("back", "far"): LEFT, ("far", "back"): RIGHT}
+    found = Disassembly(blocking(solids), {name: (name,) for name in solids}, meet, outward, pairs if glued else ()).order()
+    assert not isinstance(found, Locked)
+    last = [(move.bodies[0], move.way) for move in found][-2:]
+    if wanted is None:
+        assert last[-1] == ("back", DOWN)
+    else:
+        assert last[-1] == wanted[-1]
+        assert [body for body, _ in last] == [body for body, _ in wanted]
+
+
 def test_what_one_piece_meets_the_other_meets_on_the_opposite_way() -> None:
     between = blocking({"rail": tongue(), "stile": stile(0)})
     for way in ALONG_AXES:
