@@ -191,7 +191,9 @@ def test_the_bottom_of_the_drawer_slides_in_under_the_back_when_the_body_is_glue
     assert [each.fixing for each in made.groups] == ["glue", "screw"]
     bottom = move_of("bottom", "drawer")
     assert along(bottom.way) == "z"
-    assert along(move_of("back", "drawer").way) == "y"
+    # The back is pressed into the housing of one side and the other side on to it: it is not slid down both.
+    assert along(move_of("back", "drawer").way) == "x"
+    assert [move.bodies for move in made.closings[0].moves][-2:] == [("back",), ("side.right",)]
 
 
 def test_the_dowelled_rail_goes_on_along_its_dowels_only() -> None:
