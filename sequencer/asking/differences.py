@@ -122,6 +122,8 @@ _LISTS = {
     "tools": "tools",
     "jigs": "jigs",
     "notes": "notes",
+    "note": "the note on the job",
+    "before_use": "what comes before use",
     "learning_aim": "the learning aim",
     "extension": "the task for those who finish early",
 }

@@ -292,6 +292,9 @@ class Job:
     outdoors: bool = False
     """It will stand in the weather."""
     note: str = ""
+    """Words for whoever uses the plan: at the head of the job card, and on the staff sheet."""
+    before_use: str = ""
+    """What is to be done before the finished thing is used, told at the end of the job card."""
     source: str = ""
     """A published source of the design, or empty."""
     file: str = ""

@@ -604,6 +604,10 @@ class Plan:
     """The task for those who finish early."""
     notes: tuple[str, ...] = ()
     """The teacher's own notes on the job and its parts, for staff and students."""
+    note: str = ""
+    """Of these, the one on the whole job: it stands at the head of the job card."""
+    before_use: str = ""
+    """Of these, what is to be done before the finished thing is used: the last words of the job card."""
     changes: tuple[ChangeLine, ...] = ()
     """What the school has changed in the shipped knowledge."""
     materials: tuple[str, ...] = ()

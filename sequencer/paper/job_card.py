@@ -90,13 +90,15 @@ class CardEntry:
 
 
 def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
-    """The student's steps, with one line wherever staff work or something dries."""
+    """The student's steps, with one line wherever staff work or something dries, and last what comes before use."""
     room = room_on(size, spare=spare)
     entries: list[CardEntry] = []
     for run, begun in _in_turn(plan.steps):
         entries += _marked(run, begun) if _is_marker(run[0]) else _blocks(run, drawings, room.width)
+    if plan.before_use:
+        entries.append(CardEntry((), (f"STOP. {plan.before_use}",)))
     parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
-    told = [text for text in (plan.learning_aim, plan.extension) if text]
+    told = [text for text in (plan.learning_aim, plan.extension, plan.note) if text]
     head = (
         28.0
         + height(parts, room.width - 30, 10.5)

@@ -312,7 +312,21 @@ def note_lines(job: Job) -> tuple[str, ...]:
     """The notes of the job and of its parts, the parts' with their letter."""
     parts = tuple(f"{part.letter} {words(part.name)}: {part.note}" for part in job.parts.values() if part.note)
     things = tuple(f"{thing.what}: {thing.note}" for thing in job.hardware.values() if thing.note)
-    return tuple(note for note in (job.note, *parts, *things) if note)
+    return tuple(note for note in (job.note, *parts, *things, job.before_use) if note)
+
+
+def with_part_notes(steps: Sequence[Step], job: Job) -> tuple[Step, ...]:
+    """The steps with the notes of the parts where the maker must see them: with the first work of a student on the part, or of
+    anybody where students do none on it by itself, and where it is first joined to others."""
+    said: dict[str, list[str]] = {}
+    for part in job.parts.values():
+        alone = [step for step in steps if [work.letter for work in step.parts] == [part.letter]]
+        joining = [step for step in steps if step.together and part.letter in [work.letter for work in step.parts]]
+        first = next((step for step in alone if step.card == "student"), next(iter(alone), None))
+        for step in dict.fromkeys((first, next(iter(joining), None))) if part.note else ():
+            if step is not None:
+                said.setdefault(step.id, []).append(part.note if step is first else f"{part.letter}: {part.note}")
+    return tuple(replace(step, notes=(*step.notes, *said.get(step.id, ()))) for step in steps)
 
 
 def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:

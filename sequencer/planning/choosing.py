@@ -447,7 +447,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
             **dowelled_words(job, joints),
         }
     part = job.parts[work.part]
-    called = {face: name for name, face in part.names.items()}
+    called = {face: words(name) for name, face in part.names.items()}
     feature = work.drawn
     face = feature.opens()[0] if feature is not None and feature.opens() else part.face_side
     start = _measured_from(feature, part) if feature is not None else part.face_edge

@@ -26,6 +26,7 @@ from sequencer.planning.cards import (
     station_cards,
     strip_lines,
     tool_lines,
+    with_part_notes,
 )
 from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
@@ -98,7 +99,7 @@ def make_plan(
         raise settled.circle
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
     together = together_lines(job, assembly.closings, knowledge.working)
-    steps = make_steps(order, tasks, choice, shop, together)
+    steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
     found += (
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),
@@ -143,6 +144,8 @@ def make_plan(
         learning_aim=job.learning_aim,
         extension=job.extension,
         notes=note_lines(job),
+        note=job.note,
+        before_use=job.before_use,
         changes=change_lines(shop),
         materials=dust_lines(shop),
         region=region_line(steps, shop, day),

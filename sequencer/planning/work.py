@@ -12,6 +12,7 @@ from sequencer.design.fixing import pinned_in_rebate
 from sequencer.design.placement import Placement
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
+from sequencer.features.mitre import Mitre
 from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
 from sequencer.knowledge.formats import Knowledge
@@ -26,6 +27,7 @@ from sequencer.planning.groups import DRY, Group, after_finish, fixing_of, laid_
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.loose import MADE, LoosePieces, wedges_in_end
 from sequencer.planning.offsets import placed_by_size
+from sequencer.planning.packing import packing_figures
 from sequencer.planning.pressing import is_lap, mitred, presses
 from sequencer.planning.squareness import square_figures
 from sequencer.planning.start_holes import start_hole
@@ -196,7 +198,8 @@ def _feature_work(part: Part, feature: Feature, figures: Figures, working: Worki
         ((part.name, quantity),),
         dict(figures)
         | feature.figures(part.block)
-        | {"feature.along-grain": _along_grain(part, feature), "feature.end-grain": _end_grain(part, feature)},
+        | {"feature.along-grain": _along_grain(part, feature), "feature.end-grain": _end_grain(part, feature)}
+        | (packing_figures(part, feature) if isinstance(feature, Mitre) else {}),
         rank,
         part.name,
         feature.name,
@@ -277,6 +280,7 @@ def group_work(
             "joint.captured": float(len(group.captured)),
             "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
+            "joint.nailed-mitres": sum(1.0 for joint in group.joints if "nails" in joint.fixed and mitred(job, joint)),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
             **(square_figures(job, group, loose.placement, working.square_within, groups[:place]) if working is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),

@@ -91,6 +91,7 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
         outdoors=head.outdoors,
         rough_inside=head.rough_inside,
         note=head.note,
+        before_use=head.before_use,
         source=head.source,
         file=PurePosixPath(tree.file).name,
         units=head.units,

@@ -40,6 +40,7 @@ def named(line: str) -> bool:
 
 def for_students(made: Plan) -> Iterator[list[str]]:
     """Every set of sentences of the job card: a block with all it holds but its hazards, or a line between blocks."""
+    yield [*sentences(made.note), *sentences(made.before_use)]
     for entry in card_words(made.steps):
         told = (entry.guard_line, entry.wear_line, entry.stop, entry.if_wrong, entry.notes)
         checks = " ".join(check_words(check) for check in entry.checks)

@@ -126,7 +126,7 @@ def mitred(end: FaceName) -> Scene:
     before = box((0, 0, 0), (LONG, 30, THICK))
     line = Line("z", (((end, at[0]), ("bottom", 0.0)), ((end, at[1]), ("bottom", 30.0))), (end, "top"), 45.0)
     corner = [(0, 0), (30, 30), (0, 30)] if end == "left" else [(LONG, 0), (LONG, 30), (LONG - 30, 30)]
-    return shown("saw-to-line", line, prism("z", [corner], 0, THICK), "mitre-box", "shooting-board", before=before)
+    return shown("saw-to-line", line, prism("z", [corner], 0, THICK), "mitre-box", "mitre-shooting-board", before=before)
 
 
 def ploughed(hand: str | None = None, holding: str = "bench-stop") -> Scene:

@@ -123,6 +123,7 @@ def test_no_jig_near_a_blade_is_held_by_metal() -> None:
     for name in (
         "bench-hook",
         "shooting-board",
+        "mitre-shooting-board",
         "crosscut-sled",
         "mitre-sled",
         "taper-jig",

@@ -1,0 +1,121 @@
+"""What the cards say of mitres: how a rebated piece lies while its end is sawn and shot, how a frame is tried dry, and pinned."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.features.mitre import Mitre
+from sequencer.features.rebate import Rebate
+from sequencer.model.frame import FaceName
+from sequencer.model.job import Part
+from sequencer.model.plan import Plan, Step
+from sequencer.planning.packing import packing_figures
+from sequencer.planning.planner import make_plan
+from tests.made import job, knowledge, plan, workshop
+from tests.reading_level import grade
+
+SHOPS = ("full", "hand-tools")
+PACKED = "Put a packing strip in the rebate, 8 mm by 10 mm."
+
+
+def doing(made: Plan, operation: str) -> list[Step]:
+    return [step for step in made.steps if step.operation == operation and step.kind == "work"]
+
+
+def long_piece(edge: tuple[FaceName, FaceName] = ("outside", "top"), stops: dict[FaceName, float] | None = None) -> Part:
+    part = job("picture-frame").parts["long-piece"]
+    rebate = part.features["rebate"]
+    assert isinstance(rebate, Rebate)
+    return replace(part, features={**part.features, "rebate": replace(rebate, edge=edge, stops=stops or {})})
+
+
+def packed(part: Part) -> tuple[float, float]:
+    mitre = part.features["left-mitre"]
+    assert isinstance(mitre, Mitre)
+    figures = packing_figures(part, mitre)
+    return figures["part.packing-width"], figures["part.packing-depth"]
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_a_rebated_stick_is_sawn_and_shot_front_up_on_a_packing_strip(shop: str) -> None:
+    found = doing(plan("picture-frame", shop), "Saw the mitre in the mitre box and shoot it")
+    assert found
+    for step in found:
+        assert "Lay it with the front up, the outer edge against the back." in step.instructions
+        assert PACKED in step.instructions
+        assert PACKED in step.method
+        assert "Keep the packing strip in the rebate while you plane." in step.method
+        assert {"packing strip", "mitre shooting board"} <= {*step.tools}
+        assert "mitre shooting board" in step.guard_line
+
+
+def test_a_strip_is_only_asked_for_where_the_piece_lies_on_the_rebate_or_leans_against_it() -> None:
+    assert packed(long_piece()) == (8.0, 10.0)
+    assert packed(long_piece(("inside", "bottom"))) == (8.0, 10.0)
+    assert packed(long_piece(("inside", "top"))) == (0.0, 0.0)
+    assert packed(long_piece(stops={"left": 20.0})) == (0.0, 0.0)
+    part = long_piece()
+    one = replace(part, features={name: each for name, each in part.features.items() if name != "right-mitre"})
+    assert packed(one) == (0.0, 0.0)
+    splined = doing(plan("tests/assemblies/splined-frame.yaml"), "Saw the mitre in the mitre box and shoot it")
+    assert splined
+    assert not [line for step in splined for line in (*step.method, *step.tools) if "packing" in line]
+
+
+@pytest.mark.parametrize("name", ["picture-frame", "tests/assemblies/splined-frame.yaml"])
+def test_a_mitred_frame_is_tried_in_its_blocks_and_cramps_and_never_pared(name: str) -> None:
+    made = plan(name)
+    (tried,) = doing(made, "Put the mitred frame together dry and check")
+    (glued,) = doing(made, "Glue mitres with corner blocks and sash cramps")
+    assert tried.number < glued.number
+    assert {each.name for each in tried.holding} == {"corner-blocks"}
+    assert "Plane a shaving off it on the mitre shooting board." in tried.if_wrong
+    assert "Never pare a mitre." in tried.if_wrong
+    assert not [line for line in (*tried.instructions, *tried.method) if "by hand" in line or line.startswith("Pare")]
+    assert any("diagonals" in check.how and check.card for check in tried.checks)
+
+
+def test_other_dry_trials_stay_as_they_were() -> None:
+    assert not doing(plan("step-stool"), "Put the mitred frame together dry and check")
+    assert doing(plan("step-stool"), "Put it together dry and check")
+
+
+@pytest.mark.parametrize("shop", SHOPS)
+def test_a_mitre_is_pinned_in_drilled_holes_with_the_corner_held(shop: str) -> None:
+    made = plan("picture-frame", shop)
+    (pinned,) = doing(made, "Pin the mitres")
+    said = pinned.instructions
+    for line in (
+        "Take all cramps off the frame first.",
+        "Mark 2 pins a corner, half from each piece.",
+        "Mark them 9 mm from the corner, on the outer edge.",
+        "Place one 6 mm from the front, the next from the back.",
+        "Drill a fine hole for each, through its piece.",
+        "Grip one piece upright in the vice, that corner on top.",
+    ):
+        assert line in said, line
+    assert said.index("Drill a fine hole for each, through its piece.") < said.index("Start each pin with light taps.")
+    assert {"drill-contact", "hammer-blow"} <= {hazard.name for hazard in pinned.hazards}
+    assert [each.name for each in pinned.holding] == ["bench-vice"]
+    assert grade(" ".join(said)) <= 6.0
+    assert not doing(made, "Nail the parts together")
+
+
+def test_the_school_s_own_place_of_the_pins_is_printed() -> None:
+    shop = workshop()
+    bench = shop.stations["fixing"]
+    own = replace(shop, stations={**shop.stations, "fixing": replace(bench, figures={**bench.figures, "mitre-pin-in": 12.0})})
+    (pinned,) = doing(make_plan(job("picture-frame"), own, knowledge()), "Pin the mitres")
+    assert "Mark them 12 mm from the corner, on the outer edge." in pinned.instructions
+
+
+def test_nails_are_told_with_a_measure_from_the_ends_and_over_the_middle_of_the_wood_below() -> None:
+    plans = [plan(f"tests/cases/{name}.yaml") for name in ("s04-bird-house", "s05-knife-box")]
+    found = [step for made in plans for step in doing(made, "Nail the parts together")]
+    assert len(found) > 2
+    for step in found:
+        assert "Keep them 15 mm from the ends of the joint." in step.instructions
+        assert "Mark nails along the middle of the edge underneath." in step.instructions
+        assert not [line for line in (*step.instructions, *step.method) if "away from the ends" in line]
