@@ -83,7 +83,7 @@ class Pictured:
         apart: set[str] = set()
         by_part = {part: strip for strip in self.plan.strips for part in strip.parts}
         for step in self.plan.steps:
-            tasks = [self.tasks[name] for name in step.tasks]
+            tasks = [self.tasks[name] for name in step.tasks if name in self.tasks]
             strips = {strip.name: strip for task in tasks for strip in [by_part.get(task.part)] if strip is not None}
             cut = any(cuts_apart(task) for task in tasks)
             alone = len(strips) == 1 and all(task.part in by_part for task in tasks)

@@ -75,6 +75,7 @@ MEASURED_THERE = {
         "router-plane-and-spokeshave", "saw-bench", "surface-planer", "thicknesser",
     },
 }  # fmt: skip
+NAILED = ("mitre-pins", "mitre-pin-in", "mitre-pin-edge", "nail-in")
 LEAST_OF_A_PIECE = ("shortest", "narrowest", "thinnest", "least-remnant", "board-rest", "base-rim", "centre-depth")
 FIGURES = [(kind.station, name, each) for kind in knowledge().stations.values() for name, each in kind.figures.items()]
 
@@ -102,7 +103,7 @@ def test_a_cautious_figure_that_no_plate_settles_is_the_school_s_choice() -> Non
 def test_what_is_chosen_is_not_among_what_is_measured() -> None:
     chosen = {(station, name) for station, name, each in FIGURES if each.chosen}
     assert {at for at in chosen if at[1] in MEASURED or at[0] in MEASURED_THERE.get(at[1], ())} == set()
-    assert {name for _, name in chosen} - set(LEAST_OF_A_PIECE) == {*MEASURED_THERE, "off-balance", "slenderness"}
+    assert {name for _, name in chosen} - set(LEAST_OF_A_PIECE) == {*MEASURED_THERE, *NAILED, "off-balance", "slenderness"}
 
 
 def test_chosen_is_the_way_in_which_the_limits_of_the_station_are_stricter() -> None:
