@@ -506,7 +506,9 @@ def test_the_unchanged_job_is_good() -> None:
 
 def test_unknown_key_at_the_top_lists_the_keys() -> None:
     (said,) = job_errors(changed(JOB, ("job: Box", "job: Box\ncolour: red")))
-    assert said.startswith("job.yaml:2:1: colour: 'colour' is no key here. There are aim, assemblies, before_use, choices, crossings, ")
+    assert said.startswith(
+        "job.yaml:2:1: colour: 'colour' is no key here. There are aim, assemblies, before_use, choices, crossings, "
+    )
 
 
 def test_missing_kind_lists_the_kinds() -> None:
