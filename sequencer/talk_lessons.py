@@ -12,8 +12,9 @@ def class_plan_text(plan: ClassPlan) -> str:
     """The class plan in short."""
     who = f"{len(plan.seats)} pairs of students" if plan.pairs else f"{len(plan.seats)} students"
     count = len(plan.lessons)
-    least = "no plan takes fewer" if plan.least >= count else f"no plan takes fewer than {plan.least}"
-    lines = [wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}; {least}."), ""]
+    least = "fewer" if plan.least >= count else f"fewer than {plan.least}"
+    proved = f"No plan that sets each machine once for a step takes {least}."
+    lines = [wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}. {proved}"), ""]
     lines += ["What holds it up:", *(wrapped(f"- {each.says}", 2, 2) for each in plan.bottlenecks), ""]
     if plan.remedies:
         lines.append("What would help:")

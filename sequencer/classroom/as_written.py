@@ -17,8 +17,6 @@ from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop
 
 DAY = 24 * 60
-NOT_LEFT = ("glue", "dowel", "biscuit", "wedge", "coat", "rags", "dry-fit")
-"""Kinds of work that nobody leaves half done."""
 FOREVER = 10**9
 
 
@@ -73,10 +71,6 @@ class Written:
     def kinds(self, step: Step) -> set[str]:
         """The kinds of work of a step."""
         return {task.kind for task in self.plan.tasks if task.id in step.tasks}
-
-    def may_be_left(self, step: Step) -> bool:
-        """Whether a step may be left half done until the next lesson."""
-        return self.by_hand(step) and not self.kinds(step) & set(NOT_LEFT)
 
     def real(self, spans: Sequence[Span], *, in_lesson: bool = True) -> list[tuple[int, int]]:
         """Stretches of real time; those of sessions that there are."""
@@ -147,7 +141,7 @@ class Written:
         found: dict[str, int] = {}
         for reason in self.plan.reasons:
             first, then = step_of.get(reason.before), step_of.get(reason.after)
-            if first and then and first.kind == "work" and then.kind == "wait":
+            if reason.kind == "cure" and first and then and first.kind == "work" and then.kind == "wait":
                 found[first.id] = max(found.get(first.id, 0), ceil(then.minutes))
         return found
 

@@ -98,7 +98,7 @@ def _whole(written: Written) -> Iterator[str]:
             has = sum(span.stop - span.start for stint in parts for span in stint.spans)
             if has < needed:
                 yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
-            if not written.may_be_left(step):
+            if step.one_go:
                 yield from _left(written, step, seat)
 
 

@@ -96,7 +96,7 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
     """The best course that is found; None if not even MOST_LESSONS are enough."""
     bounds, least, _ = bounds_of(class_)
     if say is not None:
-        say(f"no plan takes fewer than {lessons_text(least)}")
+        say(f"no plan that sets each machine once for a step takes fewer than {lessons_text(least)}")
     schedules = max(TRIALS, round(SCHEDULES * effort))
     lessons = min(MOST_LESSONS, 2 * least + 12)
     found = None

@@ -26,11 +26,6 @@ LESSONS, STAFF = 0, 1
 """The two calendars."""
 STAFF_SEAT = -1
 """Stands for the staff where seats are meant."""
-UNSPLIT = frozenset(("glue", "dowel", "biscuit", "wedge", "coat", "rags", "dry-fit"))
-"""Kinds of work that are not left half done: glue and finish dry, and a trial is looked at whole."""
-STRETCH = 10
-"""Work that may be left and gone on with is laid in stretches no longer than this, minutes, so that a demonstration finds its
-place."""
 DRYING_PLACE = "drying-place"
 SPARE_MINUTES = 60
 """Of staff's own time before the first lesson there is so much more than the work there asks for."""
@@ -87,12 +82,6 @@ def usable(workshop: Workshop) -> int:
     return int(time.lesson - time.settling_in - time.clearing_up)
 
 
-def goes_on(step: Step, plan: Plan, things: Things) -> bool:
-    """Whether a step may be left and gone on with in the next lesson: work with hand tools, but for glue, finish and trials."""
-    kinds = {task.kind for task in plan.tasks if task.id in step.tasks}
-    return things.by_hand(step.station_kind) and not kinds & UNSPLIT
-
-
 def stretches(minutes: int, longest: int) -> list[int]:
     """So many minutes in stretches as equal as can be, none longer than so many."""
     count = max(1, ceil(minutes / longest))
@@ -129,6 +118,7 @@ class _Builder:
     def __init__(self, plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge, course: Course) -> None:
         self.plan, self.job, self.workshop, self.course = plan, job, workshop, course
         self.working, self.holding = knowledge.working, knowledge.holding
+        self.least_part = int(knowledge.working.least_part)
         self.things = Things(plan, workshop, knowledge)
         self.seats = range(seats_of(workshop))
         self.each = 2 if workshop.pairs else 1
@@ -179,9 +169,8 @@ class _Builder:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
         needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, attention), *self._holding(step))
-        splits = goes_on(step, self.plan, self.things)
-        if splits:
-            minutes = stretches(ceil(step.minutes + step.set_up_minutes), STRETCH)
+        if not step.one_go:
+            minutes = stretches(ceil(step.minutes + step.set_up_minutes), int(self.working.stretch))
         else:
             room = min(usable(self.workshop), int(self.working.turn_at_machine))
             minutes = pieces_of(step, self.plan, self.job, room)
@@ -189,6 +178,7 @@ class _Builder:
             duty = Duty("step", (seat,), step, number, len(minutes), attention)
             keeps = tuple(self._keeps(step, len(minutes)))
             name = f"seat {seat + 1}: {step.id} {number}"
+            splits = 0 if step.one_go else self.least_part
             at = self._add(duty, Activity(name, long, needs, keeps, tuple(after), (LESSONS,), splits, seat))
             after = [After(at)]
         self.ended[step.id, seat] = after[0].activity
@@ -329,7 +319,7 @@ class _Builder:
             after += [After(number) for number in self.on.get(unit, ())]
         needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), ATTENTION), Need((unit,)))
         keeps = tuple(self._keeps(step, 1))
-        activity = Activity(step.id, minutes, needs, keeps, tuple(after), (STAFF,), True, STAFF_SEAT)
+        activity = Activity(step.id, minutes, needs, keeps, tuple(after), (STAFF,), self.least_part, STAFF_SEAT)
         self.ended[step.id, STAFF_SEAT] = self._add(Duty("work", (), step, attention=ATTENTION), activity)
         if self.things.is_machine(step.station_kind):
             self.on[unit] = [self.ended[step.id, STAFF_SEAT]]
@@ -391,7 +381,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
 
 def _against_student_step(step: Step, plan: Plan, job: Job, things: Things, room: int) -> Iterator[Finding]:
     pieces = pieces_of(step, plan, job, room)
-    if not goes_on(step, plan, things) and max(pieces) > room:
+    if step.one_go and max(pieces) > room:
         yield Finding(
             "error",
             "longer-than-a-lesson",

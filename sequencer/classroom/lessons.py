@@ -51,7 +51,8 @@ def _fault(text: str) -> Finding:
 
 
 def _too_long(plan: ClassPlan, within: int, clash: Clash) -> Finding:
-    proved = f"No plan takes fewer than {lessons_text(plan.least)}: {plan.bottlenecks[0].says} " if plan.bottlenecks else ""
+    least = f"No plan that sets each machine once for a step takes fewer than {lessons_text(plan.least)}"
+    proved = f"{least}: {plan.bottlenecks[0].says} " if plan.bottlenecks else ""
     found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
     held = "; ".join((lessons_text(within), *(clash.held or ("the work of one student",))))
     enough = "; ".join((*(change.says for change in clash.enough), lessons_text(len(plan.lessons))))

@@ -9,17 +9,19 @@ from sequencer.model.plan import Plan, Step
 
 def befores(plan: Plan) -> dict[str, dict[str, int]]:
     """Of each step of work, by id, the steps of work that it comes after, and the minutes of real time between."""
-    return {name: found for name, found in _all(plan).items() if _kinds(plan)[name] == "work"}
+    kinds = {step.id: step.kind for step in plan.steps}
+    return {name: found for name, found in _all(plan).items() if kinds[name] == "work"}
 
 
 def waits_after(plan: Plan) -> dict[str, int]:
-    """The longest wait, in minutes of real time, that begins when a step of work is over: glue sets, finish dries."""
-    kinds, found = _kinds(plan), dict[str, int]()
-    for name, earlier in _all(plan).items():
-        for before, wait in earlier.items():
-            own = wait + (_minutes(plan)[name] if kinds[name] == "wait" else 0)
-            if own:
-                found[before] = max(found.get(before, 0), own)
+    """The longest wait, in minutes of real time, for what a step of work leaves wet: glue sets, finish dries. What else only
+    comes before a wait, such as putting rags away, leaves nothing that wants a place."""
+    step_of = {task: step for step in plan.steps if step.kind in ("work", "wait") for task in step.tasks}
+    found: dict[str, int] = {}
+    for reason in plan.reasons:
+        before, after = step_of.get(reason.before), step_of.get(reason.after)
+        if reason.kind == "cure" and before and after and before.kind == "work" and after.kind == "wait":
+            found[before.id] = max(found.get(before.id, 0), _long(after))
     return found
 
 
@@ -33,7 +35,7 @@ def _all(plan: Plan) -> dict[str, dict[str, int]]:
         if reason.before in step_of and reason.after in step_of
     )
     found: dict[str, dict[str, int]] = {name: {} for name in own}
-    for name, step in own.items():
+    for name in own:
         for before, after in pairs:
             if after != name or before == name:
                 continue
@@ -42,17 +44,8 @@ def _all(plan: Plan) -> dict[str, dict[str, int]]:
             for source, wait in sources.items():
                 over = wait + (_long(earlier) if earlier.kind == "wait" else 0)
                 found[name][source] = max(found[name].get(source, 0), over)
-        del step
     return found
 
 
 def _long(step: Step) -> int:
     return ceil(step.minutes)
-
-
-def _minutes(plan: Plan) -> dict[str, int]:
-    return {step.id: _long(step) for step in plan.steps}
-
-
-def _kinds(plan: Plan) -> dict[str, str]:
-    return {step.id: step.kind for step in plan.steps}

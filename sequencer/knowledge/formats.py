@@ -249,6 +249,8 @@ class Operation:
         The jig to be made for it, by its name in `lists/jigs.yaml`.
     spoils_edge_tools
         It leaves grit in the surface: no edge tool follows before it is cleaned.
+    one_go
+        It is not left half done: glue and finish dry, and a trial is looked at whole. Work at machines never is.
     """
 
     __pydantic_config__ = STRICT
@@ -271,6 +273,7 @@ class Operation:
     leaves: tuple[Residue, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
+    one_go: bool = False
     tools: tuple[str, ...] = ()
     tool_sizes: tuple[ToolSize, ...] = ()
     jig: str = ""

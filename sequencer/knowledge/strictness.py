@@ -212,6 +212,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "wear": kept("wear"),
         "who": _who,
         "spoils_edge_tools": may_become(True),
+        "one_go": may_become(True),
         "tools": texts_kept("tool"),
         "tool_sizes": kept("size asked of"),
         "checks": texts_kept("check of", in_order=True),

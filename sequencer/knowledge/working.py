@@ -60,6 +60,11 @@ WorkingName = Literal[
     "sign-off",
     "longest-idle",
     "turn-at-machine",
+    "stretch",
+    "least-part",
+    "square-least",
+    "out-of-square",
+    "free-ends",
 ]
 
 
@@ -130,3 +135,8 @@ class Working:
     sign_off: float
     longest_idle: float
     turn_at_machine: float
+    stretch: float
+    least_part: float
+    square_least: float
+    out_of_square: float
+    free_ends: float

@@ -231,6 +231,8 @@ class Step:
     together: tuple[str, ...] = ()
     """How its pieces come together, one action a line, as it stands among the instructions: what stands first, what goes in next,
     where cramps press."""
+    one_go: bool = False
+    """It is not left half done: work at a machine, glue, finish, a trial."""
 
 
 @dataclass(frozen=True)

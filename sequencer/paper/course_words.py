@@ -20,7 +20,7 @@ NO_TIMETABLE = "timetable-not-stated"
 
 
 @dataclass(frozen=True)
-class Course:
+class Lessons:
     """A class plan and the plan it is made from."""
 
     classes: ClassPlan

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 
 from sequencer.model.class_plan import Session
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.planning.strips import WASTE
 
 
-def laid_out_tools(course: Course, lesson: Session) -> tuple[str, ...]:
+def laid_out_tools(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """`tenon saw × 4`: the tools of the steps done in a lesson, with the most that are in use at one minute of it, though never
     more than the staff sheet lists for the class.
 
@@ -33,7 +33,7 @@ def laid_out_tools(course: Course, lesson: Session) -> tuple[str, ...]:
     )
 
 
-def _kept_on(course: Course) -> dict[str, dict[str, int]]:
+def _kept_on(course: Lessons) -> dict[str, dict[str, int]]:
     """Tools that stay on the work after a step, cramps: how many each step keeps, as the class plan counts them. Its things are
     called by tool and reach: `sash-cramp-600`."""
     found: dict[str, dict[str, int]] = defaultdict(dict)

@@ -13,7 +13,7 @@ from typing import Literal
 from sequencer.model.class_plan import Session, StaffJob, Stint
 from sequencer.model.plan import Step
 from sequencer.paper import wording
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.pages import Page, PageSize, room_on
@@ -94,7 +94,7 @@ class LessonPage:
     notes: bool
 
 
-def lesson_plan(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+def lesson_plan(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """A page a lesson, two where one does not hold it."""
     room = room_on(size, spare=spare)
     return course.numbered(
@@ -102,7 +102,7 @@ def lesson_plan(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Pag
     )
 
 
-def _pages(course: Course, lesson: Session, width: float, high: float) -> list[LessonPage]:
+def _pages(course: Lessons, lesson: Session, width: float, high: float) -> list[LessonPage]:
     head = _head(course, lesson)
     line = _time_line(course, lesson)
     where = where_rows(course, lesson)
@@ -136,7 +136,7 @@ def _pages(course: Course, lesson: Session, width: float, high: float) -> list[L
     ]
 
 
-def _head(course: Course, lesson: Session) -> LessonHead:
+def _head(course: Lessons, lesson: Session) -> LessonHead:
     made = course.classes
     who = f"{len(made.seats)} {'pairs' if made.pairs else 'students'}, a seat code each"
     numbers = [stint.number for stint, _ in course.stints(lesson.number) if stint.kind == "step"]
@@ -156,7 +156,7 @@ def _head(course: Course, lesson: Session) -> LessonHead:
     )
 
 
-def _time_line(course: Course, lesson: Session) -> tuple[TimeRow, ...]:
+def _time_line(course: Lessons, lesson: Session) -> tuple[TimeRow, ...]:
     made = course.classes
     shown: dict[tuple[int, int, str, str], list[str]] = defaultdict(list)
     for stint, span in course.stints(lesson.number):
@@ -181,7 +181,7 @@ def _time_line(course: Course, lesson: Session) -> tuple[TimeRow, ...]:
     )
 
 
-def where_rows(course: Course, lesson: Session) -> tuple[WhereRow, ...]:
+def where_rows(course: Lessons, lesson: Session) -> tuple[WhereRow, ...]:
     """Who is where when: a row a step and place, in it the seats by their times. Demonstrations stand in the time line."""
     found: dict[tuple[str, int, str, str], list[tuple[int, int, str]]] = defaultdict(list)
     steps: dict[tuple[str, int, str, str], str] = {}
@@ -207,7 +207,7 @@ def where_rows(course: Course, lesson: Session) -> tuple[WhereRow, ...]:
     return tuple(rows)
 
 
-def _what(course: Course, stint: Stint) -> str:
+def _what(course: Lessons, stint: Stint) -> str:
     if stint.kind == "sign-off":
         return "Shows that they can, and is signed off"
     return f"{stint.number} {course.steps[stint.step].title}"
@@ -220,7 +220,7 @@ def _adult(stint: Stint) -> str:
     return f"{stint.adult} {'beside' if stint.attention >= 1 else 'watching'}"
 
 
-def _boxes(course: Course, lesson: Session) -> tuple[LessonBox, ...]:
+def _boxes(course: Lessons, lesson: Session) -> tuple[LessonBox, ...]:
     boxes = (
         LessonBox("Staff, before this lesson", _staff_before(course, lesson), "ticks"),
         LessonBox("Staff, in this lesson", _staff_in(course, lesson), "ticks"),
@@ -238,7 +238,7 @@ def _boxes(course: Course, lesson: Session) -> tuple[LessonBox, ...]:
     return tuple(box for box in boxes if box.lines)
 
 
-def _staff_before(course: Course, lesson: Session) -> tuple[str, ...]:
+def _staff_before(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """Jobs in staff's own time since the lesson before."""
     sessions = {each.number: each for each in course.classes.staff_sessions if each.before == lesson.number}
     found = []
@@ -251,7 +251,7 @@ def _staff_before(course: Course, lesson: Session) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _staff_in(course: Course, lesson: Session) -> tuple[str, ...]:
+def _staff_in(course: Lessons, lesson: Session) -> tuple[str, ...]:
     return tuple(
         f"{course.during(lesson, span)}: {_job(course, job)}; students keep away."
         for job in course.classes.staff_jobs
@@ -261,14 +261,14 @@ def _staff_in(course: Course, lesson: Session) -> tuple[str, ...]:
     )
 
 
-def _job(course: Course, job: StaffJob) -> str:
+def _job(course: Lessons, job: StaffJob) -> str:
     many = f", for {job.pieces}" if job.pieces > 1 else ""
     return (
         f"{job.adult}, step {job.number}: {job.title}{many}, at the {wording.within_sentence(course.place(job.step, job.place))}"
     )
 
 
-def _dry(course: Course, lesson: Session) -> tuple[str, ...]:
+def _dry(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """What was put away in earlier lessons and is free by this one: the step, and whose."""
     found: dict[tuple[int, str, int], list[str]] = defaultdict(list)
     for each in course.classes.taken:
@@ -281,7 +281,7 @@ def _dry(course: Course, lesson: Session) -> tuple[str, ...]:
     )
 
 
-def _put_away(course: Course, lesson: Session) -> tuple[str, ...]:
+def _put_away(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """What stays taken after a stint of this lesson, how many, whose, and until when."""
     found: dict[tuple[int, str], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
     counts: dict[tuple[int, str], int] = defaultdict(int)
@@ -296,12 +296,12 @@ def _put_away(course: Course, lesson: Session) -> tuple[str, ...]:
     )
 
 
-def _held(course: Course, whose: dict[str, list[str]]) -> Iterator[str]:
+def _held(course: Lessons, whose: dict[str, list[str]]) -> Iterator[str]:
     for until, seats in whose.items():
         yield f"seats {course.seats(filter(None, seats))}{f' until {until}' if until else ''}"
 
 
-def _cautions(course: Course, lesson: Session) -> tuple[str, ...]:
+def _cautions(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """The gravest hazards of the steps of the lesson with the sentence students know, and which steps; among equally grave
     ones first what belongs to fewest steps of the plan, which is least in everybody's mind."""
     grave = {row.hazard: (_GRAVEST.index(row.severity), len(row.steps), at) for at, row in enumerate(course.plan.risks)}
@@ -319,13 +319,13 @@ def _cautions(course: Course, lesson: Session) -> tuple[str, ...]:
     )
 
 
-def _steps(course: Course, lesson: Session) -> list[Step]:
+def _steps(course: Lessons, lesson: Session) -> list[Step]:
     """The steps that seats do in a lesson, in order."""
     chosen = dict.fromkeys(stint.step for stint, _ in course.stints(lesson.number))
     return sorted((course.steps[each] for each in chosen), key=lambda step: step.number)
 
 
-def _waiting(course: Course, lesson: Session) -> tuple[str, ...]:
+def _waiting(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """What those do who have nothing of their own to do, and who that is when."""
     found: dict[str, dict[tuple[int, int], list[str]]] = defaultdict(lambda: defaultdict(list))
     for each in course.classes.idle:
@@ -334,7 +334,7 @@ def _waiting(course: Course, lesson: Session) -> tuple[str, ...]:
     return tuple(f"{does or 'The job names none: have some ready.'} {_who(course, lesson, at)}" for does, at in found.items())
 
 
-def _who(course: Course, lesson: Session, at: dict[tuple[int, int], list[str]]) -> str:
+def _who(course: Lessons, lesson: Session, at: dict[tuple[int, int], list[str]]) -> str:
     return "; ".join(
         f"{course.at(lesson, start)} to {course.at(lesson, stop).removeprefix('min ')}: {course.seats(seats)}"
         for (start, stop), seats in sorted(at.items())

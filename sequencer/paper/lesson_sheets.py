@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sequencer.model.class_plan import ClassPlan
 from sequencer.model.plan import Plan
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.lesson_plan import lesson_plan
 from sequencer.paper.seat_cards import seat_cards
 from sequencer.paper.sign_off_register import sign_off_register
@@ -40,10 +40,10 @@ def write_lesson_sheets(
 
     Unusable if a name is no sheet, the page size is not known or the folder cannot be written.
     """
-    return write_sheets(lesson_kinds(Course(classes, plan)), plan, out, day=day, only=only, page=page, progress=progress)
+    return write_sheets(lesson_kinds(Lessons(classes, plan)), plan, out, day=day, only=only, page=page, progress=progress)
 
 
-def lesson_kinds(course: Course) -> dict[str, Kind]:
+def lesson_kinds(course: Lessons) -> dict[str, Kind]:
     """How each sheet is made."""
     made = {
         "lesson-plan": Kind(LESSON_SHEETS["lesson-plan"], "lesson-plan", lambda page, spare: lesson_plan(course, page, spare)),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from sequencer.model.class_plan import Stint
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import height
 from sequencer.paper.pages import Page, PageSize, room_on
 
@@ -65,7 +65,7 @@ class SeatPage:
     tall: float
 
 
-def seat_cards(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+def seat_cards(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """As many cards of one height to a page as the longest lets; a seat whose card fills more than a page gets several."""
     room = room_on(size, spare=spare)
     high = room.height - 4.0
@@ -93,7 +93,7 @@ def _cards(seat: str, lessons: Sequence[SeatLesson], room: float, waiting: str) 
     return [SeatCard(seat, number, len(groups), tuple(group), waiting) for number, group in enumerate(groups, 1)]
 
 
-def _lessons(course: Course, seat: str) -> list[SeatLesson]:
+def _lessons(course: Lessons, seat: str) -> list[SeatLesson]:
     """The lessons of a seat up to the one in which it finishes."""
     found = []
     last = max((span.session for stint in course.classes.stints if seat in stint.seats for span in stint.spans), default=0)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from sequencer.model.class_plan import Span, Stint
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import height
 from sequencer.paper.pages import Page, PageSize, room_on
 
@@ -58,7 +58,7 @@ class RegisterPage:
     notes: tuple[str, ...] = NOTES
 
 
-def sign_off_register(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+def sign_off_register(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """As many stations on a page as its width holds, and as many seats as its height does."""
     room = room_on(size, landscape=True, spare=spare)
     pages: list[RegisterPage] = []
@@ -85,7 +85,7 @@ def _abreast(stations: list[RegisterStation], width: float) -> list[list[Registe
     return groups
 
 
-def register_stations(course: Course) -> list[RegisterStation]:
+def register_stations(course: Lessons) -> list[RegisterStation]:
     """The stations that are shown or signed off in the lessons, in the order in which they are first shown."""
     shown: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
     signed: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
@@ -110,6 +110,6 @@ def register_stations(course: Course) -> list[RegisterStation]:
     return found
 
 
-def _group(course: Course, stint: Stint, span: Span) -> str:
+def _group(course: Lessons, stint: Stint, span: Span) -> str:
     """`1 to 12: lesson 1, Technician`."""
     return f"{course.seats(stint.seats)}: lesson {span.session}, {stint.adult}"

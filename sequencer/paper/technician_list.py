@@ -13,7 +13,7 @@ from typing import Literal
 from sequencer.model.class_plan import Session, Span, StaffJob, Taken
 from sequencer.model.plan import Step
 from sequencer.paper import wording
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.pages import Page, PageSize, room_on
@@ -68,7 +68,7 @@ class TechnicianPage:
     lessons: tuple[TechnicianLesson, ...]
 
 
-def technician_list(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+def technician_list(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """The lessons one under the other; one stands whole on a page where a page holds it."""
     room = room_on(size, spare=spare)
     high = room.height - _HEAD
@@ -126,7 +126,7 @@ def _high(part: _Part, width: float) -> float:
     return over + sum(height(f"{line.lead} {line.text}", width - _TICK - _BOLD, _POINTS) + 0.3 for line in lines)
 
 
-def _lessons(course: Course) -> list[TechnicianLesson]:
+def _lessons(course: Lessons) -> list[TechnicianLesson]:
     made = course.classes
     found = []
     for lesson in made.lessons:
@@ -142,12 +142,12 @@ def _lessons(course: Course) -> list[TechnicianLesson]:
     return found
 
 
-def _bell(course: Course, lesson: Session) -> str:
+def _bell(course: Lessons, lesson: Session) -> str:
     """When a lesson starts: `10:15`; nothing where the timetable is not stated."""
     return course.at(lesson, -course.classes.settling_in) if course.by_the_clock else ""
 
 
-def _blocks(course: Course, lesson: Session) -> tuple[TechnicianBlock, ...]:
+def _blocks(course: Lessons, lesson: Session) -> tuple[TechnicianBlock, ...]:
     tools = tuple(TechnicianLine(tool) for tool in laid_out_tools(course, lesson))
     return (
         TechnicianBlock("Set and prepare, in this order", tuple(_jobs(course, lesson.number))),
@@ -162,7 +162,7 @@ def _blocks(course: Course, lesson: Session) -> tuple[TechnicianBlock, ...]:
 # Jobs
 
 
-def _jobs(course: Course, before: int) -> Iterator[TechnicianLine]:
+def _jobs(course: Lessons, before: int) -> Iterator[TechnicianLine]:
     """The jobs in staff's own time that come next before a lesson (0: after the last), in order of time."""
     sessions = {session.number: session for session in course.classes.staff_sessions}
     spans = [
@@ -176,14 +176,14 @@ def _jobs(course: Course, before: int) -> Iterator[TechnicianLine]:
         yield _line(course, job, sessions[span.session], span, stated=course.classes.staff_time_stated)
 
 
-def _in_lesson(course: Course, lesson: Session) -> Iterator[TechnicianLine]:
+def _in_lesson(course: Lessons, lesson: Session) -> Iterator[TechnicianLine]:
     for job in course.classes.staff_jobs:
         for span in job.spans:
             if job.in_lesson and span.session == lesson.number:
                 yield _line(course, job, lesson, span, stated=course.by_the_clock)
 
 
-def _line(course: Course, job: StaffJob, session: Session, span: Span, *, stated: bool) -> TechnicianLine:
+def _line(course: Lessons, job: StaffJob, session: Session, span: Span, *, stated: bool) -> TechnicianLine:
     step = course.steps[job.step]
     minutes = f"{span.stop - span.start} min"
     when = f"{course.short_day(session)} {course.during(session, span)}, {minutes}".strip() if stated else minutes
@@ -203,7 +203,7 @@ def _pieces(job: StaffJob, step: Step) -> str:
     return f" For the class: {listed}, and spares as on the staff preparation sheet."
 
 
-def _settings(course: Course, step: Step) -> str:
+def _settings(course: Lessons, step: Step) -> str:
     """What a step is set to; of a step that sets a machine what the step behind it asks for."""
     own = step.settings
     if step.kind == "set-up" and not own:
@@ -217,7 +217,7 @@ def _settings(course: Course, step: Step) -> str:
 # Things
 
 
-def _given_back(course: Course, lesson: int) -> Iterator[TechnicianLine]:
+def _given_back(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
     """What was taken in earlier lessons and is free by this one (0: after the last)."""
     found: dict[tuple[int, str, int, str], list[Taken]] = defaultdict(list)
     for each in course.classes.taken:
@@ -240,7 +240,7 @@ def _latest(taken: list[Taken]) -> str:
     return f"{wording.day_words(date.fromisoformat(day))}, {clock}"
 
 
-def _stays_on(course: Course, lesson: int) -> Iterator[TechnicianLine]:
+def _stays_on(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
     """What is taken in a lesson and stays taken when it is over: cramps, drying places."""
     found: dict[tuple[int, str], int] = defaultdict(int)
     for each in course.classes.taken:
@@ -257,7 +257,7 @@ def _called(thing: str) -> str:
 # Machines
 
 
-def _stand_set(course: Course, lesson: int) -> Iterator[TechnicianLine]:
+def _stand_set(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
     """The machines that students use in a lesson as staff set them before it: for which step, and until which lesson."""
     set_for: dict[str, Step] = {}
     for job in sorted(course.classes.staff_jobs, key=lambda job: _moment(course, job)):
@@ -281,7 +281,7 @@ def _stand_set(course: Course, lesson: int) -> Iterator[TechnicianLine]:
             )
 
 
-def _moment(course: Course, job: StaffJob) -> tuple[int, int, int, int]:
+def _moment(course: Lessons, job: StaffJob) -> tuple[int, int, int, int]:
     """Something that sorts staff's jobs of all kinds by time: the lesson it is before or in, whether in it, and when."""
     span = job.spans[-1]
     if job.in_lesson:

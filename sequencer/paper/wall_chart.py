@@ -13,7 +13,7 @@ from math import ceil
 from markupsafe import Markup
 
 from sequencer.model.class_plan import Session, Span
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.pages import Page, PageSize, room_on
 from sequencer.paper.svg import Pen, Picture, shortened, text_width
 
@@ -64,7 +64,7 @@ class ChartPage:
     picture: Markup
 
 
-def wall_chart(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
+def wall_chart(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """The lessons at a glance, then each lesson; a lesson with more lanes than fit goes on on another page."""
     room = room_on(size, landscape=True, spare=spare)
     width, high = room.width, room.height - _TITLE - _LEGEND
@@ -82,11 +82,11 @@ def wall_chart(course: Course, size: PageSize, spare: float = 0.0) -> tuple[Page
     return course.numbered(pages)
 
 
-def _when(course: Course, lesson: Session) -> str:
+def _when(course: Lessons, lesson: Session) -> str:
     return " ".join(each for each in (course.day(lesson), course.at(lesson, 0) if course.by_the_clock else "") if each)
 
 
-def chart_rows(course: Course, lesson: Session) -> tuple[Row, ...]:
+def chart_rows(course: Lessons, lesson: Session) -> tuple[Row, ...]:
     """Who is at which place when in a lesson, in the order of the steps."""
     found: dict[str, dict[tuple[int, int, int, str], list[tuple[str, bool]]]] = defaultdict(lambda: defaultdict(list))
     for stint, span in course.stints(lesson.number):
@@ -124,7 +124,7 @@ def _on_pages(rows: Sequence[Row], high: float) -> list[list[Row]]:
     return pages
 
 
-def _picture(course: Course, lesson: Session, rows: Sequence[Row], width: float, high: float) -> Picture:
+def _picture(course: Lessons, lesson: Session, rows: Sequence[Row], width: float, high: float) -> Picture:
     pen = Pen()
     count = sum(len(row.lanes) for row in rows)
     lane = min(_TALLEST, (high - _AXIS - _GAP * len(rows)) / max(1, count))
@@ -165,7 +165,7 @@ def _label(pen: Pen, place: str, middle: float, tall: float) -> None:
         pen.text(line, (0.5, middle + (number - (len(best) - 1) / 2) * 1.15 * size), size=size, anchor="start")
 
 
-def _bar(pen: Pen, course: Course, bar: Bar, left: float, top: float, wide: float, tall: float) -> None:
+def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: float, tall: float) -> None:
     x1, y1, x2, y2 = left + 0.3, top + 0.4, left + wide - 0.3, top + tall - 0.4
     pen.path("bar", [(x1, y1), (x2, y1), (x2, y2), (x1, y2)], 0.5, closed=True, fill="#fff")
     if bar.kind != "step":
@@ -221,7 +221,7 @@ def _hatch(x1: float, y1: float, x2: float, y2: float, *, crossed: bool) -> list
     return found
 
 
-def _overview(course: Course, lessons: Sequence[Session], width: float, high: float) -> Picture:
+def _overview(course: Lessons, lessons: Sequence[Session], width: float, high: float) -> Picture:
     """How many seats are at which place in which lesson; hatched where a place is only shown."""
     counts: dict[str, dict[int, tuple[set[str], bool]]] = defaultdict(dict)
     first: dict[str, int] = {}

@@ -9,61 +9,57 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import floor, hypot, radians, sin
+from math import floor, hypot
 
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.standing import up_of
 from sequencer.features.base import NEAR
+from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, axis_of, mirrored, others
 from sequencer.model.job import Job, Joint
 from sequencer.planning.groups import Group
-
-LEAST = 1.0
-"""Closer than this no tape and no pair of sticks shows it in the hands of a class, mm: common practice."""
-MOST_OUT = 0.5
-"""A corner may be so far out of square, degrees: common practice."""
-FREE = 50.0
-"""Pieces that stand out beyond the rail between them no further than this do not lean in enough to be measured, mm: common
-practice."""
 
 Span = tuple[float, float]
 """From and to along an axis; or two sides of a rectangle."""
 
 
-def square_figures(job: Job, group: Group, placement: Placement, within: float, before: Sequence[Group] = ()) -> dict[str, float]:
+def square_figures(
+    job: Job, group: Group, placement: Placement, working: Working, before: Sequence[Group] = ()
+) -> dict[str, float]:
     """What must measure alike on what a group closes, after the groups `before` it: the diagonals of a frame or box, those
     over four legs, and what is across two pieces on one rail."""
-    legs = _leg_figures(job, group, placement, within, before)
-    return {**_ring_figures(job, group, placement, within), **(legs or _across_figures(job, group, placement))}
+    legs = _leg_figures(job, group, placement, working, before)
+    return {**_ring_figures(job, group, placement, working), **(legs or _across_figures(job, group, placement, working))}
 
 
-def _ring_figures(job: Job, group: Group, placement: Placement, within: float) -> dict[str, float]:
+def _ring_figures(job: Job, group: Group, placement: Placement, working: Working) -> dict[str, float]:
     """The diagonal of the largest rectangle that four pieces of a group close, and how much both may differ: 1 mm for each
-    `within` mm, and no corner more than `MOST_OUT` out of square. Over the inner corners where horns or other allowances stand
+    `square_within` mm, and no corner more than `out_of_square`. Over the inner corners where horns or other allowances stand
     out, or where nothing is, at the outer ones. Nothing without one, or where it is too narrow for its diagonals to show that.
     """
     found = max(_rectangles(job, group, placement), key=lambda each: (hypot(*each[0]), each), default=None)
     if found is None:
         return {}
     outer, inner, inside = found
-    diagonal, allowed = _alike(*(inner if inside else outer), within)
+    diagonal, allowed = _alike(*(inner if inside else outer), working)
     if not allowed:
         return {}
     return {"joint.diagonal-inside" if inside else "joint.diagonal": diagonal, "joint.square-within": allowed}
 
 
-def _alike(wide: float, high: float, within: float) -> tuple[float, float]:
+def _alike(wide: float, high: float, working: Working) -> tuple[float, float]:
     """The diagonal of a rectangle, and how much both may differ, in whole mm; 0 where that would not show a corner out of
     square."""
     diagonal = hypot(wide, high)
-    # The sides a, b at an angle off square by e: d1 d1 - d2 d2 = 4 a b sin(e).
-    most = 2 * wide * high * sin(radians(MOST_OUT)) / diagonal
-    allowed = max(LEAST, float(floor(min(diagonal / within, most))))
+    # The sides a, b at an angle off square by e: d1 d1 - d2 d2 = 4 a b sin(e); sin(e) is how far a corner is out for each
+    # millimetre along a side.
+    most = 2 * wide * high * working.out_of_square / diagonal
+    allowed = max(working.square_least, float(floor(min(diagonal / working.square_within, most))))
     return round(diagonal), allowed if allowed <= most else 0.0
 
 
-def _leg_figures(job: Job, group: Group, placement: Placement, within: float, before: Sequence[Group]) -> dict[str, float]:
+def _leg_figures(job: Job, group: Group, placement: Placement, working: Working, before: Sequence[Group]) -> dict[str, float]:
     """The diagonal over the outer corners of four upright pieces of one part that a group brings together, and how much both
     may differ; nothing where they were together before."""
     earlier = [joint for each in before for joint in each.joints]
@@ -80,7 +76,7 @@ def _leg_figures(job: Job, group: Group, placement: Placement, within: float, be
             u, v = others(upright)
             wide, high = _extent(placement, legs, u), _extent(placement, legs, v)
             if _gaps(placement, legs, u) and _gaps(placement, legs, v) and _has_corners(placement, legs, (u, wide), (v, high)):
-                diagonal, allowed = _alike(wide[1] - wide[0], high[1] - high[0], within)
+                diagonal, allowed = _alike(wide[1] - wide[0], high[1] - high[0], working)
                 if allowed:
                     return {"joint.diagonal-legs": diagonal, "joint.legs-within": allowed}
     return {}
@@ -92,7 +88,7 @@ def _gaps(placement: Placement, legs: Sequence[str], axis: Axis) -> bool:
     return third > second + NEAR
 
 
-def _across_figures(job: Job, group: Group, placement: Placement) -> dict[str, float]:
+def _across_figures(job: Job, group: Group, placement: Placement, working: Working) -> dict[str, float]:
     """What is over two pieces that lie side by side and stand out freely from the one rail between them, outside."""
     beside = _beside(group)
     found = []
@@ -109,7 +105,7 @@ def _across_figures(job: Job, group: Group, placement: Placement) -> dict[str, f
                 continue
             (start, stop), (low, high) = placement.span(rail, along), _extent(placement, (one, other), along)
             wide = _extent(placement, (one, other), axis)
-            if max(start - low, high - stop) > FREE:
+            if max(start - low, high - stop) > working.free_ends:
                 found.append(wide[1] - wide[0])
     return {"joint.across": max(found)} if found else {}
 

@@ -446,6 +446,7 @@ def _work_step(run: _Run, shop: Shop, number: int) -> Step:
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(dict.fromkeys(_notes(run, shop))),
         together=tuple(each.line for each in run.together),
+        one_go=operation.one_go or kind.power not in ("hand", "bench"),
     )
 
 

@@ -282,7 +282,7 @@ def group_work(
             "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),
             "joint.nailed-mitres": sum(1.0 for joint in group.joints if "nails" in joint.fixed and mitred(job, joint)),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
-            **(square_figures(job, group, loose.placement, working.square_within, groups[:place]) if working is not None else {}),
+            **(square_figures(job, group, loose.placement, working, groups[:place]) if working is not None else {}),
             **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
         }
         those_in = list(loose.of(group))

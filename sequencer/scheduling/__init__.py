@@ -2,5 +2,5 @@
 
 `calendar` counts minutes at work through windows; `problem` says what is asked; `checked` goes over an answer without knowing
 how it was found; `greedy` places one activity after another; `bound` says what no answer can beat; `solver` closes what is left,
-where the optional library is there; `best` puts them together.
+where the optional library is there; `best` puts them together for a plain problem.
 """

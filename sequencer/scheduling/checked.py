@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from sequencer.scheduling.problem import LEAST_PART, Activity, Placed, Problem, Schedule
+from sequencer.scheduling.problem import Activity, Placed, Problem, Schedule
 
 
 def faults(problem: Problem, schedule: Schedule) -> list[str]:
@@ -48,7 +48,7 @@ def _own(activity: Activity, place: Placed, pieces: list[tuple[int, int]]) -> It
         yield f"it has {sum(stop - start for start, stop in pieces)} minutes of {activity.minutes}."
     if len(pieces) > 1 and not activity.splits:
         yield "it goes over the end of a window."
-    if len(pieces) > 1 and min(pieces[0][1] - pieces[0][0], pieces[-1][1] - pieces[-1][0]) < LEAST_PART:
+    if len(pieces) > 1 and min(pieces[0][1] - pieces[0][0], pieces[-1][1] - pieces[-1][0]) < activity.splits:
         yield "it is cut off with too little on one side."
     if len(place.taken) != len(activity.needs) or any(
         thing not in need.options for need, thing in zip(activity.needs, place.taken, strict=False)

@@ -27,7 +27,7 @@ def runs(free: int, long: int) -> int:
 
 
 @cache
-def starts_of(calendar: Calendar, minutes: int, splits: bool) -> int:
+def starts_of(calendar: Calendar, minutes: int, splits: int) -> int:
     """`starts_allowed`, remembered."""
     return starts_allowed(calendar, minutes, splits)
 

@@ -8,10 +8,6 @@ from functools import cached_property
 
 from sequencer.scheduling.calendar import Calendar
 
-LEAST_PART = 5
-"""An activity that goes on in the next window is not cut off with less than this on either side, minutes."""
-
-
 ANY_TIME = -(10**9)
 """Real time before all windows."""
 
@@ -49,7 +45,8 @@ class Activity:
     calendars
         Those it may be done in, the preferred first.
     splits
-        Whether it may go on in the next window, as the first thing that is done there.
+        0: it is done in one window. Else it may go on in the next, as the first thing that is done there, with no less than so
+        many minutes on either side.
     group
         Whose it is; only for rules that take one after the other.
     """
@@ -60,7 +57,7 @@ class Activity:
     keeps: tuple[Keep, ...] = ()
     after: tuple[After, ...] = ()
     calendars: tuple[int, ...] = (0,)
-    splits: bool = False
+    splits: int = 0
     group: int = 0
     soonest: int = ANY_TIME
     """The real time before which it does not start."""
@@ -120,17 +117,16 @@ def sum_of_ends(problem: Problem, schedule: Schedule) -> int:
     return sum(last.values())
 
 
-def starts_allowed(calendar: Calendar, minutes: int, splits: bool) -> int:
-    """A bit for every minute at work at which something so long may start: within one window, or over the end of one with no
-    less than LEAST_PART on either side."""
-    allowed, least = 0, min(LEAST_PART, minutes)
+def starts_allowed(calendar: Calendar, minutes: int, splits: int) -> int:
+    """A bit for every minute at work at which something so long may start: within one window, or over the end of one where it
+    `splits`."""
+    allowed = 0
     for at, (start, stop) in enumerate(calendar.windows):
         first, long = calendar.firsts[at], stop - start
         for minute in range(first, first + long):
             here = first + long - minute
-            if minutes <= here or (
-                splits and here >= least and minute + minutes <= calendar.minutes and _rest(calendar, minute + minutes) >= least
-            ):
+            goes_on = splits and minute + minutes <= calendar.minutes
+            if minutes <= here or (goes_on and min(here, _rest(calendar, minute + minutes)) >= min(splits, minutes)):
                 allowed |= 1 << minute
     return allowed
 

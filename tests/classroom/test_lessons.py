@@ -89,6 +89,25 @@ def test_whoever_waits_has_the_extension_to_do(made: tuple[Class, ClassPlan]) ->
     assert all(idle.does == class_.plan.extension and idle.span.stop - idle.span.start > longest for idle in planned.idle)
 
 
+def test_a_coat_takes_one_drying_place_and_the_rags_none() -> None:
+    class_, planned = the_class("herb-caddy"), class_planned("herb-caddy")
+    rags = [step.id for step in class_.plan.steps if step.id.endswith("/put-away")]
+    places = [(each.seat, each.step) for each in planned.taken if each.thing == "drying-place"]
+    assert rags
+    assert not [step for _, step in places if step in rags]
+    assert all(places.count((seat, f"whole/coat-{number}/coat")) == 1 for seat in planned.seats for number in (1, 2))
+
+
+def test_glue_finish_and_machine_work_are_done_in_one_go() -> None:
+    class_ = the_class("herb-caddy")
+    kinds = {task.id: task.kind for task in class_.plan.tasks}
+    for step in class_.plan.steps:
+        if step.kind == "work":
+            wet = kinds[step.tasks[0]] in ("glue", "coat", "rags", "dry-fit")
+            powered = class_.knowledge.stations[step.station_kind].power in ("machine", "powered-hand")
+            assert step.one_go == (wet or powered), step.title
+
+
 def test_the_json_form_comes_back_whole(made: tuple[Class, ClassPlan]) -> None:
     _, planned = made
     assert read_class_plan(class_plan_json(planned)) == planned
@@ -150,4 +169,4 @@ def test_a_course_longer_than_there_are_lessons_is_refused_and_says_why() -> Non
     (found,) = error.value.findings
     assert found.code == "does-not-fit"
     assert "and 3 were asked for" in found.what
-    assert "No plan takes fewer than" in found.why
+    assert "No plan that sets each machine once for a step takes fewer than" in found.why

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from sequencer.findings import Finding, Unusable
 from sequencer.model.class_plan import Session, Stint
-from sequencer.paper.course_words import NO_TIMETABLE, Course
+from sequencer.paper.course_words import NO_TIMETABLE, Lessons
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.lesson_plan import LessonPage, lesson_plan
 from sequencer.paper.lesson_sheets import LESSON_SHEETS, lesson_kinds, write_lesson_sheets
@@ -31,8 +31,8 @@ JOB, SHOP = "picture-frame", "well-equipped"
 
 
 @cache
-def _course() -> Course:
-    return Course(class_planned(JOB, SHOP), plan(JOB, SHOP))
+def _course() -> Lessons:
+    return Lessons(class_planned(JOB, SHOP), plan(JOB, SHOP))
 
 
 @pytest.fixture(scope="module")
@@ -45,17 +45,17 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
-def _pages_of(lesson: Session, course: Course) -> list[LessonPage]:
+def _pages_of(lesson: Session, course: Lessons) -> list[LessonPage]:
     shown = [page.entries[0] for page in lesson_plan(course, "a4")]
     return [page for page in shown if isinstance(page, LessonPage) and page.head.number == lesson.number]
 
 
-def _cards(course: Course) -> list[SeatCard]:
+def _cards(course: Lessons) -> list[SeatCard]:
     pages = [page.entries[0] for page in seat_cards(course, "a4")]
     return [card for page in pages if isinstance(page, SeatPage) for row in page.rows for card in row]
 
 
-def _seats(said: str, course: Course) -> set[str]:
+def _seats(said: str, course: Lessons) -> set[str]:
     """The seats that a text such as `1 to 3, 9` names."""
     order = list(course.classes.seats)
     found: set[str] = set()
@@ -94,7 +94,7 @@ def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
         assert told == due, lesson.number
 
 
-def _said(stint: Stint, course: Course) -> str:
+def _said(stint: Stint, course: Lessons) -> str:
     if stint.kind == "sign-off":
         return "Shows that they can, and is signed off"
     return f"{stint.number} {course.steps[stint.step].title}"
@@ -145,7 +145,7 @@ def test_pages_are_as_many_as_the_lessons_and_the_cards_ask_for(folder: Path) ->
             assert "on 11 January 2027" in text
 
 
-def _all(course: Course) -> list[LessonPage]:
+def _all(course: Lessons) -> list[LessonPage]:
     return [page.entries[0] for page in lesson_plan(course, "a4") if isinstance(page.entries[0], LessonPage)]
 
 
@@ -156,7 +156,7 @@ def test_equal_input_gives_equal_bytes_black_on_white(name: str, page: str) -> N
     size = next(known for known in PAGE_SIZES if known == page)
     kind = lesson_kinds(course)[name]
     html = render(kind, course.plan, DAY, size)
-    again = Course(replace(course.classes), course.plan)
+    again = Lessons(replace(course.classes), course.plan)
     assert render(lesson_kinds(again)[name], course.plan, DAY, size) == html
     body = html[html.index("<body") :]
     assert set(re.findall(r"#[0-9a-fA-F]{3,6}\b", body)) <= {"#000", "#fff"}
@@ -169,8 +169,8 @@ def test_the_mark_changes_with_the_lessons() -> None:
     course = _course()
     first, *rest = course.classes.stints
     moved = replace(course.classes, stints=(replace(first, adult="Somebody else"), *rest))
-    assert Course(moved, course.plan).mark != course.mark
-    assert Course(replace(course.classes, remedies=()), course.plan).mark == course.mark
+    assert Lessons(moved, course.plan).mark != course.mark
+    assert Lessons(replace(course.classes, remedies=()), course.plan).mark == course.mark
 
 
 def test_tools_are_laid_out_for_those_who_use_them_at_one_time() -> None:
@@ -184,7 +184,7 @@ def test_tools_are_laid_out_for_those_who_use_them_at_one_time() -> None:
     at_once = [replace(one, seats=(seat,), spans=(span,)) for seat in "123"]
     after = replace(one, seats=("4",), spans=(replace(span, start=10, stop=20),))
     classes = replace(course.classes, stints=(*at_once, after))
-    assert f"{tool} × {3 * each}" in laid_out_tools(Course(classes, course.plan), lesson)
+    assert f"{tool} × {3 * each}" in laid_out_tools(Lessons(classes, course.plan), lesson)
 
 
 def test_what_was_glued_before_and_what_waits_stand_on_the_page() -> None:
@@ -203,7 +203,7 @@ def test_what_was_glued_before_and_what_waits_stand_on_the_page() -> None:
         assert course.during(lesson, idle.span) in " ".join(_box("Waiting work", lesson, course))
 
 
-def _box(title: str, lesson: Session, course: Course) -> tuple[str, ...]:
+def _box(title: str, lesson: Session, course: Lessons) -> tuple[str, ...]:
     return tuple(line for page in _pages_of(lesson, course) for box in page.boxes if box.title == title for line in box.lines)
 
 
@@ -220,7 +220,7 @@ def test_every_staff_job_before_a_lesson_stands_on_one_page() -> None:
 def test_without_a_timetable_no_time_of_the_day_is_printed() -> None:
     course = _course()
     note = Finding("note", NO_TIMETABLE, "time", "The timetable is not stated.", "", "Write it.")
-    bare = Course(replace(course.classes, findings=(note,)), course.plan)
+    bare = Lessons(replace(course.classes, findings=(note,)), course.plan)
     html = render(lesson_kinds(bare)["lesson-plan"], course.plan, DAY, "a4")
     body = re.sub(r"<[^>]*>", " ", html[html.index("<body") :])
     assert not re.search(r"\b\d{1,2}:\d\d\b", body)
@@ -280,4 +280,4 @@ def test_cramps_are_laid_out_as_the_class_plan_counts_them() -> None:
     span = replace(stint.spans[0], session=1, start=0, stop=10)
     taken = (replace(glued, count=3),)
     classes = replace(course.classes, stints=(replace(stint, seats=("1",), spans=(span,)),), taken=taken)
-    assert "sash cramp × 3" in laid_out_tools(Course(classes, course.plan), course.classes.lessons[0])
+    assert "sash cramp × 3" in laid_out_tools(Lessons(classes, course.plan), course.classes.lessons[0])

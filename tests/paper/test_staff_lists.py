@@ -11,7 +11,7 @@ from functools import cache
 import pytest
 
 from sequencer.model.class_plan import Span, StaffJob
-from sequencer.paper.course_words import Course
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.lesson_sheets import lesson_kinds
 from sequencer.paper.pages import PageSize
 from sequencer.paper.sign_off_register import RegisterPage, register_stations, sign_off_register
@@ -25,11 +25,11 @@ JOBS = [("picture-frame", "well-equipped"), ("herb-caddy", "well-equipped")]
 
 
 @cache
-def _course(job: str = "herb-caddy", shop: str = "well-equipped") -> Course:
-    return Course(class_planned(job, shop), plan(job, shop))
+def _course(job: str = "herb-caddy", shop: str = "well-equipped") -> Lessons:
+    return Lessons(class_planned(job, shop), plan(job, shop))
 
 
-def _lines(course: Course, title: str) -> dict[str, list[TechnicianLine]]:
+def _lines(course: Lessons, title: str) -> dict[str, list[TechnicianLine]]:
     """The lines under lists of that title, by lesson."""
     found: dict[str, list[TechnicianLine]] = {}
     for page in technician_list(course, "a4"):
@@ -95,7 +95,7 @@ def test_of_times_of_one_day_the_later_is_told_though_it_begins_with_a_smaller_f
     first, second, *_ = [each for each in course.classes.taken if each.seat and each.until_lesson > each.span.session]
     same = replace(second, step=first.step, span=first.span, thing=first.thing, until_lesson=first.until_lesson)
     taken = (replace(first, until="2027-03-02 9:50"), replace(same, until="2027-03-02 11:50"))
-    (lines,) = _lines(Course(replace(course.classes, taken=taken), course.plan), "Take out of cramps").values()
+    (lines,) = _lines(Lessons(replace(course.classes, taken=taken), course.plan), "Take out of cramps").values()
     assert [line.text.rpartition("Not before ")[2] for line in lines] == ["2 March 2027, 11:50."]
 
 
@@ -116,7 +116,7 @@ def test_a_machine_set_while_the_class_is_there_stands_under_its_lesson_with_the
     course = _course()
     job = next(job for job in course.classes.staff_jobs if job.kind == "set-up" and course.steps[job.step].settings)
     there = replace(job, in_lesson=True, spans=(Span(3, 5, 9),))
-    lines = _lines(Course(replace(course.classes, staff_jobs=(there,)), course.plan), "While the class is there")
+    lines = _lines(Lessons(replace(course.classes, staff_jobs=(there,)), course.plan), "While the class is there")
     assert list(lines) == ["Before lesson 3"]
     (line,) = lines["Before lesson 3"]
     assert line.lead == f"{job.number} {job.title}."
@@ -141,7 +141,7 @@ def test_guards_put_back_end_what_a_machine_was_set_for() -> None:
     job = next(job for job in course.classes.staff_jobs if course.place(job.step, job.place) == place.removesuffix(":"))
     back = StaffJob("guards-back", job.step, job.number, "Put the guards back", job.place, job.adult, job.spans)
     jobs = (*course.classes.staff_jobs, back)
-    without = _lines(Course(replace(course.classes, staff_jobs=jobs), course.plan), "Machines stand set")
+    without = _lines(Lessons(replace(course.classes, staff_jobs=jobs), course.plan), "Machines stand set")
     assert place not in {line.lead for lines in without.values() for line in lines}
 
 

@@ -13,16 +13,15 @@ from sequencer.model.plan import Plan, Step
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.squareness import square_figures
 from sequencer.reading.job import read_job
-from tests.made import ROOT, job, plan
+from tests.made import ROOT, job, knowledge, plan
 
 PLANS = ("step-stool", "picture-frame", "herb-caddy")
-WITHIN = 300.0
 
 
 def figures(drawn: Job) -> list[dict[str, float]]:
     """What is measured at each group of joints, in order."""
     groups, placement = joint_groups(drawn), place(drawn)
-    return [square_figures(drawn, group, placement, WITHIN, groups[:at]) for at, group in enumerate(groups)]
+    return [square_figures(drawn, group, placement, knowledge().working, groups[:at]) for at, group in enumerate(groups)]
 
 
 def drawn(name: str) -> Job:

@@ -31,7 +31,7 @@ def problem(seed: int, *, groups: int = 3, steps: int = 4, windows: int = 14) ->
     ]
     befores = [[other for other in range(step) if random.random() < 0.5] for step in range(steps)]
     prepared = [len(activities)]
-    activities.append(Activity("prepare", random.randint(5, 60), (Need((attention,), 4),), (), (), (1,), True, -1))
+    activities.append(Activity("prepare", random.randint(5, 60), (Need((attention,), 4),), (), (), (1,), 5, -1))
     for group in range(groups):
         first = len(activities)
         for step, (minutes, station, splits, _, watched, kept) in enumerate(shape):
@@ -42,7 +42,9 @@ def problem(seed: int, *, groups: int = 3, steps: int = 4, windows: int = 14) ->
             after = [After(first + other, shape[other][3]) for other in befores[step]]
             after += [After(prepared[0])] if not befores[step] else []
             activities.append(
-                Activity(f"{group}.{step}", minutes, tuple(needs), keeps, tuple(after), (0,), splits and minutes >= 10, group)
+                Activity(
+                    f"{group}.{step}", minutes, tuple(needs), keeps, tuple(after), (0,), 5 * (splits and minutes >= 10), group
+                )
             )
     away = ((stations[1], 1, calendar.windows[1][0], calendar.windows[1][1]),) if random.random() < 0.5 else ()
     return Problem(tuple(activities), tuple(counts), (calendar, staff), away)

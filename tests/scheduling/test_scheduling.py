@@ -52,7 +52,7 @@ def test_what_is_kept_is_given_back_when_somebody_is_there() -> None:
 
 def test_what_goes_on_leaves_five_minutes_on_either_side() -> None:
     busy = Activity("busy", 37, (Need((0,)),))
-    long = Activity("long", 20, (Need((0,)),), after=(After(0),), splits=True)
+    long = Activity("long", 20, (Need((0,)),), after=(After(0),), splits=5)
     asked = Problem((busy, long), (1,), (LESSONS,))
     found = best_by_rules(asked, schedules=1, seed=1)
     assert found is not None
