@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 from sequencer.model.class_plan import ClassPlan, Session
 from sequencer.talk import findings_text, wrapped
 
@@ -38,10 +36,11 @@ def when(session: Session) -> str:
 
 
 def _lesson(session: Session, plan: ClassPlan) -> str:
-    seats: Counter[str] = Counter()
+    seats: dict[str, set[str]] = {}
     for stint in plan.stints:
         if any(span.session == session.number for span in stint.spans):
             name = stint.place.rpartition(" ")[0] or stint.place
-            seats[f"{name}, shown" if stint.kind == "demonstration" else name] += len(stint.seats)
-    what = ", ".join(f"{name} ({count})" for name, count in seats.most_common())
+            seats.setdefault(f"{name}, shown" if stint.kind == "demonstration" else name, set()).update(stint.seats)
+    busiest = sorted(seats.items(), key=lambda each: -len(each[1]))
+    what = ", ".join(f"{name} ({len(there)})" for name, there in busiest)
     return wrapped(f"{session.number:>6}  {when(session):<16}  {what}", 0, 26)

@@ -9,10 +9,11 @@ from math import inf
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction
 from sequencer.features.base import mm
-from sequencer.model.frame import AXES, Axis, Point
+from sequencer.model.frame import AXES, Axis, Point, axis_of
 from sequencer.model.job import Job, Joint
-from sequencer.planning.going_together import NOUNS, face_from, label
+from sequencer.planning.going_together import NOUNS, face_from, label, own_face
 from sequencer.planning.groups import laid_in
+from sequencer.solid.whereabouts import face_word
 
 LEVEL = 0.1
 """What differs by less is level, mm."""
@@ -167,10 +168,13 @@ class _Offset:
         return round(min(max(last for _, last in each) - min(first for first, _ in each) for each in spans), 3)
 
     def _nearer(self, other: str, before: float, after: float) -> tuple[str, float]:
-        """The face of another piece that the nearer end is measured from, and how far that end reaches over it."""
+        """The face of another piece that the nearer end is measured from, and how far that end reaches over it. An edge or end
+        that has no name of its own is the nearer one: which is the top edge nobody sees on a piece that stands on its end."""
         sign, distance = (-1.0, before) if abs(before) <= abs(after) else (1.0, after)
         way = Point(*(-sign * float(each == self.axis) for each in AXES))
-        return face_from(self.placement, other, way), distance
+        own = own_face(self.placement, other, way)
+        named = axis_of(own) == "z" or face_word(self.placement.bodies[other].part, own) != own
+        return face_from(self.placement, other, way) if named else f"nearer {NOUNS[axis_of(own)]}", distance
 
     def _beside(self) -> tuple[str, float] | None:
         """An alike piece that is there already, side by side with this one, and the gap between them; None if there is none."""
