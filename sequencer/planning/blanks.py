@@ -33,6 +33,8 @@ class Workpiece:
         Of a long piece: for how many students it gives the parts.
     cut
         Of a long piece: what is left for the cut behind each piece of the part.
+    whole
+        Of a long piece that gives one part: whether also what does not run along it is cut before the part is sawn off.
     """
 
     length: float
@@ -46,6 +48,7 @@ class Workpiece:
     strip: str = ""
     sets: int = 1
     cut: float = 0.0
+    whole: bool = False
 
     def figures(self) -> dict[str, float]:
         """As `blank.*` figures."""
@@ -124,6 +127,12 @@ def strip(
         return None
     piece = Workpiece(length, part.worked.width, part.worked.thickness, number, end, long=True, cut=cut)
     return marked_out(piece, working, room)
+
+
+def stick(part: Part, stock: Stock, working: Working, kerf: float | None = None) -> Workpiece | None:
+    """A long piece that gives one part, on which all of it is cut before it is sawn off. None if the stock is too short."""
+    piece = strip(replace(part, count=1), stock, working, kerf=kerf)
+    return None if piece is None else replace(piece, whole=True)
 
 
 def parting(part: Part, working: Working, kerf: float | None = None) -> float:

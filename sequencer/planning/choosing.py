@@ -16,6 +16,7 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at, opposite
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.marks import Plunges, Shoulders
+from sequencer.model.shapes import bounds_of
 from sequencer.planning.blanks import (
     Workpiece,
     bought_length,
@@ -26,6 +27,7 @@ from sequencer.planning.blanks import (
     parting,
     rough,
     spares_of,
+    stick,
     strip,
 )
 from sequencer.planning.decided import decisions_on_way, way_decided
@@ -58,7 +60,7 @@ class Choice:
     """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
     `strips`: parts that come out of one long piece, or out of one for several students. `in_one`: parts that nothing runs along,
     in one long piece all the same, and what speaks against their blanks by themselves. `kerfs`: what the saw takes that cuts each
-    part off a long piece."""
+    part off a long piece. `sticks`: parts that are too short to be held by themselves and are cut on a longer stick each."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
@@ -67,6 +69,7 @@ class Choice:
     strips: tuple[Shared, ...] = ()
     in_one: Mapping[str, str] = field(default_factory=dict)
     kerfs: Kerfs = field(default_factory=dict)
+    sticks: Collection[str] = frozenset()
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
@@ -84,13 +87,17 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
 
     def tried(shared: Shared, instead_of: tuple[Shared, ...]) -> Choice:
         rest = tuple(each for each in choice.strips if each not in instead_of)
-        other = _settled(works, shop, shaped or {}, (*rest, shared), choice.in_one, choice.kerfs)
+        other = _settled(works, shop, shaped or {}, (*rest, shared), choice.in_one, choice.kerfs, choice.sticks)
         return choice if has_errors(other.findings) or not same_ways(choice.ways, other.ways) else other
 
     for parts in sharing(choice.works, choice.ways, choice.blanks, choice.kerfs, shop):
         choice = tried(Shared(parts), ())
     joined = {part.name for each in choice.strips for part in each.parts}
-    alone = [Shared((part,)) for part in shop.job.parts.values() if choice.blanks[part.name].long and part.name not in joined]
+    alone = [
+        Shared((part,))
+        for part in shop.job.parts.values()
+        if choice.blanks[part.name].long and not choice.blanks[part.name].whole and part.name not in joined
+    ]
     working, students = shop.knowledge.working, shop.workshop.students
     for each in (*choice.strips, *alone):
         most = students + spares_of(working, students)
@@ -103,15 +110,53 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
 
 def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
     """A way for every work. Parts whose blanks no station takes by themselves are brought to size in one long piece and cut apart
-    last, if they can be."""
+    last, if they can be. What then is still too short to be held for its cuts is cut on a longer stick and sawn off it last."""
     choice = _settled(works, shop, shaped, ())
     small = _refused_as_blanks(choice, shop)
-    if not small:
+    if small:
+        other = _settled(works, shop, shaped, (), dict.fromkeys(small, ""))
+        mended = [part for part in small if part not in _refused_as_blanks(other, shop)]
+        against = {part: _against(small[part], choice, other, shop) for part in mended}
+        choice = _settled(works, shop, shaped, (), against) if mended else choice
+    short = {part for part in _refused(choice) if _may_be_on_a_stick(shop.job.parts[part], shop)}
+    if not short:
         return choice
-    other = _settled(works, shop, shaped, (), dict.fromkeys(small, ""))
-    mended = [part for part in small if part not in _refused_as_blanks(other, shop)]
-    against = {part: _against(small[part], choice, other, shop) for part in mended}
-    return _settled(works, shop, shaped, (), against) if mended else choice
+    other = _settled(works, shop, shaped, (), choice.in_one, choice.kerfs, frozenset(short))
+    held = frozenset(short - _refused(other))
+    return _settled(works, shop, shaped, (), choice.in_one, choice.kerfs, held) if held else choice
+
+
+def _refused(choice: Choice) -> set[str]:
+    """The parts with any work that has no way."""
+    return {work.part for name, work in choice.works.items() if work.part and name not in choice.ways}
+
+
+def _may_be_on_a_stick(part: Part, shop: Shop) -> bool:
+    """Whether a part can be cut while it is the end of a longer stick: the stick runs with the grain, and nothing is measured
+    from, or made by, the end that the saw makes last."""
+    stock = shop.job.stock[part.stock]
+    loose = [feature for feature in part.features.values() if feature.when == "loose"]
+    along = stock.form == "sheet" or part.grain == "x"
+    return (
+        along
+        and stock.form != "bought"
+        and part.section == "rectangular"
+        and not part.allowances
+        and not any(feature.ends_part() or "right" in feature.measured_from() for feature in loose)
+        and not any("right" in feature.opens()[:1] for feature in loose)
+    )
+
+
+def _on_the_stick(work: Work, blank: Workpiece | None, part: Part) -> bool:
+    """Whether a work is done on the stick while it is whole: marking out, and cuts that keep clear of the end sawn last."""
+    if blank is None or not blank.whole:
+        return False
+    if work.kind == "mark-out":
+        return True
+    drawn = work.drawn
+    if drawn is None or drawn.when != "loose":
+        return False
+    return drawn.nature != "edge" and bounds_of(drawn.removes(part.block)).span("x")[1] < part.block.length
 
 
 def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
@@ -120,7 +165,7 @@ def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mappi
         decided = any(way_decided(work, shop.job) for work in works if work.part == part.name and work.kind in _BLANK_WORK)
         if decided or not worth_trying(part, choice.blanks[part.name], shop):
             continue
-        other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""}, choice.kerfs)
+        other = _settled(works, shop, shaped, (), {**choice.in_one, part.name: ""}, choice.kerfs, choice.sticks)
         blank = other.blanks[part.name]
         fits = blank.long and blank.yields >= part.count and blank.length <= shop.knowledge.working.strip_at_bench
         if not fits or has_errors(other.findings) or not no_worse(other.ways, choice.ways, part.name, other.works):
@@ -160,11 +205,13 @@ def _settled(
     together: tuple[Shared, ...],
     in_one: Mapping[str, str] = MappingProxyType({}),
     kerfs: Kerfs = MappingProxyType({}),
+    sticks: Collection[str] = frozenset(),
 ) -> Choice:
     """A way for every work, where the parts that are `together` come out of one long piece, and each of those `in_one` out of one
     of its own though nothing runs along it. Long pieces are laid out again, with the kerf of the saw that is chosen to cut them
-    apart, until no saw is chosen that needs more room. `kerfs`: the ones that were found before."""
-    choice = _laid_out(works, shop, shaped, together, in_one, kerfs)
+    apart, until no saw is chosen that needs more room. `kerfs`: the ones that were found before. `sticks`: the parts that are cut
+    on a longer stick each."""
+    choice = _laid_out(works, shop, shaped, together, in_one, kerfs, sticks)
     once = False
     while True:
         asked = kerfs_of(choice.works, choice.ways, shop)
@@ -173,7 +220,7 @@ def _settled(
         long = [part for part in asked if choice.blanks[part].long]
         if all(choice.blanks[part].cut == parting(shop.job.parts[part], shop.knowledge.working, asked[part]) for part in long):
             return replace(choice, kerfs=asked)
-        choice, once = _laid_out(works, shop, shaped, together, in_one, asked), True
+        choice, once = _laid_out(works, shop, shaped, together, in_one, asked, sticks), True
 
 
 def _laid_out(
@@ -183,6 +230,7 @@ def _laid_out(
     together: tuple[Shared, ...],
     in_one: Mapping[str, str],
     kerfs: Kerfs,
+    sticks: Collection[str],
 ) -> Choice:
     """A way for every work, with these kerfs between the pieces of what is cut apart.
 
@@ -204,15 +252,28 @@ def _laid_out(
         if way is not None:
             chosen[work.id] = way
 
+    whole = {
+        name: piece
+        for name in sticks
+        for part in [job.parts[name]]
+        for piece in [stick(part, job.stock[part.stock], shop.knowledge.working, kerfs.get(name))]
+        if piece is not None
+    }
     for work in works:
         if _lengthwise(work, shop):
-            choose(work, {})
-    strips = _strips([(work, chosen[work.id]) for work in works if work.id in chosen], shop, in_one, kerfs)
+            choose(work, whole)
+    strips = whole | _strips(
+        [(work, chosen[work.id]) for work in works if work.id in chosen and work.part not in whole], shop, in_one, kerfs
+    )
     round_ = {work.part for work in works if _made_round(work, chosen)}
     for each in together:
         room = max(job.stock[each.parts[0].stock].lengths, default=inf)
         strips |= shared_blanks(each.parts, shop.knowledge.working, room, kerfs, sets=each.sets)
-    final = {work.id: _apart(work, strips, round_) for work in works if not _marked_by_nothing(work, works, chosen)}
+    final = {
+        work.id: _apart(work, strips, round_)
+        for work in works
+        if work.part in whole or not _marked_by_nothing(work, works, chosen)
+    }
     working = shop.knowledge.working
     blanks = {part.name: strips.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     by_part: dict[str, list[Work]] = {}
@@ -221,7 +282,7 @@ def _laid_out(
     joined = {part.name for each in together for part in each.parts}
     alone = [(part,) for part in job.parts.values() if part.name not in joined]
     for parts in (*(each.parts for each in together), *alone):
-        own = [work for part in parts for work in by_part.get(part.name, ()) if _on_blank(work, chosen)]
+        own = [work for part in parts for work in by_part.get(part.name, ()) if _on_blank(work, chosen, blanks[part.name], part)]
         longer = True
         while longer:
             # A blank grows to the longest holding end that any of its work asks for; all of it is then done on that length.
@@ -250,7 +311,7 @@ def _laid_out(
             )
         )
     said = tuple(finding for name in final for finding in findings.get(name, ()))
-    return Choice(final, chosen, blanks, said, together, in_one, kerfs)
+    return Choice(final, chosen, blanks, said, together, in_one, kerfs, sticks)
 
 
 def _start_holes(works: Mapping[str, Work], chosen: Mapping[str, Way]) -> dict[str, Work]:
@@ -323,6 +384,8 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: K
         return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
+    if blank is not None and _on_the_stick(work, blank, part):
+        return Pieces(None, _long_piece(part, stock, blank, working, kerf), only_long=True, whole=True)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
         long = _long_piece(part, stock, blank, working, kerf)
         return Pieces(None, _as_bought(long, part, stock, working) if work.kind in _SIZING else long, only_long=True)
@@ -343,8 +406,9 @@ _BLANK_WORK = frozenset({*_SIZING, "first-end", "length", "separate"})
 """Work done on the blank, before it is the part."""
 
 
-def _on_blank(work: Work, chosen: Mapping[str, Way]) -> bool:
-    return work.kind in _BLANK_WORK or (work.id in chosen and chosen[work.id].in_the_long)
+def _on_blank(work: Work, chosen: Mapping[str, Way], blank: Workpiece, part: Part) -> bool:
+    long = work.id in chosen and chosen[work.id].in_the_long
+    return work.kind in _BLANK_WORK or long or _on_the_stick(work, blank, part)
 
 
 def _lengthwise(work: Work, shop: Shop) -> bool:
@@ -369,8 +433,12 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
         most = max(stock.lengths, default=float("inf"))
 
         def kept(shortest: float, longest: float, end: float) -> Workpiece | None:
-            piece = marked_out(held(settled, end), working, most)
-            return piece if piece.length <= most else None
+            piece = held(settled, end)
+            if settled.whole:
+                # Squaring the first end must leave a stick as long as is asked.
+                piece = held(piece, piece.waste + shortest + working.strip_end - piece.length)
+            piece = marked_out(piece, working, most)
+            return piece if piece.length <= (min(most, longest) if settled.whole else most) else None
 
         return kept
     return lambda shortest, longest, end: strip(part, stock, working, shortest, longest, end, kerf)

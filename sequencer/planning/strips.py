@@ -116,7 +116,7 @@ def sharing(
     comes into the first strip that has room for its pieces."""
     alike: dict[object, list[Part]] = {}
     for part in shop.job.parts.values():
-        if blanks[part.name].long:
+        if blanks[part.name].long and not blanks[part.name].whole:
             alike.setdefault(_profile(part, works, ways, shop), []).append(part)
     for parts in alike.values():
         strips: list[list[Part]] = []

@@ -100,6 +100,8 @@ class Pieces:
     """The longest that the piece by itself may be made: as the stock is bought, mm."""
     trim: float = 0.0
     """The most that squaring its first end has taken off the piece before this work, mm; the piece is given as it was."""
+    whole: bool = False
+    """Whether the long piece gives one part only, and is made as long as an operation asks of what it cuts."""
 
 
 def find_ways(
@@ -347,6 +349,8 @@ def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[
         only_long = "It is done only in a long piece, and this cut does not run along the whole length."
         return attempt.pieces.single, (Obstacle("purpose", only_long, "Use another way."),)
     shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
+    if attempt.pieces.whole:
+        shortest = max([shortest, *_lengths_asked(attempt, at_station)])
     end = _end_held(attempt, least, at_station) if attempt.work.kind in ("first-end", "separate") else 0.0
     piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
@@ -357,16 +361,20 @@ def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[
 def _end_held(attempt: Attempt, least: float, at_station: Figures) -> float:
     """What stays behind the last part that is cut off, mm: enough to be held, and for the last piece on the saw, the part with
     it, to be as long as station and operation ask. Without the kerf, which is not known to the long piece."""
+    shortest = max([at_station.get("station.shortest", 0.0), *_lengths_asked(attempt, at_station)])
+    return max(least, shortest - attempt.work.figures.get("part.length", shortest))
+
+
+def _lengths_asked(attempt: Attempt, at_station: Figures) -> list[float]:
+    """The least lengths of the piece that the operation asks for, mm, as far as they do not depend on the piece."""
     figures = {**attempt.work.figures, **at_station}
-    asked = [
+    return [
         value
         for limit in attempt.operation.limits
         if limit.of == "blank.length" and limit.at_least and {*right_of(limit)[1].names} <= figures.keys()
         for value in [value_of(right_of(limit)[1], figures)]
         if value is not None
     ]
-    shortest = max([at_station.get("station.shortest", 0.0), *asked])
-    return max(least, shortest - attempt.work.figures.get("part.length", shortest))
 
 
 def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float, working: Working) -> Workpiece:

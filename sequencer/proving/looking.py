@@ -82,7 +82,8 @@ def look_before(
     yield from _gripped(task, layout, piece, bite, bench, holding, by_hand=machine is None)
     if task.kind not in ("rough-length", "trim") and not _is_rod(task, piece):
         yield from _lies(task, layout, piece, cut, bench)
-    if (not task.in_the_long or _ends_part(task)) and task.kind not in (*_SIZED, "trim"):
+    marked = not task.in_the_long or _ends_part(task) or measured_along(layout.marks)
+    if marked and task.kind not in (*_SIZED, "trim"):
         yield _marks(task, layout, piece)
     yield _there(task, layout, piece, bite, bench)
     if "start-hole" in task.needs:
@@ -150,6 +151,8 @@ def _unlike(task: Task, piece: Workpiece, asked: dict[Axis, float], actual: dict
                 yield says(axis, actual[axis])
         return
     trimmed = (worked.length < asked["x"] and task.kind in ("length", "separate")) or _ends_part(task)
+    # A stick whose first end is squared is shorter by that.
+    trimmed = trimmed or (task.in_the_long and ("right" if piece.hand == "right" else "left") in piece.made)
     slack = 2 * bench.first_end_trim if trimmed else CLOSE
     if not asked["x"] - slack <= actual["x"] <= asked["x"] + bench.blank_over:
         yield says("x", actual["x"])
@@ -318,7 +321,8 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
         if needs is not None and not (isinstance(marks, Datum) and marks.face == needs):
             wanted.setdefault(needs, _WORKED_FROM)
     ends = _end_of(marks)
-    free = {face for face in wanted if axis_of(face) == "x" and (task.in_the_long or face == ends)} | piece.laid_out
+    along = task.in_the_long and not measured_along(marks)
+    free = {face for face in wanted if axis_of(face) == "x" and (along or face == ends)} | piece.laid_out
     spans = _extents(layout, piece, bite)
     for face in wanted:
         if face in free:
@@ -348,6 +352,14 @@ def _reference(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench: 
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"
     return Looked("reference", True, says)
+
+
+def measured_along(marks: Marks) -> bool:
+    """Whether a cut has its place along the piece, from an end: then that end must be there, on a longer stick too. What runs
+    right along a stick, or makes the end itself, has none."""
+    if _end_of(marks) is not None or isinstance(marks, Datum | Level | Off | Profile):
+        return False
+    return any(axis_of(face) == "x" for face in measured_faces(marks))
 
 
 def _is_rod(task: Task, piece: Workpiece) -> bool:

@@ -25,7 +25,7 @@ from sequencer.proving.bases import base_stands
 from sequencer.proving.cuts import Bite, NoCut, bite_of
 from sequencer.proving.cutting import cut_of
 from sequencer.proving.joining import Joining
-from sequencer.proving.looking import look_before, piece_looked, reach_all_faces
+from sequencer.proving.looking import look_before, measured_along, piece_looked, reach_all_faces
 from sequencer.proving.remembered import Remembered
 from sequencer.proving.strips import cuts_apart, strip_looked
 from sequencer.proving.workpiece import Workpiece
@@ -238,9 +238,10 @@ class _Maker:
         return {
             face
             for task in self.plan.tasks
-            if task.part == key[0] and task.kind not in WORK_KINDS and not task.in_the_long
+            if task.part == key[0] and task.kind not in WORK_KINDS
             for layout in task.layouts
             if layout.hand == key[1] and not isinstance(layout.marks, Off)
+            if not task.in_the_long or measured_along(layout.marks)
             for face in measured_faces(layout.marks)
         }
 

@@ -11,6 +11,8 @@ from sequencer.planning.reasons.grounds import TRADE
 from sequencer.planning.shapes_left import takes_away
 from sequencer.planning.work import Work
 
+SHORT = "Published accident reports name short pieces at machines; working on a longer stick is common practice"
+
 
 def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench: Bench) -> Iterator[Reason]:
     """What is marked needs true faces and ends; what is cut needs its line; what is worked in the long comes before the
@@ -19,14 +21,26 @@ def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench:
     ends = [own[kind] for kind in ("first-end", "length") if kind in own]
     sized = [own[kind] for kind in ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width") if kind in own]
     making_ends = [cut for cut in cuts if cut.feature.ends_part() and cut.feature.when == "loose"]
+    on_stick = [cut for cut in cuts if cut.long and not cut.work.lengthwise and not cut.feature.ends_part()]
+    last = own.get("length") if on_stick else None
     if marking:
-        for work in (*sized, *ends):
+        for work in (*sized, *(end for end in ends if end is not last)):
             sentence = (
                 "Marks are measured from the squared ends." if work in ends else "Marks are measured from true faces and edges."
             )
             yield Reason(work.id, marking.id, "reference", sentence, TRADE)
     for cut in cuts:
-        if cut.long and not cut.feature.ends_part():
+        if last is not None and cut.feature.when == "loose":
+            if cut.long:
+                sentence = (
+                    f"The {cut.name} {verb(cut.name)} cut while the part is the end of a longer stick: by itself the part is too "
+                    "short to be held for it. The part is sawn off last."
+                )
+                yield Reason(cut.work.id, last.id, "support", sentence, SHORT)
+            else:
+                sentence = f"The {cut.name} reaches the end that is sawn off the stick, so that end is made first."
+                yield Reason(last.id, cut.work.id, "reference", sentence, TRADE)
+        if cut.long and not cut.feature.ends_part() and cut not in on_stick:
             for work in sized:
                 yield Reason(
                     work.id,
