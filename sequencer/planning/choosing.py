@@ -564,7 +564,14 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
         return best[0], [_way_out(work, way, best[0]) for way in out[:1]]
     if decision is not None:
         return None, _decision_refused(work, decision, wanted, ways, shop.job)
-    return None, [_no_way(work, ways, _place_of(work, shop.job))]
+    return None, [_no_way(work, ways, _place_of(work, shop.job), _from_the_other_end(work))]
+
+
+def _from_the_other_end(work: Work) -> str:
+    """What lets a cut be made on a longer stick, where only the end it is measured from forbids that."""
+    if work.drawn is None or "right" not in work.drawn.measured_from() or work.drawn.spoils():
+        return ""
+    return "Measure it from the left end instead: then it can be made on a longer stick, and the part is sawn off last."
 
 
 def _asked_for(decision: Decision, ways: tuple[Way, ...]) -> tuple[Way, ...]:
@@ -648,7 +655,8 @@ def _place_of(work: Work, job: Job) -> Place | None:
     return job.parts[work.part].place_of(work.feature) if work.part else None
 
 
-def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None) -> Finding:
+def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None, on_a_stick: str = "") -> Finding:
+    """That nothing makes it. `on_a_stick`: the remedy where all that stands against the nearest way is how short the piece is."""
     meant = [way for way in ways if way.meant]
     if not ways:
         return Finding(
@@ -667,12 +675,13 @@ def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None) -> Finding:
     remedies = " Or: ".join(
         f"{way.title}: {' '.join(dict.fromkeys(each.remedy for each in way.obstacles))}" for way in nearest[:2]
     )
+    too_short = all(each.remedy.endswith(" longer.") for each in nearest[0].obstacles)
     return Finding(
         "error",
         "no-way",
         work.id,
         f"No way of doing this is possible here: {work.title}. {reasons}",
         "Every way was tried against sizes, guards, holding, stations and people.",
-        f"Nearest: {remedies}",
+        f"{on_a_stick} Or nearest: {remedies}" if too_short and on_a_stick else f"Nearest: {remedies}",
         place,
     )
