@@ -578,6 +578,9 @@ def _lessons(given: argparse.Namespace) -> int:
     _ends_in(given.calendar, calendar_file.ENDING, "calendar")
     _ends_in(given.table, table_file.ENDING, "table")
     _known_sheets("--sheet", given.sheet, LESSON_SHEETS)
+    if given.sheet and given.out is None:
+        remedy = "Add `--out` and a folder, such as `--out lessons`."
+        raise Unusable([Finding("error", "no-folder", "--sheet", "A sheet is asked for, and no folder for it.", remedy=remedy)])
     checked = check(given.job, _workshop_of(given), _say, own=given.knowledge)
     if given.students is not None:
         checked = replace(checked, workshop=replace(checked.workshop, students=given.students))

@@ -408,6 +408,11 @@ def test_what_cannot_be_planned_is_refused_with_reasons_and_remedies(shell: Shel
             "There is no sheet called wall-chrat.",
             "The sheets are: lesson-plan, wall-chart, seat-cards",
         ),
+        (
+            ("lessons", STARTER, "--sheet", "wall-chart"),
+            "A sheet is asked for, and no folder for it.",
+            "Add `--out` and a folder",
+        ),
         (("lessons", STARTER, "--out", "out", "--page", "a5"), "invalid choice: 'a5'", "--help"),
         (("papers", STARTER, "--out", "out", "--date", "1.2.2027"), "'1.2.2027' is not a date", "such as 2027-02-01"),
         (("papers", STARTER, "--out", "out", "--date", "2027-02-30"), "'2027-02-30' is not a date", "such as 2027-02-01"),

@@ -1,7 +1,8 @@
 """The best course of lessons that so much effort finds, with the least that any course takes.
 
 Schedules are made by rules (`scheduling/rules.py`). A station is shown to each group at the start of the lesson in which one of
-the group first uses it: when that is comes from a course without demonstrations, and is looked at again once they are in.
+the group first uses it: when that is comes from a course without demonstrations. The best of them is then bettered
+(`scheduling/bettering.py`), and what is shown in which lesson with it.
 """
 
 from __future__ import annotations
@@ -15,18 +16,22 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
 from sequencer.scheduling import solver
+from sequencer.scheduling.bettering import bettered, worth
 from sequencer.scheduling.bound import Bound, all_bounds
+from sequencer.scheduling.greedy import Order
 from sequencer.scheduling.problem import Problem, Schedule, ends
-from sequencer.scheduling.rules import best_by_rules, value
+from sequencer.scheduling.rules import best_by_rules
 
 Say = Callable[[str], None]
 Showing = dict[tuple[str, int], int]
 
-SCHEDULES = 100
-"""Schedules tried with an effort of 1."""
+SCHEDULES = 200
+"""Schedules that a course is bettered by with an effort of 1."""
 TRIALS = 8
 """Schedules tried to see when stations are first used, and the fewest of all."""
-SOLVING = 20.0
+SHORTLY = 0.4
+"""All courses together are tried by so many schedules, as a share of those that the best of them is bettered by."""
+SOLVING = 5.0
 """Deterministic seconds of the solver with an effort of 1, where it is installed and the plan is above its bound."""
 MOST_LESSONS = 160
 TURNS = ((0, False), (0, True), (1, False), (2, False))
@@ -107,7 +112,7 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
         lessons = min(MOST_LESSONS, lessons * 2)
     if found is None:
         return None
-    _, work, schedule = found
+    work, schedule = found.work, found.schedule
     solved = 0.0
     if solve and solver.is_there() and lessons_of(work.problem, ends(work.problem, schedule)) > least:
         solved = SOLVING * effort
@@ -121,41 +126,76 @@ def lessons_text(count: int) -> str:
     return f"{count} lesson" + ("" if count == 1 else "s")
 
 
-Tried = tuple[tuple[int, int, int], ClassWork, Schedule]
-"""What a schedule is worth, its work, and itself."""
+@dataclass(frozen=True)
+class _Tried:
+    """A schedule, the work it is of, and the order that gives it."""
+
+    work: ClassWork
+    order: Order
+    schedule: Schedule
+
+    @property
+    def worth(self) -> tuple[int, float]:
+        return worth(self.work.problem, self.schedule)
+
+    @property
+    def lessons(self) -> int:
+        return lessons_of(self.work.problem, ends(self.work.problem, self.schedule))
 
 
-def _best_of_all(class_: Class, lessons: int, least: int, schedules: int, seed: int, say: Say | None) -> Tried | None:
-    """The best schedule of all courses: each is tried shortly, and of the most promising two more is tried."""
-
-    def tried(work: ClassWork, count: int, seed: int) -> Tried | None:
-        def enough(found: Schedule) -> bool:
-            return lessons_of(work.problem, ends(work.problem, found)) <= least
-
-        schedule = best_by_rules(work.problem, schedules=count, seed=seed, enough=enough)
-        return None if schedule is None else (value(work.problem, schedule), work, schedule)
-
+def _best_of_all(class_: Class, lessons: int, least: int, schedules: int, seed: int, say: Say | None) -> _Tried | None:
+    """The best schedule of all courses: each is tried shortly, and the most promising is bettered."""
     works = [work for all_machines in _ways(class_.workshop) for work in _courses(class_, Course(lessons, all_machines), seed)]
-    first = [each for work in works if (each := tried(work, max(3, round(schedules / len(works) / 2)), seed)) is not None]
-    best = sorted(first, key=lambda each: each[0])[:2]
-    for number, each in enumerate(list(best)):
+    tried: list[_Tried] = []
+    for work in works:
+        found = best_by_rules(work.problem, schedules=max(3, round(SHORTLY * schedules / len(works))), seed=seed)
+        if found is not None:
+            tried.append(_Tried(work, *found))
+    if not tried:
+        return None
+    best = min(tried, key=lambda each: each.worth)
+    if say is not None:
+        say(f"found {lessons_text(best.lessons)}")
+    return _bettered(best, least, schedules, seed, say)
+
+
+def _bettered(best: _Tried, least: int, schedules: int, seed: int, say: Say | None) -> _Tried:
+    """A course with the order of its work and the lessons of its demonstrations bettered."""
+    problem, calendar = best.work.problem, best.work.problem.calendars[LESSONS]
+    windows = {
+        number: calendar.window(calendar.at(problem.activities[number].soonest))
+        for number, duty in enumerate(best.work.duties)
+        if duty.kind == "demonstration"
+    }
+
+    def enough(found: Schedule) -> bool:
+        return lessons_of(problem, ends(problem, found)) <= least
+
+    def said(windows: int) -> None:
         if say is not None:
-            say(f"found {lessons_text(best[0][0][0] + 1)}")
-        if best[0][0][0] + 1 > least and (more := tried(each[1], schedules // 4, seed + 1 + number)) is not None:
-            best = sorted([*best, more], key=lambda one: one[0])
-    if best and say is not None:
-        say(f"found {lessons_text(best[0][0][0] + 1)}")
-    return best[0] if best else None
+            say(f"found {lessons_text(windows)}")
+
+    order, schedule = bettered(
+        problem,
+        replace(best.order, windows=windows),
+        best.schedule,
+        [(duty.kind, duty.step.id, duty.piece) for duty in best.work.duties],
+        schedules=schedules,
+        seed=seed,
+        enough=enough,
+        say=said,
+    )
+    return _Tried(replace(best.work, problem=order.asked(problem)), order, schedule)
 
 
 def _courses(class_: Class, course: Course, seed: int) -> Iterator[ClassWork]:
     """The work of a course with stations shown when they are first used, and a lesson or two sooner."""
     bare = class_.work(replace(course, showing=False))
-    schedule = best_by_rules(bare.problem, schedules=TRIALS, seed=seed)
-    if schedule is None:
+    found = best_by_rules(bare.problem, schedules=TRIALS, seed=seed)
+    if found is None:
         return
     whole = class_.work(course)
-    showing, signing = _first_uses(bare, schedule, whole)
+    showing, signing = _first_uses(bare, found[1], whole)
     lessons = whole.problem.calendars[LESSONS].windows
     for sooner, late_signing in TURNS:
         signed_from = _sooner(signing, 1, lessons) if late_signing else {}

@@ -148,11 +148,19 @@ class _Builder:
                 self._set_up(step)
             elif step.kind == "guards-back":
                 self._guards_back(step)
-        preparing = sum(each.minutes for each in self.activities if STAFF in each.calendars and not each.after)
+        preparing = self._preparing()
         calendar = sessions(self.workshop.time, self.course.lessons, preparing + SPARE_MINUTES)
         counts = tuple(thing.count for thing in self.things.all)
         problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)))
         return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar)
+
+    def _preparing(self) -> int:
+        """Minutes of staff's work that comes after no work of students."""
+        first: set[int] = set()
+        for number, activity in enumerate(self.activities):
+            if STAFF in activity.calendars and first.issuperset(each.activity for each in activity.after):
+                first.add(number)
+        return sum(self.activities[number].minutes for number in first)
 
     def _add(self, duty: Duty, activity: Activity) -> int:
         self.activities.append(activity)

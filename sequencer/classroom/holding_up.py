@@ -19,7 +19,7 @@ LONGEST_CHAIN = 60
 def name_of(bound: Bound, work: ClassWork) -> str:
     """What a bound is about, in words: `pillar-drill`, `the adults`, `one student's own work`."""
     things = [work.things[thing] for thing in bound.things]
-    if not things or things[0].kind == "seat":
+    if _is_own(bound, work):
         return "one student's own work"
     if things[0].kind == "adult":
         return "the adults" if len(things) > 1 else f"the {things[0].name.lower()}"
@@ -27,16 +27,20 @@ def name_of(bound: Bound, work: ClassWork) -> str:
     return names[0]
 
 
+def _is_own(bound: Bound, work: ClassWork) -> bool:
+    return not bound.things or work.things[bound.things[0]].kind == "seat"
+
+
 def bottlenecks(found: Found) -> Iterator[Bottleneck]:
     """What asks for most lessons, each once, the worst first."""
     work, said = found.work, set[str]()
-    for bound in sorted(found.bounds, key=lambda bound: -bound.minute):
+    for bound in sorted(found.bounds, key=lambda bound: (-bound.minute, not _is_own(bound, work), -bound.work)):
         name = name_of(bound, work)
         if name in said or len(said) == MOST_BOTTLENECKS:
             continue
         said.add(name)
         least = lessons_of(work.problem, bound.minute)
-        queue = _queue(bound, found) if bound.things and work.things[bound.things[0]].kind != "seat" else 0
+        queue = 0 if _is_own(bound, work) else _queue(bound, found)
         load = round(bound.work)
         says = f"{name[:1].upper()}{name[1:]}: not in fewer than {least} lessons"
         says += f", with {load} minutes of work for each of it" if load and queue is not None and bound.things else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sequencer.scheduling import solver
+from sequencer.scheduling.bettering import bettered
 from sequencer.scheduling.bound import lower_bound
 from sequencer.scheduling.problem import Problem, Schedule, ends
 from sequencer.scheduling.rules import best_by_rules
@@ -30,9 +31,10 @@ def best_schedule(problem: Problem, *, schedules: int = 100, effort: float = 0.0
     def enough(schedule: Schedule) -> bool:
         return ends(problem, schedule) <= bound
 
-    best = best_by_rules(problem, schedules=schedules, seed=seed, enough=enough)
-    if best is None:
+    found = best_by_rules(problem, schedules=schedules, seed=seed, enough=enough)
+    if found is None:
         return None
+    _, best = bettered(problem, *found, range(len(problem.activities)), schedules=schedules, seed=seed, enough=enough)
     if effort and not enough(best) and solver.is_there():
         answer = solver.solve(problem, best, ends(problem, best) - 1, effort=effort)
         best = answer.schedule or best

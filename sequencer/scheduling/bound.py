@@ -1,14 +1,16 @@
 """What no schedule can beat, by a formula: the work at one thing between the way to it and the way from it, walked through the
 windows.
 
-For every thing, or things of which any serves: the earliest moment at which work can be there, all that work at full speed, then
-the shortest way to the end behind it. The same for the part of the work that comes late, and for the part that has long to go.
+For an end that is asked for, every activity has an earliest start and a latest end. Whatever of the work at a thing, or at
+things of which any serves, has to lie between two minutes must have room there at full speed. The first end at which it has is
+the bound.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
 from sequencer.scheduling.problem import Problem
@@ -33,7 +35,17 @@ def all_bounds(problem: Problem) -> tuple[Bound, ...]:
     """The longest way, and a bound for every thing or set of things of which an activity may take any."""
     ways = _Ways(problem)
     longest = max((ways.over(number, start) for number, start in enumerate(ways.heads)), default=0)
-    return (Bound(longest, ()), *(_at(things, ways) for things in ways.sets))
+    known: dict[tuple[object, ...], Bound] = {}
+    found = [Bound(longest, ())]
+    for things in ways.sets:
+        alike = (
+            sum(problem.counts[thing] for thing in things),
+            tuple(sorted((ways.heads[number], ways.kinds[number], amount) for number, amount in ways.amounts[things].items())),
+        )
+        if alike not in known:
+            known[alike] = _at(things, ways, longest)
+        found.append(replace(known[alike], things=things))
+    return tuple(found)
 
 
 MANY = 4
@@ -48,31 +60,21 @@ class _Ways:
         Things and sets of things of which an activity may take any.
     heads
         The earliest start of each activity.
-    kinds
-        For each activity a number that alike ones share: those as long, with alike ones behind them.
     """
 
     def __init__(self, problem: Problem) -> None:
         self.problem, self.calendar = problem, problem.calendars[0]
         self.sets = sorted({tuple(sorted(need.options)) for activity in problem.activities for need in activity.needs})
         self.amounts: dict[tuple[int, ...], dict[int, int]] = {things: self._amounts(things) for things in self.sets}
+        self.takers: dict[int, list[int]] = {}
+        """Of a thing of which there is one, the activities that take it and nothing else will do."""
+        for number in range(len(problem.activities)):
+            for thing in self._single(number):
+                self.takers.setdefault(thing, []).append(number)
         self.heads: list[int] = []
-        self._all: dict[int, int] = {}
-        stops: list[int] = []
-        behind: list[int] = []
-        for number, activity in enumerate(problem.activities):
-            soonest = self.calendar.at(activity.soonest) if self.minutes(number) else 0
-            head = max([soonest, *(self.later(stops[each.activity], each.wait) for each in activity.after)])
-            earlier = 0
-            for each in activity.after:
-                earlier |= behind[each.activity] | 1 << each.activity
-            behind.append(earlier)
-            if len({problem.activities[each.activity].group for each in activity.after}) >= MANY:
-                head = max(head, self._after_all(earlier))
-            self.heads.append(head)
-            stops.append(self.over(number, head))
+        self._find_heads()
+        self._latest: dict[int, list[int]] = {}
         self._number_kinds()
-        self._ends: dict[tuple[int, int], int] = {}
 
     def _amounts(self, things: tuple[int, ...]) -> dict[int, int]:
         """The activities that take of some things, and how much."""
@@ -84,35 +86,61 @@ class _Ways:
         }
         return {number: amount for number, amount in found.items() if amount}
 
-    def _after_all(self, earlier: int) -> int:
-        """The minute by which some activities, as bits of their numbers, can be over at each set of things."""
-        if earlier not in self._all:
-            best = 0
-            for things, amounts in self.amounts.items():
-                work = Work(self, things, [number for number in amounts if earlier >> number & 1])
-                best = max([best, *(work.done(head, work.likes(head)) for head in work.heads)])
-            self._all[earlier] = best
-        return self._all[earlier]
-
-    def _number_kinds(self) -> None:
-        known: dict[tuple[object, ...], int] = {}
-        self.kinds = [0] * len(self.problem.activities)
-        self._first_of: dict[int, int] = {}
-        for number in reversed(range(len(self.kinds))):
-            activity = self.problem.activities[number]
-            after = frozenset((each.wait, self.kinds[each.activity]) for each in self.problem.followers[number])
-            kind = known.setdefault((self.minutes(number), activity.splits, after), len(known))
-            self.kinds[number] = kind
-            self._first_of.setdefault(kind, number)
-
-    def later(self, stop: int, wait: int) -> int:
-        """The earliest minute so long after a minute at which something is over."""
-        return self.calendar.at(self.calendar.real_end(stop) + wait) if wait else stop
+    def _single(self, number: int) -> list[int]:
+        """The things an activity takes of which there is one and no other will do: all work at such a thing is done one after
+        the other."""
+        if not self.minutes(number):
+            return []
+        needs = self.problem.activities[number].needs
+        return [need.options[0] for need in needs if len(need.options) == 1 and self.problem.counts[need.options[0]] == 1]
 
     def minutes(self, number: int) -> int:
         """Minutes at work of the first calendar that an activity surely takes."""
         activity = self.problem.activities[number]
         return activity.minutes if activity.calendars == (0,) else 0
+
+    # From the start
+
+    def _find_heads(self) -> None:
+        stops: list[int] = []
+        behind: list[int] = []
+        after_all: dict[int, int] = {}
+        for number, activity in enumerate(self.problem.activities):
+            soonest = self.calendar.at(activity.soonest) if self.minutes(number) else 0
+            head = max([soonest, *(self.later(stops[each.activity], each.wait) for each in activity.after)])
+            earlier = 0
+            for each in activity.after:
+                earlier |= behind[each.activity] | 1 << each.activity
+            behind.append(earlier)
+            if len({self.problem.activities[each.activity].group for each in activity.after}) >= MANY:
+                if earlier not in after_all:
+                    after_all[earlier] = self._after_all(earlier)
+                head = max(head, after_all[earlier])
+            self.heads.append(max(head, self._after_own(number, earlier)))
+            stops.append(self.over(number, self.heads[number]))
+
+    def _after_all(self, earlier: int) -> int:
+        """The minute by which some activities, as bits of their numbers, can be over at each set of things."""
+        best = 0
+        for things, amounts in self.amounts.items():
+            work = Work(self, things, ((number, self.heads[number], 0) for number in amounts if earlier >> number & 1))
+            best = max([best, *(work.done(head, [like for like in work.minutes if like[0] >= head]) for head in work.heads)])
+        return best
+
+    def _after_own(self, number: int, earlier: int) -> int:
+        """The minute by which all that comes before an activity and takes a single thing that it takes too can be over."""
+        best = 0
+        for thing in self._single(number):
+            before = [(self.heads[other], self.minutes(other)) for other in self.takers[thing] if earlier >> other & 1]
+            left = 0
+            for head, minutes in sorted(before, reverse=True):
+                left += minutes
+                best = max(best, head + left)
+        return best
+
+    def later(self, stop: int, wait: int) -> int:
+        """The earliest minute so long after a minute at which something is over."""
+        return self.calendar.at(self.calendar.real_end(stop) + wait) if wait and stop <= self.calendar.minutes else stop
 
     def over(self, number: int, start: int) -> int:
         """When an activity that starts no earlier than a minute is over at the earliest."""
@@ -125,39 +153,109 @@ class _Ways:
                 return first + long
         return max(start, firsts[-1]) + long
 
-    def end_behind(self, kind: int, stop: int) -> int:
-        """The earliest end of all that comes after an activity of a kind which is over at a minute."""
-        if (kind, stop) not in self._ends:
-            self._ends[kind, stop] = max(
-                (
-                    self.end_behind(self.kinds[each.activity], self.over(each.activity, self.later(stop, each.wait)))
-                    for each in self.problem.followers[self._first_of[kind]]
-                ),
-                default=stop,
-            )
-        return self._ends[kind, stop]
+    # From the end
+
+    def _number_kinds(self) -> None:
+        """Alike activities share a kind: those as long, with alike ones behind them. Their latest ends are the same."""
+        known: dict[tuple[object, ...], int] = {}
+        count = len(self.problem.activities)
+        self.kinds = [0] * count
+        self.first_of: list[int] = []
+        self._own: list[list[list[int]]] = []
+        self._all: list[dict[tuple[int, ...], list[int]]] = []
+        later = [0] * count
+        for number in reversed(range(count)):
+            followers = self.problem.followers[number]
+            for each in followers:
+                later[number] |= later[each.activity] | 1 << each.activity
+            own = [[other for other in self.takers[thing] if later[number] >> other & 1] for thing in self._single(number)]
+            alike = tuple(tuple(sorted(self.kinds[other] for other in others)) for others in own)
+            after = frozenset((each.wait, self.kinds[each.activity]) for each in followers)
+            many = len({self.problem.activities[each.activity].group for each in followers}) >= MANY
+            key = (self.minutes(number), self.problem.activities[number].splits, after, alike, later[number] if many else 0)
+            self.kinds[number] = known.setdefault(key, len(known))
+            if self.kinds[number] == len(self.first_of):
+                self.first_of.append(number)
+                self._own.append(own)
+                self._all.append(self._later_work(later[number]) if many else {})
+
+    def _later_work(self, later: int) -> dict[tuple[int, ...], list[int]]:
+        return {things: [other for other in amounts if later >> other & 1] for things, amounts in self.amounts.items()}
+
+    def latest(self, end: int) -> list[int]:
+        """The latest end of each kind of activity, if all is to end by a minute."""
+        if end not in self._latest:
+            found: list[int] = []
+            for number, own, all_ in zip(self.first_of, self._own, self._all, strict=True):
+                late = end
+                for each in self.problem.followers[number]:
+                    start = self.no_later(each.activity, found[self.kinds[each.activity]])
+                    late = min(late, self.sooner(start, each.wait))
+                for others in own:
+                    left = 0
+                    for stop, minutes in sorted((found[self.kinds[other]], self.minutes(other)) for other in others):
+                        left += minutes
+                        late = min(late, stop - left)
+                for things, others in all_.items():
+                    count, left = sum(self.problem.counts[thing] for thing in things), 0
+                    amounts = self.amounts[things]
+                    for stop, work in sorted(
+                        (found[self.kinds[other]], amounts[other] * self.minutes(other)) for other in others
+                    ):
+                        left += work
+                        late = min(late, stop - -(-left // count))
+                found.append(late)
+            self._latest[end] = found
+        return self._latest[end]
+
+    def sooner(self, start: int, wait: int) -> int:
+        """The latest minute at which something is over so long before a minute."""
+        if not wait or not 0 <= start < self.calendar.minutes:
+            return start
+        return self.calendar.at(self.calendar.real(start) - wait)
+
+    def no_later(self, number: int, stop: int) -> int:
+        """When an activity that is over no later than a minute starts at the latest."""
+        firsts, long = self.calendar.firsts, self.minutes(number)
+        if not long or self.problem.activities[number].splits or stop <= 0:
+            return stop - long
+        for at in range(self.calendar.window_of_end(min(stop, firsts[-1])), -1, -1):
+            last = min(stop, firsts[at + 1])
+            if last - long >= firsts[at]:
+                return last - long
+        return min(stop, 0) - long
 
 
 class Work:
-    """The work of some activities at some things, alike ones together: by the minute they can start and the kind, if kinds are
-    known."""
+    """The work of some activities at some things, alike ones together: by the minute they start at the earliest and the minute
+    they end at the latest."""
 
-    def __init__(self, ways: _Ways, things: Sequence[int], numbers: Iterable[int], kinds: Sequence[int] = ()) -> None:
+    def __init__(self, ways: _Ways, things: Sequence[int], numbers: Iterable[tuple[int, int, int]]) -> None:
         self.ways, self.count = ways, sum(ways.problem.counts[thing] for thing in things)
         self.minutes: dict[tuple[int, int], int] = {}
         self.long: dict[tuple[int, int], set[int]] = {}
-        for number in numbers:
-            activity, amount = ways.problem.activities[number], ways.amounts[tuple(things)][number]
-            like = ways.heads[number], kinds[number] if kinds else 0
+        amounts = ways.amounts[tuple(things)]
+        for number, head, late in numbers:
+            activity, amount = ways.problem.activities[number], amounts[number]
+            like = head, late
             self.minutes[like] = self.minutes.get(like, 0) + amount * activity.minutes
             self.long.setdefault(like, set()).add(activity.minutes if amount == 1 and not activity.splits else 0)
         self.heads = sorted({head for head, _ in self.minutes})
 
-    def likes(self, head: int) -> list[tuple[int, int]]:
-        """Those that cannot start before a minute."""
-        return [like for like in self.minutes if like[0] >= head]
+    def fits(self) -> bool:
+        """Whether all of it has room between its earliest starts and its latest ends."""
+        by_late = sorted(self.minutes, key=lambda like: like[1])
+        for first in self.heads:
+            likes: list[tuple[int, int]] = []
+            for at, like in enumerate(by_late):
+                if like[0] >= first:
+                    likes.append(like)
+                    last = at + 1 == len(by_late) or by_late[at + 1][1] > like[1]
+                    if last and self.done(first, likes) > like[1]:
+                        return False
+        return True
 
-    def done(self, first: int, likes: Collection[tuple[int, int]]) -> int:
+    def done(self, first: int, likes: Sequence[tuple[int, int]]) -> int:
         """The minute by which some of it can be over from a first minute on, in whole pieces where they are not gone on with."""
         left, long = sum(self.minutes[like] for like in likes), set[int]().union(*(self.long[like] for like in likes))
         firsts = self.ways.calendar.firsts
@@ -172,18 +270,20 @@ class Work:
         return max(first, firsts[-1]) - -left // self.count
 
 
-def _at(things: Sequence[int], ways: _Ways) -> Bound:
-    """The bound by the work at some things."""
-    work = Work(ways, things, ways.amounts[tuple(things)], ways.kinds)
-    to_go = {kind: ways.end_behind(kind, 0) for _, kind in work.minutes}
-    best = 0
-    for head in work.heads:
-        for least in sorted(set(to_go.values())):
-            chosen = [like for like in work.likes(head) if to_go[like[1]] >= least]
-            if chosen:
-                stop = work.done(min(first for first, _ in chosen), chosen)
-                best = max(best, min(ways.end_behind(kind, stop) for kind in {kind for _, kind in chosen}))
-    return Bound(best, tuple(things), sum(work.minutes.values()) / work.count if work.count else 0.0)
+def _at(things: tuple[int, ...], ways: _Ways, longest: int) -> Bound:
+    """The bound by the work at some things: no less than the longest way."""
+    amounts = ways.amounts[things]
+    if not amounts:
+        return Bound(0, things)
+    count = sum(ways.problem.counts[thing] for thing in things)
+
+    def fits(end: int) -> bool:
+        late = ways.latest(end)
+        return Work(ways, things, ((number, ways.heads[number], late[ways.kinds[number]]) for number in amounts)).fits()
+
+    ends = range(longest, max(longest, ways.calendar.minutes) + 1)
+    minute = ends[min(bisect_left(ends, True, key=fits), len(ends) - 1)]
+    return Bound(minute, things, sum(amounts[number] * ways.minutes(number) for number in amounts) / count)
 
 
 @cache

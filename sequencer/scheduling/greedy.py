@@ -7,7 +7,8 @@ operations.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache
 from heapq import heapify, heappop, heappush
 from itertools import product
@@ -65,8 +66,8 @@ class Board:
             if low < high:
                 self._take(number, thing, amount, (1 << high) - (1 << low))
 
-    def place(self, activity: Activity, done: Sequence[Placed | None]) -> Placed | None:
-        """The earliest place for an activity, taken; None where there is none."""
+    def place(self, activity: Activity, done: Sequence[Placed | None], soonest: int) -> Placed | None:
+        """The earliest place for an activity from a moment on, taken; None where there is none."""
         best: tuple[int, Placed] | None = None
         for number in activity.calendars:
             calendar = self.problem.calendars[number]
@@ -76,7 +77,7 @@ class Board:
                 for before in [done[each.activity]]
                 if before is not None
             ]
-            place = self._earliest(activity, number, max(reached(waits, calendar), calendar.at(activity.soonest)))
+            place = self._earliest(activity, number, max(reached(waits, calendar), calendar.at(soonest)))
             if place is not None and (best is None or calendar.real_end(place.stop) < best[0]):
                 best = calendar.real_end(place.stop), place
         if best is None:
@@ -138,22 +139,49 @@ class Board:
         return clash
 
 
-def schedule_by(problem: Problem, rank: Sequence[float], patience: int = 0) -> Schedule | None:
-    """The schedule in which, of the activities that can come next, the one of the lowest rank is placed first. None where one
-    finds no place in the windows. `patience`: so many minutes are waited for a thing that stands earlier among the options."""
-    board = Board(problem, patience)
+@dataclass(frozen=True)
+class Order:
+    """What a schedule is made by.
+
+    rank
+        Of each activity: of those that can come next the one of the lowest rank is placed first.
+    patience
+        So many minutes are waited for a thing that stands earlier among the options.
+    windows
+        The windows of the first calendar before which some activities do not start, in place of their own soonest time.
+    """
+
+    rank: Sequence[float]
+    patience: int = 0
+    windows: Mapping[int, int] = field(default_factory=dict)
+
+    def asked(self, problem: Problem) -> Problem:
+        """The problem with its activities no sooner than in their windows."""
+        activities = list(problem.activities)
+        for number, window in self.windows.items():
+            activities[number] = replace(activities[number], soonest=problem.calendars[0].windows[window][0])
+        return replace(problem, activities=tuple(activities))
+
+
+def schedule_by(problem: Problem, order: Order) -> Schedule | None:
+    """The schedule of an order. None where an activity finds no place in the windows."""
+    board = Board(problem, order.patience)
+    starts = problem.calendars[0].windows
+    soonest = [activity.soonest for activity in problem.activities]
+    for number, window in order.windows.items():
+        soonest[number] = starts[window][0]
     placed: list[Placed | None] = [None] * len(problem.activities)
     left = [len(activity.after) for activity in problem.activities]
-    ready = [(rank[number], number) for number, count in enumerate(left) if not count]
+    ready = [(order.rank[number], number) for number, count in enumerate(left) if not count]
     heapify(ready)
     while ready:
         _, number = heappop(ready)
-        place = board.place(problem.activities[number], placed)
+        place = board.place(problem.activities[number], placed, soonest[number])
         if place is None:
             return None
         placed[number] = place
         for each in problem.followers[number]:
             left[each.activity] -= 1
             if not left[each.activity]:
-                heappush(ready, (rank[each.activity], each.activity))
+                heappush(ready, (order.rank[each.activity], each.activity))
     return Schedule(tuple(place for place in placed if place is not None))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
-from sequencer.scheduling.greedy import schedule_by
+from sequencer.scheduling.greedy import Order, schedule_by
 from sequencer.scheduling.problem import Problem, Schedule, ends, sum_of_ends
 
 Say = Callable[[str], None]
@@ -112,25 +112,25 @@ def rules(seed: int) -> Iterator[Rule]:
 
 def best_by_rules(
     problem: Problem, *, schedules: int, seed: int, enough: Callable[[Schedule], bool] = lambda _: False, say: Say | None = None
-) -> Schedule | None:
-    """The best of so many schedules, each by a rule of its own; fewer where one is good enough."""
+) -> tuple[Order, Schedule] | None:
+    """The best of so many schedules, each by a rule of its own, with the order that gives it; fewer where one is good enough."""
     ways = {stress: _ways(problem, stress) for stress in STRESSES}
     groups = max([0, *(activity.group for activity in problem.activities)]) + 1
     random = Random(seed + 1)
-    best: tuple[tuple[int, int, int], Schedule] | None = None
+    best: tuple[tuple[int, int, int], Order, Schedule] | None = None
     for number, rule in zip(range(schedules), rules(seed), strict=False):
-        rank = _rank(problem, rule, *ways[rule.stress], groups, random)
-        found = schedule_by(problem, rank, rule.patience)
+        order = Order(_rank(problem, rule, *ways[rule.stress], groups, random), rule.patience)
+        found = schedule_by(problem, order)
         if found is None:
             continue
         worth = value(problem, found)
         if best is None or worth < best[0]:
-            best = worth, found
+            best = worth, order, found
             if say is not None:
                 say(f"schedule {number + 1}: ends in window {worth[0] + 1}")
             if enough(found):
                 break
-    return best[1] if best else None
+    return best[1:] if best else None
 
 
 def _ways(problem: Problem, stress: float) -> tuple[list[float], list[float], float]:
