@@ -5,7 +5,7 @@ scheduling with the counted things that they take.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import ceil
 from typing import Literal
@@ -326,11 +326,15 @@ class _Builder:
         if not self.set_for.get(step.id) and self.things.is_machine(step.station_kind):
             after += [After(number) for number in self.on.get(unit, ())]
         needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), ATTENTION), Need((unit,)))
-        keeps = tuple(self._keeps(step, 1))
+        keeps = tuple(self._for_all(keep) for keep in self._keeps(step, 1))
         activity = Activity(step.id, minutes, needs, keeps, tuple(after), (STAFF,), self.least_part, STAFF_SEAT)
         self.ended[step.id, STAFF_SEAT] = self._add(Duty("work", (), step, attention=ATTENTION), activity)
         if self.things.is_machine(step.station_kind):
             self.on[unit] = [self.ended[step.id, STAFF_SEAT]]
+
+    def _for_all(self, keep: Keep) -> Keep:
+        """The same for everybody's things at once; all there are, where that is fewer: staff then work in turns."""
+        return replace(keep, amount=min(keep.amount * len(self.seats), self.things.all[keep.thing].count))
 
     def _guards_back(self, step: Step) -> None:
         work = step.id.removesuffix("/guards-back")

@@ -18,6 +18,8 @@ from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.pages import Page, PageSize, room_on
 
+_AIMS = 3
+"""So many at the most: a lesson has few new things to watch for."""
 _CAUTIONS = 6
 """So many at the most: a teacher reads them at the door. The risk assessment has all."""
 _GRAVEST = ("severe", "serious", "minor")
@@ -78,6 +80,7 @@ class LessonHead:
     day: str
     time: str
     class_: str
+    work: str
     aim: str
     steps: str
 
@@ -121,7 +124,7 @@ def _pages(course: Lessons, lesson: Session, width: float, high: float) -> list[
         )
 
     entries: list[TimeRow | WhereRow | LessonBox] = [*line, *where, *boxes]
-    aim = height(f"Aim of the work: {head.aim} {head.steps}", width, 10.0)
+    aim = height(f"Aim of the work: {head.work} Aim of this lesson: {head.aim} {head.steps}", width, 10.0)
     groups = filled(entries, tall, high - _HEAD - aim - _NOTES, high - _AGAIN - _NOTES)
     return [
         LessonPage(
@@ -152,8 +155,29 @@ def _head(course: Lessons, lesson: Session) -> LessonHead:
         time,
         f"{who}; {', '.join(made.adults)}",
         course.plan.learning_aim,
+        _aim(course, lesson),
         steps,
     )
+
+
+def _aim(course: Lessons, lesson: Session) -> str:
+    """What students learn to do: of the steps that nobody has worked on before, those that most work on; where there is none,
+    those that most go on with."""
+    before: set[str] = set()
+    for each in course.classes.lessons:
+        if each.number < lesson.number:
+            before.update(stint.step for stint, _ in course.stints(each.number) if stint.kind == "step")
+    seats: dict[str, set[str]] = defaultdict(set)
+    for stint, _ in course.stints(lesson.number):
+        if stint.kind == "step":
+            seats[stint.step].update(stint.seats)
+    new = [step for step in seats if step not in before]
+    most = sorted(new or seats, key=lambda step: (-len(seats[step]), course.steps[step].number))[:_AIMS]
+    titles = [course.steps[step].title for step in sorted(most, key=lambda step: course.steps[step].number)]
+    what = "; ".join(title[:1].lower() + title[1:] for title in titles)
+    if not what:
+        return ""
+    return f"students learn to {what}." if new else f"students get surer at this: {what}."
 
 
 def _time_line(course: Lessons, lesson: Session) -> tuple[TimeRow, ...]:

@@ -65,6 +65,20 @@ def _seats(said: str, course: Lessons) -> set[str]:
     return found
 
 
+def test_each_lesson_has_an_aim_and_nothing_is_learned_twice() -> None:
+    course = _course()
+    learned: list[str] = []
+    for lesson in course.classes.lessons:
+        aim = _pages_of(lesson, course)[0].head.aim
+        assert aim, lesson.number
+        new = aim.removeprefix("students learn to ").removesuffix(".").split("; ") if "learn to" in aim else []
+        worked_on = {course.steps[stint.step].title for stint, _ in course.stints(lesson.number) if stint.kind == "step"}
+        assert {text.lower() for text in new} <= {title.lower() for title in worked_on}
+        learned += new
+    assert len(learned) == len(set(learned)) >= 5
+    assert "students learn to mark face side and face edge" in _pages_of(course.classes.lessons[0], course)[0].head.aim
+
+
 def test_seats_are_drawn_together_in_runs_and_read_back() -> None:
     course = _course()
     assert course.seats(("3", "1", "2", "9")) == "1 to 3, 9"
