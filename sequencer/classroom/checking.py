@@ -141,6 +141,27 @@ def _order(written: Written) -> Iterator[str]:
                     )
 
 
+def _all_ready(written: Written) -> Iterator[str]:
+    """Nobody starts at a station that the class comes to together before everyone is ready for the first step there."""
+    for kind in written.workshop.all_ready:
+        there = [step for step in written.students if step.station_kind == kind]
+        starts = [
+            written.start(stint)
+            for step in there
+            for seat in written.class_plan.seats
+            for stint in written.parts.get((seat, step.id), [])
+        ]
+        for first in written.waits.get(there[0].id, {}) if there else ():
+            stops = [
+                (written.stop(stint), seat) for seat in written.class_plan.seats for stint in written.parts.get((seat, first), [])
+            ]
+            if starts and stops and max(stops)[0] > min(starts):
+                yield (
+                    f"Someone starts at the {there[0].station_title} before seat {max(stops)[1]} has done step "
+                    f"{written.steps[first].number}, and the class comes to it together."
+                )
+
+
 def _one_place(written: Written) -> Iterator[str]:
     """No seat in two places."""
     for seat, stints in written.by_seat.items():
@@ -183,6 +204,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("every stretch of work inside its lesson or staff's own time", _inside),
     ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", _whole),
     ("the reasons of the order and the waits for glue and finish, in real time", _order),
+    ("stations that the class comes to together: nobody before everyone is ready", _all_ready),
     ("nobody in two places", _one_place),
     ("stations and machines: never more than there are, never on days they are away", stations_right),
     ("counted things in use", in_use),

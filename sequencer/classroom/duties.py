@@ -133,6 +133,8 @@ class _Builder:
         """Of a machine, what was done there with the last setting."""
         self.shown: dict[tuple[str, int], int] = {}
         self.signed: dict[tuple[str, int], int] = {}
+        self.ready: dict[str, list[After]] = {}
+        """Of a kind of station, what the whole class has done before anybody starts there."""
 
     def built(self) -> ClassWork:
         """The whole problem."""
@@ -171,6 +173,8 @@ class _Builder:
 
     def _student_step(self, step: Step, seat: int, before: Mapping[str, int]) -> None:
         after = [*self._over(before, (seat,)), *(After(number) for number in self.set_for.get(step.id, ()))]
+        if step.station_kind in self.workshop.all_ready:
+            after += self.ready.setdefault(step.station_kind, self._over(before, self.seats))
         if step.who.gate != "none" and (shown := self._shown(step, seat)) is not None:
             after.append(After(shown))
         if step.who.gate == "signed-off" and self.course.showing and step.station_kind not in self.workshop.signed_off:

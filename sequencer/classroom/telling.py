@@ -77,6 +77,7 @@ class _Teller:
             (),
             (*self._findings(idle), *too_many_for(workshop)),
             (self.found.schedules, self.found.solved),
+            workshop.all_ready,
         )
 
     def _sessions(self, calendar: int, count: int) -> tuple[Session, ...]:

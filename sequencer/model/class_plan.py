@@ -203,5 +203,7 @@ class ClassPlan:
     remedies: tuple[Remedy, ...]
     findings: tuple[Finding, ...]
     effort: tuple[int, float] = (0, 0.0)
+    all_ready: tuple[str, ...] = ()
+    """Kinds of station at which nobody starts before the whole class is ready to."""
     checked: tuple[str, ...] = field(default_factory=tuple)
     """What the independent checker looked at, one line each."""

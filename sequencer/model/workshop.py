@@ -180,6 +180,8 @@ class Workshop:
     """Kinds of station that the whole class has been shown, this school year, as the school's record says."""
     signed_off: tuple[str, ...] = ()
     """Kinds of station that the whole class has been signed off for, as the school's record says."""
+    all_ready: tuple[str, ...] = ()
+    """Kinds of station at which nobody starts before the whole class is ready to."""
     rules: tuple[Rule, ...] = ()
     region: str = "generic"
     limits: Mapping[str, float] = field(default_factory=dict)

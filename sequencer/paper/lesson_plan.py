@@ -246,6 +246,7 @@ def _adult(stint: Stint) -> str:
 
 def _boxes(course: Lessons, lesson: Session) -> tuple[LessonBox, ...]:
     boxes = (
+        LessonBox("The whole class first", _all_ready(course, lesson), "ticks"),
         LessonBox("Staff, before this lesson", _staff_before(course, lesson), "ticks"),
         LessonBox("Staff, in this lesson", _staff_in(course, lesson), "ticks"),
         LessonBox("Lay out, for as many as use it at one time", laid_out_tools(course, lesson), "flow"),
@@ -260,6 +261,23 @@ def _boxes(course: Lessons, lesson: Session) -> tuple[LessonBox, ...]:
         ),
     )
     return tuple(box for box in boxes if box.lines)
+
+
+def _all_ready(course: Lessons, lesson: Session) -> tuple[str, ...]:
+    """The stations that the class comes to together in this lesson."""
+    found = []
+    for kind in course.classes.all_ready:
+        there = [
+            (span.session, stint.number)
+            for stint in course.classes.stints
+            for span in stint.spans
+            if stint.kind == "step" and course.steps[stint.step].station_kind == kind
+        ]
+        if there and min(there)[0] == lesson.number:
+            first = min(number for _, number in there)
+            step = next(step for step in course.plan.steps if step.number == first)
+            found.append(f"Nobody starts at the {step.station_title} before everyone is ready for step {first}, {step.title}.")
+    return tuple(found)
 
 
 def _staff_before(course: Lessons, lesson: Session) -> tuple[str, ...]:

@@ -99,17 +99,31 @@ def _sizes_of(kind: StationKind) -> tuple[str, ...]:
 
 
 def _people_findings(shop: Shop) -> list[Finding]:
+    kinds = f"one of: {', '.join(sorted(shop.knowledge.stations))}."
+    lists = {
+        "instructed": shop.workshop.instructed,
+        "signed_off": shop.workshop.signed_off,
+        "all_ready": shop.workshop.all_ready,
+    }
     return [
-        Finding(
-            "warning",
-            "unknown-authority",
-            adult.role,
-            f"{adult.role} is authorised for {name}, which is no kind of station.",
-            remedy=f"Use `all` or one of: {', '.join(sorted(shop.knowledge.stations))}.",
-        )
-        for adult in shop.workshop.adults
-        for name in adult.authorised
-        if name != "all" and name not in shop.knowledge.stations
+        *(
+            Finding(
+                "warning",
+                "unknown-authority",
+                adult.role,
+                f"{adult.role} is authorised for {name}, which is no kind of station.",
+                remedy=f"Use `all` or {kinds}",
+            )
+            for adult in shop.workshop.adults
+            for name in adult.authorised
+            if name != "all" and name not in shop.knowledge.stations
+        ),
+        *(
+            Finding("warning", "unknown-kind", key, f"`{key}` names {name}, which is no kind of station.", remedy=f"Use {kinds}")
+            for key, names in lists.items()
+            for name in names
+            if name not in shop.knowledge.stations
+        ),
     ]
 
 

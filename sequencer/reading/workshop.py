@@ -54,6 +54,7 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
         shown_in=head.people.shown_in or 0,
         instructed=head.people.instructed,
         signed_off=head.people.signed_off,
+        all_ready=head.people.all_ready,
         rules=tuple(
             Rule(about, each.operator, each.supervision, each.gate, each.by, each.why) for about, each in head.policy.items()
         ),

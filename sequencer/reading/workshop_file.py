@@ -171,6 +171,7 @@ class PeopleForm(Form):
     signed_off: Texts = Field(
         (), description="kinds of station that every student is signed off for, as the school's record says"
     )
+    all_ready: Texts = Field((), description="kinds of station at which nobody starts before the whole class is ready to")
     adults: Annotated[tuple[AdultForm, ...], Field(min_length=1)] = Field(description="the adults in the room")
 
 

@@ -51,6 +51,7 @@ def _workshop(random: Random, own: Workshop, used: set[str]) -> Workshop:
         shown_in=random.choice((0, 2, 3, 8)),
         instructed=instructed,
         signed_off=tuple(kind for kind in instructed if random.random() < 0.4),
+        all_ready=tuple(kind for kind in kinds if random.random() < 0.1),
     )
 
 

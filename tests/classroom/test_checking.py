@@ -294,6 +294,26 @@ def test_a_plan_for_another_workshop_is_noticed(good: tuple[Class, ClassPlan]) -
     assert _named(_faults(class_, planned, replace(own, pairs=True)), "The class has 2 seats")
 
 
+def test_the_class_comes_together_to_a_station_and_a_plan_in_which_it_does_not_is_noticed(good: tuple[Class, ClassPlan]) -> None:
+    """Glue for all: nobody starts gluing before the last has tried it dry."""
+    class_, planned = good
+    together = replace(class_.workshop, all_ready=("gluing",))
+    assert _named(_faults(class_, planned, together), "Someone starts at the gluing bench before seat")
+    made = make_class_plan(replace(class_, workshop=together), effort=0.1, solve=False)
+    assert _faults(class_, made, together) == []
+    gluing = [step.id for step in class_.plan.steps if step.station_kind == "gluing" and step.kind == "work"]
+    tried = [step.id for step in class_.plan.steps if step.title.startswith("Try it dry: box")]
+    assert tried
+    begun = {
+        each: [
+            (stint.spans[0].session, stint.spans[0].start) for stint in made.stints if (stint.kind, stint.step) == ("step", each)
+        ]
+        for each in (*gluing, *tried)
+    }
+    glued = min(begin for each in gluing for begin in begun[each])
+    assert all(begin < glued for each in tried for begin in begun[each])
+
+
 def test_a_class_with_nobody_left_to_watch_is_noticed(good: tuple[Class, ClassPlan]) -> None:
     class_, planned = good
     settings = [job for job in planned.staff_jobs if job.kind == "set-up" and job.step.startswith("end/")][:2]

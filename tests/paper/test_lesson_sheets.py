@@ -79,6 +79,22 @@ def test_each_lesson_has_an_aim_and_nothing_is_learned_twice() -> None:
     assert "students learn to mark face side and face edge" in _pages_of(course.classes.lessons[0], course)[0].head.aim
 
 
+def test_a_station_that_the_class_comes_to_together_stands_on_its_lesson_once() -> None:
+    course = _course()
+    together = Lessons(replace(course.classes, all_ready=("gluing", "lathe")), course.plan)
+    said = [
+        (page.head.number, line)
+        for lesson in together.classes.lessons
+        for page in _pages_of(lesson, together)
+        for box in page.boxes
+        if box.title == "The whole class first"
+        for line in box.lines
+    ]
+    first = min(stint.spans[0].session for stint in course.classes.stints if stint.kind == "step" and "gluing" in stint.place)
+    assert [number for number, _ in said] == [first]
+    assert said[0][1].startswith("Nobody starts at the gluing bench before everyone is ready for step ")
+
+
 def test_seats_are_drawn_together_in_runs_and_read_back() -> None:
     course = _course()
     assert course.seats(("3", "1", "2", "9")) == "1 to 3, 9"
