@@ -50,7 +50,7 @@ def bettered(
     """The best order that so many schedules find from one on, and its schedule. `alike`: a key for each
     activity, the same for those that are moved together."""
     best, change = worth(problem, schedule), _Change(problem, alike, seed)
-    for _ in range(schedules):
+    for _ in range(schedules if change.together else 0):
         if enough(schedule):
             break
         tried = change.of(order)

@@ -34,7 +34,7 @@ def lower_bound(problem: Problem) -> Bound:
 def all_bounds(problem: Problem) -> tuple[Bound, ...]:
     """The longest way, and a bound for every thing or set of things of which an activity may take any."""
     ways = _Ways(problem)
-    longest = max((ways.over(number, start) for number, start in enumerate(ways.heads)), default=0)
+    longest = max((ways.over(number, start) for number, start in enumerate(ways.heads) if ways.minutes(number)), default=0)
     known: dict[tuple[object, ...], Bound] = {}
     found = [Bound(longest, ())]
     for things in ways.sets:
@@ -48,6 +48,8 @@ def all_bounds(problem: Problem) -> tuple[Bound, ...]:
     return tuple(found)
 
 
+NO_MATTER = 10**9
+"""The latest end of what is done outside the first calendar: only what comes after it there asks when."""
 MANY = 4
 """What waits for so many groups or more is held up by all their work at a thing, not by the longest of them only."""
 
@@ -99,6 +101,10 @@ class _Ways:
         activity = self.problem.activities[number]
         return activity.minutes if activity.calendars == (0,) else 0
 
+    def _wait(self, number: int, wait: int) -> int:
+        """The wait after an activity; none is counted after what may be done outside the first calendar, long before."""
+        return wait if self.minutes(number) else 0
+
     # From the start
 
     def _find_heads(self) -> None:
@@ -107,7 +113,9 @@ class _Ways:
         after_all: dict[int, int] = {}
         for number, activity in enumerate(self.problem.activities):
             soonest = self.calendar.at(activity.soonest) if self.minutes(number) else 0
-            head = max([soonest, *(self.later(stops[each.activity], each.wait) for each in activity.after)])
+            head = max(
+                [soonest, *(self.later(stops[each.activity], self._wait(each.activity, each.wait)) for each in activity.after)]
+            )
             earlier = 0
             for each in activity.after:
                 earlier |= behind[each.activity] | 1 << each.activity
@@ -187,10 +195,10 @@ class _Ways:
         if end not in self._latest:
             found: list[int] = []
             for number, own, all_ in zip(self.first_of, self._own, self._all, strict=True):
-                late = end
+                late = end if self.minutes(number) else NO_MATTER
                 for each in self.problem.followers[number]:
                     start = self.no_later(each.activity, found[self.kinds[each.activity]])
-                    late = min(late, self.sooner(start, each.wait))
+                    late = min(late, self.sooner(start, self._wait(number, each.wait)))
                 for others in own:
                     left = 0
                     for stop, minutes in sorted((found[self.kinds[other]], self.minutes(other)) for other in others):

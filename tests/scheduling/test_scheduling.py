@@ -140,6 +140,28 @@ def test_the_solver_is_never_worse_and_repeats_itself() -> None:
     assert one.least <= one.last(asked)
 
 
+def test_staffs_work_and_the_wait_behind_it_hold_nothing_up_that_it_is_long_before() -> None:
+    """Staff glue in their own time, long before: the glue has set when the first lesson starts. A bound that counted the wait
+    from the start of lessons was above the plan."""
+    staff = Calendar(((-400, -200), (150, 1530)))
+    glue = Activity("glue", 20, (Need((0,)),), calendars=(1,), group=-1)
+    clean = Activity("clean", 10, (Need((1,)),), after=(After(0, 60),))
+    away = Activity("put away", 5, (Need((0,)),), after=(After(1, 700),), calendars=(1,), group=-1)
+    asked = Problem((glue, clean, away), (1, 1), (LESSONS, staff))
+    found = by_rules(asked, schedules=1, seed=1)
+    assert faults(asked, found) == []
+    assert ends(asked, found) == 10
+    assert lower_bound(asked).minute == 10
+
+
+def test_where_nobody_has_anything_to_do_nothing_is_bettered() -> None:
+    staff = Activity("set", 5, (Need((0,)),), group=-1)
+    asked = Problem((staff,), (1,), (LESSONS,))
+    start = best_by_rules(asked, schedules=1, seed=1)
+    assert start is not None
+    assert bettered(asked, *start, ["set"], schedules=5, seed=1) == start
+
+
 def test_nothing_fits_where_there_is_no_time() -> None:
     asked = Problem((Activity("work", 50, ()),), (), (LESSONS,))
     assert best_by_rules(asked, schedules=3, seed=1) is None
