@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 import numpy as np
 
-from sequencer.classroom.course import Found, lessons_of
+from sequencer.classroom.course import Found, lessons_of, lessons_text
 from sequencer.classroom.duties import LESSONS, ClassWork
 from sequencer.model.class_plan import Bottleneck, ChainLink
 from sequencer.scheduling.bound import Bound
@@ -32,18 +33,24 @@ def _is_own(bound: Bound, work: ClassWork) -> bool:
 
 
 def bottlenecks(found: Found) -> Iterator[Bottleneck]:
-    """What asks for most lessons, each once, the worst first."""
+    """What asks for most lessons, each once, the worst first. What asks for no more than the way of one student does is told with
+    the lessons that its work alone fills."""
     work, said = found.work, set[str]()
-    for bound in sorted(found.bounds, key=lambda bound: (-bound.minute, not _is_own(bound, work), -bound.work)):
+    longest = max((bound.minute for bound in found.bounds if not bound.things), default=0)
+
+    def minute(bound: Bound) -> int:
+        return bound.minute if bound.minute > longest or _is_own(bound, work) else ceil(bound.work)
+
+    for bound in sorted(found.bounds, key=lambda bound: (-minute(bound), not _is_own(bound, work), -bound.work)):
         name = name_of(bound, work)
-        if name in said or len(said) == MOST_BOTTLENECKS:
+        if name in said or len(said) == MOST_BOTTLENECKS or (bound.things and not bound.work):
             continue
         said.add(name)
-        least = lessons_of(work.problem, bound.minute)
+        least = lessons_of(work.problem, minute(bound))
         queue = 0 if _is_own(bound, work) else _queue(bound, found)
         load = round(bound.work)
-        says = f"{name[:1].upper()}{name[1:]}: not in fewer than {least} lessons"
-        says += f", with {load} minutes of work for each of it" if load and queue is not None and bound.things else ""
+        says = f"{name[:1].upper()}{name[1:]}: not in fewer than {lessons_text(least)}"
+        says += f", with {load} minutes of work for each of it" if load else ""
         says += f"; {queue} students wait for it at one time." if queue > 1 else "."
         yield Bottleneck(name, least, float(load), queue, says)
 
@@ -72,7 +79,9 @@ def chain(found: Found) -> Iterator[ChainLink]:
     """What the end hangs on, from the end back: each waited for the one behind it, or for what that one had taken."""
     problem, placed, work = found.work.problem, found.schedule.placed, found.work
     last = ends(problem, found.schedule)
-    number = next(each for each, place in enumerate(placed) if place.calendar == LESSONS and place.stop == last)
+    number = next((each for each, place in enumerate(placed) if place.calendar == LESSONS and place.stop == last), None)
+    if number is None:
+        return
     links = [ChainLink(_did(work, number), _lesson(found, number))]
     for _ in range(LONGEST_CHAIN):
         before = _held_by(found, number)
