@@ -132,8 +132,8 @@ def _refused(choice: Choice) -> set[str]:
 
 
 def _may_be_on_a_stick(part: Part, shop: Shop) -> bool:
-    """Whether a part can be cut while it is the end of a longer stick: the stick runs with the grain, and nothing is measured
-    from, or made by, the end that the saw makes last."""
+    """Whether a part can be cut while it is the end of a longer stick: the stick runs with the grain, nothing is measured from,
+    or made by, the end that the saw makes last, and the end that its length is measured from stays square."""
     stock = shop.job.stock[part.stock]
     loose = [feature for feature in part.features.values() if feature.when == "loose"]
     along = stock.form == "sheet" or part.grain == "x"
@@ -143,7 +143,7 @@ def _may_be_on_a_stick(part: Part, shop: Shop) -> bool:
         and part.section == "rectangular"
         and not part.allowances
         and not any(feature.ends_part() or "right" in feature.measured_from() for feature in loose)
-        and not any("right" in feature.opens()[:1] for feature in loose)
+        and not any({"left", "right"}.intersection(feature.opens()[:1]) for feature in loose)
     )
 
 
@@ -262,8 +262,9 @@ def _laid_out(
     for work in works:
         if _lengthwise(work, shop):
             choose(work, whole)
+    unsaid = {name: why for name, why in in_one.items() if name not in whole}
     strips = whole | _strips(
-        [(work, chosen[work.id]) for work in works if work.id in chosen and work.part not in whole], shop, in_one, kerfs
+        [(work, chosen[work.id]) for work in works if work.id in chosen and work.part not in whole], shop, unsaid, kerfs
     )
     round_ = {work.part for work in works if _made_round(work, chosen)}
     for each in together:
@@ -435,8 +436,9 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
         def kept(shortest: float, longest: float, end: float) -> Workpiece | None:
             piece = held(settled, end)
             if settled.whole:
-                # Squaring the first end must leave a stick as long as is asked.
-                piece = held(piece, piece.waste + shortest + working.strip_end - piece.length)
+                # Squaring the first end must leave a stick that is as long as is asked without the part: that is what is held
+                # when the part is sawn off.
+                piece = held(piece, piece.waste + part.length + shortest + working.strip_end - piece.length)
             piece = marked_out(piece, working, most)
             return piece if piece.length <= (min(most, longest) if settled.whole else most) else None
 
@@ -569,7 +571,7 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
 
 def _from_the_other_end(work: Work) -> str:
     """What lets a cut be made on a longer stick, where only the end it is measured from forbids that."""
-    if work.drawn is None or "right" not in work.drawn.measured_from() or work.drawn.spoils():
+    if work.drawn is None or "right" not in work.drawn.measured_from() or "right" in work.drawn.opens() or work.drawn.spoils():
         return ""
     return "Measure it from the left end instead: then it can be made on a longer stick, and the part is sawn off last."
 
