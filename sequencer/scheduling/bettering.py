@@ -47,8 +47,13 @@ def bettered(
     enough: Callable[[Schedule], bool] = lambda _: False,
     say: Callable[[int], None] = lambda _: None,
 ) -> tuple[Order, Schedule]:
-    """The best order that so many schedules find from one on, and its schedule. `alike`: a key for each
-    activity, the same for those that are moved together."""
+    """The best order that so many schedules find from one on, and its schedule; both as given where none is better.
+
+    alike
+        A key for each activity, the same for those that are moved together.
+    say
+        Is told how many windows are used whenever they get fewer.
+    """
     best, change = worth(problem, schedule), _Change(problem, alike, seed)
     for _ in range(schedules if change.together else 0):
         if enough(schedule):

@@ -18,8 +18,9 @@ from sequencer.scheduling.problem import Problem
 
 @dataclass(frozen=True)
 class Bound:
-    """The last minute at work, of the first calendar, that no schedule ends before; and the things whose work says so, none where
-    it is the longest way of activities. `work`: minutes of work at them, for one of them."""
+    """The last minute at work, of the first calendar, that no schedule ends before; and the things it was looked for at, none
+    where it is the longest way of activities: no bound is below that one, so that only a later minute is due to the things.
+    `work`: minutes of work at them, for one of them."""
 
     minute: int
     things: tuple[int, ...]
