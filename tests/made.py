@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan

@@ -13,7 +13,7 @@ from functools import cache
 from sequencer.design.checking import check_design
 from sequencer.features.base import Feature
 from sequencer.findings import Finding, Refused, has_errors
-from sequencer.knowledge.formats import Operation
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Workshop

@@ -11,9 +11,14 @@ from sequencer.asking.meaning import Meant, Named, things, understand
 from sequencer.asking.regions import region_facts, region_lists
 from sequencer.asking.wording import chosen, limit_text, unfilled
 from sequencer.features import feature_kinds
-from sequencer.knowledge.formats import FinishKind, Glue, Hazard, Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.forms.glues import FinishKind, Glue
+from sequencer.knowledge.forms.hazards import Hazard
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.regions import Region
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.materials import density_class, find_material
-from sequencer.knowledge.region_forms import Region
 from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.work import WORK_KINDS

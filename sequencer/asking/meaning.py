@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from sequencer.features import feature_kinds
 from sequencer.findings import Finding, Unusable
-from sequencer.knowledge.formats import Knowledge, Term
+from sequencer.knowledge.forms.terms import Term
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.materials import all_names, find_material
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from sequencer.asking.naming import called, sentence, sets_up
 from sequencer.findings import Refused
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Reason, Step, Task
 from sequencer.planning.changing import SECONDS, SetUp, set_ups_of
 from sequencer.planning.order import Arranged, Orderable, chain_between, chosen_between, put_in_order, reason_graph

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import Knowledge
-from sequencer.knowledge.region_forms import Group, Region
+from sequencer.knowledge.forms.regions import Group, Region
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.regions import Held, changing_days, held, least_at
 from sequencer.paper.wording import heading, source_words
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import Choose, GuardItem, Limit, StationKind
+from sequencer.knowledge.forms.guards import GuardItem
+from sequencer.knowledge.forms.operations import Choose, Limit
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.quantities import QUANTITIES
 from sequencer.paper.wording import source_words

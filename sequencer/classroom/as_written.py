@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from functools import cached_property
 from math import ceil
 
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span, StaffJob, Stint
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop

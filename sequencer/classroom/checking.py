@@ -11,7 +11,7 @@ from math import ceil, floor
 from sequencer.classroom.as_written import DAY, Written
 from sequencer.classroom.checking_staff import adults_right, machines_set, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Workshop

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.classroom.duties import LESSONS, ClassWork, Course, class_work
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop

@@ -16,7 +16,7 @@ from sequencer.classroom.precedence import befores, waits_after
 from sequencer.classroom.sessions import DAY, Sessions, sessions
 from sequencer.classroom.things import ATTENTION, Thing, Things, seats_of
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.workshop import Workshop

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop
 

@@ -17,7 +17,7 @@ from sequencer.design.placing import place
 from sequencer.design.rebates import rebates_that_hold, rebates_that_leave_room
 from sequencer.design.unplanned import format_only_findings
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 
 __all__ = ["check_design", "format_only_findings"]

@@ -13,7 +13,7 @@ from sequencer.features.base import NEAR, mm
 from sequencer.features.channel import Trenched
 from sequencer.features.tongue import Tongue
 from sequencer.findings import Finding, Level
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.materials import find_material, largest_movement
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, panel_room

@@ -12,7 +12,8 @@ from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import FastenerRule, Knowledge
+from sequencer.knowledge.forms.fixings import FastenerRule
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings.fasteners import Length, in_second, length_for
 from sequencer.knowledge.settings.moisture import MOVEMENT_SOURCE, movement
 from sequencer.knowledge.working import Working

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from sequencer.knowledge.formats import CheckLine, HazardControl, Limit, ToolSize
+from sequencer.knowledge.forms.hazards import HazardControl
+from sequencer.knowledge.forms.operations import CheckLine, Limit, ToolSize
 
 Comparer = Callable[[str, Any, Any], Iterator[str]]
 

@@ -7,7 +7,8 @@ from itertools import product
 from typing import Any
 
 from sequencer.knowledge.comparers import ASK_MORE, COMPARISONS, as_frank
-from sequencer.knowledge.formats import Figure, Limit, StationKind
+from sequencer.knowledge.forms.operations import Limit
+from sequencer.knowledge.forms.stations import Figure, StationKind
 from sequencer.reading.expressions import ExpressionError, parse
 
 BY_LIMITS = frozenset({

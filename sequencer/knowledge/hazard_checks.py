@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from sequencer.knowledge.formats import BEFORE_RULES, Hazard, HazardControl, StationKind
+from sequencer.knowledge.forms.hazards import BEFORE_RULES, Hazard, HazardControl
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
 from sequencer.reading.words import listed

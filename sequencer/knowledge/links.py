@@ -15,24 +15,15 @@ from typing import get_args
 from sequencer.features import feature_kinds
 from sequencer.features.base import ShapeLeft
 from sequencer.knowledge import wording
-from sequencer.knowledge.formats import (
-    Choose,
-    FinishKind,
-    Glue,
-    GuardItem,
-    Hazard,
-    HeldShape,
-    Jig,
-    Lies,
-    Limit,
-    Material,
-    Operation,
-    SizedTools,
-    StaffStep,
-    StationKind,
-    WearItem,
-    WhoDefault,
-)
+from sequencer.knowledge.forms.cutters import SizedTools
+from sequencer.knowledge.forms.glues import FinishKind, Glue
+from sequencer.knowledge.forms.guards import GuardItem, WearItem
+from sequencer.knowledge.forms.hazards import Hazard
+from sequencer.knowledge.forms.jigs import HeldShape, Jig
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.forms.operations import Choose, Lies, Limit, Operation, WhoDefault
+from sequencer.knowledge.forms.setting_up import StaffStep
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import SETTINGS, bit_of
 from sequencer.model.job import Fit, HardwareKind
 from sequencer.model.quantities import QUANTITIES

@@ -19,38 +19,22 @@ from sequencer.data import data_folder
 from sequencer.features.base import ShapeLeft
 from sequencer.findings import Finding, Place, Unusable
 from sequencer.knowledge import hazard_checks, links, ranges, region_checks
-from sequencer.knowledge.formats import (
-    AbrasiveGrade,
-    BandBlade,
-    BenchFigure,
-    BenchName,
-    Change,
-    ChangeName,
-    ChangeTime,
-    CutterSpeed,
-    DrillBit,
-    FastenerRule,
-    FinishKind,
-    FitClass,
-    GhsStatement,
-    Glue,
-    GuardItem,
-    Hazard,
-    HeldShape,
-    Jig,
-    Knowledge,
-    Material,
-    Operation,
-    Records,
-    ScrewGauge,
-    SizedTools,
-    StaffStep,
-    StationKind,
-    Term,
-    WearItem,
-)
+from sequencer.knowledge.forms.bench import BenchFigure, BenchName
+from sequencer.knowledge.forms.changes import Change, Records
+from sequencer.knowledge.forms.cutters import AbrasiveGrade, BandBlade, CutterSpeed, DrillBit, SizedTools
+from sequencer.knowledge.forms.fixings import FastenerRule, FitClass, ScrewGauge
+from sequencer.knowledge.forms.glues import FinishKind, Glue
+from sequencer.knowledge.forms.guards import GuardItem, WearItem
+from sequencer.knowledge.forms.hazards import GhsStatement, Hazard
+from sequencer.knowledge.forms.jigs import HeldShape, Jig
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.regions import DatedLimit, Measure, Region
+from sequencer.knowledge.forms.setting_up import ChangeName, ChangeTime, StaffStep
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.forms.terms import Term
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.overlay import CHANGES_FILE, changes_against, covers
-from sequencer.knowledge.region_forms import DatedLimit, Measure, Region
 from sequencer.knowledge.working import WorkingFigure, WorkingName
 from sequencer.model.fields import NumberName, Written
 from sequencer.reading.report import Report

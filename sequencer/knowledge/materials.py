@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from sequencer.knowledge.formats import CLASS_WORK, Knowledge, Material
+from sequencer.knowledge.forms.materials import CLASS_WORK, Material
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.reading.words import listed, nearest
 
 DENSITY_CLASSES = ((450.0, "light"), (650.0, "medium"), (800.0, "heavy"), (float("inf"), "very heavy"))

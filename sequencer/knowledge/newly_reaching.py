@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from itertools import chain
 
-from sequencer.knowledge.formats import Applies, Hazard, Knowledge
+from sequencer.knowledge.forms.hazards import Applies, Hazard
+from sequencer.knowledge.knowledge import Knowledge
 
 BRINGING = ("materials", "glues", "finishes")
 """Where the knowledge holds what brings hazards to a step."""

@@ -12,17 +12,12 @@ from typing import Any
 
 from sequencer.findings import Finding
 from sequencer.knowledge.figure_changes import figure_looser, noise_looser
-from sequencer.knowledge.formats import (
-    BandBlade,
-    Change,
-    CutterSpeed,
-    Figure,
-    Knowledge,
-    Material,
-    Operation,
-    Record,
-    StationKind,
-)
+from sequencer.knowledge.forms.changes import Change, Record
+from sequencer.knowledge.forms.cutters import BandBlade, CutterSpeed
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import Figure, StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.newly_reaching import BRINGING, bans_looser, brought_looser, hazard_looser
 from sequencer.knowledge.region_changes import records_looser

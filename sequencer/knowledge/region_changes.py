@@ -7,8 +7,8 @@ from dataclasses import replace
 from datetime import date
 
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import Knowledge
-from sequencer.knowledge.region_forms import Least, Region
+from sequencer.knowledge.forms.regions import Least, Region
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.regions import Held, changing_days, held_to
 
 

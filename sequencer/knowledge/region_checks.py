@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from sequencer.knowledge.formats import GuardItem
-from sequencer.knowledge.region_forms import ANY, DatedLimit, Measure, Region
+from sequencer.knowledge.forms.guards import GuardItem
+from sequencer.knowledge.forms.regions import ANY, DatedLimit, Measure, Region
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
 from sequencer.reading.words import meant

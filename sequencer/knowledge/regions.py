@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from sequencer.findings import Finding, Unusable
-from sequencer.knowledge.formats import Knowledge
-from sequencer.knowledge.region_forms import ANY, DatedLimit, Least, Measure, Region
+from sequencer.knowledge.forms.regions import ANY, DatedLimit, Least, Measure, Region
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 from sequencer.reading.words import meant
 

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
-from sequencer.knowledge import formats as f
 from sequencer.knowledge import region_changes
 from sequencer.knowledge.comparers import (
     Comparer,
@@ -29,16 +28,28 @@ from sequencer.knowledge.comparers import (
     renamed,
     texts_kept,
 )
-from sequencer.knowledge.region_forms import Measure, Region
+from sequencer.knowledge.forms.bench import BenchFigure
+from sequencer.knowledge.forms.cutters import AbrasiveGrade, DrillBit, DrillPoint, DrillSpeed, SizedTools
+from sequencer.knowledge.forms.fixings import FitClass, ScrewGauge
+from sequencer.knowledge.forms.glues import FinishKind, Glue
+from sequencer.knowledge.forms.guards import GuardItem, WearItem
+from sequencer.knowledge.forms.hazards import MOST_HAZARDS_ON_A_CARD, Applies, GhsStatement, Hazard
+from sequencer.knowledge.forms.jigs import HeldShape, Jig
+from sequencer.knowledge.forms.materials import CLASS_WORK, LaserMark, Material
+from sequencer.knowledge.forms.operations import Operation, Times, WhoDefault
+from sequencer.knowledge.forms.regions import Measure, Region
+from sequencer.knowledge.forms.setting_up import ChangeTime, StaffStep
+from sequencer.knowledge.forms.stations import SETTERS, Figure, StationKind
+from sequencer.knowledge.forms.terms import Term
 from sequencer.knowledge.working import WorkingFigure
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 
 HARMLESS: Mapping[type, frozenset[str]] = {
-    f.StationKind: frozenset({"words"}),
-    f.Figure: frozenset({"means"}),
-    f.ChangeTime: frozenset({"minutes", "settings"}),
-    f.Term: frozenset({"AU", "NZ", "UK", "US"}),
-    f.BenchFigure: frozenset({"means"}),
+    StationKind: frozenset({"words"}),
+    Figure: frozenset({"means"}),
+    ChangeTime: frozenset({"minutes", "settings"}),
+    Term: frozenset({"AU", "NZ", "UK", "US"}),
+    BenchFigure: frozenset({"means"}),
     WorkingFigure: frozenset({"means"}),
 }
 """Keys by form that ask for nothing: `words` and the regions of a term add what else a thing is called beside its own name;
@@ -46,10 +57,10 @@ HARMLESS: Mapping[type, frozenset[str]] = {
 itself. A title is none of them, since it is what a card calls a guard or a step by; nor the words of a wood, glue or finish,
 which decide what a job's is taken to be; nor a source, which says whether it was looked up."""
 
-UNSAID = f.WhoDefault(operator="staff", supervision="beside", gate="signed-off")
+UNSAID = WhoDefault(operator="staff", supervision="beside", gate="signed-off")
 """What counts where neither an operation nor its station says who may do it: the strictest."""
 
-ADDED_FREELY = (f.Hazard, f.GuardItem, f.WearItem, f.Term, f.GhsStatement)
+ADDED_FREELY = (Hazard, GuardItem, WearItem, Term, GhsStatement)
 """Forms of which a new entry asks for more, or allows nothing by itself."""
 
 _NEW = "it is new, and nothing shipped is there to hold it against"
@@ -73,12 +84,12 @@ def key_looser(form: type, key: str, was: Any, now: Any) -> Iterator[str]:
 def new_looser(entry: Any) -> Iterator[str]:
     """What something may allow that nothing allowed before."""
     match entry:
-        case f.Jig():
+        case Jig():
             if entry.serves_as:
                 yield f"it counts as {entry.serves_as}, and {_NEW}"
         case Measure():
             yield from region_changes.counts_of_measure("counts", (), entry.counts)
-        case f.Material(laser=f.LaserMark()):
+        case Material(laser=LaserMark()):
             yield _NEW
             yield from _laser("laser", None, entry.laser)
         case Region():
@@ -88,7 +99,7 @@ def new_looser(entry: Any) -> Iterator[str]:
             yield _NEW
 
 
-def as_it_counts(kind: f.StationKind, operation: f.Operation) -> f.Operation:
+def as_it_counts(kind: StationKind, operation: Operation) -> Operation:
     """The operation with what its station adds to it: hazards, wear and who."""
     return replace(
         operation,
@@ -98,8 +109,8 @@ def as_it_counts(kind: f.StationKind, operation: f.Operation) -> f.Operation:
     )
 
 
-def _said(who: f.WhoDefault, rest: f.WhoDefault) -> f.WhoDefault:
-    return f.WhoDefault(
+def _said(who: WhoDefault, rest: WhoDefault) -> WhoDefault:
+    return WhoDefault(
         operator=who.operator or rest.operator,
         supervision=who.supervision or rest.supervision,
         gate=who.gate or rest.gate,
@@ -114,7 +125,7 @@ def _within(name: str, was: Any, now: Any) -> Iterator[str]:
         yield from otherwise(name, was, now)
 
 
-def _who(name: str, was: f.WhoDefault, now: f.WhoDefault) -> Iterator[str]:
+def _who(name: str, was: WhoDefault, now: WhoDefault) -> Iterator[str]:
     yield from looser(_said(was, UNSAID), _said(now, UNSAID))
 
 
@@ -128,7 +139,7 @@ def _stop(name: str, was: str, now: str) -> Iterator[str]:
     yield from otherwise(name, was, now) if now else ("staff no longer look before it goes on",)
 
 
-def _noise(name: str, was: f.Figure | None, now: f.Figure | None) -> Iterator[str]:
+def _noise(name: str, was: Figure | None, now: Figure | None) -> Iterator[str]:
     """A level as high or higher; where none was said any counts as higher, and one not known is not undercut. It is measured,
     and never a school's choice."""
     if was is not None and now is not None:
@@ -146,8 +157,8 @@ def _controls(name: str, was: Mapping[str, Iterable[Any]], now: Mapping[str, Ite
         yield from texts_kept(f"{level} control")(f"{name}.{level}", tuple(was.get(level, ())), tuple(now.get(level, ())))
 
 
-def _applies(name: str, was: f.Applies, now: f.Applies) -> Iterator[str]:
-    if was != f.Applies():
+def _applies(name: str, was: Applies, now: Applies) -> Iterator[str]:
+    if was != Applies():
         yield from otherwise(name, was, now)
 
 
@@ -156,7 +167,7 @@ def _asked_by(name: str, was: tuple[str, ...], now: tuple[str, ...]) -> Iterator
         yield f"asked for by {', '.join(now)} only"
 
 
-def _laser(name: str, was: f.LaserMark | None, now: f.LaserMark | None) -> Iterator[str]:
+def _laser(name: str, was: LaserMark | None, now: LaserMark | None) -> Iterator[str]:
     if now is not None and (was is None or now.thickest > was.thickest):
         yield f"goes into the laser cutter up to {now.thickest:g} mm thick"
 
@@ -171,7 +182,7 @@ def _resists(name: str, was: str, now: str) -> Iterator[str]:
         yield f"stands more wet: {now}"
 
 
-def _speeds(name: str, was: tuple[f.DrillSpeed, ...], now: tuple[f.DrillSpeed, ...]) -> Iterator[str]:
+def _speeds(name: str, was: tuple[DrillSpeed, ...], now: tuple[DrillSpeed, ...]) -> Iterator[str]:
     """The same diameters, none of them faster."""
     yield from as_frank(name, [each.source for each in was], [each.source for each in now])
     slower = len(was) == len(now) and all(
@@ -190,16 +201,16 @@ def _working(name: str, was: float, now: float) -> Iterator[str]:
     yield f"plans are made with {now:g} instead of {was:g}"
 
 
-_HAZARDS = first_ones_kept("hazard", f.MOST_HAZARDS_ON_A_CARD)
+_HAZARDS = first_ones_kept("hazard", MOST_HAZARDS_ON_A_CARD)
 
 COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
-    f.WhoDefault: {
+    WhoDefault: {
         "operator": on_a_scale(OPERATORS),
         "supervision": on_a_scale(SUPERVISIONS),
         "gate": on_a_scale(GATES),
     },
-    f.Times: {"source": as_frank, "each": no_less, "set_up": no_less},
-    f.Operation: {
+    Times: {"source": as_frank, "each": no_less, "set_up": no_less},
+    Operation: {
         "name": renamed,
         "sources": as_frank,
         "makes": none_added("also makes"),
@@ -219,12 +230,12 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "guards_off": _guards_off,
         "stop": _stop,
     },
-    f.StationKind: {
+    StationKind: {
         "guards": kept("guard"),
         "holding": kept("holding"),
         "limits": limits_as_strict,
         "who": _who,
-        "set_up_by": on_a_scale(f.SETTERS),
+        "set_up_by": on_a_scale(SETTERS),
         "noise": _noise,
         "before_starting": texts_kept(),
         "stop_when": texts_kept(),
@@ -233,7 +244,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "hazards": _HAZARDS,
         "wear": kept("wear"),
     },
-    f.Hazard: {
+    Hazard: {
         "name": renamed,
         "sources": as_frank,
         "whom": texts_kept("harm to"),
@@ -246,18 +257,18 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "ghs": kept("statement"),
         "stop_when": texts_kept(),
     },
-    f.GuardItem: {"name": renamed, "source": as_frank, "asked_by": _asked_by},
-    f.WearItem: {"name": renamed, "source": as_frank},
-    f.Figure: {"source": as_frank},
-    f.Term: {"source": as_frank},
-    f.ChangeTime: {"source": as_frank},
-    f.GhsStatement: {"source": as_frank},
-    f.ScrewGauge: {"source": as_frank},
-    f.FitClass: {"name": renamed, "source": as_frank},
-    f.AbrasiveGrade: {"source": as_frank},
-    f.DrillPoint: {"source": as_frank},
-    f.LaserMark: {"source": as_frank},
-    f.Material: {
+    GuardItem: {"name": renamed, "source": as_frank, "asked_by": _asked_by},
+    WearItem: {"name": renamed, "source": as_frank},
+    Figure: {"source": as_frank},
+    Term: {"source": as_frank},
+    ChangeTime: {"source": as_frank},
+    GhsStatement: {"source": as_frank},
+    ScrewGauge: {"source": as_frank},
+    FitClass: {"name": renamed, "source": as_frank},
+    AbrasiveGrade: {"source": as_frank},
+    DrillPoint: {"source": as_frank},
+    LaserMark: {"source": as_frank},
+    Material: {
         "source": as_frank,
         "density_source": as_frank,
         "movement_source": as_frank,
@@ -270,10 +281,10 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "blunting": on_a_scale(("", "slight", "moderate", "severe")),
         "effects": kept("effect"),
         "hazards": _HAZARDS,
-        "class_work": on_a_scale(f.CLASS_WORK),
+        "class_work": on_a_scale(CLASS_WORK),
         "laser": _laser,
     },
-    f.Glue: {
+    Glue: {
         "name": renamed,
         "source": as_frank,
         "resists_source": as_frank,
@@ -285,7 +296,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "staff": may_become(True, "students may put it on"),
         "hazards": _HAZARDS,
     },
-    f.FinishKind: {
+    FinishKind: {
         "name": renamed,
         "source": as_frank,
         "dry_time": no_less,
@@ -294,19 +305,19 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "staff": may_become(True, "students may put it on"),
         "hazards": _HAZARDS,
     },
-    f.DrillBit: {"name": renamed, "speeds": _speeds},
-    f.SizedTools: {"name": renamed, "source": as_frank, "within": no_more},
-    f.HeldShape: {"name": renamed, "source": as_frank, "holding": none_added("enough is"), "enough": none_added("enough is")},
-    f.StaffStep: {
+    DrillBit: {"name": renamed, "speeds": _speeds},
+    SizedTools: {"name": renamed, "source": as_frank, "within": no_more},
+    HeldShape: {"name": renamed, "source": as_frank, "holding": none_added("enough is"), "enough": none_added("enough is")},
+    StaffStep: {
         "first": texts_kept(in_order=True),
         "last": texts_kept(in_order=True),
         "hazards": _HAZARDS,
         "minutes": no_less,
         "source": as_frank,
     },
-    f.BenchFigure: {"value": _bench, "source": as_frank},
+    BenchFigure: {"value": _bench, "source": as_frank},
     WorkingFigure: {"value": _working, "source": as_frank},
-    f.Jig: {"name": renamed, "source": as_frank, "checks": texts_kept()},
+    Jig: {"name": renamed, "source": as_frank, "checks": texts_kept()},
     Measure: {
         "name": renamed,
         "stricter": region_changes.stricter_of_measure,

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import LEVELS, Hazard
+from sequencer.knowledge.forms.hazards import LEVELS, Hazard
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Job, Part
 from sequencer.model.plan import (

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from sequencer.knowledge.formats import ChangeTime, Knowledge
+from sequencer.knowledge.forms.setting_up import ChangeTime
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Task
 from sequencer.model.work import WAITS
 

@@ -10,7 +10,7 @@ from math import ceil, floor
 
 from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part
-from sequencer.knowledge.region_forms import DatedLimit, Region
+from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.knowledge.regions import held_to
 from sequencer.model.plan import Step
 from sequencer.planning.shop import Shop

@@ -7,7 +7,7 @@ from datetime import date
 
 from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, mean_dust
-from sequencer.knowledge.region_forms import DatedLimit, Region
+from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.model.plan import DayLine, Step
 from sequencer.planning import days
 from sequencer.planning.shop import Shop

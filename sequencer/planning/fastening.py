@@ -9,7 +9,7 @@ from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import FastenerRule
+from sequencer.knowledge.forms.fixings import FastenerRule
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.planning.groups import Group
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sequencer.knowledge.formats import Jig
-from sequencer.knowledge.formats import JigPiece as PieceForm
+from sequencer.knowledge.forms.jigs import Jig
+from sequencer.knowledge.forms.jigs import JigPiece as PieceForm
 from sequencer.model.plan import JigBody, JigHole, JigLine, JigPiece, Step
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.planning.choosing import Choice

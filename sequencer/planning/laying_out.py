@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.model.frame import axis_of, mirrored
 from sequencer.model.job import Part
 from sequencer.model.marks import (

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import Limit
+from sequencer.knowledge.forms.operations import Limit
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.workshop import Station
 from sequencer.planning.blanks import Workpiece

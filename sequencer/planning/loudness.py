@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.knowledge.formats import Knowledge, StationKind
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.region_checks import DAILY_NOISE
 from sequencer.knowledge.regions import held_to
 from sequencer.model.workshop import Station

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.knowledge.formats import LieFace, Lies
+from sequencer.knowledge.forms.operations import LieFace, Lies
 from sequencer.model.frame import FaceName, axis_of, opposite
 from sequencer.model.job import Part
 from sequencer.model.marks import Lie, opened_face

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import OUTDOORS, Material
+from sequencer.knowledge.forms.glues import OUTDOORS
+from sequencer.knowledge.forms.materials import Material
 from sequencer.knowledge.materials import Found
 from sequencer.model.job import Stock
 from sequencer.model.plan import Step

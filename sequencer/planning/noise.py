@@ -9,8 +9,8 @@ from datetime import date
 from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, daily_level, dose
+from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.knowledge.region_checks import DAILY_NOISE
-from sequencer.knowledge.region_forms import DatedLimit, Region
 from sequencer.model.plan import DayLine, Step
 from sequencer.planning import days
 from sequencer.planning.loudness import level_at

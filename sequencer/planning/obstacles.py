@@ -7,7 +7,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.links import FROM_GLUE
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.workshop import Workshop
 from sequencer.planning.choosing import choose_ways

@@ -9,7 +9,7 @@ from hashlib import sha256
 from pathlib import PurePath
 
 from sequencer.findings import Finding, Refused, has_errors
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import PLAN_VERSION, Changing, ClassLine, Plan, Reason, Step, Task

@@ -7,7 +7,7 @@ from datetime import date
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding, Unusable
-from sequencer.knowledge.region_forms import Region
+from sequencer.knowledge.forms.regions import Region
 from sequencer.knowledge.regions import about_stations, held, held_to, least_at, looser_than_least, region_named
 from sequencer.model.plan import FigureLine, RegionLine, Step
 from sequencer.planning.shop import Shop

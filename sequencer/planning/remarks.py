@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from math import ceil
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import BEFORE_RULES, StationKind
+from sequencer.knowledge.forms.hazards import BEFORE_RULES
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import bit_of
 from sequencer.model.plan import Step
 from sequencer.planning.chosen_figures import chosen_findings

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sequencer.features.base import NEAR, Feature, ShapeLeft
-from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.model.frame import AXES, FACES, FaceName, axis_of, face_at, others
 from sequencer.model.job import Allowance, Part
 from sequencer.model.marks import Lie, Line

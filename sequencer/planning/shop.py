@@ -7,9 +7,12 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import CLASS_WORK, ClassWork, Knowledge, Material, Operation, StationKind
+from sequencer.knowledge.forms.materials import CLASS_WORK, ClassWork, Material
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.regions import Region
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.materials import Found, find_material
-from sequencer.knowledge.region_forms import Region
 from sequencer.knowledge.regions import asks, region_named
 from sequencer.knowledge.settings.gluing import glue_times
 from sequencer.knowledge.settings.saws import smallest_radius

@@ -9,17 +9,11 @@ from types import MappingProxyType
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import (
-    CHECKS_ON_A_CARD,
-    LEVELS,
-    MOST_HAZARDS_ON_A_CARD,
-    CheckLine,
-    GuardItem,
-    Hazard,
-    Knowledge,
-    Operation,
-    StationKind,
-)
+from sequencer.knowledge.forms.guards import GuardItem
+from sequencer.knowledge.forms.hazards import LEVELS, MOST_HAZARDS_ON_A_CARD, Hazard
+from sequencer.knowledge.forms.operations import CHECKS_ON_A_CARD, CheckLine, Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings import SETTINGS, bit_of, filled
 from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Card, Check, Control, Grip, Guard, HazardLine, Piecework, Setting, Step, StepKind, Task, Wear

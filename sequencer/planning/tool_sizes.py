@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import Operation, SizedTools, ToolSize
+from sequencer.knowledge.forms.cutters import SizedTools
+from sequencer.knowledge.forms.operations import Operation, ToolSize
 from sequencer.knowledge.settings import bit_of, filled
 from sequencer.model.plan import Setting
 from sequencer.model.workshop import Station

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from sequencer.features.base import Feature
 from sequencer.features.revolved import Revolved
-from sequencer.knowledge.formats import Operation
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.model.job import Part
 from sequencer.model.plan import Bench
 from sequencer.model.quantities import Figures

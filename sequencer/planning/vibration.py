@@ -10,7 +10,7 @@ from math import floor
 from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, daily_vibration, trigger_minutes
-from sequencer.knowledge.region_forms import DatedLimit, Region
+from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.knowledge.regions import strictest
 from sequencer.model.plan import DayLine, Step
 from sequencer.planning import days

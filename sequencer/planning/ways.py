@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sequencer.features.base import Feature, mm
-from sequencer.knowledge.formats import Limit, Operation, StationKind
+from sequencer.knowledge.forms.operations import Limit, Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import axis_of

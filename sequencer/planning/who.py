@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import ClassWork, Knowledge, Operation, StationKind
+from sequencer.knowledge.forms.materials import ClassWork
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.workshop import Adult, Who, Workshop
 
 STRICTEST = Who("staff", "beside", "signed-off")

@@ -15,7 +15,7 @@ from sequencer.features.base import Feature
 from sequencer.features.mitre import Mitre
 from sequencer.features.profiled import Profiled
 from sequencer.features.tongue import Tongue
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Joint, Part, Stock

@@ -16,7 +16,7 @@ from sequencer.design.poses import Direction
 from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.frame import AXES, Axis
 from sequencer.model.job import Job, Joint

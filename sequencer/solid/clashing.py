@@ -12,7 +12,7 @@ from sequencer.design.placement import Placement
 from sequencer.design.sums import COMMON
 from sequencer.features.base import mm
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.job import Job, Joint
 from sequencer.solid.solids import Solid

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.findings import Finding, has_errors
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.solid.bearing import bearing_findings, tenons_that_meet
 from sequencer.solid.clashing import clash_findings, clashes

@@ -8,7 +8,9 @@ from typing import Any
 
 from sequencer.features import feature_kinds
 from sequencer.features.base import Feature
-from sequencer.knowledge.formats import FitClass, Knowledge, Material
+from sequencer.knowledge.forms.fixings import FitClass
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.model.frame import FACES
 from sequencer.model.job import Job, Joint, Part, Seat, Stock

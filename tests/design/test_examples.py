@@ -8,7 +8,7 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.design.checking import check_design
 from sequencer.findings import Finding
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.model.job import Job
 from sequencer.reading.job import read_job

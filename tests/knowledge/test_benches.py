@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from sequencer.features.base import feature_kinds
-from sequencer.knowledge.formats import Operation
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.model.job import Hardware, HardwareKind
 from sequencer.planning.planner import ways_of
 from tests.made import job, knowledge, workshop

@@ -6,7 +6,8 @@ from operator import attrgetter
 
 import pytest
 
-from sequencer.knowledge.formats import Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
 from tests.made import knowledge, plan
 
 KNOWLEDGE = knowledge()

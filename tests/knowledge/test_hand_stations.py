@@ -7,7 +7,9 @@ import re
 import pytest
 
 from sequencer.features.base import feature_kinds
-from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import PLACEHOLDER

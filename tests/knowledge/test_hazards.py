@@ -11,7 +11,9 @@ from xml.etree import ElementTree
 import pytest
 
 from sequencer.data import data_folder
-from sequencer.knowledge.formats import BEFORE_RULES, LEVELS, Hazard, HazardControl, Operation, StationKind
+from sequencer.knowledge.forms.hazards import BEFORE_RULES, LEVELS, Hazard, HazardControl
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.wording import promise
 from sequencer.model.workshop import Who

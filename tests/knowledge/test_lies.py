@@ -8,7 +8,8 @@ from math import radians, tan
 import pytest
 
 from sequencer.features import Feature
-from sequencer.knowledge.formats import Lies, Operation, StationKind
+from sequencer.knowledge.forms.operations import Lies, Operation
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, Request, bit_of
 from sequencer.model.frame import Block, FaceName, axis_of, opposite

@@ -10,9 +10,9 @@ from typing import get_args, get_type_hints
 import pytest
 
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import FinishKind, Glue
+from sequencer.knowledge.forms.glues import FinishKind, Glue
+from sequencer.knowledge.forms.regions import DatedLimit
 from sequencer.knowledge.loading import load_knowledge
-from sequencer.knowledge.region_forms import DatedLimit
 
 KNOWLEDGE = load_knowledge()
 

@@ -8,7 +8,9 @@ from itertools import pairwise
 
 import pytest
 
-from sequencer.knowledge.formats import Knowledge, Operation, StationKind
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, STAFF_DECIDE, Request
 from sequencer.model.quantities import QUANTITIES

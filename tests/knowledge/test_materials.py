@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from sequencer.findings import Refused, Unusable
-from sequencer.knowledge.formats import Knowledge, Material
+from sequencer.knowledge.forms.materials import Material
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.materials import density_class, find_material, largest_movement, names_of
 from sequencer.model.job import Aim

@@ -14,7 +14,11 @@ from typing import Any
 import pytest
 
 from sequencer.features import Feature, feature_kinds
-from sequencer.knowledge.formats import CheckLine, FinishKind, Hazard, Knowledge, Operation, StationKind
+from sequencer.knowledge.forms.glues import FinishKind
+from sequencer.knowledge.forms.hazards import Hazard
+from sequencer.knowledge.forms.operations import CheckLine, Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.links import MARKED, TITLES, leads_nowhere
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faults, promise, sentences_of, told_faults

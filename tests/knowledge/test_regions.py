@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from sequencer.findings import Unusable
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.forms.regions import DatedLimit
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.overlay import change_findings
-from sequencer.knowledge.region_forms import DatedLimit
 from sequencer.knowledge.regions import Held, changing_days, held, held_to, least_at, looser_than_least, region_named
 from sequencer.planning.who import default_who
 from tests.made import knowledge

@@ -12,16 +12,11 @@ import pytest
 
 from sequencer.findings import Unusable
 from sequencer.knowledge.comparers import as_frank
-from sequencer.knowledge.formats import (
-    Applies,
-    Change,
-    Choose,
-    Figure,
-    HazardControl,
-    Knowledge,
-    Operation,
-    StationKind,
-)
+from sequencer.knowledge.forms.changes import Change
+from sequencer.knowledge.forms.hazards import Applies, HazardControl
+from sequencer.knowledge.forms.operations import Choose, Operation
+from sequencer.knowledge.forms.stations import Figure, StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.overlay import ENTRIES, changes_against

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.knowledge.formats import OUTDOORS
+from sequencer.knowledge.forms.glues import OUTDOORS
 from tests.made import job, knowledge, plan, workshop
 from tests.outside.bench import against, possible
 

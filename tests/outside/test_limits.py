@@ -7,7 +7,7 @@ from math import log10
 
 import pytest
 
-from sequencer.knowledge.region_forms import DatedLimit
+from sequencer.knowledge.forms.regions import DatedLimit
 from tests.made import EXAMPLES, knowledge, plan, workshop
 
 

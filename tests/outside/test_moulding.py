@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from sequencer.knowledge.formats import Operation
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.settings import STAFF_DECIDE
 from sequencer.knowledge.settings.speeds import rim_speed
 from sequencer.model.job import Job

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from sequencer.knowledge.formats import Operation
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.model.job import Job
 from sequencer.planning.planner import ways_of
 from tests.design.jobs import feature

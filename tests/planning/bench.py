@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from sequencer.knowledge.formats import Figure, Instructions, Limit, Operation, StationKind, Times, WhoDefault
+from sequencer.knowledge.forms.operations import Instructions, Limit, Operation, Times, WhoDefault
+from sequencer.knowledge.forms.stations import Figure, StationKind
 from sequencer.model.workshop import Adult, Station
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.limits import Obstacle

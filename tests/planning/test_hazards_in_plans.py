@@ -6,7 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.knowledge.formats import BEFORE_RULES, HazardControl, Knowledge, Operation, StationKind
+from sequencer.knowledge.forms.hazards import BEFORE_RULES, HazardControl
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Workshop
 from sequencer.planning.planner import make_plan

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from sequencer.knowledge.exposure import daily_level, dose
-from sequencer.knowledge.region_forms import DatedLimit
+from sequencer.knowledge.forms.regions import DatedLimit
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from sequencer.findings import Refused
-from sequencer.knowledge.formats import Knowledge
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.planner import make_plan
 from tests.made import job, knowledge, plan, workshop

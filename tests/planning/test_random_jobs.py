@@ -13,7 +13,7 @@ from hypothesis import strategies as some
 
 from sequencer.features.base import Feature
 from sequencer.findings import Refused
-from sequencer.knowledge.formats import Limit
+from sequencer.knowledge.forms.operations import Limit
 from sequencer.model.frame import Block, FaceName, axis_of
 from sequencer.model.job import Allowance, Decision, Finish, Hardware, Job, Joint, Part, Seat, Stock
 from sequencer.model.plan import Plan

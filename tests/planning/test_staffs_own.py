@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from sequencer.knowledge.formats import Hazard
+from sequencer.knowledge.forms.hazards import Hazard
 from sequencer.model.job import Finish
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.planner import make_plan

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.knowledge.formats import Choose, Figure, Limit
+from sequencer.knowledge.forms.operations import Choose, Limit
+from sequencer.knowledge.forms.stations import Figure
 from sequencer.model.job import Aim
 from sequencer.model.workshop import Adult, Station, Who
 from sequencer.planning.limits import Obstacle

@@ -7,7 +7,9 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from sequencer.features.base import mm
-from sequencer.knowledge.formats import CutterSpeed, DrillBit, Operation, ScrewGauge
+from sequencer.knowledge.forms.cutters import CutterSpeed, DrillBit
+from sequencer.knowledge.forms.fixings import ScrewGauge
+from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import QUANTITIES, Figures

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.knowledge.formats import DrillBit, DrillSpeed
+from sequencer.knowledge.forms.cutters import DrillBit, DrillSpeed
 from sequencer.knowledge.settings.base import STAFF_DECIDE, Given, setting, settings, spoken
 from sequencer.knowledge.settings.speeds import cutting_speed, step_at_or_below, turns_for
 from sequencer.model.plan import Setting

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.knowledge.formats import FastenerRule
+from sequencer.knowledge.forms.fixings import FastenerRule
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
 from sequencer.model.plan import Setting
 

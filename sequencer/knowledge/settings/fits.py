@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sequencer.knowledge.formats import FitClass
+from sequencer.knowledge.forms.fixings import FitClass
 
 MEASURED = 0.05
 """How far a drawn size may be off a fit and still count as in it, mm: well under what a class can work to."""

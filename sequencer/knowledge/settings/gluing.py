@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from sequencer.knowledge.formats import CrampTime, Glue
+from sequencer.knowledge.forms.glues import CrampTime, Glue
 from sequencer.knowledge.settings.base import Given, setting, settings
 from sequencer.knowledge.working import Working
 from sequencer.model.plan import Setting

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from sequencer.knowledge.formats import BandBlade
+from sequencer.knowledge.forms.cutters import BandBlade
 from sequencer.knowledge.settings.base import Given, setting, settings, spoken
 from sequencer.model.plan import Setting
 

@@ -9,10 +9,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sequencer.model.fields import STRICT, Plain, Written
+from sequencer.knowledge.forms.fields import Text
+from sequencer.model.fields import STRICT, Plain
 from sequencer.model.workshop import Gate, Operator, Supervision
-
-Text = Written
 
 ANY = "any"
 """The jurisdiction of a text that is bound to no country."""
