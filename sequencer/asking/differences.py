@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
 
-from sequencer.design.joining import listed
 from sequencer.features.base import mm
 from sequencer.model.plan import Plan, Step, Task
+from sequencer.reading.words import listed
 from sequencer.talk import step_of, wrapped
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sequencer.model.plan import Plan, Task
-from sequencer.planning.steps import listed
+from sequencer.reading.words import listed
 from sequencer.talk import step_of
 
 

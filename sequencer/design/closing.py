@@ -8,7 +8,7 @@ from itertools import combinations
 
 from sequencer.design.bodies import Body
 from sequencer.design.fitting import panel_pairs
-from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of, listed
+from sequencer.design.joining import MOVING_FITS, PANEL_FITS, fit_of
 from sequencer.design.placement import Bearing, Closure, Placement
 from sequencer.design.placing import place
 from sequencer.design.sums import COMMON, piece_between
@@ -16,6 +16,7 @@ from sequencer.features.base import Feature, mm
 from sequencer.findings import Finding
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Fit, Job, Joint, Overall, Part, Seat
+from sequencer.reading.words import listed
 
 TOLERANCE = 0.1
 """Gaps up to this are rounding of the drawing, mm."""

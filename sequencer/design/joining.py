@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from sequencer.features.base import Feature
 from sequencer.model.frame import axis_of
 from sequencer.model.job import Fit, Job, Joint, Part, Seat
@@ -47,8 +45,3 @@ def stock_is_solid(job: Job, part: Part) -> bool:
     """Whether the part moves across its grain; a part whose stock is unknown does."""
     stock = job.stock.get(part.stock)
     return stock is None or (stock.solid and stock.form != "bought")
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names as a sentence has them: `a`, `a and b`, `a, b and c`."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

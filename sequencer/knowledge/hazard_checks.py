@@ -9,7 +9,7 @@ from sequencer.knowledge.forms.hazards import BEFORE_RULES, Hazard, HazardContro
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
-from sequencer.reading.words import listed
+from sequencer.reading.words import in_short
 
 GLOVES = "gloves"
 """What is not worn where something turns, in `lists/wear.yaml`: it is caught, and the hand with it."""
@@ -41,7 +41,7 @@ def check_rules(report: Report, hazard: Hazard) -> None:
             ("blade",),
             "It is a blade's, and no guard and no way of holding stands between the blade and a hand.",
             "Rules and protective equipment alone are not enough for a blade.",
-            f"Name a `guard` or `holding` under {listed(BEFORE_RULES, 'or')}.",
+            f"Name a `guard` or `holding` under {in_short(BEFORE_RULES, 'or')}.",
         )
 
 
@@ -51,7 +51,7 @@ def _check_control(report: Report, hazard: Hazard, control: HazardControl, at: S
         report.error(
             "control",
             at,
-            f"{listed([f'`{key}`' for key in carriers])} carry it out.",
+            f"{in_short([f'`{key}`' for key in carriers])} carry it out.",
             "A plan says of one thing at which steps it is in use.",
             "Write a control for each.",
         )

@@ -31,7 +31,7 @@ from sequencer.model.work import PART_WORK, WORK_KINDS
 from sequencer.reading.expressions import ExpressionError, parse
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Data, Steps
-from sequencer.reading.words import listed, meant
+from sequencer.reading.words import in_short, meant
 
 COMPARISONS = ("at_least", "at_most", "more_than", "less_than")
 
@@ -517,7 +517,7 @@ class _Operation:
                 self.report.error(
                     "unknown-figure",
                     at,
-                    f"'{name}' is not known of a {listed(silent, 'or')}.",
+                    f"'{name}' is not known of a {in_short(silent, 'or')}.",
                     "A figure that is not known never allows anything.",
                     "Leave it out, or make this an operation of its own.",
                 )
@@ -606,7 +606,7 @@ def _check_limit(report: Report, limit: Limit, figures: Collection[str], at: Ste
         report.error(
             "comparison",
             at,
-            f"A limit has exactly one of {listed(COMPARISONS)}; this has {listed(stated) or 'none'}.",
+            f"A limit has exactly one of {in_short(COMPARISONS)}; this has {in_short(stated) or 'none'}.",
             remedy="Write one limit for each comparison.",
         )
     for key in ("says", "source") if sourced else ("says",):

@@ -14,7 +14,7 @@ from typing import Literal
 
 from sequencer.knowledge.forms.materials import CLASS_WORK, Material
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.reading.words import listed, nearest
+from sequencer.reading.words import in_short, nearest
 
 DENSITY_CLASSES = ((450.0, "light"), (650.0, "medium"), (800.0, "heavy"), (float("inf"), "very heavy"))
 """Densities up to which a material counts as such, kg/m3. From memory: classes of the United Kingdom's timber research."""
@@ -141,7 +141,7 @@ def _union(asked: str, found: Mapping[str, Material]) -> Material:
     if len(every) == 1:
         return every[0]
     kinds = {material.hardness for material in every}
-    names = listed([material.name for material in every], "or")
+    names = in_short([material.name for material in every], "or")
     return Material(
         name=asked,
         botanical=", ".join(dict.fromkeys(material.botanical for material in every if material.botanical)),

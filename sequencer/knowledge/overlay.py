@@ -22,7 +22,7 @@ from sequencer.knowledge.materials import largest_movement
 from sequencer.knowledge.newly_reaching import BRINGING, bans_looser, brought_looser, hazard_looser
 from sequencer.knowledge.region_changes import records_looser
 from sequencer.knowledge.strictness import as_it_counts, key_looser, looser, new_looser
-from sequencer.reading.words import listed
+from sequencer.reading.words import in_short
 
 CHANGES_FILE = "changes.yaml"
 """The file of a school's own folder that says who made each change and why."""
@@ -214,7 +214,7 @@ def _figure_text(name: str, old: Figure | None, new: Figure | None) -> str:
     if now != was or old is None or new is None:
         return f"the figure {name} is {now}; shipped it is {was}."
     others = [f"`{item.name}`" for item in fields(Figure) if getattr(old, item.name) != getattr(new, item.name)]
-    return f"the figure {name} is {now} as shipped, and {listed(others)} {'read' if len(others) > 1 else 'reads'} otherwise."
+    return f"the figure {name} is {now} as shipped, and {in_short(others)} {'read' if len(others) > 1 else 'reads'} otherwise."
 
 
 def _by_itself(kind: StationKind, operation: Operation) -> Operation:

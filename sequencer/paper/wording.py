@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.design.joining import listed
 from sequencer.model.plan import Check, Plan, Step, Wear
 from sequencer.model.workshop import Who
+from sequencer.reading.words import listed
 
 CAUTION = (
     "Local law, school policy, the maker's instructions and qualified staff come first. Staff must check this sheet before use."

@@ -12,7 +12,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
@@ -21,6 +20,7 @@ from sequencer.planning.closing import Closing, closings, inside, joints_of, pie
 from sequencer.planning.either_first import in_decided_order, with_captures
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
+from sequencer.reading.words import listed
 from sequencer.solid.going_in import blocking_of
 from sequencer.solid.locking import stops_said
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction
 from sequencer.design.standing import up_of
@@ -21,6 +20,7 @@ from sequencer.planning.going_together import NOUNS, face_from, label, own_face
 from sequencer.planning.groups import laid_in
 from sequencer.planning.offsets import offset_lines
 from sequencer.planning.pressing import is_lap, mitred
+from sequencer.reading.words import listed
 from sequencer.solid.disassembly import Move
 
 _SEATS = ("mortise", "hole", "groove", "housing", "rebate", "halving")

@@ -29,11 +29,13 @@ from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
+from sequencer.planning.protecting import controls_besides, controls_in_use, hazard_lines, in_use, wear_of
 from sequencer.planning.shop import Shop
-from sequencer.planning.steps import controls_besides, controls_in_use, hazard_lines, in_use, listed, thing_name, wear_of
+from sequencer.planning.step_words import thing_name
 from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, tried_on
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
+from sequencer.reading.words import listed
 
 
 def part_lines(shop: Shop) -> tuple[PartLine, ...]:

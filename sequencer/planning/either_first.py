@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.model.job import Decision, Job
 from sequencer.planning.closing import Closing, closings
 from sequencer.planning.groups import Group, made_first
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task
+from sequencer.reading.words import listed
 from sequencer.solid.blocking import Blocking
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from sequencer.design.fixing import Fastened, fastened
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.fixings import FastenerRule
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.planning.groups import Group
+from sequencer.reading.words import listed
 
 METAL = {"screw": "screws", "nail": "nails"}
 """By kind of work, the word among the fixings of a joint."""

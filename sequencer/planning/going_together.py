@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.features.base import mm
@@ -14,6 +13,7 @@ from sequencer.model.job import Job
 from sequencer.planning.closing import Closing, joints_of
 from sequencer.planning.jaws import TenonEnd
 from sequencer.planning.pressing import Press, presses
+from sequencer.reading.words import listed
 from sequencer.solid.whereabouts import face_word
 
 NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from sequencer.design.joining import listed
 from sequencer.model.job import Job, Joint
 from sequencer.planning.groups import Group
+from sequencer.reading.words import listed
 
 WHOLE = "whole"
 """The name of the finished thing in task names."""

@@ -11,7 +11,7 @@ from sequencer.knowledge.materials import Found
 from sequencer.model.job import Stock
 from sequencer.model.plan import Step
 from sequencer.planning.shop import EXTRACTION, Shop
-from sequencer.reading.words import listed
+from sequencer.reading.words import in_short
 
 SOURCE = "HSE Woodworking Information Sheet 30 rev 1: names are ambiguous, and a wood that is not listed may also do harm"
 _NOT_HARMLESS = "What is not known is not harmless: some woods and boards bring on asthma, rashes or worse."
@@ -60,7 +60,7 @@ def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
             source=SOURCE,
         )
     elif found.ambiguous:
-        names = listed([shop.knowledge.materials[name].name for name in found.names], "or")
+        names = in_short([shop.knowledge.materials[name].name for name in found.names], "or")
         yield Finding(
             "note",
             "ambiguous-material",
@@ -75,7 +75,7 @@ def _of_stock(shop: Shop, stock: Stock) -> Iterator[Finding]:
 def _of_class_work(shop: Shop, stock: Stock, material: Material) -> Iterator[Finding]:
     """A wood that is left out of class work, or of which staff alone make dust."""
     same = (stock.material, stock.botanical)
-    names = listed([each.name for each in shop.job.stock.values() if (each.material, each.botanical) == same])
+    names = in_short([each.name for each in shop.job.stock.values() if (each.material, each.botanical) == same])
     meant = (
         " Name the wood as the list does, or add its botanical name, if another is meant." if shop.found(stock).ambiguous else ""
     )
@@ -113,8 +113,8 @@ def outdoor_findings(shop: Shop) -> Iterator[Finding]:
     glue = shop.knowledge.glues.get(shop.job.glue)
     if glue is not None and glue.resists not in OUTDOORS:
         better = [each for each in shop.knowledge.glues.values() if each.resists in OUTDOORS]
-        for_class = listed([each.name for each in better if not each.staff], "or")
-        for_staff = listed([each.name for each in better if each.staff], "or")
+        for_class = in_short([each.name for each in better if not each.staff], "or")
+        for_staff = in_short([each.name for each in better if each.staff], "or")
         yield Finding(
             "warning",
             "glue-outdoors",
@@ -155,7 +155,7 @@ def extraction_findings(shop: Shop, steps: tuple[Step, ...]) -> Iterator[Finding
                 "warning",
                 "unlisted-without-extraction",
                 step.id,
-                f"Step {step.number} cuts {listed(letters)}, of a material nobody knows, at {step.station_title}, which has no "
+                f"Step {step.number} cuts {in_short(letters)}, of a material nobody knows, at {step.station_title}, which has no "
                 "extraction.",
                 _NOT_HARMLESS,
                 "Fit extraction there, do it elsewhere, or use a material that is on the list.",

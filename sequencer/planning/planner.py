@@ -47,7 +47,8 @@ from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
 from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
-from sequencer.planning.steps import make_steps, make_tasks
+from sequencer.planning.steps import make_steps
+from sequencer.planning.tasks import make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.waiting import most_joints

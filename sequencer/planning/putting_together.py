@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.knowledge.wording import MOST_WORDS, words_in
@@ -15,6 +14,7 @@ from sequencer.model.work import WORK_KINDS
 from sequencer.planning.bringing import Told, alike, order_lines
 from sequencer.planning.closing import Closing
 from sequencer.planning.going_together import cramp_lines, label
+from sequencer.reading.words import listed
 
 TOLD = ("glue", "screw", "nail", "fit-dry")
 """Kinds of work that bring pieces together; a key is only driven in."""

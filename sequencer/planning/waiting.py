@@ -10,7 +10,6 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import inf
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES
@@ -19,6 +18,7 @@ from sequencer.planning.closing import Closing, inside, joints_of, out_of, piece
 from sequencer.planning.groups import fixing_of
 from sequencer.planning.limits import right_of, value_of
 from sequencer.planning.shop import Shop
+from sequencer.reading.words import listed
 from sequencer.solid.blocking import Blocking
 from sequencer.solid.disassembly import Disassembly, Locked, Move
 

@@ -14,7 +14,7 @@ from sequencer.reading.parts import FLAWS, with_feature
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Data, Steps
-from sequencer.reading.words import listed, meant, nearest
+from sequencer.reading.words import in_short, meant, nearest
 
 SAME = 0.01
 """Sizes closer than this are the same, mm."""
@@ -49,9 +49,9 @@ class Pieces:
                     what, remedy = f"There is no piece '{text}': there is one '{name}' only.", f"Write '{name}'."
                 elif text == name:
                     what = f"There are {len(known)} pieces of '{name}', and it is not said which is meant."
-                    remedy = f"Write {listed(known, 'or')}."
+                    remedy = f"Write {in_short(known, 'or')}."
                 else:
-                    what, remedy = f"There is no piece '{text}'.", f"The pieces are {listed(known)}."
+                    what, remedy = f"There is no piece '{text}'.", f"The pieces are {in_short(known)}."
                 self.report.error("unknown-piece", steps, what, remedy=remedy)
             return found
         if name not in self.written:
@@ -69,7 +69,7 @@ class Pieces:
         found: FaceName | None = next((face for face in FACES if face == text), None)
         if found is None:
             known = (*FACES, *part.names)
-            remedy = f"Did you mean '{near}'?" if (near := nearest(text, known)) else f"The faces are {listed(known)}."
+            remedy = f"Did you mean '{near}'?" if (near := nearest(text, known)) else f"The faces are {in_short(known)}."
             self.report.error("unknown-face", steps, f"'{text}' is no face of '{piece.part}'.", remedy=remedy)
         return found
 

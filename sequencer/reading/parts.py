@@ -15,7 +15,7 @@ from sequencer.reading.kinds import adapter, kind_schema
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Data, Steps
-from sequencer.reading.words import listed, meant
+from sequencer.reading.words import in_short, meant
 
 GRAIN: Mapping[str, Axis] = {"length": "x", "width": "y", "thickness": "z"}
 
@@ -219,7 +219,7 @@ def _read_feature(
     kinds = feature_kinds()
     kind = data.get("kind")
     if kind is None:
-        report.error("missing-key", at, "'kind' is missing.", remedy=f"Add 'kind:', one of {listed(kinds, 'or')}.")
+        report.error("missing-key", at, "'kind' is missing.", remedy=f"Add 'kind:', one of {in_short(kinds, 'or')}.")
         return None
     if not isinstance(kind, str) or kind not in kinds:
         what = f"'{kind}' is no kind of feature." if isinstance(kind, str) else "'kind' must be text."

@@ -8,7 +8,7 @@ from typing import Final
 from sequencer.model.frame import FACES, FaceName
 from sequencer.reading.expressions import UNITS, ExpressionError, Unit, parse
 from sequencer.reading.sizes import Sizes
-from sequencer.reading.words import listed, nearest
+from sequencer.reading.words import in_short, nearest
 
 LONGEST: Final = 100_000.0
 """mm: what is longer is a slip."""
@@ -63,5 +63,5 @@ class Reader:
                 return own
             raise ExpressionError("")
         near = nearest(text, (*FACES, *self.faces))
-        advice = f"Did you mean '{near}'?" if near else f"The faces are {listed((*FACES, *self.faces))}."
+        advice = f"Did you mean '{near}'?" if near else f"The faces are {in_short((*FACES, *self.faces))}."
         raise ExpressionError(f"'{text}' is no face of this part. {advice}")

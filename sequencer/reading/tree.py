@@ -17,7 +17,7 @@ from typing import Final, NamedTuple, Protocol, TypeAlias
 import yaml
 
 from sequencer.findings import Finding, Place, Unusable
-from sequencer.reading.words import listed
+from sequencer.reading.words import in_short
 
 Data: TypeAlias = "dict[str, Data] | list[Data] | str"
 Steps: TypeAlias = "tuple[str | int, ...]"
@@ -168,7 +168,7 @@ def parse_tree(text: str, file: str, first_line: int = 1) -> Tree:
                     "error",
                     "tab",
                     file,
-                    "There is a tab here" + (f", and in line {listed(more)}." if more else "."),
+                    "There is a tab here" + (f", and in line {in_short(more)}." if more else "."),
                     "Tabs and spaces look alike and mean different things in YAML.",
                     "Use spaces instead.",
                     where,

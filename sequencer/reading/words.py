@@ -27,11 +27,15 @@ def nearest(word: str, names: Iterable[str]) -> str:
 
 
 def listed(names: Iterable[str], last: str = "and") -> str:
-    """Names in a sentence: `a, b and c`; a long list is cut short."""
+    """Names in a sentence: `a`, `a and b`, `a, b and c`; nothing of none."""
     known = list(names)
-    if len(known) > _LISTED:
-        return ", ".join(known[:_LISTED]) + " …"
     return f"{', '.join(known[:-1])} {last} {known[-1]}" if len(known) > 1 else "".join(known)
+
+
+def in_short(names: Iterable[str], last: str = "and") -> str:
+    """Names in a sentence, a long list cut short."""
+    known = list(names)
+    return ", ".join(known[:_LISTED]) + " …" if len(known) > _LISTED else listed(known, last)
 
 
 def meant(word: str, names: Iterable[str]) -> str:
@@ -39,7 +43,7 @@ def meant(word: str, names: Iterable[str]) -> str:
     known = sorted(set(names))
     if near := nearest(word, known):
         return f"Did you mean '{near}'?"
-    return f"There {'are' if len(known) > 1 else 'is'} {listed(known)}." if known else ""
+    return f"There {'are' if len(known) > 1 else 'is'} {in_short(known)}." if known else ""
 
 
 def as_name(text: str) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from math import isfinite
 
 from sequencer.design.closing import sloping
-from sequencer.design.joining import MOVING_FITS, fit_of, listed
+from sequencer.design.joining import MOVING_FITS, fit_of
 from sequencer.design.loose_pieces import wedges
 from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction
@@ -20,6 +20,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.frame import AXES, Axis
 from sequencer.model.job import Job, Joint
+from sequencer.reading.words import listed
 from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import beyond_a_touch
 

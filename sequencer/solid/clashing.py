@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sequencer.design.joining import fit_of, listed, seat_feature
+from sequencer.design.joining import fit_of, seat_feature
 from sequencer.design.placement import Placement
 from sequencer.design.sums import COMMON
 from sequencer.features.base import mm
@@ -15,6 +15,7 @@ from sequencer.findings import Finding
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.settings.fits import allowance
 from sequencer.model.job import Job, Joint
+from sequencer.reading.words import listed
 from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch
 from sequencer.solid.whereabouts import place_on, sizes

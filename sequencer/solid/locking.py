@@ -7,13 +7,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
-from sequencer.design.joining import listed
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.sums import COMMON
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, Point, mirrored
 from sequencer.model.job import Job
+from sequencer.reading.words import listed
 from sequencer.solid.blocking import ALONG_AXES, Blocking
 from sequencer.solid.disassembly import Disassembly, Locked
 from sequencer.solid.going_in import blocking_of

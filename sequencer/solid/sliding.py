@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from sequencer.design.joining import fit_of, listed
+from sequencer.design.joining import fit_of
 from sequencer.design.placement import Bearing, Placement
 from sequencer.design.poses import Direction, face_towards
 from sequencer.design.settling import moves_with
@@ -13,6 +13,7 @@ from sequencer.design.sums import COMMON
 from sequencer.features.base import NEAR, mm
 from sequencer.findings import Finding
 from sequencer.model.job import Job, Joint
+from sequencer.reading.words import listed
 from sequencer.solid.solids import Solid, joined
 from sequencer.solid.sweeping import blocked
 from sequencer.solid.whereabouts import face_word

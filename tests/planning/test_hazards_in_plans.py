@@ -13,7 +13,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Workshop
 from sequencer.planning.planner import make_plan
-from sequencer.planning.steps import wear_of
+from sequencer.planning.protecting import wear_of
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
 
 OPERATIONS = [(kind, name) for kind in knowledge().stations.values() for name in kind.operations]

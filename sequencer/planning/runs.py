@@ -1,0 +1,102 @@
+"""Runs of tasks that share a set-up: each is printed as one step."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from sequencer.features.base import mm
+from sequencer.knowledge.forms.operations import Operation
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.model.plan import Task
+from sequencer.model.quantities import QUANTITIES
+from sequencer.planning.blanks import Workpiece
+from sequencer.planning.bringing import Told
+from sequencer.planning.choosing import Choice, face_words
+from sequencer.planning.shop import Shop, as_it_stands
+from sequencer.planning.strips import cuts_apart
+from sequencer.planning.ways import Way
+from sequencer.planning.work import Work
+from sequencer.reading.words import listed
+
+
+@dataclass(frozen=True)
+class Run:
+    """Tasks done one after the other with one set-up.
+
+    values
+        What stands for the {figures} of the operation's sentences.
+    together
+        How its pieces come together, one action a line.
+    """
+
+    tasks: tuple[Task, ...]
+    works: tuple[Work, ...]
+    ways: tuple[Way, ...]
+    kind: StationKind
+    operation: Operation
+    values: Mapping[str, str]
+    blanks: Mapping[str, Workpiece]
+    together: tuple[Told, ...]
+    whole: bool = False
+    """Whether it is work on a long piece that is cut apart by a later run."""
+
+    @property
+    def way(self) -> Way:
+        """The first way; the others differ in the piece only."""
+        return self.ways[0]
+
+
+def on_a_whole_stick(run: Run, apart: Collection[str]) -> bool:
+    """Whether all that is done is done to one long piece, or marked on it, none of which is cut off before (`apart`) or here.
+    Face marks are made on everything in one go, long pieces among it."""
+    if all(work.kind == "face-marks" for work in run.works):
+        marked = (run.blanks[work.part] for work in run.works if work.part not in apart)
+        return any(blank.long and _yields_several(blank) for blank in marked)
+    works = list(zip(run.works, run.ways, strict=True))
+    long = all(
+        work.part not in apart
+        and not cuts_apart(work)
+        and (way.in_the_long or (work.kind == "mark-out" and _yields_several(run.blanks[work.part])))
+        for work, way in works
+        if work.part
+    )
+    sticks = {run.blanks[work.part].strip or work.part if work.part else "" for work, _ in works}
+    return long and len(sticks) == 1 and "" not in sticks and run.blanks[run.works[0].part].long
+
+
+def _yields_several(blank: Workpiece) -> bool:
+    return bool(blank.strip) or blank.yields > 1
+
+
+def run_of(tasks: tuple[Task, ...], choice: Choice, shop: Shop, together: Mapping[str, Sequence[Told]]) -> Run:
+    first = tasks[0]
+    kind = shop.knowledge.stations[first.station_kind]
+    works = tuple(choice.works[task.id] for task in tasks)
+    ways = tuple(choice.ways[task.id] for task in tasks)
+    operation = as_it_stands(kind.operations[first.operation], ways[0].figures)
+    lines = tuple(line for task in tasks for line in together.get(task.id, ()))
+    return Run(tasks, works, ways, kind, operation, _values(works, ways, shop), choice.blanks, lines)
+
+
+def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str, str]:
+    """What stands for each {figure} of a sentence: words, settings, sizes. What differs from part to part is said for each."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for work, way in zip(works, ways, strict=True):
+        words = face_words(work, shop.job)
+        values = words | {f"setting.{setting.name}": setting.text for setting in way.settings}
+        for name, value in way.figures.items():
+            unit = QUANTITIES[name].unit if name in QUANTITIES else "mm"
+            suffix = {"count": "", "deg": " degrees"}.get(unit, f" {unit}")
+            values.setdefault(name, f"{mm(value)}{suffix}")
+        for name, text in values.items():
+            found.setdefault(name, {}).setdefault(text, []).append(words["part"])
+    return {name: _said(name, texts) for name, texts in found.items()}
+
+
+def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
+    if name in ("part", "name", "face", "from", "edge", "side", "enters", "takes"):
+        return listed(list(texts))
+    if len(texts) == 1:
+        return next(iter(texts))
+    return listed([f"{text} ({', '.join(dict.fromkeys(parts))})" for text, parts in texts.items()])

@@ -1,0 +1,169 @@
+"""What a step says: its title, its sentences, what is set, its notes and what it is checked by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from sequencer.features.base import mm
+from sequencer.knowledge.forms.operations import CheckLine, Operation
+from sequencer.knowledge.settings import filled
+from sequencer.model.job import Hardware, Job
+from sequencer.model.plan import Setting
+from sequencer.planning.bringing import Told
+from sequencer.planning.fastening import METAL, lengths_to_take
+from sequencer.planning.loose_work import use_line
+from sequencer.planning.moving import moving_parts
+from sequencer.planning.runs import Run
+from sequencer.planning.shop import Shop
+from sequencer.planning.strips import cuts_apart
+from sequencer.planning.ways import WITH_GLUE, Way
+from sequencer.planning.work import WITH_WEDGES, Work, hardware_of
+from sequencer.reading.words import listed
+
+LOOK_FIRST = "Let staff look at this board first."
+
+USES = ("screw", "nail", "fit-dry", "key", "dowel", "biscuit")
+"""Kinds of work that take the hardware of their joints."""
+
+
+def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The short form for the job card and the whole method: set, hold, guard, cut, check, without setting where staff have
+    set the machine. What is said for one kind of work only comes first in both. On the job card the pieces come together
+    between what is done before and after: one list in the order in which it is done."""
+    said = run.operation.instructions
+    kinds = dict.fromkeys(work.kind for work in run.works)
+    left_out = {
+        sentence
+        for figure, sentences in said.where.items()
+        # Pieces that are one stick are not laid side by side.
+        if (figure == "part.others" and run.whole) or not any(way.figures.get(figure, 0.0) > 0 for way in run.ways)
+        for sentence in sentences
+    }
+    first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
+    whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
+
+    def told(sentences: Iterable[str]) -> tuple[str, ...]:
+        return tuple(filled(each, run.values) for each in sentences if each not in left_out)
+
+    if not said.card or (said.card_after and not run.together):
+        return told(whole), told(whole)
+    return (*told((*first, *said.card)), *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+
+def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
+    """How the pieces come together and what is done with them: once all are there, or, where it is done `again` for each, to
+    the first before the second goes in."""
+    fixing = False
+    for each in together:
+        yield each.line
+        if each.fixed and again:
+            yield from again if fixing else after
+            fixing = True
+    if not fixing:
+        yield from after
+
+
+def stop_line(run: Run, shop: Shop) -> str:
+    """What staff look at before it goes on: a board of a wood that is staff's to look at, then what the operation says."""
+    parts = [part for work in run.works for part in work.parts]
+    looked_at = run.operation.cut != "none" and shop.class_work(parts) != "students"
+    return " ".join(filter(None, (LOOK_FIRST if looked_at else "", filled(run.operation.stop, run.values))))
+
+
+def settings_of(run: Run, job: Job) -> tuple[Setting, ...]:
+    """What is set; a setting that differs from part to part names its parts. What is set to nothing is not set."""
+    found: dict[Setting, list[str]] = {}
+    for task in run.tasks:
+        for setting in task.settings:
+            if setting.value != 0:
+                found.setdefault(setting, []).append(job.parts[task.part].letter if task.part else "")
+    names = [setting.name for setting in found]
+    return tuple(
+        replace(setting, label=f"{setting.label} ({', '.join(dict.fromkeys(letters))})")
+        if names.count(setting.name) > 1
+        else setting
+        for setting, letters in found.items()
+    )
+
+
+def notes_of(run: Run, shop: Shop) -> Iterator[str]:
+    """What a card adds from the drawing: the long piece, what the joints are fixed with, the teacher's own words."""
+    if run.tasks[0].in_the_long and run.way.piece is not None:
+        if any(cuts_apart(work) for work in run.works):
+            yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
+        else:
+            # The job card says so first of all.
+            later = "" if run.tasks[0].who.operator == "student" else " Leave it whole for now."
+            yield f"Use the long piece, about {mm(run.way.piece.length)} mm.{later}"
+    if run.works[0].kind == "rough-length":
+        yield from _strips_to_cut(run, shop)
+    if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
+        yield f"Use {shop.knowledge.glues[shop.job.glue].name}."
+    if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
+        for letter, gap in moving_parts(shop, run.works[0].joints).items():
+            yield f"Leave {mm(gap)} mm beside {letter} on each side, in dry weather."
+    wanted = {joint for work in run.works if work.kind in USES for joint in work.joints}
+    named = hardware_of(shop.job, wanted)
+    for name, count in named.items():
+        yield f"Use: {count} {thing_name(shop.job.hardware[name])}."
+    yield from (line for work in run.works if not named for line in [use_line(work)] if line)
+    for work in run.works:
+        if work.kind in METAL and "joint.fastener" not in work.figures:
+            yield from lengths_to_take(shop.job, work.joints, METAL[work.kind], shop.knowledge.fasteners)
+    for work in run.works:
+        if work.kind == "hardware" and shop.job.hardware[work.feature].note:
+            yield shop.job.hardware[work.feature].note
+    if any(work.kind == "glue" and work.figures.get("joint.partner") for work in run.works):
+        yield "Ask a partner to help before you open the glue."
+    if any(work.kind == "glue" and work.figures.get("joint.wedged") for work in run.works):
+        yield "Drive the wedges at once, while the glue is wet."
+    if any(work.title.startswith(WITH_WEDGES) for work in run.works):
+        yield "Saw the wedges off in the same cut."
+    for work in run.works:
+        if work.drawn is not None and work.drawn.note:
+            yield work.drawn.note
+
+
+def _strips_to_cut(run: Run, shop: Shop) -> Iterator[str]:
+    """That one strip is cut for several pieces, and which."""
+    strips: dict[str, list[str]] = {}
+    for work in run.works:
+        blank = run.blanks[work.part]
+        if blank.long and (blank.strip or blank.sets > 1 or blank.yields > 1):
+            strips.setdefault(blank.strip or work.part, []).append(f"{blank.yields} of {shop.job.parts[work.part].letter}")
+    for each in strips.values():
+        yield f"Cut one strip for {listed(each)}."
+
+
+def thing_name(thing: Hardware) -> str:
+    """A bought-in thing as it is laid out and ordered: `wood screw, gauge 8 x 40 mm`."""
+    sizes = [f"gauge {thing.gauge}"] if thing.gauge else []
+    sizes += [f"diameter {mm(thing.diameter)} mm"] if thing.diameter else []
+    sizes += [f"{mm(thing.length)} mm"] if thing.length else []
+    return f"{thing.what}, {' x '.join(sizes)}" if sizes else thing.what
+
+
+def checks_for(operation: Operation, works: Iterable[Work], ways: Sequence[Way]) -> tuple[CheckLine, ...]:
+    """The checks of an operation that belong to the kinds of work done and to what is there."""
+    kinds = {work.kind for work in works}
+    return tuple(
+        check
+        for check in operation.checks
+        if (not check.kinds or kinds & set(check.kinds))
+        and (not check.where or any(way.figures.get(check.where, 0.0) > 0 for way in ways))
+    )
+
+
+def title_of(run: Run, job: Job) -> str:
+    """What is done, to what: alike tasks are named together, `Cut the left tenon and the right tenon: end rail (B)`."""
+    titles = list(dict.fromkeys(work.title.partition(":")[0] for work in run.works))
+    verbs = list(dict.fromkeys(title.partition(" ")[0] for title in titles))
+    if len(verbs) == 1:
+        doing = f"{verbs[0]} {listed([title.partition(' ')[2] for title in titles])}"
+    else:
+        doing = listed([titles[0], *(title[:1].lower() + title[1:] for title in titles[1:])])
+    names = list(dict.fromkeys(work.title.partition(": ")[2] for work in run.works if ": " in work.title))
+    letters = [job.parts[name].letter for name in dict.fromkeys(work.part for work in run.works if work.part)]
+    about = listed(names) + (f" ({', '.join(letters)})" if letters else "")
+    return f"{doing}: {about}" if about else doing
