@@ -5,35 +5,35 @@ Alike pieces are made once: a part that is not handed has one piece to make, a h
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
 
 from sequencer.design.bodies import body
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
-from sequencer.features.base import mm
-from sequencer.model.frame import AXES, FACES, FaceName, Hand, axis_of, face_at, mirrored, opposite
-from sequencer.model.job import Job, Part, Piece
+from sequencer.model.frame import FaceName, Hand, axis_of, opposite
+from sequencer.model.job import Job, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
-from sequencer.model.plan import Bench, Plan, Setting, Step, Strip, Task
+from sequencer.model.plan import Plan, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
-from sequencer.model.shapes import Cone
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.blanks import bought_length, end_trim
 from sequencer.proving.bases import base_stands
+from sequencer.proving.boards import start_of, strip_of
+from sequencer.proving.cut_places import measured_along
 from sequencer.proving.cuts import Bite, NoCut, bite_of
 from sequencer.proving.cutting import cut_of
+from sequencer.proving.cutting_apart import last_held, strip_lasts
 from sequencer.proving.joining import Joining
-from sequencer.proving.looking import look_before, measured_along, piece_looked, reach_all_faces
+from sequencer.proving.looking import look_before
+from sequencer.proving.marking import can_be_marked, off_the_board, true_as_bought
+from sequencer.proving.outcome import cards_agree, drawing_looked, run_out_looked
 from sequencer.proving.remembered import Remembered
 from sequencer.proving.strips import cuts_apart, strip_looked
+from sequencer.proving.tool_room import reach_all_faces
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.parts import part_solid
-from sequencer.solid.solids import Solid, box, shape_solid
-
-SAME = 0.5
-"""A part equals its drawing if no more than this differs beyond declared residue, mm3."""
+from sequencer.solid.solids import Solid
 
 Key = tuple[str, Hand | None]
 """A part and a hand of it: pieces that are made alike."""
@@ -105,7 +105,7 @@ class _Maker:
             key = (piece.part, piece.hand)
             self.members.setdefault(key, []).append(piece)
         for key in self.members:
-            self.pieces[key] = remembered.piece(_start(plan, job, job.parts[key[0]], key[1]), new=True)
+            self.pieces[key] = remembered.piece(start_of(plan, job, job.parts[key[0]], key[1]), new=True)
         self.placement: Placement = place(job)
         self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()}, remembered)
         self.records: list[TaskProof] = []
@@ -137,9 +137,9 @@ class _Maker:
             self.remembered.once(("drawn", key, id(piece)), partial(self._compare, key)) for key, piece in self.pieces.items()
         )
         assembled = (
-            *_cards_agree(self.plan),
-            *(_drawing(part) for part in parts),
-            *filter(None, map(_run_out, self.pieces.values())),
+            *cards_agree(self.plan),
+            *(drawing_looked(part) for part in parts),
+            *filter(None, map(run_out_looked, self.pieces.values())),
             *self.joining.finished(self.pieces),
         )
         held = all(look.held for task in self.records for look in task.looked) and all(look.held for look in assembled)
@@ -182,8 +182,8 @@ class _Maker:
         looked = list(look_before(task, layout, piece, bite, obstacles, machine, self.plan.bench, holding))
         looked += base_stands(task, layout.marks, bite.cut, piece, figures, self.plan.bench)
         if cuts_apart(task):
-            looked.append(_strip_lasts(piece, figures))
-            looked += _last_held(task, piece, figures, machine)
+            looked.append(strip_lasts(piece, figures))
+            looked += last_held(task, piece, figures, machine)
         looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left, residue=(*piece.residue, *residue)), figures)
         if after.body.empty:
@@ -196,7 +196,7 @@ class _Maker:
 
     def _strip(self, task: Task) -> list[Looked]:
         """A strip is looked at when it is first cut; after that nothing more is worked along it."""
-        strip = _strip_of(self.plan, task.part)
+        strip = strip_of(self.plan, task.part)
         if strip is None or not (task.in_the_long or task.kind == "separate"):
             return []
         if not cuts_apart(task):
@@ -209,7 +209,7 @@ class _Maker:
 
     def _strip_whole(self, task: Task) -> list[Looked]:
         """What is worked or marked along a strip finds it whole."""
-        strip = _strip_of(self.plan, task.part)
+        strip = strip_of(self.plan, task.part)
         if strip is None:
             return []
         whole = strip.name not in self.parted
@@ -223,13 +223,13 @@ class _Maker:
             looked: list[Looked] = []
             if task.kind == "face-marks":
                 true = {piece.part.face_side, piece.part.face_edge}
-                bought = _true_as_bought(self.job, piece.part)
+                bought = true_as_bought(self.job, piece.part)
                 self.pieces[key] = self.remembered.piece(replace(piece, made=piece.made | true | bought))
-                looked += _off_the_board(piece, self.plan.bench)
+                looked += off_the_board(piece, self.plan.bench)
                 looked.append(Looked("reference", True, "face side and face edge are chosen and marked"))
             else:
                 looked += self._strip_whole(task) if piece.long else []
-                looked += list(_can_be_marked(task, piece, self._measured(key), self.plan.bench))
+                looked += list(can_be_marked(task, piece, self._measured(key), self.plan.bench))
                 self.pieces[key] = self.remembered.piece(replace(piece, marked=True))
             self._note(task, self.members[key][0].name, 0.0, looked)
 
@@ -315,110 +315,6 @@ def _bitten(
     return bite_of(cut, piece.body), tuple((what, solid & piece.body) for what, solid in cut.leaves)
 
 
-def _cards_agree(plan: Plan) -> Iterator[Looked]:
-    """What is carried out is what the cards print: the same tasks in the same order, with the same figures."""
-    printed = [task for step in plan.steps if step.kind in ("work", "wait") for task in step.tasks]
-    same = printed == [task.id for task in plan.tasks]
-    says = f"the cards print all {len(printed)} tasks in this order" if same else "the cards print other tasks, or another order"
-    yield Looked("order", same, says)
-    tasks = {task.id: task for task in plan.tasks}
-    wrong = [step for step in plan.steps if step.kind == "work" and _figures(step.settings) != _asked(step, tasks)]
-    numbers = ", ".join(str(step.number) for step in wrong)
-    says = f"the card of step {numbers} prints other figures than its work is set by" if wrong else "the cards print its figures"
-    yield Looked("setting", not wrong, says)
-
-
-def _figures(settings: Iterable[Setting]) -> set[tuple[str, float]]:
-    """Names and values; what is set to nothing is not printed."""
-    return {(setting.name, setting.value) for setting in settings if setting.value}
-
-
-def _asked(step: Step, tasks: Mapping[str, Task]) -> set[tuple[str, float]]:
-    return {each for name in step.tasks if name in tasks for each in _figures(tasks[name].settings)}
-
-
-def _run_out(piece: Workpiece) -> Looked | None:
-    """Planed ends that are not to size must have been cut off since."""
-    if piece.sound is None:
-        return None
-    (low, high), (start, stop) = piece.spans["x"], piece.sound
-    left = max(start - low, high - stop, 0.0)
-    name = piece.part.name
-    if left > 0.01:
-        return Looked("drawing", False, f"a plane may dip at the ends of {name}, and {mm(left)} mm of them are still there")
-    return Looked("drawing", True, f"a plane may dip at the ends of {name}: they have been sawn off")
-
-
-def _drawing(part: PartProof) -> Looked:
-    says = f"{part.piece} differs from its drawing by {part.difference:.2f} mm3"
-    if part.left_on > SAME or part.cut_too_far > SAME:
-        says = (
-            f"{part.piece} is not as drawn: {part.left_on:.0f} mm3 of wood too much is left, {part.cut_too_far:.0f} mm3 too much "
-            "is cut away"
-        )
-    return Looked("drawing", part.difference <= SAME, says)
-
-
-def _start(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
-    """The board or sheet a piece is cut from, laid so that the part lies in it."""
-    stock = job.stock[part.stock]
-    blank = next((line for line in plan.blanks if line.part == part.name), None)
-    left_on: dict[FaceName, float] = {
-        mirrored(each.face) if hand == "right" else each.face: each.amount for each in part.allowances
-    }
-    if stock.form == "bought" or blank is None:
-        everything: frozenset[FaceName] = frozenset(("left", "right", "bottom", "top", "outside", "inside"))
-        worked = part.worked
-        body = box((0, 0, 0), (worked.length, worked.width, worked.thickness))
-        return Workpiece(part, hand, body, everything, left_on, True)
-    long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
-    spare, most = blank.length - part.worked.length, plan.bench.first_end_trim
-    first = min(most, max(spare, 0.0)) if long else end_trim(spare, most)
-    board = bought_length(stock, blank.length)
-    over = left_on.get("right" if hand == "right" else "left", 0.0) + first
-    start = {
-        "x": (-over, board),
-        "y": (_offset(part, part.face_edge, left_on, blank.width, stock.surface == "sawn"), blank.width),
-        "z": (_offset(part, part.face_side, left_on, blank.thickness, stock.surface == "sawn"), blank.thickness),
-    }
-    if hand == "right":
-        # On the other hand the first end is the right one.
-        start["x"] = (part.block.length + over - board, board)
-    solid = box([start[axis][0] for axis in AXES], [sum(start[axis]) for axis in AXES])
-    made: frozenset[FaceName] = frozenset()
-    if part.section == "round":
-        solid = _rod(part, start["x"])
-        made = frozenset(("bottom", "top", "outside", "inside"))
-    strip = _strip_of(plan, part.name)
-    others = tuple(each.length for each in strip.pieces if each.part != part.name) if strip is not None else ()
-    return Workpiece(part, hand, solid, made, left_on, False, long, blank.length, blank.yields, others)
-
-
-def _strip_of(plan: Plan, part: str) -> Strip | None:
-    """The strip that the pieces of a part come out of, if they come out of one."""
-    return next((strip for strip in plan.strips if part in strip.parts), None)
-
-
-def _rod(part: Part, along: tuple[float, float]) -> Solid:
-    radius = part.thickness / 2
-    return shape_solid(Cone("x", (part.width / 2, radius), along[0], along[0] + along[1], radius, radius))
-
-
-def _offset(part: Part, face: FaceName, left_on: Mapping[FaceName, float], size: float, sawn: bool) -> float:
-    """Where the stock starts along the axis of a true face: that face lies where the part's does, with what is left on there;
-    sawn stock has wood on both sides."""
-    axis = axis_of(face)
-    low, spare = -left_on.get(face_at(axis, False), 0.0), size - part.worked.size(axis)
-    if sawn and spare > 0:
-        return low - spare / 2
-    return low - spare if face == face_at(axis, True) else low
-
-
-def _true_as_bought(job: Job, part: Part) -> set[FaceName]:
-    """Faces that come true: planed stock has both broad faces and both edges; what is still to be cut is not there yet."""
-    return {opposite(part.face_side), opposite(part.face_edge)} if job.stock[part.stock].surface == "planed" else set()
-
-
 def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float]) -> Workpiece:
     """The piece after a cut: which faces are true now, which waste is off, whether it has been cut from its long piece."""
     marks, made, left_on = layout.marks, set(piece.made), dict(piece.left_on)
@@ -438,54 +334,3 @@ def _made(task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, fl
         old = sound or (low, high)
         sound = max(old[0], low + reach), min(old[1], high - reach)
     return replace(piece, made=frozenset(made), left_on=left_on, long=long, sound=sound)
-
-
-def _strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
-    """Whether a long piece gives all the parts it is to give, with the kerf of this saw between them."""
-    number = piece.yields + len(piece.others)
-    if number < 2:
-        return Looked("there", True, "one part is cut from it")
-    kerf = figures.get("kerf")
-    if kerf is None:
-        return Looked("setting", False, "the kerf of the saw is not known, and several parts come out of one piece")
-    taken = piece.yields * piece.part.worked.length + sum(piece.others) + (number - 1) * kerf
-    there = piece.size("x")
-    says = f"{number} parts and the kerfs of {mm(kerf)} mm between them take {mm(taken)} of {mm(there)} mm"
-    return Looked("there", taken <= there + 0.5, says)
-
-
-def _last_held(
-    task: Task, piece: Workpiece, figures: Mapping[str, float], machine: Mapping[str, float] | None
-) -> Iterator[Looked]:
-    """Sawn by hand, the last piece that is cut off a long one must still be long enough to hold, with what stays behind it. At a
-    machine this is looked at beside the blade."""
-    if machine is not None or task.kind != "separate" or "shortest" not in figures:
-        return
-    kerf, least = figures.get("kerf", 0.0), figures["shortest"]
-    taken = (piece.yields - 1) * (piece.part.worked.length + kerf) + sum(length + kerf for length in piece.others)
-    there = piece.size("x") - taken
-    says = f"the last part is cut off a piece of {mm(there)} mm; at least {mm(least)} mm is asked"
-    yield Looked("remnant", there >= least - 0.5, says)
-
-
-def _off_the_board(piece: Workpiece, bench: Bench) -> Iterator[Looked]:
-    """What is marked is the blank, not the board it is cut from. A bought piece has no blank."""
-    if piece.blank:
-        there = piece.size("x")
-        says = f"it is marked on a piece of {mm(there)} mm where the card has a blank of {mm(piece.blank)}"
-        yield Looked("piece", there <= piece.blank + bench.blank_over, says)
-
-
-def _can_be_marked(task: Task, piece: Workpiece, measured: set[FaceName], bench: Bench) -> Iterator[Looked]:
-    """Marks are measured from true faces of a piece that has its size. An end that a feature makes is marked by its line."""
-    yield piece_looked(task, piece, bench)
-    if piece.long:
-        yield from _off_the_board(piece, bench)
-    needed: dict[str, FaceName] = {"face-side": piece.part.face_side, "face-edge": piece.part.face_edge}
-    wanted = measured | {face for name, face in needed.items() if name in task.needs}
-    missing = sorted(wanted - piece.made - piece.laid_out, key=FACES.index)
-    yield Looked(
-        "reference",
-        not missing,
-        f"the {' and '.join(missing)} is not true yet" if missing else "face side and face edge are true",
-    )

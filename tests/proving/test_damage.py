@@ -14,7 +14,8 @@ from sequencer.model.job import Decision, Job
 from sequencer.model.marks import Level
 from sequencer.model.plan import Plan, Task
 from sequencer.planning.planner import make_plan
-from sequencer.proving.making import SAME, Making, carry_out
+from sequencer.proving.making import Making, carry_out
+from sequencer.proving.outcome import SAME
 from tests.made import EXAMPLES, job, knowledge, plan, workshop
 from tests.proving import damage
 

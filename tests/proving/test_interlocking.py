@@ -15,7 +15,8 @@ from sequencer.findings import has_errors
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Task
 from sequencer.planning.planner import make_plan
-from sequencer.proving.making import SAME, carry_out
+from sequencer.proving.making import carry_out
+from sequencer.proving.outcome import SAME
 from sequencer.solid.dry_fit import dry_fit
 from tests.interlocking import by_way, corner, finger_corner, shelf, with_pins
 from tests.made import knowledge, workshop

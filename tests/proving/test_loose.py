@@ -12,7 +12,8 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.paper.step_pictures import Pictured, scenes_of
 from sequencer.planning.planner import make_plan
-from sequencer.proving.making import SAME, carry_out
+from sequencer.proving.making import carry_out
+from sequencer.proving.outcome import SAME
 from tests.loose import biscuited, dowelled, wedged, with_features
 from tests.made import job, knowledge, workshop
 from tests.made import plan as made_plan

@@ -15,7 +15,8 @@ from sequencer.design.checking import check_design
 from sequencer.findings import has_errors
 from sequencer.model.job import Job, Stock
 from sequencer.planning.planner import make_plan
-from sequencer.proving.making import SAME, carry_out
+from sequencer.proving.making import carry_out
+from sequencer.proving.outcome import SAME
 from sequencer.solid.dry_fit import dry_fit
 from tests.design.jobs import feature, job, joint, part
 from tests.made import knowledge, workshop

@@ -17,7 +17,8 @@ from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Reason, Task
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.changing import SECONDS, SetUp, set_ups_of
-from sequencer.proving.making import SAME, carry_out
+from sequencer.proving.making import carry_out
+from sequencer.proving.outcome import SAME
 from tests.made import ROOT, knowledge
 from tests.proving import damage
 from tests.proving.drawn import Drawn
