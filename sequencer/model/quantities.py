@@ -54,6 +54,7 @@ _ALL = (
     Quantity("blank.upright", "mm", "how much higher the piece stands then than it is thick; 0 where it lies flat"),
     Quantity("blank.flat", "count", "1 if the piece lies flat for a cut from above, 0 where it stands on an edge or end"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
+    Quantity("blank.held", "mm", "length left to hold beside a cut to length"),
     # the shape that an earlier cut has left where the piece is held
     Quantity("shape.depth", "mm", "how much an earlier shape has taken off the face that is held, at its deepest"),
     Quantity("shape.length", "mm", "length over which an earlier shape grows deeper in the face that is held"),

@@ -187,6 +187,14 @@ def _up(size: float, working: Working) -> float:
     return ceil(round(size / working.sawn_step, 6)) * working.sawn_step
 
 
+def held_beside_cut(piece: Workpiece, kind: str, part: float, kerf: float, trim: float) -> float:
+    """The length that is held while a piece is cut to length, mm: the longer of the two that its last cut leaves. `part`: how
+    long the part is; `trim`: the most that squaring the first end takes off."""
+    if kind == "first-end":
+        return after_first_end(piece, trim).length
+    return max(piece.sawn_length or part, piece.waste - kerf)
+
+
 def held(piece: Workpiece, end: float) -> Workpiece:
     """The piece with a holding end of at least `end` mm left behind the last cut: waste that is added for it."""
     return piece if piece.waste >= end else _longer(piece, end - piece.waste)

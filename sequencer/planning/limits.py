@@ -71,6 +71,7 @@ _CHANGES = {
     "thickness": ("thicker", "thinner"),
     "depth": ("deeper", "shallower"),
     "diameter": ("larger", "smaller"),
+    "held": ("longer", "shorter"),
 }
 """How a figure grows and shrinks, by the last word of its name; `more` and `less` for the rest."""
 _UNITS = {"count": "", "deg": " degrees", "degC": " degrees C"}

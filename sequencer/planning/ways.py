@@ -17,7 +17,7 @@ from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
-from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end, held, marked_out
+from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end, held, held_beside_cut, marked_out
 from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
 from sequencer.planning.lying import lie_of
 from sequencer.planning.obstacles import (
@@ -184,6 +184,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
 def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     work, kind, operation = attempt.work, attempt.kind, attempt.operation
     at_station = shop.station_figures(kind, station)
+    trim = shop.knowledge.bench.first_end_trim
     piece, short = _piece_at(attempt, at_station, shop.knowledge.working)
     figures = {
         **shop.common_figures,
@@ -202,6 +203,8 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     if piece is not None and attempt.pieces.trim:
         # The limits are for what squaring the first end has left; what is printed is the blank.
         figures |= after_first_end(piece, attempt.pieces.trim).figures()
+    if piece is not None:
+        figures |= _held_at(attempt, after_first_end(piece, attempt.pieces.trim), at_station, trim)
     who = may_do(kind, attempt.name, operation, shop.workshop)
     theirs = staff_alone(kind, operation, shop.class_work(work.parts)) or staff_put_it_on(work, shop)
     if who.operator == "student" and theirs:
@@ -335,6 +338,19 @@ def _settings(attempt: Attempt, figures: Figures, station: Station, shop: Shop) 
     )
 
 
+_TO_LENGTH = ("rough-length", "first-end", "length", "separate")
+"""Kinds of work that cut a piece to length square across."""
+
+
+def _held_at(attempt: Attempt, piece: Workpiece, at_station: Figures, trim: float) -> dict[str, float]:
+    """What is held beside the cut, as a figure: of what is not cut to length, the whole piece."""
+    work = attempt.work
+    if work.kind not in _TO_LENGTH:
+        return {"blank.held": piece.length}
+    part, kerf = work.figures.get("part.length", 0.0), at_station.get("station.kerf", 0.0)
+    return {"blank.held": held_beside_cut(piece, work.kind, part, kerf, trim)}
+
+
 def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[Workpiece | None, tuple[Obstacle, ...]]:
     """The piece as it lies on a station: a long one of the length the station asks, a blank to be cut off with a holding
     end as long as the station asks."""
@@ -361,18 +377,26 @@ def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[
 
 def _end_held(attempt: Attempt, least: float, at_station: Figures) -> float:
     """What stays behind the last part that is cut off, mm: enough to be held, and for the last piece on the saw, the part with
-    it, to be as long as station and operation ask. Without the kerf, which is not known to the long piece."""
+    it, to be as long as station and operation ask. The kerf is in it only where the operation asks what is held beside it."""
     shortest = max([at_station.get("station.shortest", 0.0), *_lengths_asked(attempt, at_station)])
-    return max(least, shortest - attempt.work.figures.get("part.length", shortest))
+    return max(least, shortest - attempt.work.figures.get("part.length", shortest), _beside_cut(attempt, at_station))
 
 
-def _lengths_asked(attempt: Attempt, at_station: Figures) -> list[float]:
-    """The least lengths of the piece that the operation asks for, mm, as far as they do not depend on the piece."""
+def _beside_cut(attempt: Attempt, at_station: Figures) -> float:
+    """What must stay behind the last part that is cut off, kerf and all, where the operation asks for so much to be held and the
+    part itself is shorter, mm; else 0."""
+    part = attempt.work.figures.get("part.length", 0.0)
+    asked = [each for each in _lengths_asked(attempt, at_station, "blank.held") if each > part]
+    return max(asked, default=0.0) + at_station.get("station.kerf", 0.0) if asked else 0.0
+
+
+def _lengths_asked(attempt: Attempt, at_station: Figures, of: str = "blank.length") -> list[float]:
+    """The least lengths `of` the piece that the operation asks for, mm, as far as they do not depend on the piece."""
     figures = {**attempt.work.figures, **at_station}
     return [
         value
         for limit in attempt.operation.limits
-        if limit.of == "blank.length" and limit.at_least and {*right_of(limit)[1].names} <= figures.keys()
+        if limit.of == of and limit.at_least and {*right_of(limit)[1].names} <= figures.keys()
         for value in [value_of(right_of(limit)[1], figures)]
         if value is not None
     ]
@@ -380,7 +404,8 @@ def _lengths_asked(attempt: Attempt, at_station: Figures) -> list[float]:
 
 def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least: float, working: Working) -> Workpiece:
     """A blank with a holding end of `least` mm, and a little longer if that is all an operation asks of its length; both are
-    held against what squaring the first end leaves of it."""
+    held against what squaring the first end leaves of it. A part too short to be held itself leaves what it is cut from to be
+    held."""
     piece = after_first_end(blank, attempt.pieces.trim)
     asked = [
         value - piece.figures()[limit.of]
@@ -389,6 +414,8 @@ def _long_enough(attempt: Attempt, blank: Workpiece, at_station: Figures, least:
         for value in [value_of(right_of(limit)[1], {**attempt.work.figures, **at_station, **piece.figures()})]
         if value is not None
     ]
+    if attempt.work.kind == "length":
+        asked.append(_beside_cut(attempt, at_station) - piece.waste)
     missing = max(asked, default=0.0)
     # A little longer is no matter; much longer only where the part is too short to be held and the rest is held instead.
     held_by_rest = "clear" in SETTINGS[attempt.operation.settings].gives

@@ -1,10 +1,11 @@
-"""What is looked at when parts are cut off a long piece. mm."""
+"""What is looked at when parts are cut to length, off a long piece above all. mm."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
+from sequencer.model.marks import Layout, Level
 from sequencer.model.plan import Task
 from sequencer.model.proof import Looked
 from sequencer.proving.workpiece import Workpiece
@@ -25,14 +26,16 @@ def strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
 
 
 def last_held(
-    task: Task, piece: Workpiece, figures: Mapping[str, float], machine: Mapping[str, float] | None
+    task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float], machine: Mapping[str, float] | None
 ) -> Iterator[Looked]:
-    """Sawn by hand, the last piece that is cut off a long one must still be long enough to hold, with what stays behind it. At a
+    """Sawn to length by hand, one side of the last cut must be long enough to hold: the part, or what stays behind it. At a
     machine this is looked at beside the blade."""
-    if machine is not None or task.kind != "separate" or "shortest" not in figures:
+    if machine is not None or task.cut != "crosscut" or task.kind not in ("length", "separate") or "shortest" not in figures:
         return
     kerf, least = figures.get("kerf", 0.0), figures["shortest"]
-    taken = (piece.yields - 1) * (piece.part.worked.length + kerf) + sum(length + kerf for length in piece.others)
-    there = piece.size("x") - taken
-    says = f"the last part is cut off a piece of {mm(there)} mm; at least {mm(least)} mm is asked"
+    number, others = (piece.yields, piece.others) if task.kind == "separate" else (1, ())
+    part = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
+    rest = piece.size("x") - number * (part + kerf) - sum(length + kerf for length in others)
+    which, there = ("the part", part) if part >= rest else ("what stays behind the last part", rest)
+    says = f"{which} is held beside the cut, {mm(there)} mm; at least {mm(least)} mm is asked"
     yield Looked("remnant", there >= least - 0.5, says)

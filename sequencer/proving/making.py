@@ -183,7 +183,7 @@ class _Maker:
         looked += base_stands(task, layout.marks, bite.cut, piece, figures, self.plan.bench)
         if cuts_apart(task):
             looked.append(strip_lasts(piece, figures))
-            looked += last_held(task, piece, figures, machine)
+        looked += last_held(task, layout, piece, figures, machine)
         looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left, residue=(*piece.residue, *residue)), figures)
         if after.body.empty:
