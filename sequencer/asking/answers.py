@@ -23,10 +23,11 @@ from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.model.workshop import Station, Who, Workshop
-from sequencer.paper.wording import source_words
+from sequencer.paper.wording import signs_words, source_words
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.loudness import EAR_PROTECTION, acted_on_from, is_loud, strictest_action
 from sequencer.planning.obstacles import purposes_against, stands_against
+from sequencer.planning.protecting import signs_of
 from sequencer.planning.shop import Premises
 from sequencer.planning.who import default_who, in_words, may_do
 from sequencer.talk import WIDTH, wrapped
@@ -402,6 +403,8 @@ def _hazard(name: str, hazard: Hazard, knowledge: Knowledge) -> Iterator[str]:
     )
     for level, controls in hazard.controls.items():
         yield from _several(level, (control.text for control in controls))
+    signs = signs_of((name,), knowledge)
+    yield from _several("signs (ISO 7010)", (signs_words(signs),) if signs else ())
     yield from _several("stop when", hazard.stop_when)
     bringing = [
         f"{kind.name}" + ("" if name in kind.hazards else f": {', '.join(found)}")

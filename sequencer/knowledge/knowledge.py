@@ -18,6 +18,7 @@ from sequencer.knowledge.forms.jigs import HeldShape, Jig
 from sequencer.knowledge.forms.materials import Material
 from sequencer.knowledge.forms.regions import DatedLimit, Measure, Region
 from sequencer.knowledge.forms.setting_up import ChangeName, ChangeTime, StaffStep
+from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.forms.terms import Term
 from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
@@ -54,6 +55,7 @@ class Knowledge:
     measures: Mapping[str, Measure]
     regions: Mapping[str, Region]
     ghs: Mapping[str, GhsStatement]
+    signs: Mapping[str, SignItem]
     terms: Mapping[str, Term]
     """Words of ours that are others elsewhere."""
     staff_steps: Mapping[str, StaffStep]

@@ -68,6 +68,8 @@ class Names:
     jigs: Mapping[str, Jig]
     ghs: Collection[str]
     signs: Collection[str]
+    """Safety signs of lists/signs.yaml."""
+    sign_drawings: Collection[str]
     """Drawings in `cards/signs`."""
     guard_drawings: Collection[str]
     """Drawings in `cards/guards`."""
@@ -165,7 +167,7 @@ def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
                 if name and known is not None:
                     check_name(report, what, name, known, (*at, key))
     check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
-    check_names(report, "drawing in cards/signs", hazard.signs, names.signs, ("signs",))
+    check_names(report, "sign in lists/signs.yaml", hazard.signs, names.signs, ("signs",))
     check_names(report, "GHS statement in lists/ghs.yaml", hazard.ghs, names.ghs, ("ghs",))
     if hazard.applies.where:
         check_name(report, "figure", hazard.applies.where, QUANTITIES, ("applies", "where"))
@@ -193,7 +195,7 @@ def check_stop_when(report: Report, lines: Iterable[str]) -> None:
 def check_lines(report: Report, items: Mapping[str, GuardItem | WearItem], names: Names) -> None:
     """Every line that a card prints is one short imperative, and every drawing it prints beside it is there."""
     for name, item in items.items():
-        folder, drawn = ("guards", names.guard_drawings) if isinstance(item, GuardItem) else ("signs", names.signs)
+        folder, drawn = ("guards", names.guard_drawings) if isinstance(item, GuardItem) else ("signs", names.sign_drawings)
         for key in ("drawing", "forbidden_drawing"):
             if drawing := getattr(item, key, ""):
                 check_name(report, f"drawing in cards/{folder}", drawing, drawn, (name, key))

@@ -31,6 +31,7 @@ from sequencer.knowledge.forms.materials import Material
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.forms.regions import DatedLimit, Measure, Region
 from sequencer.knowledge.forms.setting_up import ChangeName, ChangeTime, StaffStep
+from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.forms.terms import Term
 from sequencer.knowledge.knowledge import Knowledge
@@ -61,6 +62,7 @@ LISTS: Mapping[str, Any] = {
     "measures": dict[str, Measure],
     "regions": dict[str, Region],
     "ghs": dict[str, GhsStatement],
+    "signs": dict[str, SignItem],
     "terms": dict[str, Term],
     "verbs": tuple[Written, ...],
     "bench": dict[BenchName, BenchFigure],
@@ -327,7 +329,8 @@ class _Reading:
             sized=self.keys("tool-sizes"),
             jigs={name: jig for file in self.listed("jigs") for name, jig in (file.value or {}).items()},
             ghs=self.keys("ghs"),
-            signs=_drawn("signs"),
+            signs=self.keys("signs"),
+            sign_drawings=_drawn("signs"),
             guard_drawings=_drawn("guards"),
             tools=self.tools(),
             before=self.before(),
@@ -435,6 +438,7 @@ class _Reading:
             measures=named("measures"),
             regions=named("regions"),
             ghs=named("ghs"),
+            signs=named("signs"),
             terms=named("terms"),
             staff_steps=named("staff-steps"),
             bench_figures=named("bench"),

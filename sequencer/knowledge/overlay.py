@@ -41,6 +41,7 @@ ENTRIES = {
     "drill-bits": "drill_bits",
     "tool-sizes": "tool_sizes",
     "ghs": "ghs",
+    "signs": "signs",
     "terms": "terms",
     "staff-steps": "staff_steps",
     "bench": "bench_figures",

@@ -39,6 +39,7 @@ from sequencer.knowledge.forms.materials import CLASS_WORK, LaserMark, Material
 from sequencer.knowledge.forms.operations import Operation, Times, WhoDefault
 from sequencer.knowledge.forms.regions import Measure, Region
 from sequencer.knowledge.forms.setting_up import ChangeTime, StaffStep
+from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import SETTERS, Figure, StationKind
 from sequencer.knowledge.forms.terms import Term
 from sequencer.knowledge.working import WorkingFigure
@@ -60,7 +61,7 @@ which decide what a job's is taken to be; nor a source, which says whether it wa
 UNSAID = WhoDefault(operator="staff", supervision="beside", gate="signed-off")
 """What counts where neither an operation nor its station says who may do it: the strictest."""
 
-ADDED_FREELY = (Hazard, GuardItem, WearItem, Term, GhsStatement)
+ADDED_FREELY = (Hazard, GuardItem, WearItem, SignItem, Term, GhsStatement)
 """Forms of which a new entry asks for more, or allows nothing by itself."""
 
 _NEW = "it is new, and nothing shipped is there to hold it against"

@@ -108,6 +108,17 @@ class Wear:
 
 
 @dataclass(frozen=True)
+class Sign:
+    """A safety sign that is put up where a hazard is met."""
+
+    says: str
+    code: str = ""
+    """Its ISO 7010 code; empty where the standard has no sign of just this meaning."""
+    words: tuple[str, ...] = ()
+    """What is written under a sign that says nothing alone: hazards by their titles."""
+
+
+@dataclass(frozen=True)
 class Grip:
     """What holds a piece where stock or an earlier cut has left it of a shape that flat jaws do not hold: the shape, and the way
     of holding by its name. `face`: the face as drawn that the shape has taken; None for round stock."""
@@ -373,6 +384,8 @@ class StationCard:
     sources: tuple[str, ...] = ()
     figures: Mapping[str, float] = field(default_factory=dict)
     """The station's own figures without the word station: `kerf`, `shortest`; mm, rev/min."""
+    signs: tuple[Sign, ...] = ()
+    """Safety signs of its hazards; of what is worn only what the card asks for or forbids."""
 
 
 @dataclass(frozen=True)
@@ -394,6 +407,8 @@ class RiskRow:
     sources: tuple[str, ...]
     labels: tuple[str, ...] = ()
     """Statements of the UN's globally harmonised system, as found on labels of this family of products."""
+    signs: tuple[Sign, ...] = ()
+    """Safety signs that its file names."""
 
 
 @dataclass(frozen=True)

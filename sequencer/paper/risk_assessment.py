@@ -308,6 +308,7 @@ def _of_hazard(row: RiskRow) -> list[Paragraph]:
     told = (
         tuple((f"{level}:", text) for level, text in more),
         (("Stop when:", " ".join(row.stop_when)), ("First aid:", row.first_aid)),
+        (("Signs (ISO 7010):", wording.signs_words(row.signs)),),
         (("On labels of such products, as a rule (UN GHS):", _labels(row)),),
         (("Sources:", "; ".join(map(wording.source_words, row.sources))),),
     )

@@ -30,7 +30,9 @@ class StationEntry:
     sources: tuple[str, ...]
     methods: tuple[Method, ...] = ()
     few: bool = False
-    """Whether signs and hazards stand in the columns, not across both."""
+    """Whether what is worn and hazards stand in the columns, not across both."""
+    signs: str = ""
+    """The safety signs of its hazards, in words."""
 
 
 @dataclass(frozen=True)
@@ -78,6 +80,9 @@ HEAD = 17.0
 """Height of a sheet's head."""
 
 
+SIGNS = "Signs at the station (ISO 7010): "
+
+
 def _station_pages(
     card: StationCard, steps: Sequence[Step], plan: Plan, drawings: Drawings, width: float, tall: float
 ) -> list[StationEntry]:
@@ -89,7 +94,16 @@ def _station_pages(
     chunks = filled(station_rows(steps, plan), lambda row: _row_height(row, width), room, further)
     pages = [
         StationEntry(
-            card, tuple(steps), number == 0, number + 1 < len(chunks), tuple(chunk), wear, guards, sources, few=_few(card)
+            card,
+            tuple(steps),
+            number == 0,
+            number + 1 < len(chunks),
+            tuple(chunk),
+            wear,
+            guards,
+            sources,
+            few=_few(card),
+            signs=wording.signs_words(card.signs),
         )
         for number, chunk in enumerate(chunks)
     ]
@@ -113,6 +127,7 @@ def _card_height(card: StationCard, wear: Sequence[ShownWear], sources: Sequence
     hazards = sum(height(f"{hazard.title}. {hazard.short}", column - 4.5, 9, bold=True) for hazard in card.hazards)
     hazards = hazards + 11 if card.hazards else 0.0
     total = 30 + height("; ".join(sources), width, 8.5) + 4
+    total += height(SIGNS + wording.signs_words(card.signs), width, 8.5) + 2.0 if card.signs else 0.0
     if _few(card):
         return total + max(left + (_wear_height(wear, column) + 8 if wear else 0), right + hazards)
     total += hazards / 2 + 9 if card.hazards else 0.0

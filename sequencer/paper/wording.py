@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.model.plan import Check, Plan, Step, Wear
+from sequencer.model.plan import Check, Plan, Sign, Step, Wear
 from sequencer.model.workshop import Who
 from sequencer.reading.words import listed
 
@@ -146,6 +146,18 @@ def source_words(source: str) -> str:
 def heading(text: str) -> str:
     """A text as it begins a line: its first letter large."""
     return text[:1].upper() + text[1:]
+
+
+def signs_words(signs: Iterable[Sign]) -> str:
+    """Safety signs with their numbers, then those without one: `M027 check the guard; W001 general warning (“Kickback”).`"""
+
+    def said(sign: Sign) -> str:
+        under = f" ({', '.join(f'“{text}”' for text in sign.words)})" if sign.words else ""
+        return f"{sign.code} {sign.says}{under}".strip()
+
+    every = list(signs)
+    with_number, without = ("; ".join(said(each) for each in every if bool(each.code) is has) for has in (True, False))
+    return " ".join(f"{text}." for text in (with_number, without and f"In words only: {without}") if text)
 
 
 def wear_words(items: Iterable[Wear]) -> str:

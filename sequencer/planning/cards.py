@@ -29,7 +29,7 @@ from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
-from sequencer.planning.protecting import controls_besides, controls_in_use, hazard_lines, in_use, wear_of
+from sequencer.planning.protecting import controls_besides, controls_in_use, hazard_lines, in_use, signs_of, wear_of
 from sequencer.planning.shop import Shop
 from sequencer.planning.step_words import thing_name
 from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, tried_on
@@ -175,6 +175,7 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
                 wear,
                 kind.sources,
                 {name.removeprefix("station."): value for name, value in shop.station_figures(kind, station).items()},
+                signs_of((hazard.name for hazard in hazards), shop.knowledge, wear),
             )
         )
     return tuple(cards)
@@ -230,6 +231,7 @@ def _risk_row(hazard: Hazard, name: str, steps: Sequence[Step], shop: Shop) -> R
         hazard.first_aid,
         hazard.sources,
         tuple(f"{code} {shop.knowledge.ghs[code].says}" for code in hazard.ghs),
+        signs_of((name,), shop.knowledge),
     )
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from sequencer.knowledge.forms.guards import GuardItem
-from sequencer.knowledge.forms.hazards import LEVELS, Hazard
+from sequencer.knowledge.forms.hazards import LEVELS, MOST_HAZARDS_ON_A_CARD, Hazard
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.model.plan import Control, Guard, HazardLine, Wear
+from sequencer.model.plan import Control, Guard, HazardLine, Sign, Wear
 from sequencer.planning.runs import Run
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop
@@ -100,6 +100,12 @@ def hazard_lines(names: Iterable[str], there: set[str], knowledge: Knowledge) ->
     )
 
 
+def card_hazards(names: Sequence[str], knowledge: Knowledge) -> str:
+    """What a student reads of hazards: the first that a card has room for, the graver of them first."""
+    kept = sorted(names[:MOST_HAZARDS_ON_A_CARD], key=lambda name: _SEVERITY[knowledge.hazards[name].severity])
+    return " ".join(knowledge.hazards[name].student for name in kept)
+
+
 def controls_in_use(hazard: Hazard, there: set[str]) -> tuple[Control, ...]:
     """The controls of a hazard that name a guard, holding or equipment which is in use."""
     return tuple(
@@ -121,6 +127,26 @@ def controls_besides(hazard: Hazard, there: set[str], fitting: set[str] | None =
         if fitting is None or not {control.guard, control.holding} - {"", None} - fitting
     )
     return tuple(control for control in every if control not in used)
+
+
+def signs_of(hazards: Iterable[str], knowledge: Knowledge, wear: Collection[Wear] | None = None) -> tuple[Sign, ...]:
+    """The safety signs of hazards, each once. `wear`: what is asked for and what is forbidden there; a sign for anything else
+    to wear would say what the card does not."""
+    left_out: set[str] = set()
+    if wear is not None:
+        left_out = {drawing for item in knowledge.wear.values() for drawing in (item.drawing, item.forbidden_drawing) if drawing}
+        codes = {each.code for each in wear if each.code}
+        left_out -= {each.drawing for each in wear} | {name for name, item in knowledge.signs.items() if item.code in codes}
+    titles: dict[str, list[str]] = {}
+    for hazard in (knowledge.hazards[name] for name in hazards):
+        for sign in hazard.signs:
+            if sign not in left_out:
+                titles.setdefault(sign, []).append(hazard.name)
+    found: dict[tuple[str, str], Sign] = {}
+    for name, under in titles.items():
+        item = knowledge.signs[name]
+        found.setdefault((item.says, item.code), Sign(item.says, item.code, tuple(under) if item.with_words else ()))
+    return tuple(sorted(found.values(), key=lambda sign: (not sign.code, bool(sign.words))))
 
 
 def wear_of(asked: Iterable[str], hazards: Iterable[str], knowledge: Knowledge) -> tuple[Wear, ...]:

@@ -9,7 +9,6 @@ from types import MappingProxyType
 from typing import Literal
 
 from sequencer.features.base import mm
-from sequencer.knowledge.forms.hazards import MOST_HAZARDS_ON_A_CARD
 from sequencer.knowledge.forms.operations import CHECKS_ON_A_CARD, CheckLine, Operation
 from sequencer.knowledge.settings import filled
 from sequencer.model.job import Job
@@ -21,6 +20,7 @@ from sequencer.planning.choosing import Choice
 from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is_loud
 from sequencer.planning.protecting import (
     brought_hazards,
+    card_hazards,
     guards_of,
     hazard_lines,
     hazard_names,
@@ -118,7 +118,7 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
         guard_line=" ".join(lines),
         holding=holding,
         hazards=hazards,
-        hazard_line=" ".join(shop.knowledge.hazards[hazard].student for hazard in names[:MOST_HAZARDS_ON_A_CARD]),
+        hazard_line=card_hazards(names, shop.knowledge),
         wear=wear,
         settings=settings_of(run, shop.job),
         instructions=instructions,
@@ -212,7 +212,7 @@ def _staff_step(
         who=SET_UP_WHO,
         guard_line=f"{staff.guard_line} {work.guard_line}",
         hazards=hazards,
-        hazard_line=" ".join(shop.knowledge.hazards[name].student for name in names[:MOST_HAZARDS_ON_A_CARD]),
+        hazard_line=card_hazards(names, shop.knowledge),
         settings=work.settings if kind == "set-up" else (),
         instructions=said,
         method=said,

@@ -239,7 +239,7 @@ def test_what_is_new_and_allows_more_is_a_loosening(entry: Any) -> None:
     assert change.looser
 
 
-@pytest.mark.parametrize("attribute", ["hazards", "guards", "holding", "wear", "terms", "ghs"])
+@pytest.mark.parametrize("attribute", ["hazards", "guards", "holding", "wear", "signs", "terms", "ghs"])
 def test_what_is_new_and_asks_for_more_or_allows_nothing_is_none(attribute: str) -> None:
     (change,) = changes_against(knowledge(), put(attribute, "ours", next(iter(getattr(knowledge(), attribute).values()))), {})
     assert change.looser == ()

@@ -10,10 +10,11 @@ from sequencer.knowledge.forms.hazards import BEFORE_RULES, HazardControl
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.model.plan import Step
+from sequencer.model.plan import Sign, Step
 from sequencer.model.workshop import Workshop
+from sequencer.paper.wording import signs_words
 from sequencer.planning.planner import make_plan
-from sequencer.planning.protecting import wear_of
+from sequencer.planning.protecting import card_hazards, signs_of, wear_of
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
 
 OPERATIONS = [(kind, name) for kind in knowledge().stations.values() for name in kind.operations]
@@ -143,3 +144,54 @@ def test_every_tool_with_a_lead_has_the_look_at_it_on_its_card() -> None:
     for kind in knowledge().stations.values():
         if kind.power == "powered-hand" and "electricity" in kind.hazards and kind.station != "cordless-drill":
             assert "Check that lead and plug are whole." in kind.before_starting, kind.station
+
+
+def test_a_station_card_names_the_signs_of_its_hazards_and_none_against_what_is_worn_there() -> None:
+    made = plan("herb-caddy", "full")
+    drill = next(card for card in made.stations if card.kind == "pillar-drill")
+    codes = {sign.code for sign in drill.signs}
+    assert {"P028", "M004", "M027", "W012"} <= codes
+    assert "M009" not in codes
+    (warning,) = (sign for sign in drill.signs if sign.code == "W001")
+    assert set(warning.words) <= {hazard.title for hazard in drill.hazards}
+    assert "Work spun by the machine" in warning.words
+    asked = {each.code for card in made.stations for each in card.wear}
+    for card in made.stations:
+        worn = {each.code for each in card.wear}
+        assert {sign.code for sign in card.signs} & {item.code for item in knowledge().wear.values()} - {""} <= worn, card.title
+    assert "M004" in asked
+
+
+def test_a_row_of_the_risk_assessment_names_all_the_signs_of_its_hazard() -> None:
+    row = next(row for row in plan("herb-caddy", "full").risks if row.hazard == "entanglement")
+    assert row.signs == signs_of(["entanglement"], knowledge())
+    assert {sign.says for sign in row.signs} == {
+        knowledge().signs[name].says for name in knowledge().hazards["entanglement"].signs
+    }
+
+
+def test_of_two_signs_for_one_thing_to_wear_the_card_has_the_one_that_is_worn() -> None:
+    mist = signs_of(["spray-mist"], knowledge(), wear_of(["eye-protection"], ["spray-mist"], knowledge()))
+    assert [sign.code for sign in mist] == ["M004"]
+    assert (
+        signs_of(["epoxy-glue", "entanglement"], knowledge(), wear_of(["gloves"], ["entanglement"], knowledge()))[0].code
+        == "P028"
+    )
+
+
+def test_signs_are_said_with_their_numbers_first() -> None:
+    signs = (Sign("wear ear protection", "M003"), Sign("general warning", "W001", ("Kickback",)), Sign("tie long hair back"))
+    said = "M003 wear ear protection; W001 general warning (“Kickback”). In words only: tie long hair back."
+    assert signs_words(signs) == said
+    assert signs_words(signs[2:]) == "In words only: tie long hair back."
+    assert signs_words(()) == ""
+
+
+def test_a_student_reads_the_graver_of_the_two_hazards_first() -> None:
+    known = knowledge()
+    minor, severe = (
+        next(name for name, hazard in known.hazards.items() if hazard.severity == how) for how in ("minor", "severe")
+    )
+    both = f"{known.hazards[severe].student} {known.hazards[minor].student}"
+    assert card_hazards([minor, severe], known) == card_hazards([severe, minor], known) == both
+    assert card_hazards([minor, minor, severe], known) == f"{known.hazards[minor].student} {known.hazards[minor].student}"

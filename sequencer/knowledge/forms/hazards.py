@@ -18,8 +18,8 @@ LEVELS: tuple[Level, ...] = ("eliminate", "substitute", "isolate", "engineering"
 BEFORE_RULES = LEVELS[:4]
 """The levels that do not rest on what people do or wear."""
 MOST_HAZARDS_ON_A_CARD = 2
-"""A student reads two short hazard lines a step, the first two that the operation's file names; the station card and the
-risk assessment carry all of them, gravest first."""
+"""A student reads two short hazard lines a step, the first two that the operation's file names, the graver first; the station
+card and the risk assessment carry all of them, gravest first."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,6 +78,8 @@ class Hazard:
         Things from `lists/wear.yaml` that must not be worn; the stricter meaning wins over what another hazard asks.
     applies
         Where it is there besides the operations, stations, glues, finishes and materials that name it.
+    signs
+        Names of `lists/signs.yaml`: what is put up where it is met.
     ghs
         Codes of `lists/ghs.yaml` as found on labels of this family of products; the product's own sheet decides.
     """
