@@ -12,7 +12,12 @@ def class_plan_text(plan: ClassPlan) -> str:
     count = len(plan.lessons)
     least = "fewer" if plan.least >= count else f"fewer than {plan.least}"
     proved = f"No plan that sets each machine once for a step takes {least}."
-    lines = [wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}. {proved}"), ""]
+    lines = [
+        wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}. {proved}"),
+        "",
+        wrapped(_course(plan)),
+        "",
+    ]
     lines += ["What holds it up:", *(wrapped(f"- {each.says}", 2, 2) for each in plan.bottlenecks), ""]
     if plan.remedies:
         lines.append("What would help:")
@@ -28,6 +33,15 @@ def class_plan_text(plan: ClassPlan) -> str:
     if plan.findings:
         lines += ["", findings_text(plan.findings)]
     return "\n".join(lines)
+
+
+def _course(plan: ClassPlan) -> str:
+    """How the class gets done: when half of it is, when nearly all, and how much of the time is waited."""
+    half, most = plan.done_by(0.5), plan.done_by(0.9)
+    waited = f"{round(100 * plan.waiting)} % of the time at work is waiting, or after a student has finished."
+    if min(plan.done) == max(plan.done):
+        return f"All get done in lesson {half}. {waited}"
+    return f"Half of the class is done by lesson {half}, nine in ten by lesson {most}. {waited}"
 
 
 def when(session: Session) -> str:

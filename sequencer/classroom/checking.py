@@ -11,6 +11,7 @@ from math import ceil, floor
 from sequencer.classroom.as_written import DAY, Written
 from sequencer.classroom.checking_staff import adults_right, machines_set, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
+from sequencer.classroom.checking_waiting import waiting_filled
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
 from sequencer.model.plan import Plan, Step
@@ -171,25 +172,6 @@ def _one_place(written: Written) -> Iterator[str]:
                 yield f"Seat {seat} is in two places {written.at(start)}: at step {number} and at step {following}."
 
 
-def _waiting(written: Written) -> Iterator[str]:
-    """Whoever waits longer than the stated minutes has something to do, or the plan says that the job has nothing for it."""
-    longest = written.knowledge.working.longest_idle
-    if any(finding.code == "no-waiting-work" for finding in written.class_plan.findings):
-        return
-    for seat, stints in written.by_seat.items():
-        for lesson in written.class_plan.lessons:
-            busy = [(span.start, span.stop) for stint in stints for span in stint.spans if span.session == lesson.number]
-            filled = [
-                (idle.span.start, idle.span.stop)
-                for idle in written.class_plan.idle
-                if idle.seat == seat and idle.span.session == lesson.number and idle.does
-            ]
-            edges = sorted([(0, 0), *busy, *filled, (lesson.minutes, lesson.minutes)])
-            for (_, over), (start, _) in pairwise(edges):
-                if start - over > longest:
-                    yield f"Seat {seat} has nothing to do for {start - over} minutes of lesson {lesson.number}."
-
-
 def _figures(written: Written) -> Iterator[str]:
     """What is said of the whole."""
     class_plan = written.class_plan
@@ -213,6 +195,6 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("machines set by staff before students, and not set anew before all are done", machines_set),
     ("stations shown in groups no larger than stated, and signed off, before first use", shown_and_signed),
     ("staff's steps done for the whole class", staff_work_done),
-    ("whoever waits has something to do", _waiting),
+    ("no lesson in which a seat is longer without a task than a student may wait", waiting_filled),
     ("the figures of the whole", _figures),
 )

@@ -51,8 +51,59 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
         load = round(bound.work)
         says = f"{name[:1].upper()}{name[1:]}: not in fewer than {lessons_text(least)}"
         says += f", with {load} minutes of work for each of it" if load else ""
+        if load and least > lessons_of(work.problem, load):
+            says += "; the rest goes by in waits" if _is_own(bound, work) else f"; {_place(bound, work)}"
         says += f"; {queue} students wait for it at one time." if queue > 1 else "."
         yield Bottleneck(name, least, float(load), queue, says)
+
+
+def _place(bound: Bound, work: ClassWork) -> str:
+    """Why work at some things asks for more lessons than it fills: it comes late, or much comes after it."""
+    numbers = _steps_at(bound, work)
+    heads, dried = _heads(work)
+    behind = _behind(work)
+    first = min(numbers, key=lambda number: (heads[number], number))
+    after = min(behind[number] for number in numbers)
+    place = "it comes last" if not after else "it comes late" if heads[first] > after else "much comes after it"
+    return f"{place}, after drying" if dried[first] and heads[first] > after else place
+
+
+def _steps_at(bound: Bound, work: ClassWork) -> list[int]:
+    """The work of students that takes some of these things and nothing else will do; where only staff work or show, all of it."""
+    things = set(bound.things)
+    taking = [
+        number
+        for number, activity in enumerate(work.problem.activities)
+        if activity.calendars == (LESSONS,) and any(things.issuperset(need.options) for need in activity.needs)
+    ]
+    return [number for number in taking if work.duties[number].kind == "step"] or taking
+
+
+def _heads(work: ClassWork) -> tuple[list[int], list[bool]]:
+    """The minute at work at which each activity can start at the earliest, and whether something dries on the way there."""
+    calendar = work.problem.calendars[LESSONS]
+    stops, heads, dried = list[int](), list[int](), list[bool]()
+    for activity in work.problem.activities:
+        own = activity.calendars == (LESSONS,)
+        ready = [
+            (calendar.at(calendar.real_end(stops[each.activity]) + each.wait) if each.wait else stops[each.activity], each)
+            for each in activity.after
+        ]
+        head, each = max(ready, key=lambda one: one[0], default=(0, None))
+        heads.append(head)
+        dried.append(each is not None and head > 0 and (each.wait > 0 or dried[each.activity]))
+        stops.append(head + activity.minutes if own else head)
+    return heads, dried
+
+
+def _behind(work: ClassWork) -> list[int]:
+    """Minutes at work that come after each activity at the least."""
+    found = [0] * len(work.problem.activities)
+    for number in reversed(range(len(found))):
+        for each in work.problem.followers[number]:
+            own = work.problem.activities[each.activity]
+            found[number] = max(found[number], found[each.activity] + (own.minutes if own.calendars == (LESSONS,) else 0))
+    return found
 
 
 def _queue(bound: Bound, found: Found) -> int:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from sequencer.classroom.course import Class, Found
 from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
+from sequencer.classroom.gaps import gaps, to_fill
 from sequencer.classroom.holding_up import bottlenecks, chain
 from sequencer.classroom.sessions import clock
 from sequencer.classroom.things import ATTENTION
@@ -50,7 +50,7 @@ class _Teller:
         stints = tuple(
             sorted(self._stints(), key=lambda stint: (stint.spans[0].session, stint.spans[0].start, stint.seats, stint.number))
         )
-        idle = tuple(self._idle())
+        idle = tuple(self._idle(stints))
         seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
         return ClassPlan(
             CLASS_PLAN_VERSION,
@@ -78,6 +78,7 @@ class _Teller:
             (*self._findings(idle), *too_many_for(workshop)),
             (self.found.schedules, self.found.solved),
             workshop.all_ready,
+            done=tuple(max(each.spans[-1].session for each in stints if seat in each.seats) for seat in seats),
         )
 
     def _sessions(self, calendar: int, count: int) -> tuple[Session, ...]:
@@ -181,24 +182,15 @@ class _Teller:
         day = self.work.sessions.day(real)
         return f"{day.isoformat()} {clock(real)}" if day else f"day {real // 1440 + 1}, {clock(real)}"
 
-    def _idle(self) -> Iterator[Idle]:
-        """The stretches, longer than a student may wait, in which a seat has nothing of its own to do."""
-        calendar = self.calendars[LESSONS]
-        busy: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
-            for seat in duty.seats:
-                busy[seat].append((place.start, place.stop))
+    def _idle(self, stints: Sequence[Stint]) -> Iterator[Idle]:
+        """What whoever waits has to do, so that no lesson leaves a seat longer without a task than a student may wait."""
         longest = self.class_.knowledge.working.longest_idle
-        for seat, thing in enumerate(self.work.things):
-            if thing.kind != "seat":
-                continue
-            for lesson in range(self.lessons):
-                first, stop = calendar.firsts[lesson], calendar.firsts[lesson + 1]
-                inside = sorted((max(low, first), min(high, stop)) for low, high in busy[seat] if low < stop and high > first)
-                edges = [(first, first), *inside, (stop, stop)]
-                for (_, over), (start, _) in pairwise(edges):
-                    if start - over > longest:
-                        yield Idle(thing.name, Span(lesson + 1, over - first, start - first), self.class_.plan.extension)
+        lessons = self._sessions(LESSONS, self.lessons)
+        for seat in (thing.name for thing in self.work.things if thing.kind == "seat"):
+            own = [stint for stint in stints if seat in stint.seats]
+            for lesson in lessons:
+                for gap in to_fill(tuple(gaps(seat, own, lesson)), longest):
+                    yield Idle(seat, gap, self.class_.plan.extension)
 
     def _findings(self, idle: Sequence[Idle]) -> Iterator[Finding]:
         time = self.class_.workshop.time
@@ -222,8 +214,8 @@ class _Teller:
             worst = max(idle, key=lambda each: each.span.stop - each.span.start)
             yield Finding(
                 "warning", "no-waiting-work", "the class",
-                f"Students wait {len(idle)} times longer than {self.class_.knowledge.working.longest_idle:g} minutes, the "
-                f"longest {worst.span.stop - worst.span.start} in lesson {worst.span.session}, and the job has no task for it.",
+                f"Students wait longer than {self.class_.knowledge.working.longest_idle:g} minutes of a lesson, at most "
+                f"{worst.span.stop - worst.span.start} in one go in lesson {worst.span.session}, and the job has no task for it.",
                 "Whoever has nothing to do disturbs others at work.",
                 "Write a task that needs no machine under `extension` in the job file.",
             )  # fmt: skip

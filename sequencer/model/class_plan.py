@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from math import ceil
 from typing import Literal
 
 from sequencer.findings import Finding
@@ -207,3 +208,16 @@ class ClassPlan:
     """Kinds of station at which nobody starts before the whole class is ready to."""
     checked: tuple[str, ...] = field(default_factory=tuple)
     """What the independent checker looked at, one line each."""
+    done: tuple[int, ...] = ()
+    """The lesson in which each seat gets done, in the order of the seats."""
+
+    def done_by(self, share: float) -> int:
+        """The lesson by which so much of the class, as a share, is done."""
+        return sorted(self.done)[ceil(share * len(self.done)) - 1]
+
+    @property
+    def waiting(self) -> float:
+        """The share of all students' time at work, of all lessons, in which they have no step of the plan."""
+        whole = len(self.seats) * sum(session.minutes for session in self.lessons)
+        busy = sum(len(stint.seats) * (span.stop - span.start) for stint in self.stints for span in stint.spans)
+        return 1 - busy / whole if whole else 0.0

@@ -51,7 +51,7 @@ def test_plans_of_random_classes_come_out_clean(first: int) -> None:
 
 
 def test_the_checker_knows_nothing_of_how_a_plan_is_found() -> None:
-    for name in ("checking", "checking_things", "checking_staff", "as_written"):
+    for name in ("checking", "checking_things", "checking_staff", "checking_waiting", "as_written"):
         text = Path(ROOT / "sequencer" / "classroom" / f"{name}.py").read_text(encoding="utf-8")
         for other in ("scheduling", "classroom.duties", "classroom.course", "classroom.things", "classroom.precedence"):
             assert f"sequencer.{other}" not in text

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil
 
 import pytest
 
@@ -11,7 +12,7 @@ from sequencer.classroom.course import Class
 from sequencer.classroom.helping import QUICK, quick_course, remedies
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Refused
-from tests.classroom.classes import the_class
+from tests.classroom.classes import class_planned, the_class
 
 EFFORT = 0.2
 
@@ -73,3 +74,15 @@ def test_fewer_lessons_than_one_student_needs_alone_are_never_enough(tight: Clas
     found = clash(tight, planned, 2, effort=EFFORT)
     assert found.proved
     assert found.enough == ()
+
+
+def test_it_is_said_why_work_that_is_soon_done_asks_for_many_lessons() -> None:
+    planned = class_planned("herb-caddy", "hand-tools", 12)
+    usable = planned.lessons[0].minutes
+    others = [each for each in planned.bottlenecks if each.name != "one student's own work"]
+    soon_done = [each for each in others if each.least > ceil(each.load / usable)]
+    assert soon_done
+    assert all("; it comes la" in each.says or "; much comes after it" in each.says for each in soon_done)
+    assert not any("; it comes" in each.says for each in others if each not in soon_done)
+    says = {each.name: each.says for each in soon_done}
+    assert "it comes last, after drying" in says["finishing"]

@@ -12,10 +12,12 @@ import pytest
 from sequencer.class_plan_file import class_plan_json, read_class_plan
 from sequencer.classroom.course import Class, bounds_of
 from sequencer.classroom.duties import hopeless
+from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Refused
-from sequencer.model.class_plan import ClassPlan
+from sequencer.model.class_plan import ClassPlan, Span
 from sequencer.model.plan import Setting, Step
+from sequencer.talk_lessons import class_plan_text
 from tests.classroom.classes import class_planned, the_class
 
 EXAMPLES = [("picture-frame", "well-equipped"), ("herb-caddy", "well-equipped"), ("nest-box", "hand-tools")]
@@ -85,8 +87,38 @@ def test_the_least_is_no_more_than_the_lessons_planned(made: tuple[Class, ClassP
 def test_whoever_waits_has_the_extension_to_do(made: tuple[Class, ClassPlan]) -> None:
     class_, planned = made
     assert class_.plan.extension
+    assert all(idle.does == class_.plan.extension for idle in planned.idle)
+
+
+def test_no_lesson_leaves_a_seat_longer_without_a_task_than_a_student_may_wait(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
     longest = class_.knowledge.working.longest_idle
-    assert all(idle.does == class_.plan.extension and idle.span.stop - idle.span.start > longest for idle in planned.idle)
+    spans = [(seat, span) for stint in planned.stints for seat in stint.seats for span in stint.spans]
+    spans += [(idle.seat, idle.span) for idle in planned.idle]
+    for lesson in planned.lessons:
+        for seat in planned.seats:
+            filled = sum(span.stop - span.start for own, span in spans if own == seat and span.session == lesson.number)
+            assert lesson.minutes - longest <= filled <= lesson.minutes
+
+
+def test_short_gaps_of_a_lesson_add_up() -> None:
+    short = (Span(1, 0, 8), Span(1, 16, 24), Span(1, 32, 40))
+    assert to_fill(short, 10) == (Span(1, 0, 8), Span(1, 16, 24))
+    assert to_fill(short[:1], 10) == ()
+    assert to_fill((Span(1, 0, 4), Span(1, 10, 20)), 10) == (Span(1, 10, 20),)
+
+
+def test_it_is_told_when_half_of_the_class_is_done(made: tuple[Class, ClassPlan]) -> None:
+    _, planned = made
+    last = {seat: max(stint.spans[-1].session for stint in planned.stints if seat in stint.seats) for seat in planned.seats}
+    half, most = planned.done_by(0.5), planned.done_by(0.9)
+    assert sum(lesson <= half for lesson in last.values()) >= len(last) / 2 > sum(lesson < half for lesson in last.values())
+    assert sum(lesson <= most for lesson in last.values()) >= 0.9 * len(last) > sum(lesson < most for lesson in last.values())
+    assert planned.done_by(1) == len(planned.lessons)
+    told = " ".join(class_plan_text(planned).split())
+    together = f"All get done in lesson {half}."
+    apart = f"Half of the class is done by lesson {half}, nine in ten by lesson {most}."
+    assert (together if len(set(last.values())) == 1 else apart) in told
 
 
 def test_a_coat_takes_one_drying_place_and_the_rags_none() -> None:
