@@ -10,11 +10,10 @@ from itertools import pairwise
 from math import floor
 
 from sequencer.model.class_plan import Session
-from sequencer.model.workshop import Timetable, Weekly
+from sequencer.model.workshop import Timetable
 from sequencer.scheduling.calendar import Calendar
 
 DAY, WEEK = 1440, 7 * 1440
-NINE = 9 * 60
 MOST_WEEKS = 104
 """A unit of work that does not fit in two years is not looked at."""
 UNSTATED = 600
@@ -52,17 +51,6 @@ def clock(real: int) -> str:
     return f"{real % DAY // 60}:{real % 60:02}"
 
 
-def weekly(time: Timetable) -> tuple[Weekly, ...]:
-    """The lessons of a week as stated, else spread over the week from the day of the first, at nine o'clock."""
-    if time.week:
-        return time.week
-    first = time.first_date.weekday() if time.first_date else 0
-    count = time.lessons_a_week
-    days = [(first + each % 5 * 5 // min(count, 5)) % 7 for each in range(count)]
-    days = [day if day < 5 or first >= 5 else day - 5 for day in days]
-    return tuple(sorted((Weekly(day, NINE + 120 * (each // 5)) for each, day in enumerate(days)), key=lambda at: (at.day, at.at)))
-
-
 def sessions(time: Timetable, lessons: int, preparing: int) -> Sessions:
     """So many lessons, and staff's own time between them and before the first, there with so many minutes at least.
 
@@ -78,7 +66,7 @@ def sessions(time: Timetable, lessons: int, preparing: int) -> Sessions:
     work = floor(time.lesson - time.settling_in - time.clearing_up)
     found: list[tuple[int, int]] = []
     for week in range(MOST_WEEKS):
-        for each in weekly(time):
+        for each in time.weekly:
             start = week * WEEK + each.day * DAY + each.at
             if start >= first and there(start) and len(found) < lessons:
                 found.append((start + floor(time.settling_in), start + floor(time.settling_in) + work))

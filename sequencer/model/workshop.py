@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from math import ceil
 from typing import Literal
 
 Operator = Literal["student", "staff", "nobody"]
@@ -15,6 +16,11 @@ Gate = Literal["none", "instructed", "signed-off"]
 OPERATORS: tuple[Operator, ...] = ("student", "staff", "nobody")
 SUPERVISIONS: tuple[Supervision, ...] = ("room", "watching", "beside")
 GATES: tuple[Gate, ...] = ("none", "instructed", "signed-off")
+
+NINE = 9 * 60
+"""When the first lesson of a day is taken to start where nobody has stated it: minute of the day."""
+BELLS = 120
+"""Minutes from one such lesson to the next of the day, at least."""
 
 
 @dataclass(frozen=True)
@@ -153,6 +159,20 @@ class Timetable:
     holidays: tuple[date, ...] = ()
     week: tuple[Weekly, ...] = ()
     staff_time: tuple[Weekly, ...] = ()
+
+    @property
+    def weekly(self) -> tuple[Weekly, ...]:
+        """The lessons of a week as stated, else spread over the school days from the day of the first, the first of a day at nine
+        o'clock and none before the one in front of it is over."""
+        if self.week:
+            return self.week
+        first = self.first_date.weekday() if self.first_date else 0
+        days = 5 if first < 5 else 7
+        apart = max(BELLS, ceil(self.lesson))
+        each = (divmod(number, 5) for number in range(self.lessons_a_week))
+        spread = min(self.lessons_a_week, 5)
+        found = (Weekly((first + day * 5 // spread) % days, NINE + apart * of_day) for of_day, day in each)
+        return tuple(sorted(found, key=lambda at: (at.day, at.at)))
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
@@ -33,6 +34,8 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
         name: Counted(name, form.count, form.reach, form.kind)
         for name, form in report.forms(CountedForm, ("counted",), reader).items()
     }
+    if head:
+        _told_apart([each.role for each in head.people.adults], report)
     knowledge = _knowledge(head.knowledge, report) if head else ""
     time = _time(head.time, report) if head else None
     notes = report.close()
@@ -107,6 +110,16 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
     )
 
 
+def _told_apart(roles: Sequence[str], report: Report) -> None:
+    """An error for each role that stands there again."""
+    for number, role in enumerate(roles):
+        if role in roles[:number]:
+            report.error(
+                "same-role", ("people", "adults", number, "role"), f"Two adults are called '{role}'.",
+                "Who watches what, and who may, is told by the role.", f"Call them '{role} 1' and '{role} 2'.",
+            )  # fmt: skip
+
+
 def _time(form: TimeForm, report: Report) -> Timetable:
     if form.settling_in + form.clearing_up >= form.lesson:
         report.error(
@@ -120,15 +133,7 @@ def _time(form: TimeForm, report: Report) -> Timetable:
             "lessons-a-week", ("time", "lessons_a_week"), f"'week' lists {len(week)} lessons and 'lessons_a_week' says "
             f"{form.lessons_a_week}.", "Only one of them can be right.", "Leave 'lessons_a_week' out.",
         )  # fmt: skip
-    spans = [(each.day * DAY + each.at, form.lesson, "week") for each in week]
-    spans += [(each.day * DAY + each.at, each.minutes, "staff_time") for each in staff]
-    for (start, minutes, _), (following, _, key) in pairwise(sorted(spans)):
-        if start + minutes > following:
-            report.error(
-                "times-overlap", ("time", key), f"One of these starts at {_clock_text(following)}, before the one at "
-                f"{_clock_text(start)} is over.", "Nobody can be in both.", "Correct days, times or minutes.",
-            )  # fmt: skip
-    return Timetable(
+    time = Timetable(
         form.lesson,
         form.settling_in,
         form.clearing_up,
@@ -138,13 +143,44 @@ def _time(form: TimeForm, report: Report) -> Timetable:
         week,
         tuple(staff),
     )
+    _no_two_at_once(time, report)
+    return time
+
+
+def _no_two_at_once(time: Timetable, report: Report) -> None:
+    """Errors where lessons and staff's own time overlap, as stated or, without `week`, as lessons are taken to be."""
+    spans = [(each.day * DAY + each.at, time.lesson, "week" if time.week else "") for each in time.weekly]
+    if not time.week and any(each.at + time.lesson > DAY for each in time.weekly):
+        report.error(
+            "lessons-a-week", ("time", "lessons_a_week"), f"{time.lessons_a_week} lessons of {time.lesson:g} minutes have no "
+            "room in a week, one after the other from nine o'clock.", "Nobody can be in two lessons.",
+            "Correct one of them, or write `week`: when each lesson starts.",
+        )  # fmt: skip
+        return
+    spans += [(each.day * DAY + each.at, each.minutes, "staff_time") for each in time.staff_time]
+    spans = sorted(spans)
+    for (start, minutes, one), (following, _, other) in pairwise((*spans, (spans[0][0] + 7 * DAY, *spans[0][1:]))):
+        if start + minutes <= following:
+            continue
+        if one and other:
+            report.error(
+                "times-overlap", ("time", other), f"One of these starts at {_clock_text(following)}, before the one at "
+                f"{_clock_text(start)} is over.", "Nobody can be in both.", "Correct days, times or minutes.",
+            )  # fmt: skip
+            continue
+        lesson, staff = (following, start) if one else (start, following)
+        report.error(
+            "times-overlap", ("time", "staff_time"), f"Staff's own time at {_clock_text(staff)} lies on a lesson: without 'week' "
+            f"one is taken to start at {_clock_text(lesson)}.", "Nobody can be in both.",
+            "Write `week`: when the lessons of a week start.",
+        )  # fmt: skip
 
 
 DAY = 1440
 
 
 def _clock_text(minute: int) -> str:
-    return f"{WEEK[minute // DAY].capitalize()} {minute % DAY // 60}:{minute % 60:02}"
+    return f"{WEEK[minute // DAY % 7].capitalize()} {minute % DAY // 60}:{minute % 60:02}"
 
 
 def _knowledge(folder: str, report: Report) -> str:
