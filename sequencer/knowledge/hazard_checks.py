@@ -1,12 +1,15 @@
-"""Rules that a hazard's file keeps, a shipped one and a school's own alike: something is done about it, a blade is guarded, what
-is forbidden is not asked for, and nobody is asked to wear gloves where something turns."""
+"""What a hazard's file keeps, a shipped one and a school's own alike: what it names exists, something is done about it, a blade
+is guarded, what is forbidden is not asked for, and nobody is asked to wear gloves where something turns."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from sequencer.knowledge import wording
 from sequencer.knowledge.forms.hazards import BEFORE_RULES, Hazard, HazardControl
 from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.links import Names, check_name, check_names, check_stop_when
+from sequencer.model.quantities import QUANTITIES
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
 from sequencer.reading.words import in_short
@@ -14,6 +17,39 @@ from sequencer.reading.words import in_short
 GLOVES = "gloves"
 """What is not worn where something turns, in `lists/wear.yaml`: it is caught, and the hand with it."""
 _CARRIERS = ("guard", "holding", "tool", "wear")
+
+
+def check_hazard(report: Report, hazard: Hazard, names: Names) -> None:
+    """A hazard's controls and prohibitions name what there is; its short form is short."""
+    for level, controls in hazard.controls.items():
+        for number, control in enumerate(controls):
+            at = ("controls", level, number)
+            for key, what, name, known in (
+                ("guard", "guard", control.guard, names.guards),
+                ("holding", "way of holding", control.holding, names.holding),
+                ("tool", "tool of an operation", control.tool, names.tools),
+                ("wear", "thing to wear", control.wear, names.wear),
+                ("before", "sentence of a station's `before_starting`", control.before, names.before),
+            ):
+                if name and known is not None:
+                    check_name(report, what, name, known, (*at, key))
+    check_names(report, "thing to wear with a `forbidden_line`", hazard.forbids, names.forbidden, ("forbids",))
+    check_names(report, "sign in lists/signs.yaml", hazard.signs, names.signs, ("signs",))
+    check_names(report, "GHS statement in lists/ghs.yaml", hazard.ghs, names.ghs, ("ghs",))
+    if hazard.applies.where:
+        check_name(report, "figure", hazard.applies.where, QUANTITIES, ("applies", "where"))
+    if hazard.applies.workshop and (hazard.applies.power or hazard.applies.where or hazard.applies.unlisted_material):
+        report.error(
+            "applies",
+            ("applies",),
+            "It is said of the whole workshop and of some steps.",
+            "A hazard of the whole workshop stands once on the risk assessment, at no step.",
+            "Keep `workshop: true` or the rest.",
+        )
+    for fault in wording.student_faults(hazard.student, names.verbs):
+        remedy = "Say in few words what to do: “Splinters hurt. Stroke along the grain.”"
+        report.error("sentence", ("student",), fault, "Students read it at every step.", remedy)
+    check_stop_when(report, hazard.stop_when)
 
 
 def check_rules(report: Report, hazard: Hazard) -> None:

@@ -12,8 +12,9 @@ import pytest
 from sequencer.data import data_folder
 from sequencer.features import feature_kinds
 from sequencer.findings import Unusable
+from sequencer.knowledge.files import LISTS
 from sequencer.knowledge.forms.operations import LieFace, Residue
-from sequencer.knowledge.loading import LISTS, load_knowledge
+from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS
 from sequencer.model.quantities import QUANTITIES
 

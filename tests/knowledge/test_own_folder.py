@@ -9,8 +9,9 @@ import pytest
 
 from sequencer.data import data_folder
 from sequencer.findings import Refused, Unusable
+from sequencer.knowledge.files import LISTS
 from sequencer.knowledge.forms.changes import Change
-from sequencer.knowledge.loading import LISTS, load_knowledge
+from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.overlay import ENTRIES, ROWS, change_findings
 from sequencer.pipeline import check, plan
 from sequencer.planning.planner import ways_of

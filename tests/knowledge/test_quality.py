@@ -19,8 +19,8 @@ from sequencer.knowledge.forms.hazards import Hazard
 from sequencer.knowledge.forms.operations import CheckLine, Operation
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.knowledge.links import MARKED, TITLES, leads_nowhere
 from sequencer.knowledge.settings import SETTINGS, Request
+from sequencer.knowledge.text_checks import MARKED, TITLES, leads_nowhere
 from sequencer.knowledge.wording import MOST_WORDS, PLACEHOLDER, imperative_faults, promise, sentences_of, told_faults
 from sequencer.model.plan import Check
 from sequencer.model.quantities import QUANTITIES

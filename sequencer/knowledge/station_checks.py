@@ -1,0 +1,39 @@
+"""What a station file keeps beside its form: all that it and its operations name exists."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+
+from sequencer.knowledge.forms.operations import WhoDefault
+from sequencer.knowledge.forms.stations import StationKind
+from sequencer.knowledge.links import Names, check_limit, check_name, check_names, check_sentences, check_stop_when
+from sequencer.knowledge.operation_checks import OperationChecks, check_lies
+from sequencer.model.quantities import QUANTITIES
+from sequencer.reading.report import Report
+
+
+def check_station(report: Report, station: StationKind, names: Names) -> None:
+    """All that a station file names."""
+    check_names(report, "guard", station.guards, names.guards, ("guards",))
+    check_names(report, "way of holding", station.holding, names.holding, ("holding",))
+    check_names(report, "hazard", station.hazards, names.hazards, ("hazards",))
+    check_names(report, "thing to wear", station.wear, names.wear, ("wear",))
+    check_sentences(report, station.before_starting, names, ("before_starting",))
+    check_stop_when(report, station.stop_when)
+    figures = {f"station.{name}" for name in station.figures}
+    for name in station.figures:
+        check_name(report, "figure of a station", f"station.{name}", QUANTITIES, ("figures", name))
+    for each in fields(WhoDefault):
+        if getattr(station.who, each.name) is None:
+            report.error(
+                "missing",
+                ("who",),
+                f"'{each.name}' is missing.",
+                "The station's answer stands for every operation here that has none.",
+                "Add it.",
+            )
+    for number, limit in enumerate(station.limits):
+        check_limit(report, limit, figures, ("limits", number))
+    check_lies(report, station.lies, ("lies",))
+    for key, operation in station.operations.items():
+        OperationChecks(report, key, operation, station, figures, names).check()
