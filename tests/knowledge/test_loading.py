@@ -257,8 +257,12 @@ def test_titles_of_sources_may_say_safe(own: Write) -> None:
         ("student: Sparks burn. Keep back.", "student: " + "spark " * 13, "This has 13 words"),
         ("stop_when:", "forbids: [apron]\nstop_when:", "There is no thing to wear with a `forbidden_line` called 'apron'."),
         ("---\nname", "name", "The file does not start with keys between two lines '---'."),
-        ("stop_when:", "signs: [glovs]\nstop_when:", "There is no drawing in cards/signs called 'glovs'. Did you mean 'gloves'?"),
-        ("stop_when:", "signs: [../guards/air-jet]\nstop_when:", "There is no drawing in cards/signs called"),
+        (
+            "stop_when:",
+            "signs: [glovs]\nstop_when:",
+            "There is no sign in lists/signs.yaml called 'glovs'. Did you mean 'gloves'?",
+        ),
+        ("stop_when:", "signs: [../guards/air-jet]\nstop_when:", "There is no sign in lists/signs.yaml called"),
         ("severity: minor", "severity: minor\nblade: true", "no guard and no way of holding stands between the blade and a hand"),
         (
             "wear: eye-protection}",
