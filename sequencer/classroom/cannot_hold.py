@@ -70,12 +70,14 @@ def clash(class_: Class, planned: ClassPlan, within: int, *, effort: float = 1.0
 def _held(class_: Class, planned: ClassPlan) -> list[Held]:
     """What could be freed: the bottlenecks and the minutes of a lesson, the least of them first, so that the worst are kept."""
     workshop, found = class_.workshop, list[Held]()
+    adults_held = False
     for name in [each.name for each in planned.bottlenecks][:LOOKED_AT]:
         if name in workshop.stations or name in workshop.counted:
             count = (workshop.stations.get(name) or workshop.counted[name]).count
             eased = tuple(more_of(class_, name, more) for more in range(1, FREELY + 1))
             found.append(Held(f"{count} of {name}", _freed(name), eased))
-        elif name.startswith("the "):
+        elif name.startswith("the ") and not adults_held:
+            adults_held = True
             there = sum(adult.in_lessons for adult in workshop.adults)
             adults = f"{there} adult{'s' if there > 1 else ''} in lessons"
             eased = tuple(more_adults(class_, more) for more in range(1, FREELY + 1))

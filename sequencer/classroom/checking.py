@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import ceil, floor
 
 from sequencer.classroom.as_written import DAY, Written
-from sequencer.classroom.checking_staff import adults_right, machines_set, shown_and_signed, staff_work_done
+from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_filled
 from sequencer.knowledge.knowledge import Knowledge
@@ -192,6 +192,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("counted things in use", in_use),
     ("cramps by reach and drying places, for the whole of their time", cramps_and_drying),
     ("adults: authorised, in lessons, never more than one whole attention; nobody at a machine alone", adults_right),
+    ("an adult in the room who is not wholly held, whenever a student works whom nobody is beside", room_watched),
     ("machines set by staff before students, and not set anew before all are done", machines_set),
     ("stations shown in groups no larger than stated, and signed off, before first use", shown_and_signed),
     ("staff's steps done for the whole class", staff_work_done),

@@ -59,6 +59,31 @@ def adults_right(written: Written) -> Iterator[str]:
     yield from _unwatched(written, taken)
 
 
+def room_watched(written: Written) -> Iterator[str]:
+    """An adult in the room who is not wholly held, whenever a student works at whose side nobody is."""
+    there = {role for role, adult in written.adults.items() if adult.in_lessons}
+    gone: list[tuple[int, int, str]] = []
+    at_work: list[tuple[int, int, Stint]] = []
+    for stint in written.class_plan.stints:
+        step = written.steps.get(stint.step)
+        held = stint.kind != "step" or max(stint.attention, share(written, step) if step else 0.0) >= 1.0 - ROUNDING
+        for start, stop in written.real(stint.spans):
+            if held:
+                gone.append((start, stop, stint.adult))
+            else:
+                at_work.append((start, stop, stint))
+    for job in written.class_plan.staff_jobs:
+        if job.in_lesson:
+            gone += [(*span, job.adult) for span in written.job_real(job)]
+    for start, stop, stint in at_work:
+        for moment in {start, *(low for low, _, _ in gone if start < low < stop)}:
+            if there <= {role for low, high, role in gone if low <= moment < high}:
+                yield (
+                    f"Nobody watches the room {written.at(moment)}: every adult is held, and seat {stint.seats[0]} is at step "
+                    f"{stint.number}."
+                )
+
+
 def _fit(written: Written, who: str, role: str, step: Step, *, in_lesson: bool) -> Iterator[str]:
     adult = written.adults.get(role)
     if adult is None:

@@ -180,7 +180,8 @@ class _Builder:
         if step.who.gate == "signed-off" and self.course.showing and step.station_kind not in self.workshop.signed_off:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
-        needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, attention), *self._holding(step))
+        watched = (*self._watching(step, attention), self.things.watched(attention))
+        needs = (Need((seat,)), Need(self._machines(step)), *watched, *self._holding(step))
         if not step.one_go:
             minutes = stretches(ceil(step.minutes + step.set_up_minutes), int(self.working.stretch))
         else:
@@ -244,6 +245,7 @@ class _Builder:
             needs = (
                 *(Need((each,)) for each in seats),
                 *self._watching(step, ATTENTION),
+                self.things.watched(ATTENTION),
                 Need(self.things.stations[step.station]),
             )
             soonest = self.course.shown_from.get((kind, group), ANY_TIME)
@@ -260,7 +262,8 @@ class _Builder:
             after = [After(number) for number in self.set_for.get(step.id, ())]
             if (shown := self._shown(step, seat)) is not None:
                 after.append(After(shown))
-            needs = (Need((seat,)), Need(self._machines(step)), *self._watching(step, ATTENTION))
+            watched = (*self._watching(step, ATTENTION), self.things.watched(ATTENTION))
+            needs = (Need((seat,)), Need(self._machines(step)), *watched)
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
             soonest = self.course.signed_from.get(key, ANY_TIME)
             long = self.each * ceil(self.working.sign_off)
@@ -306,7 +309,7 @@ class _Builder:
         units = self._machines(own)
         for unit in units if own.who.operator == "student" else units[:1]:
             after = tuple(After(number) for number in self.on.get(unit, ()))
-            left = (Need((self.things.settings,)),) if free and self.things.settings is not None else ()
+            left = (Need((self.things.settings,)), self.things.watched(ATTENTION)) if free and self.things.settings else ()
             needs = (Need(adults, ATTENTION), Need((unit,)), *left)
             activity = Activity(
                 f"{step.id} {unit}",
@@ -364,6 +367,8 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
     """What stands in the way of any plan, however many lessons there are."""
     things, room = Things(plan, workshop, knowledge), usable(workshop)
     found: list[Finding] = []
+    if not any(adult.in_lessons for adult in workshop.adults):
+        found.append(_nobody_there())
     for step in plan.steps:
         if step.kind == "wait":
             continue
@@ -393,6 +398,17 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
                 )
             )
     return list({(finding.code, finding.subject): finding for finding in found}.values())
+
+
+def _nobody_there() -> Finding:
+    return Finding(
+        "error",
+        "nobody-in-lessons",
+        "the class",
+        "No adult of the workshop file is there in lessons.",
+        "Students never work without an adult in the room.",
+        "Take `in_lessons: no` from an adult under `people: adults` who is there.",
+    )
 
 
 def _against_student_step(step: Step, plan: Plan, job: Job, things: Things, room: int) -> Iterator[Finding]:

@@ -68,8 +68,8 @@ def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Chan
             if class_.knowledge.stations[kind].power not in ("hand", "bench") and (other := by_hand(kind)) is not None:
                 yield Change(f"work by another way in place of the {name}", other)
             yield from _by_staff(class_, name)
-        if _is_adults(name):
-            yield more_adults(class_)
+    if any(_is_adults(name) for name in names):
+        yield more_adults(class_)
     if not workshop.pairs and workshop.students > 1:
         yield Change("students work in pairs", replace(class_, workshop=replace(workshop, pairs=True)))
     yield longer(class_, TEN)

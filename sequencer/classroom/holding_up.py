@@ -9,6 +9,7 @@ import numpy as np
 
 from sequencer.classroom.course import Found, lessons_of, lessons_text
 from sequencer.classroom.duties import LESSONS, ClassWork
+from sequencer.classroom.things import ATTENTION
 from sequencer.model.class_plan import Bottleneck, ChainLink
 from sequencer.scheduling.bound import Bound
 from sequencer.scheduling.problem import ends
@@ -24,6 +25,8 @@ def name_of(bound: Bound, work: ClassWork) -> str:
         return "one student's own work"
     if things[0].kind == "adult":
         return "the adults" if len(things) > 1 else f"the {things[0].name.lower()}"
+    if things[0].kind == "eyes":
+        return f"the {things[0].name}"
     names = [thing.name.rpartition(" ")[0] or thing.name for thing in things] if len(things) > 1 else [things[0].name]
     return names[0]
 
@@ -108,6 +111,8 @@ def _behind(work: ClassWork) -> list[int]:
 
 def _queue(bound: Bound, found: Found) -> int:
     """The most seats that stand ready for some things at one moment and have nothing else to do."""
+    if found.work.things[bound.things[0]].kind == "eyes":
+        return 0
     problem, placed = found.work.problem, found.schedule.placed
     calendar, minutes = problem.calendars[LESSONS], problem.calendars[LESSONS].minutes
     busy = {seat: np.zeros(minutes + 1, dtype=bool) for seat, thing in enumerate(found.work.things) if thing.kind == "seat"}
@@ -165,6 +170,15 @@ def _did(work: ClassWork, number: int) -> str:
     return f"{who}: {what.get(duty.kind, f'step {duty.step.number}, {duty.step.title}')}"
 
 
+def _both_take(found: Found, one: int, other: int) -> set[int]:
+    """What two activities take of both; everyone at work is watched, so that the eyes on the room count where one holds an
+    adult wholly."""
+    work, placed = found.work, found.schedule.placed
+    held = ATTENTION in (work.duties[one].attention, work.duties[other].attention)
+    common = set(placed[one].taken) & set(placed[other].taken)
+    return {thing for thing in common if held or work.things[thing].kind != "eyes"}
+
+
 def _held_by(found: Found, number: int) -> tuple[int, str] | None:
     """What an activity waited for, and why, if it waited for anything."""
     problem, placed = found.work.problem, found.schedule.placed
@@ -177,8 +191,10 @@ def _held_by(found: Found, number: int) -> tuple[int, str] | None:
         candidate = at, 1, each.activity, "after the wait behind" if each.wait else "after"
         best = max(best, candidate) if best else candidate
     for other, own in enumerate(placed):
-        if other != number and own.calendar == place.calendar and own.stop == place.start and set(own.taken) & set(place.taken):
-            shared = found.work.things[min(set(own.taken) & set(place.taken))]
+        if other == number or own.calendar != place.calendar or own.stop != place.start:
+            continue
+        if common := _both_take(found, other, number):
+            shared = found.work.things[min(common)]
             why = "when free of" if shared.kind == "seat" else f"when the {shared.name} was free of"
             candidate = own.stop, 0, other, why
             best = max(best, candidate) if best else candidate

@@ -10,6 +10,7 @@ from typing import Literal
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop
+from sequencer.scheduling.problem import Need
 
 ATTENTION = 24
 """The whole of an adult, in parts; a bench of which one adult watches 24 takes one."""
@@ -17,7 +18,7 @@ ATTENTION = 24
 
 @dataclass(frozen=True)
 class Thing:
-    """A counted thing: a seat, an adult, a station or one of several alike machines, something counted out.
+    """A counted thing: a seat, an adult, eyes on the room, a station or one of several alike machines, something counted out.
 
     about
         The kind of station, or what the counted thing serves as.
@@ -25,7 +26,7 @@ class Thing:
         Of cramps, mm.
     """
 
-    kind: Literal["seat", "adult", "station", "counted"]
+    kind: Literal["seat", "adult", "eyes", "station", "counted"]
     name: str
     count: int
     about: str = ""
@@ -53,6 +54,11 @@ class Things:
         only one."""
         if there > 1:
             self.all.append(Thing("counted", "adults to set machines", there - 1))
+        self.eyes = len(self.all)
+        """Eyes on the room: as many for each adult in lessons as there are seats. Whoever is wholly held takes all of one adult,
+        every other student at work takes one, so that an adult who is not wholly held is left whenever a student works whom
+        nobody is held by."""
+        self.all.append(Thing("eyes", "watch of the room", there * seats_of(workshop)))
         self.stations: dict[str, tuple[int, ...]] = {}
         for name in dict.fromkeys(step.station for step in plan.steps if step.kind != "wait"):
             self._add_station(name)
@@ -103,6 +109,10 @@ class Things:
             power, working.watched_benches
         )
         return min(ATTENTION, ceil(ATTENTION / watched))
+
+    def watched(self, attention: int) -> Need:
+        """What work takes of the eyes on the room: those of one adult where it wholly holds one, else its own."""
+        return Need((self.eyes,), seats_of(self.workshop) if attention >= ATTENTION else 1)
 
     def cramps(self, names: Sequence[str]) -> str:
         """Of some ways of holding the one that is cramps, counted by reach; empty if there is none."""

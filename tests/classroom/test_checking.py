@@ -298,12 +298,16 @@ def test_the_class_comes_together_to_a_station_and_a_plan_in_which_it_does_not_i
     """Glue for all: nobody starts gluing before the last has tried it dry."""
     class_, planned = good
     together = replace(class_.workshop, all_ready=("gluing",))
-    assert _named(_faults(class_, planned, together), "Someone starts at the gluing bench before seat")
-    made = make_class_plan(replace(class_, workshop=together), effort=0.1, solve=False)
-    assert _faults(class_, made, together) == []
     gluing = [step.id for step in class_.plan.steps if step.station_kind == "gluing" and step.kind == "work"]
     tried = [step.id for step in class_.plan.steps if step.title.startswith("Try it dry: box")]
     assert tried
+    last = Span(len(planned.lessons), 0, 5)
+    late = _changed(
+        planned, lambda stint: (stint.kind, stint.step) == ("step", tried[-1]), lambda stint: replace(stint, spans=(last,))
+    )
+    assert _named(_faults(class_, late, together), "Someone starts at the gluing bench before seat")
+    made = make_class_plan(replace(class_, workshop=together), effort=0.1, solve=False)
+    assert _faults(class_, made, together) == []
     begun = {
         each: [
             (stint.spans[0].session, stint.spans[0].start) for stint in made.stints if (stint.kind, stint.step) == ("step", each)
@@ -324,6 +328,18 @@ def test_a_class_with_nobody_left_to_watch_is_noticed(good: tuple[Class, ClassPl
     assert _named(
         _faults(class_, replace(planned, staff_jobs=(*planned.staff_jobs, *both))), "No adult is left to watch the class"
     )
+
+
+def test_a_room_that_nobody_watches_is_noticed(good: tuple[Class, ClassPlan]) -> None:
+    """While both adults sign off, a third student works; while only one does, the other sees to the room."""
+    class_, planned = good
+    at_work = next(each for each in planned.stints if each.kind == "step" and each.attention < 1)
+    signing = next(each for each in planned.stints if each.kind == "sign-off")
+    teachers, technicians = (replace(signing, adult=role, spans=at_work.spans) for role in ("Teacher", "Technician"))
+    words = f"every adult is held, and seat {at_work.seats[0]} is at step {at_work.number}"
+    others = tuple(each for each in planned.stints if each.attention < 1)
+    assert not _named(_faults(class_, replace(planned, stints=(*others, teachers))), words)
+    assert _named(_faults(class_, replace(planned, stints=(*others, teachers, technicians))), words)
 
 
 def test_guards_that_are_not_back_are_noticed(good: tuple[Class, ClassPlan]) -> None:

@@ -20,7 +20,7 @@ EFFORT = 0.2
 @pytest.fixture(scope="module")
 def tight() -> Class:
     """A class with one place to mark out and one to saw at, and one scroll saw."""
-    class_ = the_class("herb-caddy", "well-equipped", 5)
+    class_ = the_class("herb-caddy", "well-equipped", 7)
     one = {
         name: replace(station, count=1) if name in ("hand-sawing", "scroll-saw") else station
         for name, station in class_.workshop.stations.items()

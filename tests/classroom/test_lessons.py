@@ -151,6 +151,22 @@ def test_equal_input_gives_equal_bytes() -> None:
     assert class_plan_json(again) == class_plan_json(class_planned())
 
 
+def test_while_the_only_adult_shows_a_station_nobody_else_works() -> None:
+    planned = class_planned("nest-box", "hand-tools", 12)
+    assert len(planned.adults) == 1
+    shown = [each for each in planned.stints if each.kind == "demonstration"]
+    assert shown
+    for stint in shown:
+        (span,) = stint.spans
+        at_work = [
+            other.seats
+            for other in planned.stints
+            for each in other.spans
+            if other is not stint and each.session == span.session and each.start < span.stop and span.start < each.stop
+        ]
+        assert not at_work, (span, at_work)
+
+
 def test_pairs_make_one_thing_together() -> None:
     class_ = the_class()
     pairs = make_class_plan(replace(class_, workshop=replace(class_.workshop, pairs=True)), effort=0.1, solve=False)
@@ -182,6 +198,13 @@ def test_a_class_that_cannot_be_planned_is_refused_with_what_stands_in_the_way()
     assert {each.code for each in hopeless(class_.plan, class_.job, alone, class_.knowledge)} == {"staff-alone"}
     with pytest.raises(Refused):
         make_class_plan(replace(class_, workshop=alone))
+
+
+def test_a_class_without_an_adult_in_its_lessons_is_refused() -> None:
+    class_ = the_class()
+    adults = tuple(replace(adult, in_lessons=False) for adult in class_.workshop.adults)
+    found = hopeless(class_.plan, class_.job, replace(class_.workshop, adults=adults), class_.knowledge)
+    assert "nobody-in-lessons" in {each.code for each in found}
 
 
 def test_more_cramps_than_there_are_is_refused() -> None:
