@@ -13,7 +13,8 @@ from math import ceil
 
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span, StaffJob, Stint
-from sequencer.model.plan import Plan, Step
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.workshop import Adult, Workshop
 
 DAY = 24 * 60
@@ -26,6 +27,7 @@ class Written:
 
     class_plan: ClassPlan
     plan: Plan
+    job: Job
     workshop: Workshop
     knowledge: Knowledge
 
@@ -72,11 +74,37 @@ class Written:
         """The kinds of work of a step."""
         return {task.kind for task in self.plan.tasks if task.id in step.tasks}
 
+    def pieces(self, step: Step) -> list[float]:
+        """The minutes of each thing that a step may be left off after: a piece of wood, or what is put together apart."""
+        tasks = [task for task in self.plan.tasks if task.id in step.tasks]
+        if tasks and tasks[0].part:
+            return [task.minutes for task in tasks for _ in range(task.quantity)]
+        apart = max((self._apart(task) for task in tasks), default=1)
+        return [step.minutes / apart] * apart
+
+    def _apart(self, task: Task) -> int:
+        """How many things the joints of a task put together that have no piece in common."""
+        things: list[set[str]] = []
+        for joint in (self.job.joints[name] for name in task.joints):
+            own = {joint.enters_piece, joint.seat.piece}
+            met = [thing for thing in things if thing & own]
+            things = [thing for thing in things if not thing & own] + [own.union(*met)]
+        return max(1, len(things))
+
     def real(self, spans: Sequence[Span], *, in_lesson: bool = True) -> list[tuple[int, int]]:
         """Stretches of real time; those of sessions that there are."""
         sessions = self.lessons if in_lesson else self.own_time
         found = [(sessions[span.session].starts, span) for span in spans if span.session in sessions]
         return [(start + span.start, start + span.stop) for start, span in found]
+
+    def who(self, stint: Stint) -> str:
+        """The seats of a stint, to start a sentence with."""
+        return f"Seat {', '.join(stint.seats)}" if stint.seats else "Nobody"
+
+    @cached_property
+    def known_jobs(self) -> tuple[StaffJob, ...]:
+        """The jobs of staff's at steps that there are."""
+        return tuple(job for job in self.class_plan.staff_jobs if job.step in self.steps)
 
     def start(self, stint: Stint) -> int:
         """When a stint starts."""

@@ -1,28 +1,28 @@
 """Goes over a class plan as it is written down and says every fault in a sentence. It knows nothing of how the plan was found:
-it takes the plan of making, the workshop and the knowledge, and looks at each demand with its own few lines.
+it takes the job, the plan of making, the workshop and the knowledge, and looks at each demand with its own few lines.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise
-from math import ceil, floor
+from math import floor
 
 from sequencer.classroom.as_written import DAY, Written
 from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_filled
+from sequencer.classroom.checking_work import no_crumbs, seats_right, steps_whole
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
-from sequencer.model.plan import Plan, Step
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
 
-SLACK = 1e-6
 
-
-def class_plan_faults(class_plan: ClassPlan, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> list[str]:
+def class_plan_faults(class_plan: ClassPlan, plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> list[str]:
     """Every fault of a class plan, a sentence each; none if it keeps what it must."""
-    written = Written(class_plan, plan, workshop, knowledge)
+    written = Written(class_plan, plan, job, workshop, knowledge)
     return list(dict.fromkeys(fault for _, look in LOOKS for fault in look(written)))
 
 
@@ -81,43 +81,6 @@ def _inside(written: Written) -> Iterator[str]:
         yield from out(f"Step {stint.number} of seat {', '.join(stint.seats)}", stint.spans, written.lessons)
     for job in written.class_plan.staff_jobs:
         yield from out(f"Staff's step {job.number}", job.spans, written.lessons if job.in_lesson else written.own_time)
-
-
-def _whole(written: Written) -> Iterator[str]:
-    """Every seat does every step of a student whole, and nothing is left half done that must not be."""
-    count = ceil(written.workshop.students / 2) if written.workshop.pairs else written.workshop.students
-    if list(written.class_plan.seats) != [str(number + 1) for number in range(count)]:
-        yield f"The class has {count} seats, and the plan is for {len(written.class_plan.seats)}."
-    known = {step.id for step in written.students}
-    for stint in written.class_plan.stints:
-        if stint.step not in known or (stint.kind == "step" and len(stint.seats) != 1):
-            yield f"Seat {', '.join(stint.seats)} does step {stint.number}, which is not one for a student alone."
-    for step in written.students:
-        needed = ceil(step.minutes + step.set_up_minutes - SLACK)
-        for seat in written.class_plan.seats:
-            parts = written.parts.get((seat, step.id), [])
-            has = sum(span.stop - span.start for stint in parts for span in stint.spans)
-            if has < needed:
-                yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
-            if step.one_go:
-                yield from _left(written, step, seat)
-
-
-def _left(written: Written, step: Step, seat: str) -> Iterator[str]:
-    """Where a step that is not left half done is."""
-    parts = written.parts.get((seat, step.id), [])
-    tasks = [task for task in written.plan.tasks if task.id in step.tasks]
-    if tasks[0].part:
-        pieces, least = sum(task.quantity for task in tasks), min(task.minutes for task in tasks)
-    else:
-        pieces = max(1, *(len(task.joints) for task in tasks))
-        least = step.minutes / pieces
-    whole = all(
-        len(stint.spans) == 1 and stint.spans[0].stop - stint.spans[0].start >= least + step.set_up_minutes - SLACK
-        for stint in parts
-    )
-    if len(parts) > pieces or not whole:
-        yield f"Seat {seat} leaves step {step.number}, {step.title}, half done."
 
 
 def _order(written: Written) -> Iterator[str]:
@@ -184,7 +147,9 @@ def _figures(written: Written) -> Iterator[str]:
 LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("lessons and staff's own time against the timetable, holidays left out", _calendar),
     ("every stretch of work inside its lesson or staff's own time", _inside),
-    ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", _whole),
+    ("as many seats as the class has, each alone at its work", seats_right),
+    ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", steps_whole),
+    ("hand work that goes on later in parts worth taking up", no_crumbs),
     ("the reasons of the order and the waits for glue and finish, in real time", _order),
     ("stations that the class comes to together: nobody before everyone is ready", _all_ready),
     ("nobody in two places", _one_place),

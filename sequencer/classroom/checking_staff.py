@@ -35,7 +35,7 @@ def adults_right(written: Written) -> Iterator[str]:
         if step is None:
             continue
         needs = 1.0 if stint.kind != "step" else share(written, step)
-        who = f"Seat {', '.join(stint.seats)} at step {stint.number}"
+        who = f"{written.who(stint)} at step {stint.number}"
         if needs and stint.attention < needs - ROUNDING:
             yield f"{who} has {stint.attention:g} of an adult and needs {needs:.3f}."
         if needs and not stint.adult:
@@ -43,7 +43,7 @@ def adults_right(written: Written) -> Iterator[str]:
         elif needs or stint.adult:
             yield from _fit(written, who, stint.adult, step, in_lesson=True)
         taken[stint.adult] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
-    for job in written.class_plan.staff_jobs:
+    for job in written.known_jobs:
         step = written.steps[job.step]
         yield from _fit(written, f"Staff's step {job.number}", job.adult, step, in_lesson=job.in_lesson)
         taken[job.adult] += [(*span, 1.0) for span in written.job_real(job)]
@@ -109,7 +109,7 @@ def _unwatched(written: Written, taken: dict[str, list[tuple[int, int, float]]])
                 if any(amount >= 1.0 - ROUNDING and low < stop and high > start for low, high, amount in taken[role])
             ]
             if len(gone) == len(may):
-                yield f"Seat {stint.seats[0]} at step {stint.number}: no authorised adult is there {written.at(start)}."
+                yield f"{written.who(stint)} at step {stint.number}: no authorised adult is there {written.at(start)}."
 
 
 def machines_set(written: Written) -> Iterator[str]:
@@ -125,7 +125,7 @@ def machines_set(written: Written) -> Iterator[str]:
         step = written.steps.get(stint.step)
         if step is None or stint.kind == "demonstration" or written.by_hand(step):
             continue
-        who = f"Seat {stint.seats[0]} at step {stint.number}"
+        who = f"{written.who(stint)} at step {stint.number}"
         start, stop = written.start(stint), written.stop(stint)
         before = [job for over, _, job in jobs[stint.place] if over <= start]
         wanted = f"{step.id}/set-up"
@@ -159,7 +159,7 @@ def shown_and_signed(written: Written) -> Iterator[str]:
             yield f"The {stint.title} is shown in {long} minutes, and {working.demonstration:g} are needed in one go."
         needed = each * working.sign_off
         if stint.kind == "sign-off" and (long < needed or len(stint.spans) > 1):
-            yield f"Seat {stint.seats[0]} signs off at the {stint.title} in {long} minutes, and it takes {needed:g}."
+            yield f"{written.who(stint)} signs off at the {stint.title} in {long} minutes, and it takes {needed:g}."
     for seat, stints in written.by_seat.items():
         yield from _before_use(written, seat, stints)
 
@@ -201,7 +201,8 @@ def staff_work_done(written: Written) -> Iterator[str]:
             if job.kind != step.kind or has < needed:
                 yield f"Staff have {has} minutes for step {step.number}, {step.title}, and need {needed}."
             if job.in_lesson and job.kind != "set-up":
-                yield f"Staff do step {step.number}, {step.title}, in lesson {job.spans[0].session}, with the class there."
+                lessons = ", ".join(str(span.session) for span in job.spans)
+                yield f"Staff do step {step.number}, {step.title}, in lesson {lessons}, with the class there."
             if len(job.spans) > 1 and job.kind != "work":
                 yield f"Staff leave step {step.number}, {step.title}, half done."
     for name in jobs:

@@ -20,11 +20,11 @@ def stations_right(written: Written) -> Iterator[str]:
         if step is None:
             continue
         if written.place(stint.place) != step.station or step.station not in written.workshop.stations:
-            yield f"Seat {', '.join(stint.seats)} does step {stint.number} at {stint.place}, and it is done at {step.station}."
+            yield f"{written.who(stint)} does step {stint.number} at {stint.place}, and it is done at {step.station}."
             continue
         yield from _away(written, stint.place, written.real(stint.spans))
         taken[stint.place] += [(start, stop, 1.0) for start, stop in written.real(stint.spans)]
-    for job in written.class_plan.staff_jobs:
+    for job in written.known_jobs:
         if written.place(job.place) != written.steps[job.step].station:
             yield f"Staff's step {job.number} is at {job.place}, and it is done at {written.steps[job.step].station}."
             continue
@@ -46,6 +46,8 @@ def stations_right(written: Written) -> Iterator[str]:
 
 def _away(written: Written, place: str, spans: list[tuple[int, int]]) -> Iterator[str]:
     station = written.workshop.stations[written.place(place)]
+    if station.out_of_service:
+        yield f"The {place} is used, and it is out of service."
     for start, _ in spans:
         if written.monday is not None and (day := written.monday + timedelta(days=start // DAY)) in station.away:
             yield f"The {place} is used on {day}, when it is away."

@@ -31,7 +31,7 @@ def make_class_plan(
     if wrong := faults(found.work.problem, found.schedule):
         raise Refused([_fault(text) for text in wrong[:5]])
     plan = class_plan(class_, found)
-    if wrong := class_plan_faults(plan, class_.plan, class_.workshop, class_.knowledge):
+    if wrong := class_plan_faults(plan, class_.plan, class_.job, class_.workshop, class_.knowledge):
         raise Refused([_fault(text) for text in wrong[:5]])
     if within is not None and found.lessons > within:
         raise Refused([_too_long(plan, within, clash(class_, plan, within, effort=effort, say=say))])
