@@ -10,6 +10,7 @@ from sequencer.classroom.cannot_hold import Clash, clash
 from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
 from sequencer.classroom.duties import hopeless
+from sequencer.classroom.no_time import no_course, no_time
 from sequencer.classroom.telling import class_plan
 from sequencer.findings import Finding, Refused
 from sequencer.model.class_plan import ClassPlan
@@ -23,11 +24,11 @@ def make_class_plan(
     the solver's deterministic time, so that equal input gives equal output. Raises Refused with findings if there is none, or if
     it takes more lessons than there are."""
     against = hopeless(class_.plan, class_.job, class_.workshop, class_.knowledge)
-    if against:
+    if against or (against := no_time(class_)):
         raise Refused(against)
     found = best_course(class_, effort=effort, solve=solve, say=say)
     if found is None:
-        raise Refused([_no_course()])
+        raise Refused([no_course(class_)])
     if wrong := faults(found.work.problem, found.schedule):
         raise Refused([_fault(text) for text in wrong[:5]])
     plan = class_plan(class_, found)
@@ -36,14 +37,6 @@ def make_class_plan(
     if within is not None and found.lessons > within:
         raise Refused([_too_long(plan, within, clash(class_, plan, within, effort=effort, say=say))])
     return replace(plan, checked=looked_at())
-
-
-def _no_course() -> Finding:
-    return Finding(
-        "error", "no-course", "the class", "No course of lessons was found in which everyone gets done.",
-        "Some work finds no time in which everything it takes is there.",
-        "Look for a station that is away for weeks, for adults who are never in lessons, or shorten the job.",
-    )  # fmt: skip
 
 
 def _fault(text: str) -> Finding:
