@@ -15,7 +15,9 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from sequencer.cli import _printed_day, main, write_sheets
+from sequencer.cli import main
+from sequencer.cli.named import printed_day
+from sequencer.cli.writing import write_sheets
 from sequencer.findings import Unusable
 from sequencer.paper.sheets import SHEETS
 from sequencer.paper.wording import DRAFT
@@ -482,10 +484,10 @@ def test_a_knowledge_folder_that_is_not_there(shell: Shell) -> None:
 @pytest.mark.parametrize("seconds", ["99999999999999999999", "253402300800"])
 def test_seconds_after_the_last_year_are_no_date(seconds: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "253402300799")
-    assert _printed_day(Namespace(date=None)) == date(9999, 12, 31)
+    assert printed_day(Namespace(date=None)) == date(9999, 12, 31)
     monkeypatch.setenv("SOURCE_DATE_EPOCH", seconds)
     with pytest.raises(Unusable) as refused:
-        _printed_day(Namespace(date=None))
+        printed_day(Namespace(date=None))
     assert [str(each) for each in refused.value.findings] == [
         "SOURCE_DATE_EPOCH: SOURCE_DATE_EPOCH is later than any date of the calendar. Unset it, or give --date."
     ]
