@@ -11,9 +11,13 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sequencer.findings import Finding
-from sequencer.model.frame import Axis, FaceName
+from sequencer.model.frame import FaceName
+from sequencer.model.jigs import JigLine
 from sequencer.model.marks import Layout
 from sequencer.model.proof import Proof
+from sequencer.model.protection import Grip, Guard, HazardLine, RiskRow, Sign, Wear
+from sequencer.model.record import ChangeLine, ClassLine, DayLine, DecisionLine, RegionLine
+from sequencer.model.stock_lists import Blank, LooseThing, PartLine, Strip
 from sequencer.model.workshop import Who
 
 PLAN_VERSION = "1"
@@ -60,72 +64,6 @@ class Check:
     how: str
     limit: str
     card: bool = True
-
-
-@dataclass(frozen=True)
-class Control:
-    """One control of a hazard, by level of the hierarchy (eliminate … ppe); on the risk assessment with the numbers of the
-    steps that use it."""
-
-    level: str
-    text: str
-    steps: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True)
-class HazardLine:
-    """A hazard as a step shows it: name in the knowledge, title, short words for students, controls in this plan."""
-
-    name: str
-    title: str
-    short: str
-    controls: tuple[Control, ...]
-
-
-@dataclass(frozen=True)
-class Guard:
-    """A guard or work-holding that must be on, with the one line a card prints, its ISO 7010 code where the referent is certain
-    and its drawing in `cards/guards`."""
-
-    name: str
-    title: str
-    line: str
-    code: str = ""
-    drawing: str = ""
-
-
-@dataclass(frozen=True)
-class Wear:
-    """Protective equipment or a thing forbidden, with its ISO 7010 code where the referent is certain."""
-
-    name: str
-    title: str
-    code: str
-    drawing: str
-    """Name of our own drawing in cards/signs."""
-    forbidden: bool = False
-    """Whether it must not be worn."""
-
-
-@dataclass(frozen=True)
-class Sign:
-    """A safety sign that is put up where a hazard is met."""
-
-    says: str
-    code: str = ""
-    """Its ISO 7010 code; empty where the standard has no sign of just this meaning."""
-    words: tuple[str, ...] = ()
-    """What is written under a sign that says nothing alone: hazards by their titles."""
-
-
-@dataclass(frozen=True)
-class Grip:
-    """What holds a piece where stock or an earlier cut has left it of a shape that flat jaws do not hold: the shape, and the way
-    of holding by its name. `face`: the face as drawn that the shape has taken; None for round stock."""
-
-    shape: str
-    by: str
-    face: FaceName | None = None
 
 
 @dataclass(frozen=True)
@@ -260,109 +198,6 @@ class Reason:
 
 
 @dataclass(frozen=True)
-class PartLine:
-    """A part as the sheets list it."""
-
-    name: str
-    letter: str
-    count: int
-    handed: bool
-    length: float
-    width: float
-    thickness: float
-    stock: str
-    material: str
-    hardness: str
-    grain: str
-
-
-@dataclass(frozen=True)
-class Blank:
-    """What is cut for a part before its features: rough or long pieces and how many parts each yields."""
-
-    part: str
-    letter: str
-    length: float
-    width: float
-    thickness: float
-    yields: int
-    """Pieces of the part out of one blank."""
-    pieces: int
-    """Blanks for the class, spares included."""
-    why: str
-    strip: str = ""
-    """The strip it comes out of, if it shares one with other parts: then its blanks are those of the strip, counted once."""
-
-
-@dataclass(frozen=True)
-class StripPiece:
-    """A piece where it lies in a strip: the how manieth of its part, and where it starts, from the first end."""
-
-    part: str
-    letter: str
-    number: int
-    start: float
-    length: float
-
-    @property
-    def called(self) -> str:
-        """How it is marked on the strip: `A 1`."""
-        return f"{self.letter} {self.number}"
-
-    @property
-    def stop(self) -> float:
-        """Where it ends."""
-        return self.start + self.length
-
-
-@dataclass(frozen=True)
-class Strip:
-    """A long piece that is worked whole and cut apart last, laid out from its first end.
-
-    name
-        The names of the parts that come out of it.
-    pieces
-        Every piece, in order along it; before the first lies the trim, behind the last what is held.
-    count
-        Strips for the class, spares included.
-    longest
-        The longest that it may be, for the stock and for the stations that it is worked at.
-    why
-        What it is for, in a sentence; what it saves.
-    sets
-        For how many students it holds the parts.
-    trial
-        How long a piece of its section is that machines and planes are tried on before it, mm; 0 where none is tried.
-    """
-
-    name: str
-    length: float
-    width: float
-    thickness: float
-    pieces: tuple[StripPiece, ...]
-    count: int
-    longest: float
-    why: str
-    sets: int = 1
-    trial: float = 0.0
-
-    @property
-    def trim(self) -> float:
-        """What lies before the first piece, cut off as waste."""
-        return self.pieces[0].start
-
-    @property
-    def end(self) -> float:
-        """What lies behind the last piece."""
-        return self.length - self.pieces[-1].stop
-
-    @property
-    def parts(self) -> tuple[str, ...]:
-        """The parts that come out of it, first to last."""
-        return tuple(dict.fromkeys(piece.part for piece in self.pieces))
-
-
-@dataclass(frozen=True)
 class StationCard:
     """What the card at a station says beyond its steps."""
 
@@ -389,126 +224,6 @@ class StationCard:
 
 
 @dataclass(frozen=True)
-class RiskRow:
-    """A row of the risk assessment: one hazard over all the steps it stands in, students' and staff's; a hazard of the whole
-    workshop has no steps."""
-
-    hazard: str
-    title: str
-    happens: str
-    whom: tuple[str, ...]
-    severity: str
-    steps: tuple[int, ...]
-    controls: tuple[Control, ...]
-    more: tuple[Control, ...]
-    """Controls the hazard's file names that this plan does not rest on."""
-    stop_when: tuple[str, ...]
-    first_aid: str
-    sources: tuple[str, ...]
-    labels: tuple[str, ...] = ()
-    """Statements of the UN's globally harmonised system, as found on labels of this family of products."""
-    signs: tuple[Sign, ...] = ()
-    """Safety signs that its file names."""
-
-
-@dataclass(frozen=True)
-class DecisionLine:
-    """A decision of the teacher's as printed on the risk assessment. `cost`: what it costs or saves, and what it overrules."""
-
-    about: str
-    text: str
-    by: str
-    why: str
-    cost: str = ""
-
-
-@dataclass(frozen=True)
-class ChangeLine:
-    """What the school has changed in the shipped knowledge, as printed on the risk assessment. `looser` says what it asks
-    for less; `by` and `why` are empty where they are not recorded."""
-
-    about: str
-    text: str
-    looser: str
-    by: str
-    why: str
-
-
-@dataclass(frozen=True)
-class ClassLine:
-    """The class the plan is for."""
-
-    workshop: str
-    students: int
-    year: str
-    age: int
-    lesson: float
-    region: str
-
-
-@dataclass(frozen=True)
-class JigHole:
-    """A hole right through a piece of a jig: the axis it runs along, its middle by the two other axes in alphabetical order."""
-
-    along: Axis
-    at: tuple[float, float]
-    diameter: float
-
-
-@dataclass(frozen=True)
-class JigBody:
-    """One piece of a jig where it stands: its near lower left corner and its size along x (to the right), y (away), z (up).
-    `outline`, in the jig's frame, where it is no plain block: by the two axes besides `along`, in alphabetical order.
-    """
-
-    low: tuple[float, float, float]
-    size: tuple[float, float, float]
-    along: Axis = "x"
-    outline: tuple[tuple[float, float], ...] = ()
-    holes: tuple[JigHole, ...] = ()
-
-
-@dataclass(frozen=True)
-class JigPiece:
-    """Alike pieces of a jig: the stock that is needed, longest side first, and where each stands."""
-
-    name: str
-    count: int
-    length: float
-    width: float
-    thickness: float
-    stock: str
-    bodies: tuple[JigBody, ...]
-
-
-@dataclass(frozen=True)
-class JigLine:
-    """A jig that is made before the lessons: what it is, what for, its pieces with sizes and stock, how it is checked."""
-
-    name: str
-    title: str
-    what: str
-    tasks: tuple[str, ...]
-    steps: tuple[int, ...]
-    uses: tuple[str, ...]
-    """What it is for, one line a feature or kind of work: `curve of the side`."""
-    pieces: tuple[JigPiece, ...]
-    fastening: str
-    checks: tuple[str, ...]
-    source: str
-
-
-@dataclass(frozen=True)
-class LooseThing:
-    """A thing to lay out or count: tools and hardware, for one student and for the class."""
-
-    name: str
-    each: int
-    total: int
-    shared: bool = False
-
-
-@dataclass(frozen=True)
 class Bench:
     """Figures of the bench and of tools in general, as the knowledge has them (`operations/lists/bench.yaml` says what each
     means and where it is from). mm; shares from 0 to 1.
@@ -527,52 +242,6 @@ class Bench:
     blank_over: float
     first_end_trim: float
     v_length: float
-
-
-@dataclass(frozen=True)
-class DayLine:
-    """What a person's work brings with it (noise, vibration, dust) as if it fell on one day: whose work, what is worked out in
-    words, and where it is not known."""
-
-    who: str
-    text: str
-    measure: str = ""
-
-
-@dataclass(frozen=True)
-class FigureLine:
-    """A figure the region is held to: what it measures, the figure with its unit, whose it is, its source. `own` is false
-    where none was read for the region and the strictest on record stands in. `stations`: the kinds it is about; none: all."""
-
-    group: str
-    name: str
-    value: str
-    whose: str
-    own: bool
-    note: str
-    source: str
-    stations: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class RegionLine:
-    """What holds in the school's region on the day of the plan, and what its risk assessment must hold.
-
-    day
-        The date whose figures these are, as year-month-day; empty where no day is given, and the strictest of all days is taken.
-    """
-
-    name: str
-    what: str
-    day: str
-    looked_up: str
-    regulator: str
-    laws: tuple[str, ...]
-    record: tuple[str, ...]
-    sign_off: tuple[str, ...]
-    review: tuple[str, ...]
-    figures: tuple[FigureLine, ...]
-    sources: tuple[str, ...]
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.model.plan import JigBody, JigLine
+from sequencer.model.jigs import JigBody, JigLine
 from sequencer.model.shapes import Cone
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.scene import Scene, Thing

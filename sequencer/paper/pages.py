@@ -11,7 +11,8 @@ from typing import Literal, get_args
 from markupsafe import Markup
 
 from sequencer.model.job import Job
-from sequencer.model.plan import Plan, Step, Wear
+from sequencer.model.plan import Plan, Step
+from sequencer.model.protection import Wear
 from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.drawing import picture

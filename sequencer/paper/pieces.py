@@ -24,8 +24,9 @@ from sequencer.model.frame import (
 )
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Line
-from sequencer.model.plan import Plan, Step, Strip, Task
+from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.shapes import Prism, Rind, Shape, Turned, bounds_of, box, mirror
+from sequencer.model.stock_lists import Strip
 from sequencer.paper.frames import Frame
 from sequencer.paper.part_view import Subject, View
 from sequencer.paper.svg import shortened

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from sequencer.model.plan import ChangeLine, Control, DecisionLine, FigureLine, Plan, RiskRow, Step
+from sequencer.model.plan import Plan, Step
+from sequencer.model.protection import Control, RiskRow
+from sequencer.model.record import ChangeLine, DecisionLine, FigureLine
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Page, PageSize, numbered, room_on

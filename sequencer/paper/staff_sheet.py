@@ -10,7 +10,9 @@ from markupsafe import Markup
 
 from sequencer.features.base import mm
 from sequencer.findings import Finding
-from sequencer.model.plan import Blank, JigLine, LooseThing, Plan, Step, Strip
+from sequencer.model.jigs import JigLine
+from sequencer.model.plan import Plan, Step
+from sequencer.model.stock_lists import Blank, LooseThing, Strip
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.jig_pictures import jig_picture

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from sequencer.features.base import mm
-from sequencer.model.plan import Guard, Plan, Setting, StationCard, Step, Strip
+from sequencer.model.plan import Plan, Setting, StationCard, Step
+from sequencer.model.protection import Guard
+from sequencer.model.stock_lists import Strip
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import NO_PICTURE, Drawings, Page, PageSize, ShownWear, numbered, room_on

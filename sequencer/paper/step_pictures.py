@@ -13,7 +13,8 @@ from sequencer.features.base import NEAR
 from sequencer.model.frame import FACES, FaceName, Hand, axis_of, is_high, mirrored, sign_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Datum, Layout, Level, Off
-from sequencer.model.plan import Plan, Step, Strip, Task
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.pieces import Panel, marking_panels
 from sequencer.paper.scene import Scene

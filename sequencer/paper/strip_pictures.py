@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sequencer.features.base import mm
-from sequencer.model.plan import Strip
+from sequencer.model.stock_lists import Strip
 from sequencer.paper.svg import TEXT, Paper, Pen, Picture, text_width
 
 BAND = 7.0

@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from sequencer.model.plan import Check, Plan, Sign, Step, Wear
+from sequencer.model.plan import Check, Plan, Step
+from sequencer.model.protection import Sign, Wear
 from sequencer.model.workshop import Who
 from sequencer.reading.words import listed
 

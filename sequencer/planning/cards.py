@@ -10,19 +10,10 @@ from sequencer.features.base import mm
 from sequencer.knowledge.forms.hazards import LEVELS, Hazard
 from sequencer.model.frame import AXIS_WORDS
 from sequencer.model.job import Job, Part
-from sequencer.model.plan import (
-    Blank,
-    ChangeLine,
-    Control,
-    DecisionLine,
-    LooseThing,
-    PartLine,
-    RiskRow,
-    StationCard,
-    Step,
-    Strip,
-    StripPiece,
-)
+from sequencer.model.plan import StationCard, Step
+from sequencer.model.protection import Control, RiskRow
+from sequencer.model.record import ChangeLine, DecisionLine
+from sequencer.model.stock_lists import Blank, LooseThing, PartLine, Strip, StripPiece
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import listed_width, spares_of
 from sequencer.planning.choosing import Choice

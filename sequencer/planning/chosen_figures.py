@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sequencer.findings import Finding
-from sequencer.model.plan import DecisionLine
+from sequencer.model.record import DecisionLine
 from sequencer.model.workshop import Station
 from sequencer.planning.shop import Premises
 

@@ -8,7 +8,8 @@ from datetime import date
 from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, mean_dust
 from sequencer.knowledge.forms.regions import DatedLimit, Region
-from sequencer.model.plan import DayLine, Step
+from sequencer.model.plan import Step
+from sequencer.model.record import DayLine
 from sequencer.planning import days
 from sequencer.planning.shop import Shop
 from sequencer.planning.who import makes_dust

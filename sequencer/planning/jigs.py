@@ -10,7 +10,8 @@ from collections.abc import Sequence
 
 from sequencer.knowledge.forms.jigs import Jig
 from sequencer.knowledge.forms.jigs import JigPiece as PieceForm
-from sequencer.model.plan import JigBody, JigHole, JigLine, JigPiece, Step
+from sequencer.model.jigs import JigBody, JigHole, JigLine, JigPiece
+from sequencer.model.plan import Step
 from sequencer.model.quantities import QUANTITIES, Figures
 from sequencer.planning.choosing import Choice
 from sequencer.planning.shapes_left import grips_of

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
 from sequencer.model.job import Job
-from sequencer.model.plan import LooseThing, Reason
+from sequencer.model.plan import Reason
+from sequencer.model.stock_lists import LooseThing
 from sequencer.planning.groups import Group
 from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.work import Work, hardware_of

@@ -11,7 +11,8 @@ from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, daily_level, dose
 from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.knowledge.region_checks import DAILY_NOISE
-from sequencer.model.plan import DayLine, Step
+from sequencer.model.plan import Step
+from sequencer.model.record import DayLine
 from sequencer.planning import days
 from sequencer.planning.loudness import level_at
 from sequencer.planning.shop import Shop

@@ -12,7 +12,8 @@ from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Decision, Job
-from sequencer.model.plan import PLAN_VERSION, Changing, ClassLine, Plan, Reason, Step, Task
+from sequencer.model.plan import PLAN_VERSION, Changing, Plan, Reason, Step, Task
+from sequencer.model.record import ClassLine
 from sequencer.model.workshop import Workshop
 from sequencer.planning.assembling import assembled
 from sequencer.planning.cards import (

@@ -8,7 +8,7 @@ from sequencer.knowledge.forms.guards import GuardItem
 from sequencer.knowledge.forms.hazards import LEVELS, MOST_HAZARDS_ON_A_CARD, Hazard
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.model.plan import Control, Guard, HazardLine, Sign, Wear
+from sequencer.model.protection import Control, Guard, HazardLine, Sign, Wear
 from sequencer.planning.runs import Run
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop

@@ -9,7 +9,8 @@ from sequencer.features.base import mm
 from sequencer.findings import Finding, Unusable
 from sequencer.knowledge.forms.regions import Region
 from sequencer.knowledge.regions import about_stations, held, held_to, least_at, looser_than_least, region_named
-from sequencer.model.plan import FigureLine, RegionLine, Step
+from sequencer.model.plan import Step
+from sequencer.model.record import FigureLine, RegionLine
 from sequencer.planning.shop import Shop
 from sequencer.planning.who import may_do
 from sequencer.reading.words import meant

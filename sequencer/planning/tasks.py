@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import SETTINGS, bit_of
-from sequencer.model.plan import Grip, Task
+from sequencer.model.plan import Task
+from sequencer.model.protection import Grip
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.choosing import Choice
 from sequencer.planning.laying_out import layouts_of

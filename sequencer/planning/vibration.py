@@ -12,7 +12,8 @@ from sequencer.findings import Finding
 from sequencer.knowledge.exposure import Part, daily_vibration, trigger_minutes
 from sequencer.knowledge.forms.regions import DatedLimit, Region
 from sequencer.knowledge.regions import strictest
-from sequencer.model.plan import DayLine, Step
+from sequencer.model.plan import Step
+from sequencer.model.record import DayLine
 from sequencer.planning import days
 from sequencer.planning.shop import Shop
 

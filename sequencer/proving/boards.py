@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 from sequencer.model.frame import AXES, FaceName, Hand, axis_of, face_at, mirrored
 from sequencer.model.job import Job, Part
-from sequencer.model.plan import Plan, Strip
+from sequencer.model.plan import Plan
 from sequencer.model.shapes import Cone
+from sequencer.model.stock_lists import Strip
 from sequencer.planning.blanks import bought_length, end_trim
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box, shape_solid

@@ -10,8 +10,9 @@ from sequencer.features.base import NEAR, mm
 from sequencer.model.frame import axis_of
 from sequencer.model.job import Job
 from sequencer.model.marks import Line
-from sequencer.model.plan import Plan, Strip, Task
+from sequencer.model.plan import Plan, Task
 from sequencer.model.proof import Looked
+from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box

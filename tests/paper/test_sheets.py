@@ -17,7 +17,8 @@ import pytest
 from pypdf import PdfReader
 
 from sequencer.findings import Unusable
-from sequencer.model.plan import Plan, Step, Wear
+from sequencer.model.plan import Plan, Step
+from sequencer.model.protection import Wear
 from sequencer.paper.job_card import CardEntry, job_card
 from sequencer.paper.pages import PAGE_SIZES, Drawings
 from sequencer.paper.pdf import make_pdf

@@ -9,7 +9,8 @@ import pytest
 
 from sequencer.findings import Refused
 from sequencer.knowledge.figure_changes import BY_LIMITS, figure_looser
-from sequencer.model.plan import DecisionLine, Plan
+from sequencer.model.plan import Plan
+from sequencer.model.record import DecisionLine
 from sequencer.planning.planner import make_plan
 from tests.made import job, knowledge, workshop
 

@@ -10,7 +10,8 @@ from sequencer.knowledge.forms.hazards import BEFORE_RULES, HazardControl
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.model.plan import Sign, Step
+from sequencer.model.plan import Step
+from sequencer.model.protection import Sign
 from sequencer.model.workshop import Workshop
 from sequencer.paper.wording import signs_words
 from sequencer.planning.planner import make_plan

@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 import pytest
 
 from sequencer.knowledge.forms.jigs import Jig
-from sequencer.model.plan import JigLine
+from sequencer.model.jigs import JigLine
 from sequencer.model.workshop import Workshop
 from sequencer.paper.jig_pictures import body_of, jig_picture, jig_scene
 from sequencer.planning.jigs import jig_pieces

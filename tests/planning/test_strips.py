@@ -16,7 +16,8 @@ from sequencer.features.base import mm
 from sequencer.features.groove import Groove
 from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job, Part, Stock
-from sequencer.model.plan import Plan, Strip
+from sequencer.model.plan import Plan
+from sequencer.model.stock_lists import Strip
 from sequencer.model.workshop import Workshop
 from sequencer.planning.blanks import parting
 from sequencer.planning.planner import make_plan

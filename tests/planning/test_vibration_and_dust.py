@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from sequencer.knowledge.exposure import daily_vibration, mean_dust, trigger_minutes
-from sequencer.model.plan import DayLine, Plan
+from sequencer.model.plan import Plan
+from sequencer.model.record import DayLine
 from sequencer.paper.wording import of_a_day
 from sequencer.planning.planner import make_plan
 from tests.made import job, knowledge, workshop

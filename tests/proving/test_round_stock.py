@@ -9,7 +9,8 @@ import pytest
 from sequencer.model.frame import FaceName
 from sequencer.model.job import Job, Part, Stock
 from sequencer.model.marks import Spots
-from sequencer.model.plan import Grip, Plan, Step, Task
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.protection import Grip
 from sequencer.model.shapes import Cone
 from sequencer.planning.planner import make_plan
 from sequencer.proving.cradle import lies_in_cradle

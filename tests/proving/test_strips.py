@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sequencer.model.plan import Plan, StationCard, Strip, StripPiece, Task
+from sequencer.model.plan import Plan, StationCard, Task
+from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.proving.making import carry_out
 from tests.made import job, making, plan
 from tests.planning.test_strips import grooved_by_staff
