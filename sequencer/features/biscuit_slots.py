@@ -12,13 +12,14 @@ from pydantic import Field
 from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outside_part, refuse, register
 from sequencer.features.checks import COMMON, left_under
 from sequencer.features.placing import (
-    AXIS_CALLED,
     Span,
     all_references,
     bounding,
     placed,
     placing,
     point,
+    run_in,
+    runs_in,
     spot_in,
     without_repeats,
 )
@@ -74,8 +75,7 @@ class BiscuitSlots(Feature):
             bounding(self.title, self.face, at)
         if self.row is not None:
             self.row.refuse(self.face, self.at)
-        if self.along is not None and AXIS_CALLED[self.along] == axis_of(self.face):
-            raise refuse(f"the {self.title} is in the {self.face} face, which does not run along the {self.along}")
+        runs_in(self.title, self.face, self.along)
         if self.depth >= self.disc / 2:
             raise refuse(
                 f"the slot is {mm(self.depth)} mm deep; a disc of {mm(self.disc)} mm does not plunge as deep as its middle"
@@ -88,10 +88,7 @@ class BiscuitSlots(Feature):
 
     def run(self, block: Block) -> Axis:
         """The axis the slots run along."""
-        first, second = others(axis_of(self.face))
-        if self.along is not None:
-            return AXIS_CALLED[self.along]
-        return first if block.size(first) >= block.size(second) else second
+        return run_in(self.face, self.along, block)
 
     def across(self, block: Block) -> Axis:
         """The axis their width lies along."""

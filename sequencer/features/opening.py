@@ -7,10 +7,9 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import ClassVar
 
-from sequencer.features.base import NEAR, Dimension, Feature, mm, outside_part, refuse
+from sequencer.features.base import NEAR, Dimension, Feature, mm, outside_part
 from sequencer.features.checks import left_under, short_grain, thin_beside
 from sequencer.features.placing import (
-    AXIS_CALLED,
     Span,
     both_sides,
     bounding,
@@ -20,6 +19,8 @@ from sequencer.features.placing import (
     point,
     prism,
     references,
+    run_in,
+    runs_in,
 )
 from sequencer.findings import Finding
 from sequencer.model.fields import At, AxisWord, Face, Length
@@ -50,8 +51,7 @@ class Opening(Feature):
 
     def __post_init__(self) -> None:
         bounding(self.title, self.face, self.at)
-        if self.along is not None and AXIS_CALLED[self.along] == axis_of(self.face):
-            raise refuse(f"the {self.title} is in the {self.face} face, which does not run along the {self.along}")
+        runs_in(self.title, self.face, self.along)
 
     def blind(self) -> float | None:
         """Its depth, or none if it goes right through."""
@@ -59,10 +59,7 @@ class Opening(Feature):
 
     def run(self, block: Block) -> Axis:
         """The axis its length runs along."""
-        first, second = others(axis_of(self.face))
-        if self.along is not None:
-            return AXIS_CALLED[self.along]
-        return first if block.size(first) >= block.size(second) else second
+        return run_in(self.face, self.along, block)
 
     def across(self, block: Block) -> Axis:
         """The axis its width runs along."""

@@ -36,6 +36,20 @@ def bounding(title: str, face: FaceName, at: Mapping[FaceName, float]) -> None:
         raise refuse(f"the {title} is placed twice along the {AXIS_WORDS[axis_of(first)]}, from {first} and from {second}")
 
 
+def run_in(face: FaceName, along: AxisWord | None, block: Block) -> Axis:
+    """The axis that something long runs along in a face: as said, else the longer one of the face."""
+    first, second = others(axis_of(face))
+    if along is not None:
+        return AXIS_CALLED[along]
+    return first if block.size(first) >= block.size(second) else second
+
+
+def runs_in(title: str, face: FaceName, along: AxisWord | None) -> None:
+    """Refuses a direction that does not lie in a face."""
+    if along is not None and AXIS_CALLED[along] == axis_of(face):
+        raise refuse(f"the {title} is in the {face} face, which does not run along the {along}")
+
+
 def meet(title: str, one: FaceName, two: FaceName) -> None:
     """Refuses two faces that do not meet in an edge."""
     if axis_of(one) == axis_of(two):

@@ -43,6 +43,7 @@ from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import SETTERS, Figure, StationKind
 from sequencer.knowledge.forms.terms import Term
 from sequencer.knowledge.working import WorkingFigure
+from sequencer.model.protection import GRAVEST_FIRST
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
 
 HARMLESS: Mapping[type, frozenset[str]] = {
@@ -249,7 +250,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "name": renamed,
         "sources": as_frank,
         "whom": texts_kept("harm to"),
-        "severity": on_a_scale(("minor", "serious", "severe")),
+        "severity": on_a_scale(GRAVEST_FIRST[::-1]),
         "blade": may_become(True, "no longer held to be a blade's"),
         "controls": _controls,
         "applies": _applies,

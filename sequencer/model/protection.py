@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from sequencer.model.frame import FaceName
 
+GRAVEST_FIRST = ("severe", "serious", "minor")
+"""How grave a hazard is, the worst that is to be reckoned with."""
+
 
 @dataclass(frozen=True)
 class Control:

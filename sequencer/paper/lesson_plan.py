@@ -12,6 +12,7 @@ from typing import Literal
 
 from sequencer.model.class_plan import Session, StaffJob, Stint
 from sequencer.model.plan import Step
+from sequencer.model.protection import GRAVEST_FIRST
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
@@ -22,7 +23,6 @@ _AIMS = 3
 """So many at the most: a lesson has few new things to watch for."""
 _CAUTIONS = 6
 """So many at the most: a teacher reads them at the door. The risk assessment has all."""
-_GRAVEST = ("severe", "serious", "minor")
 _POINTS = 9.5
 _HEAD, _AGAIN, _NOTES, _BOX = 18.5, 14.0, 21.5, 6.7
 _TICK_ROOM = " mmmm "
@@ -346,7 +346,7 @@ def _held(course: Lessons, whose: dict[str, list[str]]) -> Iterator[str]:
 def _cautions(course: Lessons, lesson: Session) -> tuple[str, ...]:
     """The gravest hazards of the steps of the lesson with the sentence students know, and which steps; among equally grave
     ones first what belongs to fewest steps of the plan, which is least in everybody's mind."""
-    grave = {row.hazard: (_GRAVEST.index(row.severity), len(row.steps), at) for at, row in enumerate(course.plan.risks)}
+    grave = {row.hazard: (GRAVEST_FIRST.index(row.severity), len(row.steps), at) for at, row in enumerate(course.plan.risks)}
     severity = {row.hazard: row.severity for row in course.plan.risks}
     found: dict[str, set[int]] = defaultdict(set)
     said: dict[str, str] = {}
@@ -354,7 +354,7 @@ def _cautions(course: Lessons, lesson: Session) -> tuple[str, ...]:
         for hazard in step.hazards:
             found[hazard.name].add(step.number)
             said[hazard.name] = f"{hazard.title}. {hazard.short}"
-    last = (len(_GRAVEST), 0, 0)
+    last = (len(GRAVEST_FIRST), 0, 0)
     names = sorted(found, key=lambda name: (grave.get(name, last), name))[:_CAUTIONS]
     return tuple(
         f"{said[name]} ({severity.get(name, 'not judged')}; {wording.steps_words(sorted(found[name]))})" for name in names

@@ -20,7 +20,15 @@ from sequencer.planning.choosing import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
-from sequencer.planning.protecting import controls_besides, controls_in_use, hazard_lines, in_use, signs_of, wear_of
+from sequencer.planning.protecting import (
+    controls_besides,
+    controls_in_use,
+    gravest_first,
+    hazard_lines,
+    in_use,
+    signs_of,
+    wear_of,
+)
 from sequencer.planning.shop import Shop
 from sequencer.planning.step_words import thing_name
 from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, tried_on
@@ -186,16 +194,14 @@ def risk_rows(steps: Sequence[Step], shop: Shop) -> tuple[RiskRow, ...]:
     for step in steps:
         for line in step.hazards:
             found.setdefault(line.name, []).append(step)
-    severity = {"severe": 0, "serious": 1, "minor": 2}
-    order = sorted(found, key=lambda name: (severity[shop.knowledge.hazards[name].severity], found[name][0].number))
+    order = gravest_first(sorted(found, key=lambda name: found[name][0].number), shop.knowledge)
     everywhere = [name for name, hazard in shop.knowledge.hazards.items() if hazard.applies.workshop and name not in found]
-    everywhere.sort(key=lambda name: severity[shop.knowledge.hazards[name].severity])
     for name, named in found.items():
         if shop.knowledge.hazards[name].applies.workshop:
             # What is in the room is met wherever somebody works, also where no operation names it.
             found[name] = [step for step in steps if step.kind == "work" or step in named]
     rows = [_risk_row(shop.knowledge.hazards[name], name, found[name], shop) for name in order]
-    rows += [_risk_row(shop.knowledge.hazards[name], name, (), shop) for name in everywhere]
+    rows += [_risk_row(shop.knowledge.hazards[name], name, (), shop) for name in gravest_first(everywhere, shop.knowledge)]
     return tuple(rows)
 
 

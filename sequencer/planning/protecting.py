@@ -8,14 +8,12 @@ from sequencer.knowledge.forms.guards import GuardItem
 from sequencer.knowledge.forms.hazards import LEVELS, MOST_HAZARDS_ON_A_CARD, Hazard
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.model.protection import Control, Guard, HazardLine, Sign, Wear
+from sequencer.model.protection import GRAVEST_FIRST, Control, Guard, HazardLine, Sign, Wear
 from sequencer.planning.runs import Run
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import WITH_GLUE, Way
 from sequencer.planning.work import finish_index
-
-_SEVERITY = {"severe": 0, "serious": 1, "minor": 2}
 
 
 def guards_of(operation: Operation, way: Way, shop: Shop) -> tuple[Guard, ...]:
@@ -56,7 +54,7 @@ def brought_hazards(run: Run, shop: Shop) -> tuple[str, ...]:
         cut = [shop.material(shop.job.stock[shop.job.parts[part].stock]) for work in run.works for part, _ in work.parts]
         names += tuple(name for material in cut if material for name in material.hazards)
         names += tuple(name for name, hazard in shop.knowledge.hazards.items() if _meets(hazard, run, unlisted=None in cut))
-    return tuple(sorted(dict.fromkeys(names), key=lambda name: _SEVERITY[shop.knowledge.hazards[name].severity]))
+    return tuple(gravest_first(dict.fromkeys(names), shop.knowledge))
 
 
 def _meets(hazard: Hazard, run: Run, *, unlisted: bool) -> bool:
@@ -90,19 +88,23 @@ def in_use(guards: Iterable[Guard], holding: Iterable[Guard], tools: Iterable[st
     return {thing.name for thing in (*guards, *holding)} | {*tools} | {each.name for each in wear if not each.forbidden}
 
 
+def gravest_first(names: Iterable[str], knowledge: Knowledge) -> list[str]:
+    """Hazards by how grave they are; alike ones as they stood."""
+    return sorted(names, key=lambda name: GRAVEST_FIRST.index(knowledge.hazards[name].severity))
+
+
 def hazard_lines(names: Iterable[str], there: set[str], knowledge: Knowledge) -> tuple[HazardLine, ...]:
     """Hazards, gravest first, each with the controls that the guards, holding, tools and equipment which are there carry out."""
-    ordered = sorted(names, key=lambda name: _SEVERITY[knowledge.hazards[name].severity])
     return tuple(
         HazardLine(name, hazard.name, hazard.student, controls_in_use(hazard, there))
-        for name in ordered
+        for name in gravest_first(names, knowledge)
         for hazard in [knowledge.hazards[name]]
     )
 
 
 def card_hazards(names: Sequence[str], knowledge: Knowledge) -> str:
     """What a student reads of hazards: the first that a card has room for, the graver of them first."""
-    kept = sorted(names[:MOST_HAZARDS_ON_A_CARD], key=lambda name: _SEVERITY[knowledge.hazards[name].severity])
+    kept = gravest_first(names[:MOST_HAZARDS_ON_A_CARD], knowledge)
     return " ".join(knowledge.hazards[name].student for name in kept)
 
 
