@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
-from sequencer.classroom.as_written import DAY, Written, fullest
-from sequencer.model.class_plan import Taken
+from sequencer.classroom.as_written import DAY, FOREVER, Written, fullest
+from sequencer.model.class_plan import Span, Stint, Taken
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Counted
 
@@ -67,6 +67,8 @@ def in_use(written: Written) -> Iterator[str]:
         if each.thing not in kind_of:
             yield f"There is no {each.thing}."
             continue
+        if each.count < 1:
+            yield f"{each.count} of {each.thing} are said to be taken at {each.step}."
         span = (*_whole_time(written, each), float(each.count))
         one[each.thing].append(span)
         taken[kind_of[each.thing]].append(span)
@@ -98,36 +100,54 @@ def cramps_and_drying(written: Written) -> Iterator[str]:
     by_seat: dict[tuple[str, str], list[Taken]] = defaultdict(list)
     for each in written.class_plan.taken:
         by_seat[each.seat, each.step].append(each)
-    drying = {name for name, counted in written.workshop.counted.items() if "drying-place" in (name, counted.kind)}
     for step in written.students:
-        values = {setting.name: setting.value for setting in step.settings}
-        cramps = _cramps(written, step) if values.get("cramps") and values.get("cramp-time") else {}
         for seat in written.class_plan.seats:
-            parts = written.parts.get((seat, step.id), [])
-            if not parts:
-                continue
-            first, last = written.start(parts[0]), written.stop(parts[-1])
-            taken = by_seat[seat, step.id]
-            who = f"Seat {seat} at step {step.number}, {step.title},"
-            if cramps:
-                own = [each for each in taken if each.thing in cramps]
-                wanted = values["cramps"] or 0
-                if sum(each.count for each in own) < wanted:
-                    yield f"{who} has {sum(each.count for each in own)} cramps and needs {wanted:g}."
-                for each in own:
-                    if (cramps[each.thing].reach or 0.0) < (values.get("open") or 0.0):
-                        yield f"{who} has cramps that open too little: {each.thing}."
-                    done = max((written.stop(part) for part in parts if each.span in part.spans), default=None)
-                    if done is None:
-                        done = max((real for span in (each.span,) for _, real in written.real((span,))), default=last)
-                    if (written.moment(each.until) or 0) < done + (values["cramp-time"] or 0.0):
-                        yield f"{who} has its cramps off too soon."
-            if drying and (wait := written.rests.get(step.id)):
-                own = [each for each in taken if each.thing in drying]
-                enough = any((written.moment(each.until) or 0) >= last + wait for each in own)
-                starts = min((_whole_time(written, each)[0] for each in own), default=None)
-                if not enough or starts is None or starts > first:
-                    yield f"{who} has no drying place for the whole of its time."
+            if parts := written.parts.get((seat, step.id), []):
+                who = f"Seat {seat} at step {step.number}, {step.title},"
+                yield from _cramped(written, who, step, parts, by_seat[seat, step.id])
+                yield from _dried(written, who, step, parts, by_seat[seat, step.id])
+
+
+def _cramped(written: Written, who: str, step: Step, parts: Sequence[Stint], taken: Sequence[Taken]) -> Iterator[str]:
+    """From the first minute of gluing until the glue has set."""
+    values = {setting.name: setting.value for setting in step.settings}
+    wanted, long = values.get("cramps") or 0.0, values.get("cramp-time") or 0.0
+    cramps = _cramps(written, step)
+    if not (wanted and long and cramps):
+        return
+    own = [each for each in taken if each.thing in cramps]
+    if sum(each.count for each in own) < wanted:
+        yield f"{who} has {sum(each.count for each in own)} cramps and needs {wanted:g}."
+    for each in own:
+        if (cramps[each.thing].reach or 0.0) < (values.get("open") or 0.0):
+            yield f"{who} has cramps that open too little: {each.thing}."
+        if (written.moment(each.until) or 0) < max((stop for _, stop in written.real((each.span,))), default=0) + long:
+            yield f"{who} has its cramps off too soon."
+    for part in parts:
+        if not _all_through(written, part, long, own):
+            yield f"{who} has no cramps for the whole of its time from {written.at(written.start(part))} on."
+
+
+def _dried(written: Written, who: str, step: Step, parts: Sequence[Stint], taken: Sequence[Taken]) -> Iterator[str]:
+    drying = {name for name, counted in written.workshop.counted.items() if "drying-place" in (name, counted.kind)}
+    wait = written.rests.get(step.id)
+    own = [each for each in taken if each.thing in drying]
+    if drying and wait and not all(_all_through(written, part, wait, own) for part in parts):
+        yield f"{who} has no drying place for the whole of its time."
+
+
+def _all_through(written: Written, part: Stint, wait: float, taken: Sequence[Taken]) -> bool:
+    """Whether what is taken at a stint is there from its first minute until so many minutes after its last."""
+    reached, until = float(written.start(part)), written.stop(part) + wait
+    for each in sorted(taken, key=lambda one: (one.span.session, one.span.start)):
+        (start, _), *_ = written.real((each.span,)) or [(FOREVER, 0)]
+        if any(_inside(each.span, span) for span in part.spans) and start <= reached:
+            reached = max(reached, written.moment(each.until) or 0)
+    return reached >= until
+
+
+def _inside(span: Span, whole: Span) -> bool:
+    return span.session == whole.session and whole.start <= span.start and span.stop <= whole.stop
 
 
 def _cramps(written: Written, step: Step) -> dict[str, Counted]:
