@@ -125,7 +125,7 @@ _LISTS = {
     "note": "the note on the job",
     "before_use": "what comes before use",
     "learning_aim": "the learning aim",
-    "extension": "the task for those who finish early",
+    "extension": "the tasks for those who wait or finish early",
 }
 """What the sheets print besides steps, parts and blanks."""
 

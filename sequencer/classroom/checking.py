@@ -11,7 +11,7 @@ from math import floor
 from sequencer.classroom.as_written import DAY, Written
 from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
-from sequencer.classroom.checking_waiting import waiting_filled
+from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
 from sequencer.classroom.checking_work import no_crumbs, seats_right, steps_whole
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
@@ -162,5 +162,9 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("stations shown in groups no larger than stated, and signed off, before first use", shown_and_signed),
     ("staff's steps done for the whole class", staff_work_done),
     ("no lesson in which a seat is longer without a task than a student may wait", waiting_filled),
+    (
+        "waiting work that can be done then: shown, made and dry, with a place and an adult in the room",
+        waiting_can_be_done,
+    ),
     ("the figures of the whole", _figures),
 )

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from sequencer.classroom.course import Class, Found
 from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
-from sequencer.classroom.gaps import gaps, to_fill
 from sequencer.classroom.holding_up import bottlenecks, chain
 from sequencer.classroom.sessions import clock
 from sequencer.classroom.things import ATTENTION
+from sequencer.classroom.waiting_work import Waiting
 from sequencer.findings import Finding
 from sequencer.model.class_plan import (
     CLASS_PLAN_VERSION,
@@ -50,7 +50,9 @@ class _Teller:
         stints = tuple(
             sorted(self._stints(), key=lambda stint: (stint.spans[0].session, stint.spans[0].start, stint.seats, stint.number))
         )
-        idle = tuple(self._idle(stints))
+        jobs = tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number)))
+        lessons, staff_sessions = self._sessions(LESSONS, self.lessons), self._sessions(STAFF, self.staff_sessions)
+        idle = tuple(Waiting(self.class_, stints, jobs, lessons, staff_sessions).idle())
         seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
         return ClassPlan(
             CLASS_PLAN_VERSION,
@@ -64,11 +66,11 @@ class _Teller:
             workshop.time.lesson,
             workshop.time.settling_in,
             workshop.time.clearing_up,
-            self._sessions(LESSONS, self.lessons),
-            self._sessions(STAFF, self.staff_sessions),
+            lessons,
+            staff_sessions,
             self.work.sessions.stated,
             stints,
-            tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number))),
+            jobs,
             tuple(self._taken()),
             idle,
             self.found.least,
@@ -182,17 +184,16 @@ class _Teller:
         day = self.work.sessions.day(real)
         return f"{day.isoformat()} {clock(real)}" if day else f"day {real // 1440 + 1}, {clock(real)}"
 
-    def _idle(self, stints: Sequence[Stint]) -> Iterator[Idle]:
-        """What whoever waits has to do, so that no lesson leaves a seat longer without a task than a student may wait."""
-        longest = self.class_.knowledge.working.longest_idle
-        lessons = self._sessions(LESSONS, self.lessons)
-        for seat in (thing.name for thing in self.work.things if thing.kind == "seat"):
-            own = [stint for stint in stints if seat in stint.seats]
-            for lesson in lessons:
-                for gap in to_fill(tuple(gaps(seat, own, lesson)), longest):
-                    yield Idle(seat, gap, self.class_.plan.extension)
-
     def _findings(self, idle: Sequence[Idle]) -> Iterator[Finding]:
+        given = {each.does for each in idle}
+        for task in self.class_.plan.waiting:
+            if idle and task.own and task.does not in given:
+                yield Finding(
+                    "note", "waiting-work-not-given", "extension",
+                    f"In no lesson does anybody wait who can do this then: '{task.does}'",
+                    "What it needs is not shown or made by then, takes somebody to watch, or all places are taken.",
+                    "Write one more task for pencil and paper under `extension` in the job file, if that matters.",
+                )  # fmt: skip
         time = self.class_.workshop.time
         if not time.week or time.first_date is None:
             yield Finding(
@@ -210,12 +211,13 @@ class _Teller:
                 "A machine that is not set, or wood that is not sawn, holds up the class.",
                 "Write `staff_time` under `time`.",
             )  # fmt: skip
-        if idle and not self.class_.plan.extension:
-            worst = max(idle, key=lambda each: each.span.stop - each.span.start)
+        without = [each for each in idle if not each.does]
+        if without:
+            worst = max(without, key=lambda each: each.span.stop - each.span.start)
             yield Finding(
                 "warning", "no-waiting-work", "the class",
                 f"Students wait longer than {self.class_.knowledge.working.longest_idle:g} minutes of a lesson, at most "
-                f"{worst.span.stop - worst.span.start} in one go in lesson {worst.span.session}, and the job has no task for it.",
+                f"{worst.span.stop - worst.span.start} in one go in lesson {worst.span.session}, and no task is there for it.",
                 "Whoever has nothing to do disturbs others at work.",
-                "Write a task that needs no machine under `extension` in the job file.",
+                "Write a task for pencil and paper under `extension` in the job file.",
             )  # fmt: skip

@@ -22,6 +22,7 @@ from sequencer.knowledge.forms.regions import DatedLimit, Measure, Region
 from sequencer.knowledge.forms.setting_up import ChangeName, ChangeTime, StaffStep
 from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.terms import Term
+from sequencer.knowledge.forms.waiting import WaitingWork
 from sequencer.knowledge.working import WorkingFigure, WorkingName
 from sequencer.model.fields import NumberName, Written
 from sequencer.reading.report import Report
@@ -54,6 +55,7 @@ LISTS: Mapping[str, Any] = {
     "working-figures": dict[WorkingName, WorkingFigure],
     "jigs": dict[str, Jig],
     "shapes": dict[ShapeLeft, HeldShape],
+    "waiting-work": dict[str, WaitingWork],
     "staff-steps": dict[Literal["set-up", "guards-back"], StaffStep],
 }
 """The files of `operations/lists/` and what each holds."""

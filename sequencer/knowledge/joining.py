@@ -47,6 +47,7 @@ def knowledge_of(files: Files) -> Knowledge:
         signs=named("signs"),
         terms=named("terms"),
         staff_steps=named("staff-steps"),
+        waiting_work=named("waiting-work"),
         bench_figures=named("bench"),
         working_figures=named("working-figures"),
         jigs=named("jigs"),

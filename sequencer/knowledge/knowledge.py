@@ -21,6 +21,7 @@ from sequencer.knowledge.forms.setting_up import ChangeName, ChangeTime, StaffSt
 from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.forms.terms import Term
+from sequencer.knowledge.forms.waiting import WaitingWork
 from sequencer.knowledge.working import Working, WorkingFigure, WorkingName
 from sequencer.model.plan import Bench
 
@@ -60,6 +61,8 @@ class Knowledge:
     """Words of ours that are others elsewhere."""
     staff_steps: Mapping[str, StaffStep]
     """`set-up` and `guards-back`."""
+    waiting_work: Mapping[str, WaitingWork]
+    """Seated work for whoever waits in a lesson, in the order in which it is given."""
     bench_figures: Mapping[BenchName, BenchFigure]
     working_figures: Mapping[WorkingName, WorkingFigure]
     jigs: Mapping[str, Jig]

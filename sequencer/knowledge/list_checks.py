@@ -13,6 +13,7 @@ from sequencer.knowledge.forms.guards import GuardItem, WearItem
 from sequencer.knowledge.forms.jigs import HeldShape, Jig
 from sequencer.knowledge.forms.materials import Material
 from sequencer.knowledge.forms.setting_up import StaffStep
+from sequencer.knowledge.forms.waiting import WaitingWork
 from sequencer.knowledge.links import Names, check_name, check_names, check_sentences, names_in
 from sequencer.model.job import Fit
 from sequencer.model.quantities import QUANTITIES
@@ -112,6 +113,12 @@ def check_staff_steps(report: Report, steps: Mapping[str, StaffStep], names: Nam
             check_sentences(report, getattr(step, key), names, (name, key))
         for who, sentences in step.last_for.items():
             check_sentences(report, sentences, names, (name, "last_for", who))
+
+
+def check_waiting_work(report: Report, works: Mapping[str, WaitingWork], names: Names) -> None:
+    """What whoever waits does is said in short imperatives."""
+    for name, work in works.items():
+        check_sentences(report, work.does, names, (name, "does"))
 
 
 def check_staff_steps_there(report: Report, steps: Collection[str]) -> None:

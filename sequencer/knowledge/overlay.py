@@ -44,6 +44,7 @@ ENTRIES = {
     "signs": "signs",
     "terms": "terms",
     "staff-steps": "staff_steps",
+    "waiting-work": "waiting_work",
     "bench": "bench_figures",
     "working-figures": "working_figures",
     "jigs": "jigs",

@@ -42,6 +42,7 @@ from sequencer.knowledge.forms.setting_up import ChangeTime, StaffStep
 from sequencer.knowledge.forms.signs import SignItem
 from sequencer.knowledge.forms.stations import SETTERS, Figure, StationKind
 from sequencer.knowledge.forms.terms import Term
+from sequencer.knowledge.forms.waiting import WaitingWork
 from sequencer.knowledge.working import WorkingFigure
 from sequencer.model.protection import GRAVEST_FIRST
 from sequencer.model.workshop import GATES, OPERATORS, SUPERVISIONS
@@ -53,6 +54,7 @@ HARMLESS: Mapping[type, frozenset[str]] = {
     Term: frozenset({"AU", "NZ", "UK", "US"}),
     BenchFigure: frozenset({"means"}),
     WorkingFigure: frozenset({"means"}),
+    WaitingWork: frozenset({"minutes"}),
 }
 """Keys by form that ask for nothing: `words` and the regions of a term add what else a thing is called beside its own name;
 `means` says to staff what a figure is that acts by its own name; a change of set-up counts minutes between steps, and no step
@@ -317,6 +319,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "minutes": no_less,
         "source": as_frank,
     },
+    WaitingWork: {"source": as_frank},
     BenchFigure: {"value": _bench, "source": as_frank},
     WorkingFigure: {"value": _working, "source": as_frank},
     Jig: {"name": renamed, "source": as_frank, "checks": texts_kept()},

@@ -71,6 +71,8 @@ def check_files(files: Files) -> None:
         list_checks.check_tool_sizes(file.report, file.value or {})
     for file in files.listed("staff-steps"):
         list_checks.check_staff_steps(file.report, file.value or {}, names)
+    for file in files.listed("waiting-work"):
+        list_checks.check_waiting_work(file.report, file.value or {}, names)
     if files.listed("staff-steps"):
         list_checks.check_staff_steps_there(files.listed("staff-steps")[-1].report, files.keys("staff-steps"))
     _check_regions(files)

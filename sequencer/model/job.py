@@ -265,6 +265,32 @@ class Finish:
     before_glue: bool = False
 
 
+MADE = "made"
+"""What a task comes after that is for those whose own thing is done."""
+
+
+@dataclass(frozen=True)
+class Extension:
+    """A task of the job's own for whoever waits or has finished.
+
+    stations
+        Kinds of station that it is done at, which must have been shown; none where a pencil and paper are enough.
+    after
+        The part, feature, joint or assembly that a student must have made before; `made` for the whole; empty for nothing.
+    lay_out
+        What staff lay out for it.
+    minutes
+        How long it lasts about; None where that is not said.
+    """
+
+    task: str
+    stations: tuple[str, ...] = ()
+    after: str = ""
+    lay_out: tuple[str, ...] = ()
+    minutes: float | None = None
+    place: Place | None = None
+
+
 @dataclass(frozen=True)
 class Job:
     """One drawn project."""
@@ -286,7 +312,8 @@ class Job:
     assemblies: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Sub-assembly to its joints, in the order of the file."""
     learning_aim: str = ""
-    extension: str = ""
+    extension: tuple[Extension, ...] = ()
+    """Tasks for whoever waits or has finished, in the order of the file."""
     rough_inside: bool = False
     """Its inside faces stay as they come, neither planed smooth nor sanded."""
     outdoors: bool = False

@@ -254,6 +254,34 @@ class Changing:
     least: float
 
 
+WaitingWhen = Literal["any-time", "begun", "unfinished", "made"]
+"""For whom a task is that is done while waiting: for everyone, for those who have done a step, who have one to come, who have
+done all."""
+
+
+@dataclass(frozen=True)
+class WaitingTask:
+    """What a student may do who waits in a lesson or has finished.
+
+    minutes
+        How long it lasts about; 0 where nobody has said.
+    stations
+        Kinds of station that it is done at; none where a pencil and paper are enough.
+    after
+        The steps, by id, that must be done before.
+    own
+        Whether the job names it; else it is of the list that serves for any job.
+    """
+
+    does: str
+    minutes: float = 0.0
+    when: WaitingWhen = "any-time"
+    stations: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    lay_out: tuple[str, ...] = ()
+    own: bool = True
+
+
 @dataclass(frozen=True)
 class Plan:
     """A checked, ordered plan of making.
@@ -286,8 +314,8 @@ class Plan:
     together: str = ""
     """What the job's decisions cost or save all together, where there are several."""
     learning_aim: str = ""
-    extension: str = ""
-    """The task for those who finish early."""
+    waiting: tuple[WaitingTask, ...] = ()
+    """What students do while they wait or when they have finished: the job's own tasks first."""
     notes: tuple[str, ...] = ()
     """The teacher's own notes on the job and its parts, for staff and students."""
     note: str = ""
@@ -311,3 +339,8 @@ class Plan:
     fingerprints: Mapping[str, str] = field(default_factory=dict)
     proof: Proof | None = None
     """The record of making it on solids; None until that has been done."""
+
+    @property
+    def extension(self) -> str:
+        """The job's own tasks for those who wait or have finished, one after the other."""
+        return " ".join(task.does for task in self.waiting if task.own)

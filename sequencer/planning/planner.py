@@ -53,6 +53,7 @@ from sequencer.planning.tasks import make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.waiting import most_joints
+from sequencer.planning.waiting_tasks import waiting_findings, waiting_tasks
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.wide_boards import wide_findings
@@ -109,7 +110,10 @@ def make_plan(
         *wide_findings(shop, choice.ways, steps),
         *cramp_findings(shop, choice.works),
         *moving_findings(shop),
+        *waiting_findings(shop, steps),
     )
+    if has_errors(found):
+        raise Refused(found)
     region = region_named(workshop.region, knowledge)
     # A decision that work takes less time makes nobody's day quieter: the operation's own time counts then.
     unhurried = {
@@ -144,7 +148,7 @@ def make_plan(
         bench=knowledge.bench,
         strips=strip_lines(shop, choice),
         learning_aim=job.learning_aim,
-        extension=job.extension,
+        waiting=waiting_tasks(shop, steps, works),
         notes=note_lines(job),
         note=job.note,
         before_use=job.before_use,

@@ -14,6 +14,7 @@ from sequencer.reading.job_file import (
     ChoiceForm,
     CrossingForm,
     DecisionsForm,
+    ExtensionsForm,
     FinishesForm,
     HardwareForm,
     JobForm,
@@ -62,12 +63,14 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
     assembled = report.section(AssembliesForm, "assemblies")
     finishes = report.section(FinishesForm, "finish", reader)
     decided = report.section(DecisionsForm, "decisions")
+    extended = report.section(ExtensionsForm, "extension")
     names = References(report, pieces.written)
     names.parts(pieces.parts)
     joints = names.joints_of(joints, joint_forms, assembled.root if assembled else {})
     finish = names.finishes(finishes.root if finishes else ())
     choices = names.choices(choice_forms, reader)
     decisions = names.decisions(decided.root if decided else (), pieces.names())
+    extension = names.extensions(extended.root if extended else (), pieces.names())
     _unused(report, reader)
     notes = report.close()
     assert head is not None, "close() raises where there is no head"
@@ -87,7 +90,7 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
         moisture_change=head.moisture_change,
         assemblies=_assemblies(assembled.root if assembled else {}, joints),
         learning_aim=head.learning_aim,
-        extension=head.extension,
+        extension=extension,
         outdoors=head.outdoors,
         rough_inside=head.rough_inside,
         note=head.note,

@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, RootModel
+from pydantic import Field, GetCoreSchemaHandler, RootModel
+from pydantic.annotated_handlers import GetJsonSchemaHandler
+from pydantic_core import CoreSchema, core_schema
 
 from sequencer.model.fields import ONE_OR_MORE, Answer, Distance, Face, Length, Offset, Plain, Written
 from sequencer.model.frame import FaceName
-from sequencer.model.job import Aim, Fit, Fixing, Hardness, HardwareKind, Surface
+from sequencer.model.job import MADE, Aim, Fit, Fixing, Hardness, HardwareKind, Surface
 from sequencer.model.job import Form as StockShape
 from sequencer.reading.forms import Count, Form, Format, Name, Pairs, Texts, Words
 
@@ -192,6 +194,33 @@ class DecisionsForm(RootModel[tuple[DecisionForm, ...]]):
     """What the teacher has settled."""
 
 
+class ExtensionForm(Form):
+    """A task for whoever waits or has finished."""
+
+    task: Words = Field(description="what is done, in short sentences")
+    stations: Texts = Field((), description="the kinds of station it is done at, which must have been shown; none: at a desk")
+    after: str = Field("", description="what a student must have made before: a part, feature, joint, assembly; made: all of it")
+    lay_out: Texts = Field((), description="what staff lay out for it")
+    minutes: Annotated[Plain, Field(gt=0)] | None = Field(None, description="how long it lasts about")
+
+
+class _OrText:
+    """Takes a bare text as a task for those who have made all of it."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        def whole(value: Any) -> Any:
+            return {"task": value, "after": MADE} if isinstance(value, str) else value
+
+        return core_schema.no_info_before_validator_function(whole, handler(source))
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"anyOf": [{"type": "string", "minLength": 1}, handler(schema)]}
+
+
+class ExtensionsForm(RootModel[Annotated[tuple[Annotated[ExtensionForm, _OrText()], ...], ONE_OR_MORE]]):
+    """The tasks for whoever waits or has finished."""
+
+
 class JobForm(Form):
     """One drawn project."""
 
@@ -202,7 +231,7 @@ class JobForm(Form):
     note: str = Field("", description="words for whoever uses the plan, at the head of the job card too")
     before_use: str = Field("", description="what comes before the finished thing is used, at the end of the job card")
     learning_aim: str = Field("", description="what the class is to learn by it")
-    extension: str = Field("", description="a task for those who finish early")
+    extension: Any = Field((), description="tasks for those who wait or finish early")
     outdoors: bool = Field(False, description="it will stand in the weather")
     rough_inside: bool = Field(False, description="its inside faces stay as they come, neither planed smooth nor sanded")
     aim: Aim = Field("most-by-students", description="what decides between ways that are all possible")

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sequencer.model.job import Choice, Decision, Finish, Joint, Part
+from sequencer.model.job import MADE, Choice, Decision, Extension, Finish, Joint, Part
 from sequencer.model.work import PART_WORK
-from sequencer.reading.job_file import ChoiceForm, CrossingForm, DecisionForm, FinishForm, JointForm
+from sequencer.reading.job_file import ChoiceForm, CrossingForm, DecisionForm, ExtensionForm, FinishForm, JointForm
 from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
@@ -135,6 +135,20 @@ class References:
         yield from (f"{part}-in-place" for part in self.features)
         # Alike assemblies are made as one, named without their numbers.
         yield from (name.rstrip("0123456789").rstrip("-") for name in self.assemblies)
+
+    def extensions(self, forms: tuple[ExtensionForm, ...], pieces: Iterable[str]) -> tuple[Extension, ...]:
+        """The tasks for whoever waits; each comes after something of this job."""
+        known = [*self.features, *pieces, *self.joints, *self.assemblies, *self._joined(), MADE]
+        found = []
+        for number, form in enumerate(forms):
+            several: Steps = ("extension", number)
+            steps = several if several in self.report.tree.marks else ("extension",)
+            owner, _, feature = form.after.partition("/")
+            if owner and self.known("part, joint or assembly", owner, known, (*steps, "after")) and feature:
+                self.known("feature", feature, self.features.get(owner, ()), (*steps, "after"))
+            place = self.report.tree.place(steps)
+            found.append(Extension(form.task, form.stations, form.after, form.lay_out, form.minutes, place))
+        return tuple(found)
 
     def decisions(self, forms: tuple[DecisionForm, ...], pieces: Iterable[str]) -> tuple[Decision, ...]:
         """The decisions; each is about something of this job."""

@@ -13,6 +13,7 @@ from sequencer.reading.job_file import (
     ChoiceForm,
     CrossingForm,
     DecisionsForm,
+    ExtensionsForm,
     FinishesForm,
     HardwareForm,
     JobForm,
@@ -45,6 +46,7 @@ JOB_SECTIONS: Mapping[str, type[BaseModel]] = {
     "finish": FinishesForm,
     "assemblies": AssembliesForm,
     "decisions": DecisionsForm,
+    "extension": ExtensionsForm,
 }
 """The sections of a job that are a form as a whole."""
 

@@ -84,12 +84,6 @@ def test_the_least_is_no_more_than_the_lessons_planned(made: tuple[Class, ClassP
     assert planned.bottlenecks[0].least == planned.least
 
 
-def test_whoever_waits_has_the_extension_to_do(made: tuple[Class, ClassPlan]) -> None:
-    class_, planned = made
-    assert class_.plan.extension
-    assert all(idle.does == class_.plan.extension for idle in planned.idle)
-
-
 def test_no_lesson_leaves_a_seat_longer_without_a_task_than_a_student_may_wait(made: tuple[Class, ClassPlan]) -> None:
     class_, planned = made
     longest = class_.knowledge.working.longest_idle

@@ -142,6 +142,7 @@ def lines() -> Iterator[tuple[str, str]]:
     for things in (KNOWLEDGE.guards, KNOWLEDGE.holding, KNOWLEDGE.wear):
         yield from ((name, item.line) for name, item in things.items())
     yield from ((f"{name}/not", item.forbidden_line) for name, item in KNOWLEDGE.wear.items() if item.forbidden_line)
+    yield from ((name, line) for name, work in KNOWLEDGE.waiting_work.items() for line in work.does)
     for name, step in KNOWLEDGE.staff_steps.items():
         yield from (
             (name, line)

@@ -21,6 +21,16 @@ CASES = [
         [("job: Box", "job: Box\nfinnish: {what: oil}")],
         "2:1: finnish: 'finnish' is no key here. Did you mean 'finish'?",
     ),
+    case(
+        "waiting-work-after-nothing-there-is",
+        [("job: Box", "job: Box\nextension:\n  - Draw it.\n  - {task: Measure it., after: sid}")],
+        "4:25: extension.2.after: There is no part, joint or assembly 'sid'. Did you mean 'side'?",
+    ),
+    case(
+        "waiting-work-with-another-key",
+        [("job: Box", "job: Box\nextension: {task: Draw it., station: abrasive}")],
+        "2:29: extension.station: 'station' is no key here. Did you mean 'stations'?",
+    ),
     case("missing-title", [("job: Box\n", "")], "1:1: job: 'job' is missing. Add 'job:', its title."),
     case(
         "missing-key-of-a-feature",

@@ -325,3 +325,15 @@ def test_every_example_is_read_without_notes(path: Path) -> None:
     made, notes = read_job(path)
     assert notes == ()
     assert made.parts
+
+
+def test_a_bare_text_is_a_task_for_those_who_have_made_all_of_it_and_a_list_says_more() -> None:
+    (bare,) = job(changed(JOB, ("job: Box", "job: Box\nextension: Draw it."))).extension
+    assert (bare.task, bare.after, bare.stations, bare.minutes) == ("Draw it.", "made", (), None)
+    lists = "[Show it., {task: Draw it., after: side/floor-groove, stations: abrasive, lay_out: [card, a rule], minutes: 20}]"
+    shown, drawn = job(changed(JOB, ("job: Box", f"job: Box\nextension: {lists}"))).extension
+    assert shown.after == "made"
+    assert (drawn.after, drawn.stations, drawn.lay_out) == ("side/floor-groove", ("abrasive",), ("card", "a rule"))
+    assert drawn.minutes == 20
+    (seated,) = job(changed(JOB, ("job: Box", "job: Box\nextension: {task: Draw it.}"))).extension
+    assert (seated.after, seated.stations) == ("", ())
