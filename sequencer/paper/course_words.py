@@ -9,12 +9,17 @@ from functools import cached_property
 from hashlib import sha256
 
 from sequencer.model.class_plan import ClassPlan, Session, Span, Stint
-from sequencer.model.plan import Plan, Step
+from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.work import WORK_KINDS
 from sequencer.paper import wording
 from sequencer.paper.pages import Page
 
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _MOST_IN_WORDS = 2
+SLOT = 5
+"""Times on paper are told in so many minutes: nobody runs a class by the single minute (common practice)."""
+WHOLE = "the whole"
+"""What titles call all parts together."""
 NO_TIMETABLE = "timetable-not-stated"
 """The finding of a class plan whose times of the day are taken, not stated."""
 
@@ -30,6 +35,11 @@ class Lessons:
     def steps(self) -> dict[str, Step]:
         """The steps of the plan by id."""
         return {step.id: step for step in self.plan.steps}
+
+    @cached_property
+    def tasks(self) -> dict[str, Task]:
+        """The tasks of the plan by id."""
+        return {task.id: task for task in self.plan.tasks}
 
     @cached_property
     def mark(self) -> str:
@@ -62,6 +72,34 @@ class Lessons:
         hour, past = session.clock.split(":")
         real = int(hour) * 60 + int(past) + round(minute)
         return f"{real % 1440 // 60}:{real % 60:02}"
+
+    def slot(self, session: Session, minute: float) -> str:
+        """The same, back to the last five minutes: `10:35`. Times of one place stay in order and do not come to overlap."""
+        if not self.by_the_clock:
+            return f"min {minute // SLOT * SLOT:g}"
+        hour, past = session.clock.split(":")
+        real = (int(hour) * 60 + int(past) + round(minute)) // SLOT * SLOT
+        return f"{real % 1440 // 60}:{real % 60:02}"
+
+    def slots(self, session: Session, span: Span) -> str:
+        """From about when until about when: `10:35 to 10:45`; one time where both fall into the same five minutes."""
+        first, last = self.slot(session, span.start), self.slot(session, span.stop)
+        return first if first == last else f"{first} to {last.removeprefix('min ')}"
+
+    def short_name(self, step: str) -> str:
+        """A step in two or three words, with its parts by their letters: `Groove, A`; of several `Glue and cramp, box`."""
+        known = self.steps[step]
+        kinds = dict.fromkeys(self.tasks[name].kind for name in known.tasks)
+        last = list(kinds)[-1] if kinds else ""
+        name = WORK_KINDS[last].title if last in WORK_KINDS else wording.heading(last.replace("-", " "))
+        if not name:
+            return known.title
+        about = known.title.rpartition(": ")[2]
+        if about == WHOLE:
+            return name
+        on_parts = all(self.tasks[task].part for task in known.tasks)
+        letters = ", ".join(work.letter for work in known.parts)
+        return f"{name}, {letters if on_parts and letters else about}"
 
     def during(self, session: Session, span: Span) -> str:
         """From when until when: `10:35 to 10:46`."""
@@ -104,6 +142,11 @@ class Lessons:
             else:
                 runs.append([seat])
         return ", ".join(", ".join(run) if len(run) <= _MOST_IN_WORDS else f"{run[0]}{joined}{run[-1]}" for run in runs)
+
+    def seat_words(self, codes: Iterable[str]) -> str:
+        """`seat 7` or `seats 1 to 6, 9`."""
+        named = list(dict.fromkeys(codes))
+        return f"seat{'s' if len(named) > 1 else ''} {self.seats(named)}"
 
     def numbered(self, entries: Sequence[object]) -> tuple[Page, ...]:
         """An entry a page, numbered, with the mark of the course."""

@@ -3,15 +3,37 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import dataclass
 
 from sequencer.model.class_plan import Session
 from sequencer.paper.course_words import Lessons
 from sequencer.planning.strips import WASTE
 
 
-def laid_out_tools(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """`tenon saw × 4`: the tools of the steps done in a lesson, with the most that are in use at one minute of it, though never
-    more than the staff sheet lists for the class.
+@dataclass(frozen=True)
+class LaidOut:
+    """A tool and how many. `reaches`: of cramps that stay on the work, of which reach how many, as the workshop file names them.
+
+    given_back
+        Whether it is counted in at the end; what is cut into for a test is used up.
+    """
+
+    name: str
+    count: int
+    reaches: tuple[tuple[str, int], ...] = ()
+    given_back: bool = True
+
+    @property
+    def said(self) -> str:
+        """`tenon saw × 4`, `sash cramp × 8 (600: 4, 900: 4)`."""
+        more = ", ".join(f"{reach}: {count}" for reach, count in self.reaches)
+        return f"{self.name} × {self.count}{f' ({more})' if more else ''}"
+
+
+def laid_out(course: Lessons, lesson: Session) -> tuple[LaidOut, ...]:
+    """The tools of the steps done in a lesson, with the most that are in use at one minute of it, though never more than the
+    staff sheet lists for the class; of what stays on the work after its step, cramps, as many as the lesson takes, if that
+    is more.
 
     What is cut into for a test is used up: each user has one. A demonstration uses one of each. A tool whose number for one
     student the plan does not say counts once.
@@ -27,10 +49,36 @@ def laid_out_tools(course: Lessons, lesson: Session) -> tuple[str, ...]:
             events[tool].append((span.start, users * each))
             if not tool.startswith(WASTE):
                 events[tool].append((span.stop, -users * each))
-    return tuple(
-        f"{tool} × {min(_most(found), listed[tool].total) if tool in listed else _most(found)}"
-        for tool, found in sorted(events.items())
-    )
+    found = []
+    for tool, changes in sorted(events.items()):
+        count = min(_most(changes), listed[tool].total) if tool in listed else _most(changes)
+        reaches = _taken(course, lesson, tool)
+        found.append(LaidOut(tool, max(count, sum(many for _, many in reaches)), reaches, given_back=not tool.startswith(WASTE)))
+    return tuple(found)
+
+
+def laid_out_tools(course: Lessons, lesson: Session) -> tuple[str, ...]:
+    """The same, a text each."""
+    return tuple(each.said for each in laid_out(course, lesson))
+
+
+def tools_in_all(course: Lessons, lesson: Session) -> int:
+    """How many things are counted out and, but for what stays on the work, in again."""
+    return sum(each.count for each in laid_out(course, lesson) if each.given_back)
+
+
+def is_of(thing: str, tool: str) -> bool:
+    """Whether a counted thing is a tool with its reach: `sash-cramp-600` is a sash cramp."""
+    return thing.startswith(f"{tool.replace(' ', '-')}-")
+
+
+def _taken(course: Lessons, lesson: Session, tool: str) -> tuple[tuple[str, int], ...]:
+    """How many of a tool stay taken after stints of a lesson, by reach."""
+    counts: dict[str, int] = defaultdict(int)
+    for each in course.classes.taken:
+        if each.span.session == lesson.number and is_of(each.thing, tool):
+            counts[each.thing.removeprefix(f"{tool.replace(' ', '-')}-")] += each.count
+    return tuple(sorted(counts.items()))
 
 
 def _kept_on(course: Lessons) -> dict[str, dict[str, int]]:
@@ -39,7 +87,7 @@ def _kept_on(course: Lessons) -> dict[str, dict[str, int]]:
     found: dict[str, dict[str, int]] = defaultdict(dict)
     for tool in course.plan.tools:
         for taken in course.classes.taken:
-            if taken.thing.startswith(f"{tool.name.replace(' ', '-')}-"):
+            if is_of(taken.thing, tool.name):
                 found[tool.name][taken.step] = max(taken.count, found[tool.name].get(taken.step, 0))
     return found
 

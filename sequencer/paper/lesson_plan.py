@@ -1,47 +1,46 @@
-"""The lesson plan: a page a lesson, with its time line, who is where when, what staff prepare, lay out and look out for.
+"""The lesson plan: the course on a page, then a page a lesson: its one aim, who is where when, what each adult does, what is
+checked, dry and put away, the cautions of this lesson, its end.
 
-A lesson that says more than a page holds goes on on the next.
+Times are told in slots of five minutes. What a page cannot hold is told shorter first, then goes on on the next.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from sequencer.model.class_plan import Session, StaffJob, Stint
-from sequencer.model.plan import Step
-from sequencer.model.protection import GRAVEST_FIRST
+from sequencer.model.class_plan import Session, Span, Stint
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
-from sequencer.paper.laying_out import laid_out_tools
+from sequencer.paper.laying_out import laid_out, tools_in_all
+from sequencer.paper.lesson_aim import Aim, aim_words, aims, finished_by
+from sequencer.paper.lesson_cautions import MOST, Caution, cautions, worn
+from sequencer.paper.lesson_staff import StaffLine, staff_lines
+from sequencer.paper.lesson_things import (
+    dry_by_now,
+    has_machines,
+    machines_used,
+    put_away,
+    rags_today,
+    settings_to_check,
+)
 from sequencer.paper.pages import Page, PageSize, room_on
 
-_AIMS = 3
-"""So many at the most: a lesson has few new things to watch for."""
-_CAUTIONS = 6
-"""So many at the most: a teacher reads them at the door. The risk assessment has all."""
-_POINTS = 9.5
-_HEAD, _AGAIN, _NOTES, _BOX = 18.5, 14.0, 21.5, 6.7
-_TICK_ROOM = " mmmm "
-"""About as wide as a box to tick and the room before the next."""
-_WHERE = (0.31, 0.18, 0.16, 0.35)
+_POINTS = 10.0
+_HEAD, _AGAIN, _END, _BOX = 17.5, 14.0, 18.0, 6.4
+"""Heights of the page's head, of that of a page that goes on, of what stands at the end, of a list's title, mm."""
+_LEAST_CAUTIONS = 3
+_WHERE = (0.31, 0.215, 0.115, 0.36)
 """Columns of who is where when, as shares of the width."""
-
-
-@dataclass(frozen=True)
-class TimeRow:
-    """A stretch of the lesson: from when until when, and what happens."""
-
-    time: str
-    what: str
+HURRY = "Times are about: nobody is hurried at a machine or an edge tool."
 
 
 @dataclass(frozen=True)
 class Stretch:
-    """From when until when which seats."""
+    """From about when which seats."""
 
     time: str
     seats: str
@@ -49,7 +48,7 @@ class Stretch:
 
 @dataclass(frozen=True)
 class WhereRow:
-    """One step at one place: who is there when, and the adult who is taken up by it."""
+    """One step at one place: who comes there when, and whether an adult is beside, watches or is in the room."""
 
     what: str
     place: str
@@ -63,12 +62,30 @@ class WhereRow:
 
 
 @dataclass(frozen=True)
+class LessonLine:
+    """A line of a list: a lead in bold, and what is said behind it."""
+
+    text: str
+    lead: str = ""
+
+
+@dataclass(frozen=True)
 class LessonBox:
-    """A titled list. `kind`: `lines`, `ticks` to do one a line, or `flow`: things to tick one after the other."""
+    """A titled list; `ticks`: each line is done and ticked."""
 
     title: str
-    lines: tuple[str, ...]
-    kind: Literal["lines", "ticks", "flow"] = "lines"
+    lines: tuple[LessonLine, ...]
+    kind: Literal["lines", "ticks"] = "lines"
+    place: Literal["first", "left", "right", "below"] = "below"
+    """Before who is where when, under it over the whole width, or under these beside another."""
+
+
+@dataclass(frozen=True)
+class Abreast:
+    """Lists beside each other."""
+
+    left: tuple[LessonBox, ...]
+    right: tuple[LessonBox, ...]
 
 
 @dataclass(frozen=True)
@@ -79,10 +96,8 @@ class LessonHead:
     count: int
     day: str
     time: str
-    class_: str
-    work: str
     aim: str
-    steps: str
+    good: str
 
 
 @dataclass(frozen=True)
@@ -91,179 +106,238 @@ class LessonPage:
 
     head: LessonHead
     goes_on: bool
-    time_line: tuple[TimeRow, ...]
+    first: tuple[LessonBox, ...]
     where: tuple[WhereRow, ...]
-    boxes: tuple[LessonBox, ...]
-    notes: bool
+    below: tuple[LessonBox, ...]
+    abreast: tuple[Abreast, ...]
+    says: str
+    """What each student says or writes at the end; empty on a page that another follows."""
+
+
+@dataclass(frozen=True)
+class CourseRow:
+    """A lesson on the page of the course."""
+
+    number: int
+    day: str
+    aim: str
+    finished: str
+
+
+@dataclass(frozen=True)
+class CoursePage:
+    """The course on a page: who it is for, every lesson with its aim, what the files do not settle."""
+
+    class_: str
+    work: str
+    pace: str
+    rows: tuple[CourseRow, ...]
+    open_: tuple[str, ...]
 
 
 def lesson_plan(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
-    """A page a lesson, two where one does not hold it."""
+    """The course, then a page a lesson."""
     room = room_on(size, spare=spare)
-    return course.numbered(
-        [page for lesson in course.classes.lessons for page in _pages(course, lesson, room.width, room.height)]
-    )
+    found = aims(course)
+    lessons = [
+        page
+        for lesson in course.classes.lessons
+        for page in _pages(course, lesson, found.get(lesson.number), room.width, room.height)
+    ]
+    return course.numbered([*_course_pages(course, found, room.width, room.height), *lessons])
 
 
-def _pages(course: Lessons, lesson: Session, width: float, high: float) -> list[LessonPage]:
-    head = _head(course, lesson)
-    line = _time_line(course, lesson)
-    where = where_rows(course, lesson)
-    boxes = _boxes(course, lesson)
+# The course
 
-    def tall(entry: TimeRow | WhereRow | LessonBox) -> float:
-        if isinstance(entry, WhereRow):
-            texts = (entry.what, entry.place, entry.adult, entry.said)
-            return 1.4 + max(0.96 * height(text, width * share - 3.0, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
-        if isinstance(entry, TimeRow):
-            return 0.8 + 0.96 * height(entry.what, width * 0.8, _POINTS)
-        if entry.kind == "flow":
-            return _BOX + height(_TICK_ROOM.join(("", *entry.lines)), width * 0.94, _POINTS)
-        return _BOX + sum(
-            0.96 * height(text, width - (6.0 if entry.kind == "ticks" else 1.0), _POINTS) + 0.3 for text in entry.lines
-        )
 
-    entries: list[TimeRow | WhereRow | LessonBox] = [*line, *where, *boxes]
-    aim = height(f"Aim of the work: {head.work} Aim of this lesson: {head.aim} {head.steps}", width, 10.0)
-    groups = filled(entries, tall, high - _HEAD - aim - _NOTES, high - _AGAIN - _NOTES)
+def _course_pages(course: Lessons, found: dict[int, Aim], width: float, high: float) -> list[CoursePage]:
+    made = course.classes
+    who = f"{len(made.seats)} {'pairs' if made.pairs else 'students'}, a seat code each; {', '.join(made.adults)}"
+    rows = []
+    for lesson in made.lessons:
+        aim = found.get(lesson.number)
+        what = f"{wording.heading(aim_words(aim))}{', again' if aim.again else ''}" if aim else ""
+        rows.append(CourseRow(lesson.number, course.short_day(lesson), what, str(finished_by(course, lesson))))
+    unsettled = tuple(f"{each.what} {each.remedy}" for each in made.findings)
+    over = 30.0 + height(course.plan.learning_aim, width, _POINTS)
+    over += sum(height(text, width, _POINTS) + 0.6 for text in unsettled)
+
+    def tall(row: CourseRow) -> float:
+        return 1.2 + 0.96 * height(row.aim, width * 0.62, _POINTS)
+
+    groups = filled(rows, tall, high - over, high - 24.0)
+    pace = _pace(course)
+    return [
+        CoursePage(who, course.plan.learning_aim, pace if not number else "", tuple(group), unsettled if number == 0 else ())
+        for number, group in enumerate(groups)
+    ]
+
+
+def _pace(course: Lessons) -> str:
+    """By which lesson half of the class is done, and nine in ten."""
+    seats = len(course.classes.seats)
+    done = {lesson.number: finished_by(course, lesson) for lesson in course.classes.lessons}
+    half = next((number for number, count in done.items() if count >= seats / 2), len(done))
+    most = next((number for number, count in done.items() if count >= 0.9 * seats), len(done))
+    return f"Half of the class is done by lesson {half}, nine in ten by lesson {most}, all by lesson {len(done)}."
+
+
+# A lesson
+
+
+def _pages(course: Lessons, lesson: Session, aim: Aim | None, width: float, high: float) -> list[LessonPage]:
+    head = _head(course, lesson, aim)
+    says = _says(aim)
+
+    def boxed(box: LessonBox, wide: float) -> float:
+        room = wide - (8.0 if box.kind == "ticks" else 3.0)
+        return _BOX + sum(0.96 * height(f"{line.lead} {line.text}", room, _POINTS) + 0.1 for line in box.lines)
+
+    def tall(entry: WhereRow | LessonBox | Abreast) -> float:
+        if isinstance(entry, Abreast):
+            return max(sum(boxed(box, width / 2 - 2.0) for box in side) for side in (entry.left, entry.right))
+        if isinstance(entry, LessonBox):
+            return boxed(entry, width)
+        texts = (entry.what, entry.place, entry.adult, entry.said)
+        return 1.1 + max(0.96 * height(text, width * share - 2.6, _POINTS) for text, share in zip(texts, _WHERE, strict=True))
+
+    over = _HEAD + height(f"Aim: {head.aim}", width, 11.0) + height(f"Good: {head.good}", width, _POINTS)
+    room, again = high - over - _END - height(says, width, _POINTS), high - _AGAIN - _END
+    entries: list[WhereRow | LessonBox | Abreast] = []
+    for most, brief in ((MOST, False), *((count, True) for count in range(MOST, _LEAST_CAUTIONS - 1, -1))):
+        boxes = _boxes(course, lesson, most, brief=brief)
+        placed = {place: tuple(box for box in boxes if box.place == place) for place in ("first", "left", "right", "below")}
+        rows = where_rows(course, lesson, alike=brief)
+        entries = [*placed["first"], *rows, *placed["below"], *_abreast(placed["left"], placed["right"])]
+        if sum(tall(entry) for entry in entries) <= room:
+            break
+    groups = filled(entries, tall, room, again)
     return [
         LessonPage(
             head,
             number > 0,
-            tuple(each for each in group if isinstance(each, TimeRow)),
+            tuple(each for each in group if isinstance(each, LessonBox) and each.place == "first"),
             tuple(each for each in group if isinstance(each, WhereRow)),
-            tuple(each for each in group if isinstance(each, LessonBox)),
-            number == len(groups) - 1,
+            tuple(each for each in group if isinstance(each, LessonBox) and each.place == "below"),
+            tuple(each for each in group if isinstance(each, Abreast)),
+            says if number == len(groups) - 1 else "",
         )
         for number, group in enumerate(groups)
     ]
 
 
-def _head(course: Lessons, lesson: Session) -> LessonHead:
+def _abreast(left: tuple[LessonBox, ...], right: tuple[LessonBox, ...]) -> tuple[LessonBox | Abreast, ...]:
+    """Lists beside each other; one that stands alone takes the whole width."""
+    if not left:
+        left, right = right[:-1], right[-1:]
+    return (Abreast(left, right),) if left else tuple(replace(box, place="below") for box in right)
+
+
+def _head(course: Lessons, lesson: Session, aim: Aim | None) -> LessonHead:
     made = course.classes
-    who = f"{len(made.seats)} {'pairs' if made.pairs else 'students'}, a seat code each"
-    numbers = [stint.number for stint, _ in course.stints(lesson.number) if stint.kind == "step"]
-    steps = f"Worked on in this lesson: {wording.steps_words(sorted(set(numbers)))}." if numbers else ""
     end = lesson.minutes + made.clearing_up
     time = (
         f"{course.at(lesson, -made.settling_in)} to {course.at(lesson, end)}" if course.by_the_clock else f"{made.lesson:g} min"
     )
-    return LessonHead(
-        lesson.number,
-        len(made.lessons),
-        course.day(lesson),
-        time,
-        f"{who}; {', '.join(made.adults)}",
-        course.plan.learning_aim,
-        _aim(course, lesson),
-        steps,
-    )
+    skill = f"{aim_words(aim)}{', again' if aim.again else ''}." if aim else ""
+    good = "; ".join(aim.good) + "." if aim else ""
+    return LessonHead(lesson.number, len(made.lessons), course.day(lesson), time, wording.heading(skill), wording.heading(good))
 
 
-def _aim(course: Lessons, lesson: Session) -> str:
-    """What students learn to do: of the steps that nobody has worked on before, those that most work on; where there is none,
-    those that most go on with."""
-    before: set[str] = set()
-    for each in course.classes.lessons:
-        if each.number < lesson.number:
-            before.update(stint.step for stint, _ in course.stints(each.number) if stint.kind == "step")
-    seats: dict[str, set[str]] = defaultdict(set)
-    for stint, _ in course.stints(lesson.number):
-        if stint.kind == "step":
-            seats[stint.step].update(stint.seats)
-    new = [step for step in seats if step not in before]
-    most = sorted(new or seats, key=lambda step: (-len(seats[step]), course.steps[step].number))[:_AIMS]
-    titles = [course.steps[step].title for step in sorted(most, key=lambda step: course.steps[step].number)]
-    what = "; ".join(title[:1].lower() + title[1:] for title in titles)
-    if not what:
-        return ""
-    return f"students learn to {what}." if new else f"students get surer at this: {what}."
+def _says(aim: Aim | None) -> str:
+    skill = f"{aim.skill}: by myself / with help / not yet (ring one). " if aim else ""
+    return f"{skill}Next time I will ____________________."
 
 
-def _time_line(course: Lessons, lesson: Session) -> tuple[TimeRow, ...]:
-    made = course.classes
-    shown: dict[tuple[int, int, str, str], list[str]] = defaultdict(list)
+def where_rows(course: Lessons, lesson: Session, *, alike: bool = False) -> tuple[WhereRow, ...]:
+    """Who is where when: a row a step and place, in it the seats by when they come. Demonstrations stand with the adults.
+
+    `alike`: steps of one operation at one place share a row; which of them a seat does stands on its card.
+    """
+    stints: dict[tuple[str, str, str], list[tuple[Stint, Span]]] = defaultdict(list)
     for stint, span in course.stints(lesson.number):
-        if stint.kind == "demonstration":
-            shown[span.start, span.stop, course.place(stint.step, stint.place), stint.adult] += stint.seats
-    work = f"{course.at(lesson, 0)} to {course.at(lesson, lesson.minutes).removeprefix('min ')}"
-    before = f"{course.at(lesson, -made.settling_in)} to {course.at(lesson, 0).removeprefix('min ')}"
-    end = f"{course.at(lesson, lesson.minutes)} to {course.at(lesson, lesson.minutes + made.clearing_up).removeprefix('min ')}"
-    if not course.by_the_clock:
-        before, end = f"{made.settling_in:g} min before", f"{made.clearing_up:g} min after"
-    return (
-        TimeRow(before, "Settle in. Cards out. Count the tools out: ____ Counted by: ________"),
-        *(
-            TimeRow(
-                f"{course.at(lesson, start)} to {course.at(lesson, stop).removeprefix('min ')}",
-                f"{adult} shows seats {course.seats(seats)}: {place}.",
-            )
-            for (start, stop, place, adult), seats in sorted(shown.items())
-        ),
-        TimeRow(work, "Work as below. Times are a plan: nobody is hurried at a machine or an edge tool."),
-        TimeRow(end, "Stop. Isolate the machines. Clear up without dry sweeping. Count the tools in: ____ Counted by: ________"),
-    )
-
-
-def where_rows(course: Lessons, lesson: Session) -> tuple[WhereRow, ...]:
-    """Who is where when: a row a step and place, in it the seats by their times. Demonstrations stand in the time line."""
-    found: dict[tuple[str, int, str, str], list[tuple[int, int, str]]] = defaultdict(list)
-    steps: dict[tuple[str, int, str, str], str] = {}
-    for stint, span in course.stints(lesson.number):
-        if stint.kind == "demonstration":
-            continue
-        key = (str(stint.kind), stint.number, course.place(stint.step, stint.place), _adult(stint))
-        steps[key] = _what(course, stint)
-        found[key] += [(span.start, span.stop, seat) for seat in stint.seats]
+        if stint.kind != "demonstration":
+            about = course.steps[stint.step].operation if alike else stint.step
+            stints[stint.kind, course.place(stint.step, stint.place), about if stint.kind == "step" else ""].append((stint, span))
     rows = []
-    for key, spans in sorted(found.items(), key=lambda each: (min(each[1])[:2], each[0])):
-        at: dict[tuple[int, int], list[str]] = defaultdict(list)
-        for start, stop, seat in spans:
-            at[start, stop].append(seat)
-        stretches = tuple(
-            Stretch(
-                f"{course.at(lesson, start)} to {course.at(lesson, stop).removeprefix('min ')}",
-                course.seats(seats),
-            )
-            for (start, stop), seats in sorted(at.items())
-        )
-        rows.append(WhereRow(steps[key], key[2], key[3], stretches))
+    for (kind, place, _), some in sorted(stints.items(), key=lambda each: (each[0][0] == "step", _numbers(each[1]), each[0][1])):
+        found: dict[str, list[str]] = defaultdict(list)
+        for stint, span in sorted(some, key=lambda each: each[1].start):
+            found[course.slot(lesson, span.start)] += stint.seats
+        what = _what(course, some) if kind == "step" else "Show that you can (sign-off)"
+        stretches = tuple(Stretch(time, course.seats(seats)) for time, seats in found.items())
+        rows.append(WhereRow(what, wording.within_sentence(place), _adult(some[0][0]), stretches))
     return tuple(rows)
 
 
-def _what(course: Lessons, stint: Stint) -> str:
-    if stint.kind == "sign-off":
-        return "Shows that they can, and is signed off"
-    return f"{stint.number} {course.steps[stint.step].title}"
+def _numbers(some: list[tuple[Stint, Span]]) -> list[int]:
+    return sorted({stint.number for stint, _ in some})
+
+
+def _what(course: Lessons, some: list[tuple[Stint, Span]]) -> str:
+    """The number and name of a step, or of steps that are alike but for what they are done to: `10, 11 Cut to length`."""
+    names = list(dict.fromkeys(course.short_name(stint.step) for stint, _ in some))
+    name = names[0] if len(names) == 1 else names[0].partition(",")[0]
+    return f"{wording.numbers_words(_numbers(some))} {name}"
 
 
 def _adult(stint: Stint) -> str:
-    """The adult who is taken up, and how: beside, or watching others too."""
-    if not stint.adult:
-        return "in the room"
-    return f"{stint.adult} {'beside' if stint.attention >= 1 else 'watching'}"
+    """How an adult is taken up."""
+    return "in the room" if not stint.adult else "beside" if stint.attention >= 1 else "watching"
 
 
-def _boxes(course: Lessons, lesson: Session) -> tuple[LessonBox, ...]:
+def _boxes(course: Lessons, lesson: Session, most: int, *, brief: bool) -> tuple[LessonBox, ...]:
+    made = course.classes
     boxes = (
-        LessonBox("The whole class first", _all_ready(course, lesson), "ticks"),
-        LessonBox("Staff, before this lesson", _staff_before(course, lesson), "ticks"),
-        LessonBox("Staff, in this lesson", _staff_in(course, lesson), "ticks"),
-        LessonBox("Lay out, for as many as use it at one time", laid_out_tools(course, lesson), "flow"),
-        LessonBox("Must be set or dry by now", _dry(course, lesson), "ticks"),
-        LessonBox("Put away to set or dry in this lesson", _put_away(course, lesson)),
-        LessonBox("Look out for, gravest first; the risk assessment has the rest", _cautions(course, lesson)),
-        LessonBox("Waiting work", _waiting(course, lesson)),
-        *(
-            (LessonBox("What the files do not settle", tuple(f"{each.what} {each.remedy}" for each in course.classes.findings)),)
-            if lesson.number == 1
-            else ()
+        LessonBox(f"Start, until {course.slot(lesson, 0)}", _start(course, lesson, brief=brief), "ticks", "first"),
+        LessonBox(f"Adults. {HURRY}", tuple(_staff(line) for line in staff_lines(course, lesson)), "lines", "first"),
+        LessonBox("Must be set or dry by now", _lines(dry_by_now(course, lesson)), "ticks", "left"),
+        LessonBox("Put away to set or dry", _lines(put_away(course, lesson)), "lines", "left"),
+        LessonBox("Look out for", (*_cautions(cautions(course, lesson), most), *_worn(course, lesson))),
+        LessonBox("Waiting work", _waiting(course, lesson), "lines", "right"),
+        LessonBox(
+            f"End, from {course.slot(lesson, lesson.minutes)}, {made.clearing_up:g} minutes",
+            _end(course, lesson),
+            "ticks",
+            "right",
         ),
     )
     return tuple(box for box in boxes if box.lines)
 
 
-def _all_ready(course: Lessons, lesson: Session) -> tuple[str, ...]:
+def _lines(texts: Iterable[str]) -> tuple[LessonLine, ...]:
+    return tuple(LessonLine(text) for text in texts)
+
+
+def _staff(line: StaffLine) -> LessonLine:
+    return LessonLine(line.does, f"{line.adult}:")
+
+
+def _start(course: Lessons, lesson: Session, *, brief: bool) -> tuple[LessonLine, ...]:
+    jobs = sorted(
+        {job.number for job in course.classes.staff_jobs if not job.in_lesson and _before(course, job.spans) == lesson.number}
+    )
+    found = []
+    if jobs:
+        found.append(LessonLine(f"{wording.steps_words(jobs)} done, as the technician's list says.", "Staff, before:"))
+    if has_machines(course):
+        found.append(LessonLine("isolated, keys out, checked by: ________", "Machines not used today:"))
+    found += [LessonLine(f"{what}.", f"{wording.heading(place)}:") for place, what in settings_to_check(course, lesson)]
+    tools = laid_out(course, lesson)
+    names = [each.name for each in tools if each.given_back] + ["waste to try on"] * any(not each.given_back for each in tools)
+    what = "as the technician's list says" if brief else ", ".join(names)
+    total = tools_in_all(course, lesson)
+    found.append(LessonLine(f"{what}. To count, in all: {total}. Out: ______ by ________", "Lay out:"))
+    return (*_all_ready(course, lesson), *found)
+
+
+def _before(course: Lessons, spans: tuple[Span, ...]) -> int:
+    """The lesson that a job in staff's own time is done before."""
+    sessions = {each.number: each.before for each in course.classes.staff_sessions}
+    return sessions[spans[-1].session]
+
+
+def _all_ready(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
     """The stations that the class comes to together in this lesson."""
     found = []
     for kind in course.classes.all_ready:
@@ -276,108 +350,42 @@ def _all_ready(course: Lessons, lesson: Session) -> tuple[str, ...]:
         if there and min(there)[0] == lesson.number:
             first = min(number for _, number in there)
             step = next(step for step in course.plan.steps if step.number == first)
-            found.append(f"Nobody starts at the {step.station_title} before everyone is ready for step {first}, {step.title}.")
+            text = f"nobody starts at the {step.station_title} before everyone is ready for step {first}, {step.title}."
+            found.append(LessonLine(text, "The whole class first:"))
     return tuple(found)
 
 
-def _staff_before(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """Jobs in staff's own time since the lesson before."""
-    sessions = {each.number: each for each in course.classes.staff_sessions if each.before == lesson.number}
-    found = []
-    for job in course.classes.staff_jobs:
-        spans = [(sessions[span.session], span) for span in job.spans if not job.in_lesson and span.session in sessions]
-        if spans:
-            times = "; ".join(f"{course.short_day(at)} {course.during(at, span)}".strip() for at, span in spans)
-            when = f" ({times})" if course.classes.staff_time_stated and course.by_the_clock else ""
-            found.append(f"{_job(course, job)}{when}.")
-    return tuple(found)
+def _cautions(found: tuple[Caution, ...], most: int) -> tuple[LessonLine, ...]:
+    """As many as there is room for: the last, the gravest, stays."""
+    kept = found if len(found) <= most else (*found[: most - 1], found[-1])
+    return tuple(LessonLine(each.text, f"{each.lead}:") for each in kept)
 
 
-def _staff_in(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    return tuple(
-        f"{course.during(lesson, span)}: {_job(course, job)}; students keep away."
-        for job in course.classes.staff_jobs
-        if job.in_lesson
-        for span in job.spans
-        if span.session == lesson.number
-    )
+def _worn(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
+    said = worn(course, lesson)
+    return (LessonLine(said, "Worn:"),) if said else ()
 
 
-def _job(course: Lessons, job: StaffJob) -> str:
-    many = f", for {job.pieces}" if job.pieces > 1 else ""
-    return (
-        f"{job.adult}, step {job.number}: {job.title}{many}, at the {wording.within_sentence(course.place(job.step, job.place))}"
-    )
-
-
-def _dry(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """What was put away in earlier lessons and is free by this one: the step, and whose."""
-    found: dict[tuple[int, str, int], list[str]] = defaultdict(list)
-    for each in course.classes.taken:
-        step = course.steps[each.step]
-        if each.seat and each.until_lesson == lesson.number and each.span.session < lesson.number:
-            found[step.number, step.title, each.span.session].append(each.seat)
-    return tuple(
-        f"Step {number}, {wording.within_sentence(title)} (done in lesson {done}): seats {course.seats(seats)}"
-        for (number, title, done), seats in sorted(found.items())
-    )
-
-
-def _put_away(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """What stays taken after a stint of this lesson, how many, whose, and until when."""
-    found: dict[tuple[int, str], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
-    counts: dict[tuple[int, str], int] = defaultdict(int)
-    for each in course.classes.taken:
-        if each.span.session == lesson.number:
-            key = course.steps[each.step].number, each.thing
-            counts[key] += each.count
-            found[key][course.moment(each.until)].append(each.seat)
-    return tuple(
-        f"{counts[number, thing]} × {thing.replace('-', ' ')} (step {number}): {'; '.join(_held(course, whose))}"
-        for (number, thing), whose in sorted(found.items())
-    )
-
-
-def _held(course: Lessons, whose: dict[str, list[str]]) -> Iterator[str]:
-    for until, seats in whose.items():
-        yield f"seats {course.seats(filter(None, seats))}{f' until {until}' if until else ''}"
-
-
-def _cautions(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """The gravest hazards of the steps of the lesson with the sentence students know, and which steps; among equally grave
-    ones first what belongs to fewest steps of the plan, which is least in everybody's mind."""
-    grave = {row.hazard: (GRAVEST_FIRST.index(row.severity), len(row.steps), at) for at, row in enumerate(course.plan.risks)}
-    severity = {row.hazard: row.severity for row in course.plan.risks}
-    found: dict[str, set[int]] = defaultdict(set)
-    said: dict[str, str] = {}
-    for step in _steps(course, lesson):
-        for hazard in step.hazards:
-            found[hazard.name].add(step.number)
-            said[hazard.name] = f"{hazard.title}. {hazard.short}"
-    last = (len(GRAVEST_FIRST), 0, 0)
-    names = sorted(found, key=lambda name: (grave.get(name, last), name))[:_CAUTIONS]
-    return tuple(
-        f"{said[name]} ({severity.get(name, 'not judged')}; {wording.steps_words(sorted(found[name]))})" for name in names
-    )
-
-
-def _steps(course: Lessons, lesson: Session) -> list[Step]:
-    """The steps that seats do in a lesson, in order."""
-    chosen = dict.fromkeys(stint.step for stint, _ in course.stints(lesson.number))
-    return sorted((course.steps[each] for each in chosen), key=lambda step: step.number)
-
-
-def _waiting(course: Lessons, lesson: Session) -> tuple[str, ...]:
-    """What those do who have nothing of their own to do, and who that is when."""
-    found: dict[str, dict[tuple[int, int], list[str]]] = defaultdict(lambda: defaultdict(list))
+def _waiting(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
+    """What those do who have nothing of their own to do for a while, and who they are."""
+    found: dict[str, list[str]] = defaultdict(list)
     for each in course.classes.idle:
         if each.span.session == lesson.number:
-            found[each.does][each.span.start, each.span.stop].append(each.seat)
-    return tuple(f"{does or 'The job names none: have some ready.'} {_who(course, lesson, at)}" for does, at in found.items())
-
-
-def _who(course: Lessons, lesson: Session, at: dict[tuple[int, int], list[str]]) -> str:
-    return "; ".join(
-        f"{course.at(lesson, start)} to {course.at(lesson, stop).removeprefix('min ')}: {course.seats(seats)}"
-        for (start, stop), seats in sorted(at.items())
+            found[each.does].append(each.seat)
+    return tuple(
+        LessonLine(does or "The job names none: have some ready.", f"{wording.heading(course.seat_words(seats))}:")
+        for does, seats in found.items()
     )
+
+
+def _end(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
+    used = list(machines_used(course, lesson))
+    rags = rags_today(course, lesson)
+    found = []
+    if used:
+        found.append(LessonLine(f"{', '.join(used)}.", "Isolate:"))
+    if rags:
+        found.append(LessonLine(f"{rags} Count them against the list: ______", "Rags:"))
+    found.append(LessonLine("benches and floor, without dry sweeping.", "Clear up:"))
+    found.append(LessonLine(f"{tools_in_all(course, lesson)} were counted out. In: ______ by ________", "Count in:"))
+    return tuple(found)

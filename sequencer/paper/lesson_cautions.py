@@ -1,0 +1,141 @@
+"""The cautions of a lesson: few, and of what this class does today. Cards and the risk assessment keep all of them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from sequencer.model.class_plan import Session
+from sequencer.model.plan import HazardLine, Step, Wear
+from sequencer.paper import wording
+from sequencer.paper.course_words import Lessons
+
+MOST = 5
+"""So many at the most: a teacher reads them at the door (common practice)."""
+_GRAVEST = ("severe", "serious", "minor")
+_MOST = 0.5
+DUST_AND_FINISH = "Sanding and finishing share this lesson: {how}. Nobody sands near wet work or an open tin."
+"""Dust settles in wet finish, and dust and vapour burn together (common practice)."""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """What it is about, and what is said of it."""
+
+    lead: str
+    text: str
+
+
+@dataclass
+class _There:
+    """Who is at a kind of station today, and in which step how many."""
+
+    seats: set[str]
+    steps: dict[str, set[str]]
+
+
+def cautions(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
+    """First dust beside wet finish; then one of each station, new ones before others, those with most students first, stations
+    with the same one together; last the gravest of what is not said yet."""
+    there = _stations(course, lesson)
+    before = {course.steps[stint.step].station_kind for number in range(1, lesson.number) for stint, _ in course.stints(number)}
+    order = sorted(there, key=lambda kind: (kind in before, -len(there[kind].seats)))
+    said: dict[str, tuple[HazardLine, list[str]]] = {}
+    for kind in order:
+        step = _busiest(course, there[kind])
+        first = next(iter(card_hazards(step)), None)
+        if first is not None:
+            lead = f"{wording.within_sentence(step.station_title)}{'' if kind in before else ' (new today)'}"
+            said.setdefault(first.name, (first, []))[1].append(lead)
+    dust = _dust_and_finish(course, lesson)
+    shown = list(said.values())[: MOST - 1 - len(dust)]
+    found = [Caution(wording.heading(", ".join(leads)), line.short) for line, leads in shown]
+    return (*dust, *found, *_gravest(course, lesson, {line.name for line, _ in shown}))
+
+
+def card_hazards(step: Step) -> tuple[HazardLine, ...]:
+    """The hazards that a student's card names at a step, in its order."""
+    named = [line for line in step.hazards if line.short in step.hazard_line]
+    return tuple(sorted(named, key=lambda line: step.hazard_line.index(line.short)))
+
+
+def _stations(course: Lessons, lesson: Session) -> dict[str, _There]:
+    found: dict[str, _There] = {}
+    for stint, _ in course.stints(lesson.number):
+        kind = course.steps[stint.step].station_kind
+        at = found.setdefault(kind, _There(set(), defaultdict(set)))
+        at.seats.update(stint.seats)
+        at.steps[stint.step].update(stint.seats)
+    return found
+
+
+def _busiest(course: Lessons, at: _There) -> Step:
+    """The step that most seats are at, the first of those."""
+    return course.steps[max(at.steps, key=lambda step: (len(at.steps[step]), -course.steps[step].number))]
+
+
+def _gravest(course: Lessons, lesson: Session, said: set[str]) -> tuple[Caution, ...]:
+    """The gravest hazard that a card of today names and that is not said yet; among equals what stands in fewest steps of the
+    plan, which is least in everybody's mind."""
+    rows = {row.hazard: (_GRAVEST.index(row.severity), len(row.steps), row.hazard) for row in course.plan.risks}
+    left = {
+        line.name: (line, step)
+        for stint, _ in course.stints(lesson.number)
+        for step in (course.steps[stint.step],)
+        for line in card_hazards(step)
+        if line.name not in said and line.name in rows
+    }
+    if not left:
+        return ()
+    line, step = left[min(left, key=rows.__getitem__)]
+    return (Caution(wording.heading(step.station_title), line.short),)
+
+
+def _dust_and_finish(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
+    """Where some sand and some put on finish in the same lesson."""
+    dust = [
+        span for stint, span in course.stints(lesson.number) if stint.kind == "step" and _does(course, stint.step, cut="sand")
+    ]
+    wet = [
+        span for stint, span in course.stints(lesson.number) if stint.kind == "step" and _does(course, stint.step, kind="coat")
+    ]
+    if not dust or not wet:
+        return ()
+    at_once = any(one.start < other.stop and other.start < one.stop for one in dust for other in wet)
+    how = "keep them far apart, with the air drawn off" if at_once else "clear the dust before a tin is opened"
+    return (Caution("Dust and finish", DUST_AND_FINISH.format(how=how)),)
+
+
+def _does(course: Lessons, step: str, *, cut: str = "", kind: str = "") -> bool:
+    tasks = [course.tasks[name] for name in course.steps[step].tasks]
+    return any((cut and task.cut == cut) or (kind and task.kind == kind) for task in tasks)
+
+
+def worn(course: Lessons, lesson: Session) -> str:
+    """What is worn today and what is kept off, and where: `Everyone: apron, closed shoes. Eye protection: pillar drill.`
+
+    What more than half of the stations ask for everyone wears, so that nobody has to change it on the way from one to the next.
+    """
+    places: dict[Wear, list[str]] = defaultdict(list)
+    stations: list[str] = []
+    for stint, _ in course.stints(lesson.number):
+        step = course.steps[stint.step]
+        station = wording.within_sentence(step.station_title)
+        if station not in stations:
+            stations.append(station)
+        for each in step.wear:
+            if station not in places[each]:
+                places[each].append(station)
+    where: dict[tuple[str, ...], list[Wear]] = defaultdict(list)
+    for item, found in places.items():
+        where[tuple(found)].append(item)
+    most = [found for found, some in where.items() if len(found) / len(stations) > _MOST and not any(map(_kept_off, some))]
+    everywhere = [*where.pop(tuple(stations), []), *(each for found in most for each in where.pop(found, []))]
+    shared = [f"Everyone: {wording.within_sentence(wording.wear_words(everywhere))}"] if everywhere else []
+    said = sorted(where.items(), key=lambda each: (-len(each[0]), each[0]))
+    return " ".join([*shared, *(f"{wording.wear_words(some).rstrip('.')}: {', '.join(found)}." for found, some in said)])
+
+
+def _kept_off(item: Wear) -> bool:
+    """Whether it is not for everyone: what is forbidden at one station, and what one station asks for and another forbids."""
+    return item.forbidden or item.name == "gloves"
