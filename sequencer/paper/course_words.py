@@ -98,7 +98,7 @@ class Lessons:
         if about == WHOLE:
             return name
         on_parts = all(self.tasks[task].part for task in known.tasks)
-        letters = ", ".join(work.letter for work in known.parts)
+        letters = _letters([work.letter for work in known.parts])
         return f"{name}, {letters if on_parts and letters else about}"
 
     def during(self, session: Session, span: Span) -> str:
@@ -151,3 +151,10 @@ class Lessons:
     def numbered(self, entries: Sequence[object]) -> tuple[Page, ...]:
         """An entry a page, numbered, with the mark of the course."""
         return tuple(Page(number, len(entries), self.mark, (entry,)) for number, entry in enumerate(entries, 1))
+
+
+def _letters(letters: Sequence[str]) -> str:
+    """Letters of parts with a run of all of them drawn together: `A to D`; else `A, B`."""
+    codes = [ord(letter) for letter in letters if len(letter) == 1]
+    run = len(codes) == len(letters) > _MOST_IN_WORDS and codes == list(range(codes[0], codes[0] + len(codes)))
+    return f"{letters[0]} to {letters[-1]}" if run else ", ".join(letters)

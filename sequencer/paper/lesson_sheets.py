@@ -10,7 +10,7 @@ from sequencer.model.class_plan import ClassPlan
 from sequencer.model.plan import Plan
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.lesson_plan import lesson_plan
-from sequencer.paper.seat_cards import seat_cards
+from sequencer.paper.seat_cards import CHANGE, seat_cards
 from sequencer.paper.sign_off_register import sign_off_register
 from sequencer.paper.technician_list import NEVER_ALONE, technician_list
 from sequencer.paper.wall_chart import wall_chart
@@ -48,7 +48,12 @@ def lesson_kinds(course: Lessons) -> dict[str, Kind]:
     made = {
         "lesson-plan": Kind(LESSON_SHEETS["lesson-plan"], "lesson-plan", lambda page, spare: lesson_plan(course, page, spare)),
         "wall-chart": Kind(LESSON_SHEETS["wall-chart"], "wall-chart", lambda page, spare: wall_chart(course, page, spare), True),
-        "seat-cards": Kind(LESSON_SHEETS["seat-cards"], "seat-cards", lambda page, spare: seat_cards(course, page, spare)),
+        "seat-cards": Kind(
+            LESSON_SHEETS["seat-cards"],
+            "seat-cards",
+            lambda page, spare: seat_cards(course, page, spare),
+            about=lambda page: {"change": CHANGE},
+        ),
         "technician-list": Kind(
             LESSON_SHEETS["technician-list"],
             "technician-list",

@@ -23,7 +23,7 @@ from sequencer.paper.lesson_plan import LessonBox, LessonPage, lesson_plan, wher
 from sequencer.paper.lesson_sheets import LESSON_SHEETS, lesson_kinds, write_lesson_sheets
 from sequencer.paper.lesson_staff import staff_lines
 from sequencer.paper.pages import PAGE_SIZES
-from sequencer.paper.seat_cards import SeatCard, SeatPage, seat_cards
+from sequencer.paper.seat_cards import GO_ON, SHOW, WATCH, SeatCard, SeatPage, seat_cards
 from sequencer.paper.wall_chart import ChartPage, chart_rows, wall_chart
 from sequencer.paper.wording import CAUTION, heading, wear_words, within_sentence
 from sequencer.paper.writing import render
@@ -181,22 +181,47 @@ def test_every_stint_of_a_seat_stands_on_its_card_once_and_nothing_of_staff_does
         cards = [card for card in _cards(course) if card.seat == seat]
         assert [card.number for card in cards] == list(range(1, len(cards) + 1))
         rows = [
-            (lesson.title, row.time, row.what, row.place)
-            for card in cards
-            for lesson in card.lessons
-            for row in lesson.rows
-            if row.tick
+            (lesson.title, row.what, row.place) for card in cards for lesson in card.lessons for row in lesson.rows if row.tick
         ]
-        due = []
+        due: list[tuple[str, str, str]] = []
         for lesson in course.classes.lessons:
             spans = [(span, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
-            for span, stint in sorted(spans, key=lambda each: each[0].start):
-                what = {"demonstration": "watch", "sign-off": "show"}.get(stint.kind, f"step {stint.number}")
-                part = f" ({stint.piece} of {stint.of})" if stint.of > 1 and stint.kind == "step" else ""
-                place = course.place(stint.step, stint.place)
-                due.append((f"Lesson {lesson.number}", course.during(lesson, span), what + part, place))
+            for _, stint in sorted(spans, key=lambda each: each[0].start):
+                step = f"{stint.number} {course.short_name(stint.step)}"
+                what = {"demonstration": "Watch", "sign-off": "Show"}.get(stint.kind, step)
+                begun = "Go on: " if stint.piece > 1 and stint.kind == "step" else ""
+                row = (f"Lesson {lesson.number}", begun + what, within_sentence(course.place(stint.step, stint.place)))
+                if not due or _afresh(due[-1]) != _afresh(row):
+                    due.append(row)
         assert rows == due, seat
-        assert not staff & {int(found) for row in rows for found in re.findall(r"^step (\d+)", row[2])}
+        assert not staff & {int(found) for row in rows for found in re.findall(r"^(?:Go on: )?(\d+)", row[1])}
+
+
+def _afresh(row: tuple[str, str, str]) -> tuple[str, str, str]:
+    return row[0], row[1].removeprefix("Go on: "), row[2]
+
+
+def test_a_seat_card_says_what_its_short_words_mean_and_no_time() -> None:
+    course = _course()
+    cards = _cards(course)
+    for seat in course.classes.seats:
+        mine = [card for card in cards if card.seat == seat]
+        rows = [row.what for card in mine for lesson in card.lessons for row in lesson.rows]
+        for text in (WATCH, SHOW, GO_ON):
+            word = text.partition(":")[0]
+            assert (text in mine[0].means) == any(what == word or what.startswith(f"{word}:") for what in rows)
+        assert not any(card.means for card in mine[1:])
+        assert mine[-1].waiting == course.plan.extension if course.classes.idle else not mine[-1].waiting
+    html = render(lesson_kinds(course)["seat-cards"], course.plan, DAY, "a4")
+    assert not re.search(r"\b\d{1,2}:\d\d\b", re.sub(r"<[^>]*>", " ", html[html.index("<body") :]))
+    size = re.search(r'class="cut" style="font-size:([\d.]+)pt"', html)
+    assert size is not None
+    assert float(size.group(1)) >= 10.5
+
+
+def test_the_seat_cards_of_a_class_fill_no_more_than_their_pages(folder: Path) -> None:
+    pages = PdfReader(folder / "seat-cards.pdf").pages
+    assert len(pages) <= 1.5 * len(_course().classes.seats)
 
 
 def test_pages_are_as_many_as_the_lessons_and_the_cards_ask_for(folder: Path) -> None:
