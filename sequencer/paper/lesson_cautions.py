@@ -6,13 +6,13 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from sequencer.model.class_plan import Session
-from sequencer.model.plan import HazardLine, Step, Wear
+from sequencer.model.plan import Step
+from sequencer.model.protection import GRAVEST_FIRST, HazardLine, Wear
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
 
 MOST = 5
 """So many at the most: a teacher reads them at the door (common practice)."""
-_GRAVEST = ("severe", "serious", "minor")
 _MOST = 0.5
 DUST_AND_FINISH = "Sanding and finishing share this lesson: {how}. Nobody sands near wet work or an open tin."
 """Dust settles in wet finish, and dust and vapour burn together (common practice)."""
@@ -77,7 +77,7 @@ def _busiest(course: Lessons, at: _There) -> Step:
 def _gravest(course: Lessons, lesson: Session, said: set[str]) -> tuple[Caution, ...]:
     """The gravest hazard that a card of today names and that is not said yet; among equals what stands in fewest steps of the
     plan, which is least in everybody's mind."""
-    rows = {row.hazard: (_GRAVEST.index(row.severity), len(row.steps), row.hazard) for row in course.plan.risks}
+    rows = {row.hazard: (GRAVEST_FIRST.index(row.severity), len(row.steps), row.hazard) for row in course.plan.risks}
     left = {
         line.name: (line, step)
         for stint, _ in course.stints(lesson.number)

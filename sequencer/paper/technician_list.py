@@ -1,5 +1,5 @@
 """The technician's list: lesson by lesson, what staff set and prepare before it, what comes out of cramps or off the drying
-places, what is laid out and counted, and which machine stands set for which step.
+places, what is laid out and counted, and what each machine that students use must stand at.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from typing import Literal
 from sequencer.model.class_plan import Session, Span, StaffJob, Taken
 from sequencer.model.plan import Step
 from sequencer.paper import wording
-from sequencer.paper.course_words import Lessons
+from sequencer.paper.course_words import SLOT, Lessons
 from sequencer.paper.fitting import filled, height
-from sequencer.paper.laying_out import laid_out_tools
+from sequencer.paper.laying_out import is_of, laid_out, tools_in_all
+from sequencer.paper.lesson_things import settings_to_check
 from sequencer.paper.pages import Page, PageSize, room_on
 
 NEVER_ALONE = (
@@ -28,10 +29,8 @@ _HEAD, _LESSON, _TITLE = 27.0, 9.5, 6.4
 _POINTS = 9.5
 _TICK, _BOLD = 6.0, 5.0
 """Room that a box to tick takes of a line, and that its bold words take more than others, mm."""
-_TICK_ROOM = " mmm "
+_TICK_ROOM = " mmmmm "
 """About as wide as a box to tick and the room before the next."""
-_AFTER_ALL = 10_000
-"""Stands for what comes after the last lesson."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +39,8 @@ class TechnicianLine:
 
     lead: str
     text: str = ""
+    given_back: bool = False
+    """Whether it is counted in again: a second box."""
 
 
 @dataclass(frozen=True)
@@ -148,13 +149,17 @@ def _bell(course: Lessons, lesson: Session) -> str:
 
 
 def _blocks(course: Lessons, lesson: Session) -> tuple[TechnicianBlock, ...]:
-    tools = tuple(TechnicianLine(tool) for tool in laid_out_tools(course, lesson))
+    found = laid_out(course, lesson)
+    tools = tuple(TechnicianLine(each.said, given_back=each.given_back) for each in found)
+    total = tools_in_all(course, lesson)
     return (
         TechnicianBlock("Set and prepare, in this order", tuple(_jobs(course, lesson.number))),
         TechnicianBlock("Take out of cramps and off the drying places, and count in", tuple(_given_back(course, lesson.number))),
-        TechnicianBlock("Machines stand set: nobody changes them before", tuple(_stand_set(course, lesson.number)), "plain"),
-        TechnicianBlock("Lay out and count, for as many as use it at one time", tools, "flow"),
-        TechnicianBlock("Have ready: it stays taken after the work", tuple(_stays_on(course, lesson.number)), "flow"),
+        TechnicianBlock(
+            "Check before the class comes, each machine isolated: other classes use it too", tuple(_checks(course, lesson))
+        ),
+        TechnicianBlock(f"Lay out, {total} to count. First box: out. Second box: in.", tools, "flow"),
+        TechnicianBlock("Have ready: it stays taken after the work", tuple(_stays_on(course, lesson)), "flow"),
         TechnicianBlock("While the class is there, students away from the machine", tuple(_in_lesson(course, lesson))),
     )
 
@@ -191,8 +196,21 @@ def _line(course: Lessons, job: StaffJob, session: Session, span: Span, *, state
     place = wording.within_sentence(course.place(job.step, job.place))
     more = f"{_pieces(job, step)}{_settings(course, step)}" if first else " Go on with what was begun before."
     lead = f"{job.number} {job.title}."
-    text = f"{job.adult}, {when}, at the {place}.{more}"
+    there = f" With {_second(course, job.adult)}." if not job.in_lesson and step.station in _motors(course) else ""
+    text = f"{job.adult}, {when}, at the {place}.{there}{more}"
     return TechnicianLine(lead, text)
+
+
+def _motors(course: Lessons) -> set[str]:
+    return {card.station for card in course.plan.stations if card.machine}
+
+
+def _second(course: Lessons, adult: str) -> str:
+    """Who else is there while an adult is at a machine: the other one, or one of the others, to be put down."""
+    others = [each for each in course.classes.adults if each != adult]
+    if not others:
+        return "a second adult: ________"
+    return f"{others[0]} there: ____" if len(others) == 1 else f"{' or '.join(others)} there: ____"
 
 
 def _pieces(job: StaffJob, step: Step) -> str:
@@ -225,26 +243,29 @@ def _given_back(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
         if each.seat and each.until_lesson == lesson and each.span.session != lesson:
             found[step.number, step.title, each.span.session, each.thing].append(each)
     for (number, title, since, thing), taken in sorted(found.items(), key=lambda each: each[0]):
-        free = f" Not before {_latest(taken)}." if course.by_the_clock else ""
-        seats = course.seats(each.seat for each in taken)
+        free = f" Not before {_latest(course, taken)}." if course.by_the_clock else ""
+        seats = course.seat_words(each.seat for each in taken)
         yield TechnicianLine(
             f"{sum(each.count for each in taken)} × {_called(thing)}.",
-            f"Step {number}, {wording.within_sentence(title)}, seats {seats}, from lesson {since}.{free}",
+            f"Step {number}, {wording.within_sentence(title)}, {seats}, from lesson {since}.{free}",
         )
 
 
-def _latest(taken: list[Taken]) -> str:
-    """When the last of them is free: `12 March 2027, 9:05`."""
+def _latest(course: Lessons, taken: list[Taken]) -> str:
+    """When the last of them is free, up to the next five minutes: `12 March 2027, 9:05`."""
     moments = [each.until.split(" ") for each in taken]
     day, clock = max(moments, key=lambda each: (each[0], len(each[1]), each[1]))
-    return f"{wording.day_words(date.fromisoformat(day))}, {clock}"
+    hours, minutes = clock.split(":")
+    real = -(-(int(hours) * 60 + int(minutes)) // SLOT) * SLOT
+    return f"{wording.day_words(date.fromisoformat(day))}, {real // 60}:{real % 60:02}"
 
 
-def _stays_on(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
-    """What is taken in a lesson and stays taken when it is over: cramps, drying places."""
+def _stays_on(course: Lessons, lesson: Session) -> Iterator[TechnicianLine]:
+    """What is taken in a lesson and stays taken when it is over, but for cramps, which are laid out with their reach."""
+    laid = [each.name for each in laid_out(course, lesson)]
     found: dict[tuple[int, str], int] = defaultdict(int)
     for each in course.classes.taken:
-        if each.span.session == lesson and each.seat:
+        if each.span.session == lesson.number and each.seat and not any(is_of(each.thing, tool) for tool in laid):
             found[course.steps[each.step].number, each.thing] += each.count
     for (number, thing), count in sorted(found.items()):
         yield TechnicianLine(f"{_called(thing)} × {count} (step {number})")
@@ -257,34 +278,7 @@ def _called(thing: str) -> str:
 # Machines
 
 
-def _stand_set(course: Lessons, lesson: int) -> Iterator[TechnicianLine]:
-    """The machines that students use in a lesson as staff set them before it: for which step, and until which lesson."""
-    set_for: dict[str, Step] = {}
-    for job in sorted(course.classes.staff_jobs, key=lambda job: _moment(course, job)):
-        if _moment(course, job)[0] > lesson or (job.in_lesson and job.spans[0].session >= lesson):
-            continue
-        if job.kind == "set-up":
-            set_for[job.place] = course.steps[job.step.removesuffix("/set-up")]
-        elif job.kind == "guards-back":
-            set_for.pop(job.place, None)
-    for place, step in sorted(set_for.items()):
-        used = [
-            span.session
-            for stint in course.classes.stints
-            if stint.kind == "step" and stint.place == place and stint.step == step.id
-            for span in stint.spans
-        ]
-        if used and min(used) <= lesson <= max(used):
-            last = f"lesson {max(used)} is over" if max(used) > lesson else "this lesson is over"
-            yield TechnicianLine(
-                f"{course.place(step.id, place)}:", f"step {step.number}, {wording.within_sentence(step.title)}, until {last}."
-            )
-
-
-def _moment(course: Lessons, job: StaffJob) -> tuple[int, int, int, int]:
-    """Something that sorts staff's jobs of all kinds by time: the lesson it is before or in, whether in it, and when."""
-    span = job.spans[-1]
-    if job.in_lesson:
-        return span.session, 1, 0, span.start
-    before = next(each.before for each in course.classes.staff_sessions if each.number == span.session)
-    return before or _AFTER_ALL, 0, span.session, span.start
+def _checks(course: Lessons, lesson: Session) -> Iterator[TechnicianLine]:
+    """What each machine that students use in a lesson must stand at."""
+    for place, what in settings_to_check(course, lesson):
+        yield TechnicianLine(f"{wording.heading(place)}:", f"{what}.")

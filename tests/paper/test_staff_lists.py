@@ -10,12 +10,14 @@ from functools import cache
 
 import pytest
 
-from sequencer.model.class_plan import Span, StaffJob
+from sequencer.model.class_plan import Span
 from sequencer.paper.course_words import Lessons
+from sequencer.paper.laying_out import laid_out
 from sequencer.paper.lesson_sheets import lesson_kinds
 from sequencer.paper.pages import PageSize
 from sequencer.paper.sign_off_register import RegisterPage, register_stations, sign_off_register
 from sequencer.paper.technician_list import NEVER_ALONE, TechnicianLine, TechnicianPage, technician_list
+from sequencer.paper.wording import heading
 from sequencer.paper.writing import render
 from tests.classroom.classes import class_planned
 from tests.made import plan
@@ -99,17 +101,68 @@ def test_of_times_of_one_day_the_later_is_told_though_it_begins_with_a_smaller_f
     assert [line.text.rpartition("Not before ")[2] for line in lines] == ["2 March 2027, 11:50."]
 
 
-def test_a_machine_stands_set_for_the_step_that_it_was_last_set_for() -> None:
+def test_machines_that_students_use_are_checked_before_each_lesson_with_their_settings() -> None:
     course = _course()
-    told = _lines(course, "Machines stand set")
-    assert told
-    set_ups = [job for job in course.classes.staff_jobs if job.kind == "set-up"]
-    for lesson, lines in told.items():
-        for line in lines:
-            number = int(re.match(r"step (\d+),", line.text)[1])  # type: ignore[index]
-            step = next(each for each in course.plan.steps if each.number == number)
-            mine = [job for job in set_ups if course.place(job.step, job.place) == line.lead.removesuffix(":")]
-            assert f"{step.id}/set-up" in {job.step for job in mine}, lesson
+    told = _lines(course, "Check before the class comes")
+    motors = {card.station for card in course.plan.stations if card.machine}
+    used = 0
+    for lesson in course.classes.lessons:
+        lines = {line.lead: line.text for line in told.get(f"Before lesson {lesson.number}", [])}
+        due = set()
+        for stint, _ in course.stints(lesson.number):
+            step = course.steps[stint.step]
+            if step.station in motors:
+                lead = f"{heading(course.place(stint.step, stint.place))}:"
+                due.add(lead)
+                assert f"(step {step.number})" in lines[lead]
+                assert all(f"{setting.label} {setting.text}" in lines[lead] for setting in step.settings)
+        assert set(lines) == due
+        used += len(due)
+    assert used
+
+
+def test_nobody_is_alone_at_a_machine_and_who_is_there_too_is_named() -> None:
+    course = _course()
+    motors = {card.station for card in course.plan.stations if card.machine}
+    jobs = {(job.number, job.adult): job for job in course.classes.staff_jobs if course.steps[job.step].station in motors}
+    lines = [line for some in _lines(course, "Set and prepare").values() for line in some]
+    at_machines = [line for line in lines if " there: ____" in line.text]
+    assert len(at_machines) == sum(len(job.spans) for job in course.classes.staff_jobs if (job.number, job.adult) in jobs) > 0
+    for line in at_machines:
+        adult = line.text.partition(",")[0]
+        (other,) = [each for each in course.classes.adults if each != adult]
+        assert f"With {other} there: ____" in line.text
+    alone = Lessons(replace(course.classes, adults=("Teacher",)), course.plan)
+    job = next(job for job in course.classes.staff_jobs if course.steps[job.step].station in motors)
+    only = replace(alone.classes, staff_jobs=(replace(job, adult="Teacher"),))
+    (line,) = (line for some in _lines(Lessons(only, course.plan), "Set and prepare").values() for line in some)
+    assert "With a second adult: ________" in line.text
+
+
+def test_tools_are_ticked_out_and_in_with_one_number_for_cramps() -> None:
+    course = _course()
+    cramps = 0
+    for lesson in course.classes.lessons:
+        tools = laid_out(course, lesson)
+        (title, lines), *_ = [
+            (block.title, block.lines)
+            for page in technician_list(course, "a4")
+            for shown in page.entries
+            if isinstance(shown, TechnicianPage)
+            for each in shown.lessons
+            if each.title == f"Before lesson {lesson.number}"
+            for block in each.blocks
+            if block.title.startswith("Lay out")
+        ]
+        assert title.startswith(f"Lay out, {sum(tool.count for tool in tools if tool.given_back)} to count.")
+        assert [line.lead for line in lines] == [tool.said for tool in tools]
+        taken = sum(each.count for each in course.classes.taken if each.span.session == lesson.number and "cramp" in each.thing)
+        for tool in tools:
+            if tool.reaches:
+                cramps += 1
+                assert tool.count >= sum(count for _, count in tool.reaches)
+        assert sum(count for tool in tools for _, count in tool.reaches) == taken
+    assert cramps
 
 
 def test_a_machine_set_while_the_class_is_there_stands_under_its_lesson_with_the_time() -> None:
@@ -133,16 +186,6 @@ def test_a_lesson_stands_whole_on_a_page() -> None:
     ]
     assert len(titles) >= len(_course().classes.lessons)
     assert not [title for title, goes_on in titles if goes_on]
-
-
-def test_guards_put_back_end_what_a_machine_was_set_for() -> None:
-    course = _course()
-    place = next(iter(_lines(course, "Machines stand set").values()))[0].lead
-    job = next(job for job in course.classes.staff_jobs if course.place(job.step, job.place) == place.removesuffix(":"))
-    back = StaffJob("guards-back", job.step, job.number, "Put the guards back", job.place, job.adult, job.spans)
-    jobs = (*course.classes.staff_jobs, back)
-    without = _lines(Lessons(replace(course.classes, staff_jobs=jobs), course.plan), "Machines stand set")
-    assert place not in {line.lead for lines in without.values() for line in lines}
 
 
 @pytest.mark.parametrize("size", ["a4", "letter"])
