@@ -21,8 +21,18 @@ def share(written: Written, step: Step) -> float:
     if step.who.supervision == "room":
         return 0.0
     working = written.knowledge.working
-    many = {"machine": working.watched_machines, "powered-hand": working.watched_powered}
-    return 1.0 / many.get(written.power(step), working.watched_benches)
+    power, watched = written.power(step), written.knowledge.stations[step.station_kind].watched
+    if power in ("machine", "powered-hand"):
+        return 1.0 / (working.watched_machines if power == "machine" else working.watched_powered)
+    if watched == "edge-tools":
+        return 1.0 / working.watched_edge_tools
+    if watched == "hand-saws":
+        return 1.0 / working.watched_hand_saws
+    if watched == "gluing":
+        return 1.0 / working.watched_gluing
+    if watched == "benches":
+        return 1.0 / working.watched_benches
+    return 1.0 / min(working.watched_edge_tools, working.watched_hand_saws, working.watched_gluing, working.watched_benches)
 
 
 def adults_right(written: Written) -> Iterator[str]:

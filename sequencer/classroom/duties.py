@@ -14,7 +14,7 @@ import networkx as nx
 
 from sequencer.classroom.precedence import befores, waits_after
 from sequencer.classroom.sessions import DAY, Sessions, sessions
-from sequencer.classroom.things import ATTENTION, Thing, Things, seats_of
+from sequencer.classroom.things import Thing, Things, seats_of
 from sequencer.findings import Finding
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
@@ -56,6 +56,8 @@ class ClassWork:
     duties: tuple[Duty, ...]
     things: tuple[Thing, ...]
     sessions: Sessions
+    whole: int
+    """The whole of an adult, in parts."""
 
 
 @dataclass(frozen=True)
@@ -120,6 +122,7 @@ class _Builder:
         self.working, self.holding = knowledge.working, knowledge.holding
         self.least_part = int(knowledge.working.least_part)
         self.things = Things(plan, workshop, knowledge)
+        self.whole = self.things.whole
         self.seats = range(seats_of(workshop))
         self.each = 2 if workshop.pairs else 1
         """Students of a seat: both of a pair are shown a station, and each shows that they can use it."""
@@ -154,7 +157,7 @@ class _Builder:
         calendar = sessions(self.workshop.time, self.course.lessons, preparing + SPARE_MINUTES)
         counts = tuple(thing.count for thing in self.things.all)
         problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)))
-        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar)
+        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole)
 
     def _preparing(self) -> int:
         """Minutes of staff's work that comes after no work of students."""
@@ -244,15 +247,15 @@ class _Builder:
             seats = tuple(each for each in self.seats if each // size == group)
             needs = (
                 *(Need((each,)) for each in seats),
-                *self._watching(step, ATTENTION),
-                self.things.watched(ATTENTION),
+                *self._watching(step, self.whole),
+                self.things.watched(self.whole),
                 Need(self.things.stations[step.station]),
             )
             soonest = self.course.shown_from.get((kind, group), ANY_TIME)
             activity = Activity(
                 f"demonstration: {kind} {group + 1}", ceil(self.working.demonstration), needs, group=STAFF_SEAT, soonest=soonest
             )
-            self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=ATTENTION, group=group), activity)
+            self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
 
     def _signed(self, step: Step, seat: int) -> int:
@@ -262,13 +265,13 @@ class _Builder:
             after = [After(number) for number in self.set_for.get(step.id, ())]
             if (shown := self._shown(step, seat)) is not None:
                 after.append(After(shown))
-            watched = (*self._watching(step, ATTENTION), self.things.watched(ATTENTION))
+            watched = (*self._watching(step, self.whole), self.things.watched(self.whole))
             needs = (Need((seat,)), Need(self._machines(step)), *watched)
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
             soonest = self.course.signed_from.get(key, ANY_TIME)
             long = self.each * ceil(self.working.sign_off)
             activity = Activity(name, long, needs, after=tuple(after), group=seat, soonest=soonest)
-            self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=ATTENTION), activity)
+            self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=self.whole), activity)
         return self.signed[key]
 
     # Machines and staff
@@ -309,8 +312,8 @@ class _Builder:
         units = self._machines(own)
         for unit in units if own.who.operator == "student" else units[:1]:
             after = tuple(After(number) for number in self.on.get(unit, ()))
-            left = (Need((self.things.settings,)), self.things.watched(ATTENTION)) if free and self.things.settings else ()
-            needs = (Need(adults, ATTENTION), Need((unit,)), *left)
+            left = (Need((self.things.settings,)), self.things.watched(self.whole)) if free and self.things.settings else ()
+            needs = (Need(adults, self.whole), Need((unit,)), *left)
             activity = Activity(
                 f"{step.id} {unit}",
                 max(1, ceil(step.minutes)),
@@ -320,7 +323,7 @@ class _Builder:
                 (STAFF, LESSONS) if free else (STAFF,),
                 group=STAFF_SEAT,
             )
-            number = self._add(Duty("set-up", (), step, attention=ATTENTION), activity)
+            number = self._add(Duty("set-up", (), step, attention=self.whole), activity)
             self.set_for.setdefault(work, []).append(number)
             self.on[unit] = [number]
 
@@ -332,10 +335,10 @@ class _Builder:
         after = [*self._over(before, self.seats), *(After(number) for number in self.set_for.get(step.id, ()))]
         if not self.set_for.get(step.id) and self.things.is_machine(step.station_kind):
             after += [After(number) for number in self.on.get(unit, ())]
-        needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), ATTENTION), Need((unit,)))
+        needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), self.whole), Need((unit,)))
         keeps = tuple(self._for_all(keep) for keep in self._keeps(step, 1))
         activity = Activity(step.id, minutes, needs, keeps, tuple(after), (STAFF,), self.least_part, STAFF_SEAT)
-        self.ended[step.id, STAFF_SEAT] = self._add(Duty("work", (), step, attention=ATTENTION), activity)
+        self.ended[step.id, STAFF_SEAT] = self._add(Duty("work", (), step, attention=self.whole), activity)
         if self.things.is_machine(step.station_kind):
             self.on[unit] = [self.ended[step.id, STAFF_SEAT]]
 
@@ -348,9 +351,9 @@ class _Builder:
         unit = self.things.stations[step.station][0]
         seats = [seat for seat in (*self.seats, STAFF_SEAT) if (work, seat) in self.ended]
         after = tuple(After(self.ended[work, seat]) for seat in seats)
-        needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), ATTENTION), Need((unit,)))
+        needs = (Need(self.things.adults_for(step.station_kind, in_lessons=False), self.whole), Need((unit,)))
         activity = Activity(step.id, max(1, ceil(step.minutes)), needs, (), after, (STAFF,), group=STAFF_SEAT)
-        self.on[unit] = [self._add(Duty("guards-back", (), step, attention=ATTENTION), activity)]
+        self.on[unit] = [self._add(Duty("guards-back", (), step, attention=self.whole), activity)]
 
     def _away(self, calendar: Sessions) -> Iterator[tuple[int, int, int, int]]:
         """Stations on the days on which they are not there."""

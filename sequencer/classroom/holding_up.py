@@ -9,7 +9,6 @@ import numpy as np
 
 from sequencer.classroom.course import Found, lessons_of, lessons_text
 from sequencer.classroom.duties import LESSONS, ClassWork
-from sequencer.classroom.things import ATTENTION
 from sequencer.model.class_plan import Bottleneck, ChainLink
 from sequencer.scheduling.bound import Bound
 from sequencer.scheduling.problem import ends
@@ -174,7 +173,7 @@ def _both_take(found: Found, one: int, other: int) -> set[int]:
     """What two activities take of both; everyone at work is watched, so that the eyes on the room count where one holds an
     adult wholly."""
     work, placed = found.work, found.schedule.placed
-    held = ATTENTION in (work.duties[one].attention, work.duties[other].attention)
+    held = work.whole in (work.duties[one].attention, work.duties[other].attention)
     common = set(placed[one].taken) & set(placed[other].taken)
     return {thing for thing in common if held or work.things[thing].kind != "eyes"}
 

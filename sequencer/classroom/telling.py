@@ -10,7 +10,6 @@ from sequencer.classroom.course import Class, Found
 from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
 from sequencer.classroom.holding_up import bottlenecks, chain
 from sequencer.classroom.sessions import clock
-from sequencer.classroom.things import ATTENTION
 from sequencer.classroom.waiting_work import Waiting
 from sequencer.findings import Finding
 from sequencer.model.class_plan import (
@@ -142,7 +141,7 @@ class _Teller:
             duty.step.title if duty.kind == "step" else duty.step.station_title,
             self._place(duty, place),
             self._adult(place),
-            round(duty.attention / ATTENTION, 3),
+            round(duty.attention / self.work.whole, 3),
             self._spans(place),
             piece,
             of,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor, lcm
 from typing import Literal
 
 from sequencer.knowledge.knowledge import Knowledge
@@ -12,8 +12,8 @@ from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop
 from sequencer.scheduling.problem import Need
 
-ATTENTION = 24
-"""The whole of an adult, in parts; a bench of which one adult watches 24 takes one."""
+MOST_PARTS = 720
+"""An adult is taken in no more parts than so many."""
 
 
 @dataclass(frozen=True)
@@ -44,10 +44,13 @@ class Things:
     def __init__(self, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> None:
         self.knowledge, self.workshop = knowledge, workshop
         self.all: list[Thing] = [Thing("seat", str(number + 1), 1) for number in range(seats_of(workshop))]
+        steps = [step for step in plan.steps if step.kind == "work" and step.who.supervision == "watching"]
+        self.whole = min(MOST_PARTS, lcm(*(self._watched_at_a_time(step) for step in steps)))
+        """The whole of an adult, in parts: a number that all figures of watching divide, as long as it is not too large."""
         self.adults: dict[int, Adult] = {}
         for adult in workshop.adults:
             self.adults[len(self.all)] = adult
-            self.all.append(Thing("adult", adult.role, ATTENTION))
+            self.all.append(Thing("adult", adult.role, self.whole))
         there = sum(adult.in_lessons for adult in workshop.adults)
         self.settings = len(self.all) if there > 1 else None
         """Adults who may set machines at one time while the class is there, so that one is left to watch it; None if there is
@@ -98,21 +101,30 @@ class Things:
         )
 
     def attention(self, step: Step) -> int:
-        """How much of an adult a student's step takes, in parts of ATTENTION."""
+        """How much of an adult a student's step takes, in parts of the whole."""
         if step.who.supervision == "beside":
-            return ATTENTION
+            return self.whole
         if step.who.supervision == "room":
             return 0
+        return ceil(self.whole / self._watched_at_a_time(step))
+
+    def _watched_at_a_time(self, step: Step) -> int:
+        """How many students at such work one adult watches at a time."""
         working = self.knowledge.working
-        power = self.knowledge.stations[step.station_kind].power
-        watched = {"machine": working.watched_machines, "powered-hand": working.watched_powered}.get(
-            power, working.watched_benches
-        )
-        return min(ATTENTION, ceil(ATTENTION / watched))
+        kind = self.knowledge.stations[step.station_kind]
+        by_power = {"machine": working.watched_machines, "powered-hand": working.watched_powered}
+        by_hand = {
+            "edge-tools": working.watched_edge_tools,
+            "hand-saws": working.watched_hand_saws,
+            "gluing": working.watched_gluing,
+            "benches": working.watched_benches,
+        }
+        watched = by_power.get(kind.power) or by_hand.get(kind.watched) or min(by_hand.values())
+        return max(1, floor(watched))
 
     def watched(self, attention: int) -> Need:
         """What work takes of the eyes on the room: those of one adult where it wholly holds one, else its own."""
-        return Need((self.eyes,), seats_of(self.workshop) if attention >= ATTENTION else 1)
+        return Need((self.eyes,), seats_of(self.workshop) if attention >= self.whole else 1)
 
     def cramps(self, names: Sequence[str]) -> str:
         """Of some ways of holding the one that is cramps, counted by reach; empty if there is none."""

@@ -35,5 +35,18 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
     for number, limit in enumerate(station.limits):
         check_limit(report, limit, figures, ("limits", number))
     check_lies(report, station.lies, ("lies",))
+    check_watched(report, station)
     for key, operation in station.operations.items():
         OperationChecks(report, key, operation, station, figures, names).check()
+
+
+def check_watched(report: Report, station: StationKind) -> None:
+    """How many an adult watches at a station with a motor follows from the motor."""
+    if station.watched and station.power in ("machine", "powered-hand"):
+        report.error(
+            "watched",
+            ("watched",),
+            f"It has a motor and is to be watched as {station.watched.replace('-', ' ')}.",
+            "How many one adult watches at a station with a motor follows from `power`.",
+            "Take `watched` out.",
+        )

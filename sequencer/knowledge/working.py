@@ -54,6 +54,9 @@ WorkingName = Literal[
     "outdoor-class",
     "watched-machines",
     "watched-powered",
+    "watched-edge-tools",
+    "watched-hand-saws",
+    "watched-gluing",
     "watched-benches",
     "shown-in",
     "demonstration",
@@ -129,6 +132,9 @@ class Working:
     outdoor_class: float
     watched_machines: float
     watched_powered: float
+    watched_edge_tools: float
+    watched_hand_saws: float
+    watched_gluing: float
     watched_benches: float
     shown_in: float
     demonstration: float

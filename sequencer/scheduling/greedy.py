@@ -52,13 +52,9 @@ class Board:
 
     def _take(self, calendar: int, thing: int, amount: int, bits: int) -> None:
         levels = self.taken[calendar][thing]
-        for _ in range(amount):
-            add = bits
-            for at, level in enumerate(levels):
-                if not add:
-                    break
-                levels[at] = level | add
-                add &= level
+        used = levels.index(0) if 0 in levels else len(levels)
+        for at in range(min(used + amount, len(levels)) - 1, -1, -1):
+            levels[at] |= bits & levels[at - amount] if at >= amount else bits
 
     def _take_real(self, thing: int, amount: int, start: int, stop: int) -> None:
         for number, calendar in enumerate(self.problem.calendars):

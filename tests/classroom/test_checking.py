@@ -164,6 +164,14 @@ DAMAGE: dict[str, tuple[Callable[[ClassPlan], ClassPlan], str]] = {
         lambda plan: _changed(plan, _is("step", "pillar-drill"), lambda each: replace(each, attention=0.5)),
         "has 0.5 of an adult and needs 1.000",
     ),
+    "half of the watching that a glue-up takes": (
+        lambda plan: _changed(plan, _is("step", "gluing"), lambda each: replace(each, attention=0.06)),
+        "has 0.06 of an adult and needs 0.125",
+    ),
+    "as many at chisels as at other benches": (
+        lambda plan: _changed(plan, _is("step", "chiselling"), lambda each: replace(each, attention=0.05)),
+        "has 0.05 of an adult and needs 0.083",
+    ),
     "an adult nobody knows": (
         lambda plan: _changed(plan, _is("step", "pillar-drill"), lambda each: replace(each, adult="Caretaker")),
         "there is no adult called Caretaker",

@@ -190,6 +190,8 @@ def test_a_station_s_limits_hold_for_each_of_its_operations() -> None:
             "lies: {against: from}", "lies: {against: from, stop: first-end}",
             "The first-end bears on a stop, and no setting says how far it stands.",
         ),
+        ("what: a bench", "watched: machines\nwhat: a bench", "watched"),
+        ("power: hand", "watched: benches\npower: machine", "It has a motor and is to be watched as benches."),
         ("what: a bench", "lies: {down: from, against: across}\nwhat: a bench", "'against: across' and 'down: from' are"),
         ("lies: {against: from}", "lies: {against: from}\n    leaves: [run-out]", "this station has no figure 'run-out'"),
         ("lies: {against: from}", "lies: {against: from}\n    leaves: [fluff]", "fluff"),

@@ -12,6 +12,7 @@ from sequencer.knowledge.forms.fields import NotNegative, Text
 from sequencer.knowledge.forms.operations import Lies, Limit, Operation, WhoDefault
 from sequencer.model.fields import STRICT
 
+Watched = Literal["", "edge-tools", "hand-saws", "gluing", "benches"]
 Power = Literal["machine", "powered-hand", "hand", "bench"]
 
 Setter = Literal["student", "staff"]
@@ -39,6 +40,9 @@ class StationKind:
     power
         `machine`: fixed and powered; `powered-hand`: a powered tool held in the hand; `hand`: muscle only; `bench`: a
         place where nothing cuts (marking, gluing, finishing).
+    watched
+        Of a station without a motor, what an adult watches there: which figure of `lists/working-figures.yaml` says how many at a
+        time. Empty: the strictest of them.
     words
         What it is called elsewhere, by region.
     lies
@@ -58,6 +62,7 @@ class StationKind:
     holding: tuple[str, ...] = ()
     limits: tuple[Limit, ...] = ()
     who: WhoDefault
+    watched: Watched = ""
     set_up_by: Setter = "staff"
     lies: Lies = field(default_factory=Lies)
     noise: Figure | None = None
