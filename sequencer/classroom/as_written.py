@@ -70,6 +70,12 @@ class Written:
         """Whether nothing there has a motor."""
         return self.power(step) in ("hand", "bench")
 
+    def may(self, adult: Adult, step: Step) -> bool:
+        """Whether an adult is authorised for the station of a step: by name, as one of the benches of students, or for all."""
+        students = self.knowledge.stations[step.station_kind].who.operator == "student"
+        names = {"all", step.station_kind, *(("benches",) if students and self.by_hand(step) else ())}
+        return not names.isdisjoint(adult.authorised)
+
     def kinds(self, step: Step) -> set[str]:
         """The kinds of work of a step."""
         return {task.kind for task in self.plan.tasks if task.id in step.tasks}

@@ -52,6 +52,8 @@ def adults_right(written: Written) -> Iterator[str]:
             yield f"{who} has no adult to watch."
         elif needs or stint.adult:
             yield from _fit(written, who, stint.adult, step, in_lesson=True)
+        if stint.kind != "step" and (adult := written.adults.get(stint.adult)) and not adult.teaches:
+            yield f"{who}: the {adult.role.lower()} shows the {step.station_title} or signs off at it, and does not teach."
         taken[stint.adult] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
     for job in written.known_jobs:
         step = written.steps[job.step]
@@ -99,7 +101,7 @@ def _fit(written: Written, who: str, role: str, step: Step, *, in_lesson: bool) 
     if adult is None:
         yield f"{who}: there is no adult called {role or 'nothing'}."
         return
-    if not adult.may(step.station_kind) and not written.by_hand(step):
+    if not written.may(adult, step):
         yield f"{who}: the {role.lower()} is not authorised for the {step.station_title}."
     if in_lesson and not adult.in_lessons:
         yield f"{who}: the {role.lower()} is not there in lessons."
@@ -111,7 +113,7 @@ def _unwatched(written: Written, taken: dict[str, list[tuple[int, int, float]]])
         step = written.steps.get(stint.step)
         if step is None or stint.adult or written.by_hand(step):
             continue
-        may = [adult.role for adult in written.workshop.adults if adult.in_lessons and adult.may(step.station_kind)]
+        may = [adult.role for adult in written.workshop.adults if adult.in_lessons and written.may(adult, step)]
         for start, stop in written.real(stint.spans):
             gone = [
                 role

@@ -211,6 +211,10 @@ class _Builder:
     def _watching(self, step: Step, attention: int) -> list[Need]:
         return [Need(self.things.adults_for(step.station_kind, in_lessons=True), attention)] if attention else []
 
+    def _teaching(self, step: Step) -> Need:
+        """Whoever shows a station or signs off at it."""
+        return Need(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), self.whole)
+
     def _holding(self, step: Step) -> Iterator[Need]:
         """What is counted out for a step and given back after it."""
         kept = {self.things.all[keep.thing].about for keep in self._keeps(step, 1)}
@@ -247,7 +251,7 @@ class _Builder:
             seats = tuple(each for each in self.seats if each // size == group)
             needs = (
                 *(Need((each,)) for each in seats),
-                *self._watching(step, self.whole),
+                self._teaching(step),
                 self.things.watched(self.whole),
                 Need(self.things.stations[step.station]),
             )
@@ -265,7 +269,7 @@ class _Builder:
             after = [After(number) for number in self.set_for.get(step.id, ())]
             if (shown := self._shown(step, seat)) is not None:
                 after.append(After(shown))
-            watched = (*self._watching(step, self.whole), self.things.watched(self.whole))
+            watched = (self._teaching(step), self.things.watched(self.whole))
             needs = (Need((seat,)), Need(self._machines(step)), *watched)
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
             soonest = self.course.signed_from.get(key, ANY_TIME)
@@ -377,6 +381,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
             continue
         if step.kind == "work" and step.who.operator == "student":
             found += _against_student_step(step, plan, job, things, room)
+            found += _nobody_to_show(step, things)
         elif not things.by_hand(step.station_kind) and len(workshop.adults) < 2:
             found.append(
                 Finding(
@@ -414,6 +419,21 @@ def _nobody_there() -> Finding:
     )
 
 
+def _nobody_to_show(step: Step, things: Things) -> Iterator[Finding]:
+    workshop, kind = things.workshop, step.station_kind
+    shown = step.who.gate == "none" or kind in workshop.instructed or kind in workshop.signed_off
+    signed = step.who.gate != "signed-off" or kind in workshop.signed_off
+    if not (shown and signed) and not things.adults_for(kind, in_lessons=True, teaching=True):
+        yield Finding(
+            "error",
+            "nobody-to-show",
+            f"step {step.number}",
+            f"{step.title}: no adult in lessons who teaches is authorised for the {step.station_title}.",
+            "A station is shown to students, and they are signed off at it, by someone who teaches and is trained for it.",
+            "Write `teaches: yes` for that adult under `people: adults`, and name the station under `authorised`.",
+        )
+
+
 def _against_student_step(step: Step, plan: Plan, job: Job, things: Things, room: int) -> Iterator[Finding]:
     pieces = pieces_of(step, plan, job, room)
     if step.one_go and max(pieces) > room:
@@ -425,15 +445,14 @@ def _against_student_step(step: Step, plan: Plan, job: Job, things: Things, room
             "Glue, finish and what is at a machine cannot be left half done.",
             "Plan a longer lesson for it, such as two lessons in one, or decide a shorter time for it under `decisions`.",
         )
-    watched = things.attention(step) or step.who.gate != "none"
-    if watched and not things.adults_for(step.station_kind, in_lessons=True):
+    if things.attention(step) and not things.adults_for(step.station_kind, in_lessons=True):
         yield Finding(
             "error",
             "nobody-to-watch",
             f"step {step.number}",
             f"{step.title}: no adult who is there in lessons is authorised for the {step.station_title}.",
-            "A student is shown a station and watched there by an adult who is trained for it.",
-            "Name the station under `authorised` of an adult who is in lessons, or hand the step to staff.",
+            "A student is watched by an adult who is trained for the station.",
+            "Name the station, or `benches` for all without a motor, under `authorised` of an adult who is in lessons.",
         )
     values = {setting.name: setting.value for setting in step.settings}
     name = things.cramps([held.name for held in step.holding])

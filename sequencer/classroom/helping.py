@@ -96,11 +96,11 @@ def more_of(class_: Class, name: str, more: int = 1) -> Change:
 
 
 def more_adults(class_: Class, more: int = 1) -> Change:
-    """More adults in lessons, each authorised for every station."""
-    added = tuple(Adult(f"Further adult {number + 1}", ("all",)) for number in range(more))
+    """More adults in lessons, each of whom teaches and is authorised for every station."""
+    added = tuple(Adult(f"Further adult {number + 1}", ("all",), teaches=True) for number in range(more))
     workshop = replace(class_.workshop, adults=(*class_.workshop.adults, *added))
-    who = "one more adult" if more == 1 else f"{more} more adults"
-    return Change(f"{who} in lessons, authorised for every station", replace(class_, workshop=workshop))
+    who = "one more adult in lessons who teaches" if more == 1 else f"{more} more adults in lessons who teach"
+    return Change(f"{who}, authorised for every station", replace(class_, workshop=workshop))
 
 
 def longer(class_: Class, minutes: int) -> Change:

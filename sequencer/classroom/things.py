@@ -88,17 +88,25 @@ class Things:
         """Whether nothing at a kind of station has a motor."""
         return self.knowledge.stations[kind].power in ("hand", "bench")
 
-    def adults_for(self, kind: str, *, in_lessons: bool) -> tuple[int, ...]:
-        """The adults who may watch or use a kind of station; at a bench without a motor, every one. Whoever may do least comes
-        first, so that those who may do more are left for it."""
+    def adults_for(self, kind: str, *, in_lessons: bool, teaching: bool = False) -> tuple[int, ...]:
+        """The adults who may watch or use a kind of station, or show it and sign students off. At benches those who teach come
+        first, at what has a motor the others; of these whoever may do least, so that those who may do more are left for it."""
         found = [
             number
             for number, adult in self.adults.items()
-            if (adult.in_lessons or not in_lessons) and (adult.may(kind) or self.by_hand(kind))
+            if (adult.in_lessons or not in_lessons) and (adult.teaches or not teaching) and self._may(adult, kind)
         ]
-        return tuple(
-            sorted(found, key=lambda number: ("all" in self.adults[number].authorised, len(self.adults[number].authorised)))
-        )
+
+        def later(number: int) -> tuple[bool, bool, int]:
+            adult = self.adults[number]
+            return adult.teaches != self.by_hand(kind), "all" in adult.authorised, len(adult.authorised)
+
+        return tuple(sorted(found, key=later))
+
+    def _may(self, adult: Adult, kind: str) -> bool:
+        """Whether an adult is authorised for a kind of station."""
+        bench = self.by_hand(kind) and self.knowledge.stations[kind].who.operator == "student"
+        return "all" in adult.authorised or kind in adult.authorised or (bench and "benches" in adult.authorised)
 
     def attention(self, step: Step) -> int:
         """How much of an adult a student's step takes, in parts of the whole."""

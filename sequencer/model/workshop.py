@@ -111,13 +111,12 @@ class Adult:
 
     role: str
     authorised: tuple[str, ...]
-    """Station kinds the person may operate and supervise; `all` means every one."""
+    """Station kinds the person may operate and supervise; `all` means every one, `benches` every one without a motor that
+    students use."""
     in_lessons: bool = True
     """Whether the person is in the room while the class is; else only in staff's own time."""
-
-    def may(self, kind: str) -> bool:
-        """Whether the person may operate and supervise a kind of station."""
-        return "all" in self.authorised or kind in self.authorised
+    teaches: bool = False
+    """Whether the person shows stations to students and signs them off."""
 
 
 @dataclass(frozen=True)

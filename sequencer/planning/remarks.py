@@ -113,11 +113,11 @@ def _people_findings(shop: Shop) -> list[Finding]:
                 "unknown-authority",
                 adult.role,
                 f"{adult.role} is authorised for {name}, which is no kind of station.",
-                remedy=f"Use `all` or {kinds}",
+                remedy=f"Use `all`, `benches` or {kinds}",
             )
             for adult in shop.workshop.adults
             for name in adult.authorised
-            if name != "all" and name not in shop.knowledge.stations
+            if name not in ("all", "benches") and name not in shop.knowledge.stations
         ),
         *(
             Finding("warning", "unknown-kind", key, f"`{key}` names {name}, which is no kind of station.", remedy=f"Use {kinds}")

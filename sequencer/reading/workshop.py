@@ -13,7 +13,7 @@ from sequencer.reading.reader import Reader
 from sequencer.reading.report import Report
 from sequencer.reading.tree import Tree, read_tree
 from sequencer.reading.words import meant
-from sequencer.reading.workshop_file import FIGURES, WEEK, CountedForm, StationForm, TimeForm, WorkshopForm
+from sequencer.reading.workshop_file import FIGURES, WEEK, AdultForm, CountedForm, StationForm, TimeForm, WorkshopForm
 
 
 def read_workshop(path: Path) -> tuple[Workshop, tuple[Finding, ...]]:
@@ -48,7 +48,7 @@ def workshop_of(tree: Tree) -> tuple[Workshop, tuple[Finding, ...]]:
         students=head.people.students,
         year=head.people.year,
         age=head.people.age,
-        adults=tuple(Adult(each.role, each.authorised, each.in_lessons) for each in head.people.adults),
+        adults=_adults(head.people.adults),
         time=time,
         places=head.room.places,
         temperature=head.room.temperature,
@@ -107,6 +107,14 @@ def _station(name: str, form: StationForm, report: Report, reader: Reader) -> St
         note=form.note,
         by=form.by,
         why=form.why,
+    )
+
+
+def _adults(forms: Sequence[AdultForm]) -> tuple[Adult, ...]:
+    """The adults; the first of them teaches where nothing else is said."""
+    return tuple(
+        Adult(each.role, each.authorised, each.in_lessons, not number if each.teaches is None else each.teaches)
+        for number, each in enumerate(forms)
     )
 
 

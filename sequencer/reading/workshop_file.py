@@ -153,8 +153,11 @@ class AdultForm(Form):
     """An adult by role, never by name."""
 
     role: Words = Field(description="the role")
-    authorised: Texts = Field((), description="kinds of station to operate and supervise, or all")
+    authorised: Texts = Field(
+        (), description="kinds of station to operate and supervise, `benches` for all without a motor that students use, or `all`"
+    )
     in_lessons: bool = Field(True, description="in the room while the class is; else in staff's own time only")
+    teaches: bool | None = Field(None, description="shows stations to students and signs them off; the first adult, unless said")
 
 
 class PeopleForm(Form):

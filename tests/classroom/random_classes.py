@@ -65,12 +65,13 @@ def _counted(random: Random, counted: Counted) -> Counted:
 
 
 def _adults(random: Random, kinds: list[str]) -> tuple[Adult, ...]:
-    some = tuple(kind for kind in kinds if random.random() < 0.6)
+    some = tuple(kind for kind in kinds if random.random() < 0.6) + ("benches",) * (random.random() < 0.5)
     others = (
-        Adult("Technician", ("all",), in_lessons=random.random() < 0.5),
+        Adult("Technician", ("all",), random.random() < 0.5, random.random() < 0.5),
         Adult("Technician", some, in_lessons=random.random() < 0.7),
     )
-    return (Adult("Teacher", ("all",)), random.choice(others), *((Adult("Helper", ()),) if random.random() < 0.3 else ()))
+    helper = (Adult("Helper", ()),) if random.random() < 0.3 else ()
+    return (Adult("Teacher", ("all",), teaches=True), random.choice(others), *helper)
 
 
 def _time(random: Random) -> Timetable:

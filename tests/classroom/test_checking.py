@@ -354,6 +354,24 @@ def test_a_room_that_nobody_watches_is_noticed(good: tuple[Class, ClassPlan]) ->
     assert _named(_faults(class_, replace(planned, stints=(*others, teachers, technicians))), words)
 
 
+def test_only_who_teaches_and_is_authorised_shows_watches_and_signs_off(good: tuple[Class, ClassPlan]) -> None:
+    class_, planned = good
+    teacher, technician = class_.workshop.adults
+    assert (teacher.teaches, technician.teaches) == (True, False)
+
+    def by(kind: str, place: str) -> list[str]:
+        """The faults if the technician does it."""
+        return _faults(class_, _changed(planned, _is(kind, place), lambda each: replace(each, adult="Technician")))
+
+    assert _named(by("demonstration", "chiselling"), "the technician shows the chisels and router plane or signs off at it")
+    assert _named(by("sign-off", "pillar-drill"), "the technician shows the pillar drill or signs off at it")
+    assert not _named(by("step", "chiselling"), "not authorised")
+    machines = tuple(name for name in technician.authorised if name != "benches")
+    without = replace(class_.workshop, adults=(teacher, replace(technician, authorised=machines)))
+    watching = _changed(planned, _is("step", "chiselling"), lambda each: replace(each, adult="Technician"))
+    assert _named(_faults(class_, watching, without), "the technician is not authorised for the chisels and router plane")
+
+
 def test_guards_that_are_not_back_are_noticed(good: tuple[Class, ClassPlan]) -> None:
     class_, planned = good
     drill = next(step for step in class_.plan.steps if step.station == "pillar-drill" and step.kind == "work")

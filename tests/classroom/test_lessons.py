@@ -14,6 +14,7 @@ from sequencer.classroom.course import Class, bounds_of
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
+from sequencer.classroom.things import Things
 from sequencer.findings import Refused
 from sequencer.model.class_plan import ClassPlan, Span
 from sequencer.model.plan import Setting, Step
@@ -199,6 +200,33 @@ def test_a_class_without_an_adult_in_its_lessons_is_refused() -> None:
     adults = tuple(replace(adult, in_lessons=False) for adult in class_.workshop.adults)
     found = hopeless(class_.plan, class_.job, replace(class_.workshop, adults=adults), class_.knowledge)
     assert "nobody-in-lessons" in {each.code for each in found}
+
+
+def test_a_class_that_nobody_who_teaches_can_show_a_station_is_refused() -> None:
+    class_ = the_class()
+    adults = tuple(replace(adult, teaches=False) for adult in class_.workshop.adults)
+    found = hopeless(class_.plan, class_.job, replace(class_.workshop, adults=adults), class_.knowledge)
+    assert {each.code for each in found} == {"nobody-to-show"}
+    known = replace(class_.workshop, adults=adults, signed_off=tuple(class_.knowledge.stations))
+    assert hopeless(class_.plan, class_.job, known, class_.knowledge) == []
+    teacher, technician = class_.workshop.adults
+    alone = replace(class_.workshop, adults=(replace(teacher, authorised=("marking-out",)), replace(technician, authorised=())))
+    assert "nobody-to-watch" in {each.code for each in hopeless(class_.plan, class_.job, alone, class_.knowledge)}
+
+
+def test_those_who_teach_watch_benches_and_others_watch_machines() -> None:
+    class_ = the_class("herb-caddy")
+    things = Things(class_.plan, class_.workshop, class_.knowledge)
+    roles = {
+        kind: [things.adults[each].role for each in things.adults_for(kind, in_lessons=True)]
+        for kind in class_.knowledge.stations
+    }
+    assert roles["chiselling"] == ["Teacher", "Technician"]
+    assert roles["pillar-drill"] == ["Technician", "Teacher"]
+    assert roles["scroll-saw"] == ["Teacher"]
+    assert roles["spray-booth"] == ["Teacher"]
+    shows = things.adults_for("pillar-drill", in_lessons=True, teaching=True)
+    assert [things.adults[each].role for each in shows] == ["Teacher"]
 
 
 def test_more_cramps_than_there_are_is_refused() -> None:

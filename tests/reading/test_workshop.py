@@ -25,7 +25,7 @@ def test_a_small_workshop() -> None:
     assert (drill.kind, drill.count, drill.guards, drill.extraction) == ("pillar-drill", 1, ("chuck-guard",), False)
     assert (drill.figures, drill.speeds) == ({"deepest": 80}, (500, 1000))  # speeds rise
     assert (made.students, made.year, made.age, made.region, made.file) == (24, "Year 8", 13, "generic", "workshop.yaml")
-    assert made.adults == (Adult("Teacher", ("all",)),)
+    assert made.adults == (Adult("Teacher", ("all",), teaches=True),)
     assert made.time == Timetable(60, 10, 10)
 
 
