@@ -75,6 +75,7 @@ def station_lines(kind: StationKind, knowledge: Knowledge, premises: Premises | 
     yield from several_lines("limits of everything here", (limit_text(limit, kind) for limit in kind.limits))
     yield from several_lines("before starting", kind.before_starting)
     yield from several_lines("stop when", kind.stop_when)
+    yield from several_lines("seen at a sign-off", kind.seen_at_sign_off)
     yield from several_lines("operations", (_operation_line(kind, name, premises) for name in kind.operations))
     if premises is not None:
         yield from several_lines(f"in {premises.workshop.name}", _fitted(kind, knowledge, premises))

@@ -19,6 +19,7 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
     check_names(report, "hazard", station.hazards, names.hazards, ("hazards",))
     check_names(report, "thing to wear", station.wear, names.wear, ("wear",))
     check_sentences(report, station.before_starting, names, ("before_starting",))
+    check_sentences(report, station.seen_at_sign_off, names, ("seen_at_sign_off",))
     check_stop_when(report, station.stop_when)
     figures = {f"station.{name}" for name in station.figures}
     for name in station.figures:

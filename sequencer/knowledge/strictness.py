@@ -243,6 +243,7 @@ COMPARERS: Mapping[type, Mapping[str, Comparer]] = {
         "noise": _noise,
         "before_starting": texts_kept(),
         "stop_when": texts_kept(),
+        "seen_at_sign_off": texts_kept(),
         "name": renamed,
         "sources": as_frank,
         "hazards": _HAZARDS,

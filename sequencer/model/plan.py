@@ -219,6 +219,8 @@ class StationCard:
     sources: tuple[str, ...] = ()
     figures: Mapping[str, float] = field(default_factory=dict)
     """The station's own figures without the word station: `kerf`, `shortest`; mm, rev/min."""
+    seen_at_sign_off: tuple[str, ...] = ()
+    """What a student does, unasked, before staff sign that they can use it."""
     signs: tuple[Sign, ...] = ()
     """Safety signs of its hazards; of what is worn only what the card asks for or forbids."""
 

@@ -19,11 +19,12 @@ NOTES = (
     "whose is on the school's own list.",
     "Only an adult whom the school has authorised for the station fills in a box, after having seen it: date, initials, until "
     "when it counts by school policy.",
+    "The numbered lines are what the student does, unasked, while the adult looks on; one that is missing means: not yet.",
     "Whoever was away has been shown nothing: an empty box means that this student does not use the station. A sign-off "
     "replaces no supervision, and can be taken back.",
 )
 """Under every page's head (common practice)."""
-_HEAD, _SMALL = 39.0, 7.5
+_HEAD, _SMALL = 42.5, 7.5
 """Height of what stands over the rows but for who shows which group, mm; size of that text, pt."""
 _ROW, _HIGHEST = 4.7, 7.5
 """Height of a row, mm: at the least, and where there is room."""
@@ -40,6 +41,8 @@ class RegisterStation:
     signed_off: bool
     planned: dict[str, str]
     """Lesson by seat; empty where there is none."""
+    seen: tuple[str, ...] = ()
+    """What a student does, unasked, before staff sign; empty where nobody is signed off."""
 
     @property
     def width(self) -> float:
@@ -63,7 +66,9 @@ def sign_off_register(course: Lessons, size: PageSize, spare: float = 0.0) -> tu
     room = room_on(size, landscape=True, spare=spare)
     pages: list[RegisterPage] = []
     for stations in _abreast(register_stations(course), room.width - _SEAT):
-        groups = max((sum(height(text, each.width - 2.5, _SMALL) for text in each.shown) for each in stations), default=0.0)
+        groups = max(
+            (sum(height(text, each.width - 2.5, _SMALL) for text in (*each.shown, *each.seen)) for each in stations), default=0.0
+        )
         high = room.height - _HEAD - groups
         seats = course.classes.seats
         count = ceil(len(seats) / ceil(len(seats) / max(1, high // _ROW)))
@@ -96,6 +101,7 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
                 shown[kind].append((stint, span))
             elif stint.kind == "sign-off":
                 signed[kind].append((stint, span))
+    seen = {card.kind: card.seen_at_sign_off for card in course.plan.stations}
     found = []
     for kind in dict.fromkeys((*shown, *signed)):
         first = (shown[kind] or signed[kind])[0][0]
@@ -105,6 +111,7 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
                 tuple(_group(course, stint, span) for stint, span in shown[kind]),
                 bool(signed[kind]),
                 {seat: str(span.session) for stint, span in signed[kind] for seat in stint.seats},
+                tuple(f"{number} {text}" for number, text in enumerate(seen.get(kind, ()), 1)) if signed[kind] else (),
             )
         )
     return found

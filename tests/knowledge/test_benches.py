@@ -9,6 +9,7 @@ import pytest
 from sequencer.features.base import feature_kinds
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.model.job import Hardware, HardwareKind
+from sequencer.planning.cards import SEEN
 from sequencer.planning.planner import ways_of
 from tests.made import job, knowledge, workshop
 
@@ -101,3 +102,13 @@ def test_hand_stations_of_the_poorest_school_hold_the_work() -> None:
 
 def test_every_file_has_its_handle_checked() -> None:
     assert "Check that every tool has a tight handle." in knowledge().stations["rasps-and-files"].before_starting
+
+
+def test_whoever_signs_a_student_off_has_three_things_to_see() -> None:
+    asked = {
+        name
+        for name, kind in knowledge().stations.items()
+        if kind.who.gate == "signed-off" and (kind.who.operator == "student" or kind.seen_at_sign_off)
+    }
+    assert "pillar-drill" in asked
+    assert {name: len(knowledge().stations[name].seen_at_sign_off) for name in asked} == dict.fromkeys(asked, SEEN)

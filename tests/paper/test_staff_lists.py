@@ -217,6 +217,19 @@ def test_the_register_has_a_box_for_each_seat_at_each_station_and_fills_in_none(
     assert all(each.isdigit() for each in filled), "only the lesson of a sign-off is printed"
 
 
+def test_the_register_prints_what_is_seen_before_a_sign_off_and_only_there() -> None:
+    course = _course()
+    html = re.sub(r"</?b>", "", render(lesson_kinds(course)["sign-off-register"], course.plan, DAY, "a4"))
+    cards = {card.title: card for card in course.plan.stations}
+    signed = [station for station in register_stations(course) if station.signed_off]
+    assert signed
+    for station in register_stations(course):
+        seen = cards[station.title].seen_at_sign_off
+        assert station.seen == (tuple(f"{number} {text}" for number, text in enumerate(seen, 1)) if station.signed_off else ())
+        assert all(text in html for text in station.seen)
+        assert len(station.seen) == (3 if station.signed_off else 0)
+
+
 def test_the_register_says_who_shows_which_group_in_which_lesson() -> None:
     course = _course()
     said = [text for station in register_stations(course) for text in station.shown]

@@ -70,6 +70,8 @@ class StationKind:
     hands: Text
     before_starting: Annotated[tuple[str, ...], Field(min_length=1)]
     stop_when: Annotated[tuple[str, ...], Field(min_length=1)]
+    seen_at_sign_off: tuple[str, ...] = ()
+    """What a student does, unasked, before staff sign that they can use it; without any the first of `before_starting`."""
     hazards: tuple[str, ...] = ()
     wear: tuple[str, ...] = ()
     operations: Annotated[Mapping[str, Operation], Field(min_length=1)]
