@@ -13,10 +13,11 @@ from typing import Literal
 
 from sequencer.model.class_plan import Session, Span, Stint
 from sequencer.paper import wording
+from sequencer.paper.course_page import course_pages
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out, tools_in_all
-from sequencer.paper.lesson_aim import Aim, aim_words, aims, finished_by
+from sequencer.paper.lesson_aim import Aim, aim_words, aims
 from sequencer.paper.lesson_cautions import MOST, Caution, cautions, worn
 from sequencer.paper.lesson_staff import StaffLine, staff_lines
 from sequencer.paper.lesson_things import (
@@ -114,27 +115,6 @@ class LessonPage:
     """What each student says or writes at the end; empty on a page that another follows."""
 
 
-@dataclass(frozen=True)
-class CourseRow:
-    """A lesson on the page of the course."""
-
-    number: int
-    day: str
-    aim: str
-    finished: str
-
-
-@dataclass(frozen=True)
-class CoursePage:
-    """The course on a page: who it is for, every lesson with its aim, what the files do not settle."""
-
-    class_: str
-    work: str
-    pace: str
-    rows: tuple[CourseRow, ...]
-    open_: tuple[str, ...]
-
-
 def lesson_plan(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
     """The course, then a page a lesson."""
     room = room_on(size, spare=spare)
@@ -144,45 +124,7 @@ def lesson_plan(course: Lessons, size: PageSize, spare: float = 0.0) -> tuple[Pa
         for lesson in course.classes.lessons
         for page in _pages(course, lesson, found.get(lesson.number), room.width, room.height)
     ]
-    return course.numbered([*_course_pages(course, found, room.width, room.height), *lessons])
-
-
-# The course
-
-
-def _course_pages(course: Lessons, found: dict[int, Aim], width: float, high: float) -> list[CoursePage]:
-    made = course.classes
-    who = f"{len(made.seats)} {'pairs' if made.pairs else 'students'}, a seat code each; {', '.join(made.adults)}"
-    rows = []
-    for lesson in made.lessons:
-        aim = found.get(lesson.number)
-        what = f"{wording.heading(aim_words(aim))}{', again' if aim.again else ''}" if aim else ""
-        rows.append(CourseRow(lesson.number, course.short_day(lesson), what, str(finished_by(course, lesson))))
-    unsettled = tuple(f"{each.what} {each.remedy}" for each in made.findings)
-    over = 30.0 + height(course.plan.learning_aim, width, _POINTS)
-    over += sum(height(text, width, _POINTS) + 0.6 for text in unsettled)
-
-    def tall(row: CourseRow) -> float:
-        return 1.2 + 0.96 * height(row.aim, width * 0.62, _POINTS)
-
-    groups = filled(rows, tall, high - over, high - 24.0)
-    pace = _pace(course)
-    return [
-        CoursePage(who, course.plan.learning_aim, pace if not number else "", tuple(group), unsettled if number == 0 else ())
-        for number, group in enumerate(groups)
-    ]
-
-
-def _pace(course: Lessons) -> str:
-    """By which lesson half of the class is done, and nine in ten."""
-    seats = len(course.classes.seats)
-    done = {lesson.number: finished_by(course, lesson) for lesson in course.classes.lessons}
-    half = next((number for number, count in done.items() if count >= seats / 2), len(done))
-    most = next((number for number, count in done.items() if count >= 0.9 * seats), len(done))
-    return f"Half of the class is done by lesson {half}, nine in ten by lesson {most}, all by lesson {len(done)}."
-
-
-# A lesson
+    return course.numbered([*course_pages(course, found, room.width, room.height), *lessons])
 
 
 def _pages(course: Lessons, lesson: Session, aim: Aim | None, width: float, high: float) -> list[LessonPage]:

@@ -1,0 +1,66 @@
+"""The course on a page: who it is for, every lesson with its aim and how many are done after it, what the files do not settle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sequencer.paper import wording
+from sequencer.paper.course_words import Lessons
+from sequencer.paper.fitting import filled, height
+from sequencer.paper.lesson_aim import Aim, aim_words, finished_by
+
+_POINTS = 10.0
+
+
+@dataclass(frozen=True)
+class CourseRow:
+    """A lesson on the page of the course."""
+
+    number: int
+    day: str
+    aim: str
+    finished: str
+
+
+@dataclass(frozen=True)
+class CoursePage:
+    """The course on a page: who it is for, every lesson with its aim, what the files do not settle."""
+
+    class_: str
+    work: str
+    pace: str
+    rows: tuple[CourseRow, ...]
+    open_: tuple[str, ...]
+
+
+def course_pages(course: Lessons, found: dict[int, Aim], width: float, high: float) -> list[CoursePage]:
+    """The lessons of a course with their aims; more than a page where one does not hold them. `width` and `high` in mm."""
+    made = course.classes
+    who = f"{len(made.seats)} {'pairs' if made.pairs else 'students'}, a seat code each; {', '.join(made.adults)}"
+    rows = []
+    for lesson in made.lessons:
+        aim = found.get(lesson.number)
+        what = f"{wording.heading(aim_words(aim))}{', again' if aim.again else ''}" if aim else ""
+        rows.append(CourseRow(lesson.number, course.short_day(lesson), what, str(finished_by(course, lesson))))
+    unsettled = tuple(f"{each.what} {each.remedy}" for each in made.findings)
+    over = 30.0 + height(course.plan.learning_aim, width, _POINTS)
+    over += sum(height(text, width, _POINTS) + 0.6 for text in unsettled)
+
+    def tall(row: CourseRow) -> float:
+        return 1.2 + 0.96 * height(row.aim, width * 0.62, _POINTS)
+
+    groups = filled(rows, tall, high - over, high - 24.0)
+    pace = _pace(course)
+    return [
+        CoursePage(who, course.plan.learning_aim, pace if not number else "", tuple(group), unsettled if number == 0 else ())
+        for number, group in enumerate(groups)
+    ]
+
+
+def _pace(course: Lessons) -> str:
+    """By which lesson half of the class is done, and nine in ten."""
+    seats = len(course.classes.seats)
+    done = {lesson.number: finished_by(course, lesson) for lesson in course.classes.lessons}
+    half = next((number for number, count in done.items() if count >= seats / 2), len(done))
+    most = next((number for number, count in done.items() if count >= 0.9 * seats), len(done))
+    return f"Half of the class is done by lesson {half}, nine in ten by lesson {most}, all by lesson {len(done)}."
