@@ -230,13 +230,14 @@ def _adult(stint: Stint) -> str:
 
 def _boxes(course: Lessons, lesson: Session, most: int, *, brief: bool) -> tuple[LessonBox, ...]:
     made = course.classes
+    waiting = _waiting(course, lesson, brief=brief)
     boxes = (
         LessonBox(f"Start, until {course.slot(lesson, 0)}", _start(course, lesson, brief=brief), "ticks", "first"),
         LessonBox(f"Adults. {HURRY}", tuple(_staff(line) for line in staff_lines(course, lesson)), "lines", "first"),
         LessonBox("Must be set or dry by now", _lines(dry_by_now(course, lesson)), "ticks", "left"),
         LessonBox("Put away to set or dry", _lines(put_away(course, lesson)), "lines", "left"),
         LessonBox("Look out for", (*_cautions(cautions(course, lesson), most), *_worn(course, lesson))),
-        LessonBox("Waiting work", _waiting(course, lesson), "lines", "right"),
+        LessonBox("Waiting work", waiting, "lines", "right" if len(waiting) < 2 else "below"),
         LessonBox(
             f"End, from {course.slot(lesson, lesson.minutes)}, {made.clearing_up:g} minutes",
             _end(course, lesson),
@@ -308,12 +309,16 @@ def _worn(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
     return (LessonLine(said, "Worn:"),) if said else ()
 
 
-def _waiting(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
-    """What those do who have nothing of their own to do for a while, and who they are."""
+def _waiting(course: Lessons, lesson: Session, *, brief: bool) -> tuple[LessonLine, ...]:
+    """What those do who have nothing of their own to do for a while, and who they are. `brief`: several tasks are told by their
+    seats alone, whose cards have them."""
     found: dict[str, list[str]] = defaultdict(list)
     for each in course.classes.idle:
         if each.span.session == lesson.number:
             found[each.does].append(each.seat)
+    if brief and len(found) > 1:
+        seats = [seat for some in found.values() for seat in some]
+        return (LessonLine("the task on their cards.", f"{wording.heading(course.seat_words(seats))}:"),)
     return tuple(
         LessonLine(does or "The job names none: have some ready.", f"{wording.heading(course.seat_words(seats))}:")
         for does, seats in found.items()

@@ -28,12 +28,13 @@ SHOW = "Show: let an adult see that you can."
 GO_ON = "Go on: you have begun it before."
 CHANGE = "Your teacher can change this. Tick what is done."
 WHEN_DONE = "Waiting work, and when you are done:"
-WAITING = "waiting work"
+WAITING = "Waiting work"
 
 
 @dataclass(frozen=True)
 class SeatRow:
-    """One thing a seat does in a lesson: the step by number and short name or what else it is, where, how high it prints, mm."""
+    """One thing a seat does in a lesson: the step by number and short name or what else it is, where, how high it prints, mm.
+    Of waiting work `place` is the task."""
 
     what: str
     place: str
@@ -143,7 +144,7 @@ def _lessons(course: Lessons, seat: str, width: float, points: float) -> list[Se
                 rows.append((span.start, SeatRow(what, place, True, tall)))
         if lesson.number <= last:
             rows += [
-                (idle.span.start, SeatRow(WAITING, "", False, line + 0.5))
+                (idle.span.start, _waits(idle.does, course.plan.extension, width, points))
                 for idle in course.classes.idle
                 if idle.seat == seat and idle.span.session == lesson.number
             ]
@@ -151,12 +152,18 @@ def _lessons(course: Lessons, seat: str, width: float, points: float) -> list[Se
             continue
         rows.sort(key=lambda row: row[0])
         title, day = f"Lesson {lesson.number}", course.short_day(lesson)
-        if all(row.what == WAITING for _, row in rows):
-            found.append(SeatLesson(title, f"{day}: {WAITING} all lesson".removeprefix(": "), (), line + 1.0))
+        if all(row.what == WAITING and not row.place for _, row in rows):
+            found.append(SeatLesson(title, f"{day}: {WAITING.lower()} all lesson".removeprefix(": "), (), line + 1.0))
         else:
             shown = _once(row for _, row in rows)
             found.append(SeatLesson(title, day, shown, line + 1.0 + sum(row.tall for row in shown)))
     return found
+
+
+def _waits(does: str, extension: str, width: float, points: float) -> SeatRow:
+    """What a seat does while it waits; nothing more where that is the task at the foot of the card."""
+    more = "" if does == extension else does
+    return SeatRow(WAITING, more, False, height(f"{WAITING}: {more}", width - _TICK, points) + 0.5)
 
 
 def _once(rows: Iterable[SeatRow]) -> tuple[SeatRow, ...]:

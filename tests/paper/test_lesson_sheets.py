@@ -219,6 +219,19 @@ def test_a_seat_card_says_what_its_short_words_mean_and_no_time() -> None:
     assert float(size.group(1)) >= 10.5
 
 
+def test_the_task_of_whoever_waits_stands_on_the_card_in_its_lesson() -> None:
+    course = _course()
+    idle = course.classes.idle
+    cards = _cards(course)
+    assert idle
+    for each in idle:
+        mine = [lesson for card in cards if card.seat == each.seat for lesson in card.lessons]
+        rows = [row for lesson in mine if lesson.title == f"Lesson {each.span.session}" for row in lesson.rows]
+        last = max(span.session for stint in course.classes.stints if each.seat in stint.seats for span in stint.spans)
+        if each.span.session <= last and each.does != course.plan.extension:
+            assert any(not row.tick and row.place == each.does for row in rows), each
+
+
 def test_the_seat_cards_of_a_class_fill_no_more_than_their_pages(folder: Path) -> None:
     pages = PdfReader(folder / "seat-cards.pdf").pages
     assert len(pages) <= 1.5 * len(_course().classes.seats)
