@@ -105,6 +105,14 @@ def test_a_station_that_the_class_comes_to_together_stands_on_its_lesson_once() 
     assert said[0][1].startswith("nobody starts at the gluing bench before everyone is ready for step ")
 
 
+@pytest.mark.parametrize(("job", "students"), [("nest-box", 8), ("herb-caddy", 12)])
+def test_every_lesson_stands_on_one_page_of_a4(job: str, students: int) -> None:
+    course = Lessons(class_planned(job, SHOP, students), plan(job, SHOP))
+    shown = [page.entries[0] for page in lesson_plan(course, "a4")]
+    lessons = [page.head.number for page in shown if isinstance(page, LessonPage)]
+    assert lessons == [lesson.number for lesson in course.classes.lessons]
+
+
 def test_seats_are_drawn_together_in_runs_and_read_back() -> None:
     course = _course()
     assert course.seats(("3", "1", "2", "9")) == "1 to 3, 9"
