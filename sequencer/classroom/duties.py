@@ -5,7 +5,7 @@ scheduling with the counted things that they take.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import ceil
 from typing import Literal
@@ -20,7 +20,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.workshop import Workshop
-from sequencer.scheduling.problem import ANY_TIME, Activity, After, Keep, Need, Problem
+from sequencer.scheduling.problem import Activity, After, Keep, Need, Problem
 
 LESSONS, STAFF = 0, 1
 """The two calendars."""
@@ -62,15 +62,11 @@ class ClassWork:
 
 @dataclass(frozen=True)
 class Course:
-    """What is free to choose: how many lessons there may be, whether every one of alike machines is set for a step or one of
-    them, and from which real minute on a kind of station is shown to a group of seats.
-    `showing`: whether stations are shown and signed off for at all. `signed_from`: the same for the sign-off of each seat."""
+    """What is free to choose: how many lessons there may be, and whether every one of alike machines is set for a step or one of
+    them."""
 
     lessons: int
     all_machines: bool = False
-    showing: bool = True
-    shown_from: Mapping[tuple[str, int], int] = field(default_factory=dict)
-    signed_from: Mapping[tuple[str, int], int] = field(default_factory=dict)
 
 
 def class_work(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge, course: Course) -> ClassWork:
@@ -180,7 +176,7 @@ class _Builder:
             after += self.ready.setdefault(step.station_kind, self._over(before, self.seats))
         if step.who.gate != "none" and (shown := self._shown(step, seat)) is not None:
             after.append(After(shown))
-        if step.who.gate == "signed-off" and self.course.showing and step.station_kind not in self.workshop.signed_off:
+        if step.who.gate == "signed-off" and step.station_kind not in self.workshop.signed_off:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
         watched = (*self._watching(step, attention), self.things.watched(attention))
@@ -243,7 +239,7 @@ class _Builder:
         """The demonstration of a kind of station to the group of a seat; None where the school's record says it has been
         shown."""
         kind = step.station_kind
-        if not self.course.showing or kind in self.workshop.instructed or kind in self.workshop.signed_off:
+        if kind in self.workshop.instructed or kind in self.workshop.signed_off:
             return None
         size = max(1, (self.workshop.shown_in or int(self.working.shown_in)) // self.each)
         group = seat // size
@@ -255,10 +251,8 @@ class _Builder:
                 self.things.watched(self.whole),
                 Need(self.things.stations[step.station]),
             )
-            soonest = self.course.shown_from.get((kind, group), ANY_TIME)
-            activity = Activity(
-                f"demonstration: {kind} {group + 1}", ceil(self.working.demonstration), needs, group=STAFF_SEAT, soonest=soonest
-            )
+            name, long = f"demonstration: {kind} {group + 1}", ceil(self.working.demonstration)
+            activity = Activity(name, long, needs, group=STAFF_SEAT)
             self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
 
@@ -272,9 +266,8 @@ class _Builder:
             watched = (self._teaching(step), self.things.watched(self.whole))
             needs = (Need((seat,)), Need(self._machines(step)), *watched)
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
-            soonest = self.course.signed_from.get(key, ANY_TIME)
             long = self.each * ceil(self.working.sign_off)
-            activity = Activity(name, long, needs, after=tuple(after), group=seat, soonest=soonest)
+            activity = Activity(name, long, needs, after=tuple(after), group=seat)
             self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=self.whole), activity)
         return self.signed[key]
 

@@ -11,7 +11,7 @@ from sequencer.classroom.course import MOST_LESSONS, Class, bounds_of, lessons_t
 from sequencer.classroom.duties import LESSONS, STAFF, ClassWork, Course, Duty
 from sequencer.classroom.sessions import MOST_WEEKS, sessions
 from sequencer.findings import Finding
-from sequencer.scheduling.greedy import Board
+from sequencer.scheduling.greedy import Order, schedule_by
 from sequencer.scheduling.problem import Activity, Problem
 
 YEARS = MOST_WEEKS // 52
@@ -74,7 +74,7 @@ def _no_lessons(class_: Class) -> Finding:
 
 def _has_time(activity: Activity, problem: Problem) -> bool:
     """Whether an activity finds a place where there is nothing else to do."""
-    return Board(problem).place(replace(activity, after=()), (), activity.soonest) is not None
+    return schedule_by(replace(problem, activities=(replace(activity, after=()),)), Order([0.0])) is not None
 
 
 def _named(duty: Duty) -> str:

@@ -119,7 +119,7 @@ class _Teller:
             joined: list[tuple[Duty, Placed]] = []
             for duty, place in sorted(each, key=lambda one: one[1].start):
                 if joined and self._goes_on(joined[-1][1], place):
-                    joined[-1] = joined[-1][0], replace(joined[-1][1], stop=place.stop)
+                    joined[-1] = joined[-1][0], joined[-1][1]._replace(stop=place.stop)
                 else:
                     joined.append((duty, place))
             for piece, (duty, place) in enumerate(joined, 1):

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sequencer.scheduling import solver
-from sequencer.scheduling.bettering import bettered
 from sequencer.scheduling.bound import lower_bound
+from sequencer.scheduling.breeding import best_order
 from sequencer.scheduling.problem import Problem, Schedule, ends
-from sequencer.scheduling.rules import best_by_rules
 
 
 @dataclass(frozen=True)
@@ -23,18 +22,18 @@ class Found:
         return ends(problem, self.schedule)
 
 
-def best_schedule(problem: Problem, *, schedules: int = 100, effort: float = 0.0, seed: int = 1) -> Found | None:
-    """The best of so many schedules by rules; what is open after them goes to the solver, if there is any effort for it
-    (deterministic seconds). None if nothing fits the windows. For plain problems; a class has courses to choose from besides."""
+def best_schedule(problem: Problem, *, schedules: int = 200, effort: float = 0.0, seed: int = 1) -> Found | None:
+    """The best of so many schedules; what is open after them goes to the solver, if there is any effort for it (deterministic
+    seconds). None if nothing fits the windows. For plain problems; a class has courses to choose from besides."""
     bound = lower_bound(problem).minute
 
     def enough(schedule: Schedule) -> bool:
         return ends(problem, schedule) <= bound
 
-    found = best_by_rules(problem, schedules=schedules, seed=seed, enough=enough)
+    found = best_order(problem, schedules=schedules, seed=seed, enough=enough)
     if found is None:
         return None
-    _, best = bettered(problem, *found, range(len(problem.activities)), schedules=schedules, seed=seed, enough=enough)
+    best = found.schedule
     if effort and not enough(best) and solver.is_there():
         answer = solver.solve(problem, best, ends(problem, best) - 1, effort=effort)
         best = answer.schedule or best

@@ -1,20 +1,20 @@
-"""Places one activity after another at its earliest moment, by a rule that says which comes next.
+"""Places one activity after another at its earliest moment, in an order that says which comes next.
 
-Serial generation of schedules (R. Kolisch, European Journal of Operational Research 90, 1996). What is taken of a thing is kept
-as whole numbers whose bits are minutes at work, one for each count, so that all starts of an activity are found in a few
-operations.
+Serial generation of schedules (R. Kolisch, European Journal of Operational Research 90, 1996). All starts of an activity are
+found at once, as bits of a whole number (`tally.py`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from functools import cache
 from heapq import heapify, heappop, heappush
 from itertools import product
 
 from sequencer.scheduling.calendar import Calendar
-from sequencer.scheduling.problem import Activity, Placed, Problem, Schedule, reached, starts_allowed
+from sequencer.scheduling.problem import Activity, After, Keep, Placed, Problem, Schedule, starts_allowed
+from sequencer.scheduling.tally import Tally, lacking, nothing_taken, take
 
 
 def runs(free: int, long: int) -> int:
@@ -33,108 +33,6 @@ def starts_of(calendar: Calendar, minutes: int, splits: int) -> int:
     return starts_allowed(calendar, minutes, splits)
 
 
-class Board:
-    """What is taken so far. `taken[calendar][thing][n]` has a bit for every minute at which more than n of the thing are
-    taken."""
-
-    def __init__(self, problem: Problem, patience: int = 0) -> None:
-        self.problem, self.patience = problem, patience
-        self.whole = tuple((1 << calendar.minutes) - 1 for calendar in problem.calendars)
-        self.taken = [[[0] * count for count in problem.counts] for _ in problem.calendars]
-        for thing, amount, start, stop in problem.away:
-            self._take_real(thing, amount, start, stop)
-
-    def _free(self, calendar: int, thing: int, amount: int) -> int:
-        levels = self.taken[calendar][thing]
-        if amount > len(levels):
-            return 0
-        return self.whole[calendar] & ~levels[len(levels) - amount]
-
-    def _take(self, calendar: int, thing: int, amount: int, bits: int) -> None:
-        levels = self.taken[calendar][thing]
-        used = levels.index(0) if 0 in levels else len(levels)
-        for at in range(min(used + amount, len(levels)) - 1, -1, -1):
-            levels[at] |= bits & levels[at - amount] if at >= amount else bits
-
-    def _take_real(self, thing: int, amount: int, start: int, stop: int) -> None:
-        for number, calendar in enumerate(self.problem.calendars):
-            low, high = calendar.at(start), calendar.at(stop)
-            if low < high:
-                self._take(number, thing, amount, (1 << high) - (1 << low))
-
-    def place(self, activity: Activity, done: Sequence[Placed | None], soonest: int) -> Placed | None:
-        """The earliest place for an activity from a moment on, taken; None where there is none."""
-        best: tuple[int, Placed] | None = None
-        for number in activity.calendars:
-            calendar = self.problem.calendars[number]
-            waits = [
-                (self.problem.calendars[before.calendar], before.stop, each.wait)
-                for each in activity.after
-                for before in [done[each.activity]]
-                if before is not None
-            ]
-            place = self._earliest(activity, number, max(reached(waits, calendar), calendar.at(soonest)))
-            if place is not None and (best is None or calendar.real_end(place.stop) < best[0]):
-                best = calendar.real_end(place.stop), place
-        if best is None:
-            return None
-        place = best[1]
-        bits = (1 << place.stop) - (1 << place.start)
-        for need, thing in zip(activity.needs, place.taken, strict=True):
-            self._take(place.calendar, thing, need.amount, bits)
-        own = self.problem.calendars[place.calendar]
-        for keep in activity.keeps:
-            self._take_real(keep.thing, keep.amount, own.real(place.start), own.real_end(place.stop) + keep.minutes)
-        return place
-
-    def _earliest(self, activity: Activity, number: int, soonest: int) -> Placed | None:
-        calendar = self.problem.calendars[number]
-        allowed = starts_of(calendar, activity.minutes, activity.splits) >> soonest << soonest
-        free = self.whole[number]
-        for need in activity.needs:
-            if len(need.options) == 1:
-                free &= self._free(number, need.options[0], need.amount)
-        open_needs = [need for need in activity.needs if len(need.options) > 1]
-        best: tuple[int, tuple[int, ...]] | None = None
-        for chosen in product(*(need.options for need in open_needs)):
-            room = free
-            for need, thing in zip(open_needs, chosen, strict=True):
-                room &= self._free(number, thing, need.amount)
-            start = self._first(activity, number, runs(room, activity.minutes) & allowed)
-            if start is not None and (best is None or start < best[0] - self.patience):
-                best = start, chosen
-        if best is None:
-            return None
-        start, chosen = best
-        rest = iter(chosen)
-        taken = tuple(need.options[0] if len(need.options) == 1 else next(rest) for need in activity.needs)
-        return Placed(number, start, start + activity.minutes, taken)
-
-    def _first(self, activity: Activity, number: int, starts: int) -> int | None:
-        """The first of the starts at which what is kept is there for as long as it is kept."""
-        while starts:
-            start = (starts & -starts).bit_length() - 1
-            clash = self._clash(activity, number, start)
-            if clash < start:
-                return start
-            starts = starts >> (clash + 1) << (clash + 1)
-        return None
-
-    def _clash(self, activity: Activity, number: int, start: int) -> int:
-        """The last minute of the own calendar up to which what is kept is not there; -1 where it is."""
-        own = self.problem.calendars[number]
-        clash = -1
-        for keep in activity.keeps:
-            low, high = own.real(start), own.real_end(start + activity.minutes) + keep.minutes
-            for other, calendar in enumerate(self.problem.calendars):
-                first, last = calendar.at(low), calendar.at(high)
-                away = ~self._free(other, keep.thing, keep.amount) & ((1 << last) - (1 << first))
-                if away > 0:
-                    moment = calendar.real(away.bit_length() - 1)
-                    clash = max(clash, own.at(moment) if other == number else max(own.at(moment) - 1, start))
-        return clash
-
-
 @dataclass(frozen=True)
 class Order:
     """What a schedule is made by.
@@ -143,41 +41,229 @@ class Order:
         Of each activity: of those that can come next the one of the lowest rank is placed first.
     patience
         So many minutes are waited for a thing that stands earlier among the options.
-    windows
-        The windows of the first calendar before which some activities do not start, in place of their own soonest time.
     """
 
     rank: Sequence[float]
     patience: int = 0
-    windows: Mapping[int, int] = field(default_factory=dict)
 
-    def asked(self, problem: Problem) -> Problem:
-        """The problem with its activities no sooner than in their windows."""
-        activities = list(problem.activities)
-        for number, window in self.windows.items():
-            activities[number] = replace(activities[number], soonest=problem.calendars[0].windows[window][0])
-        return replace(problem, activities=tuple(activities))
+
+@dataclass(frozen=True)
+class _Work:
+    """An activity as it is placed: its calendars with the starts allowed in each, the amount of each need, what it takes that has
+    one option, and what has several."""
+
+    minutes: int
+    calendars: tuple[tuple[int, int], ...]
+    amounts: tuple[int, ...]
+    sure: tuple[tuple[int, int], ...]
+    open: tuple[tuple[tuple[int, ...], int], ...]
+    keeps: tuple[Keep, ...]
+    followers: tuple[After, ...]
+    options: tuple[tuple[int, ...], ...]
+    first: tuple[int, ...]
+    """The first option of each need."""
+
+
+class Placer:
+    """Makes schedules of one problem, by as many orders as one likes."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self._calendars = problem.calendars
+        self._whole = [(1 << calendar.minutes) - 1 for calendar in problem.calendars]
+        self._work = [self._compiled(number, activity) for number, activity in enumerate(problem.activities)]
+        self._waited: dict[tuple[int, int, int, int], int] = {}
+        self._fresh = [[nothing_taken(count, whole) for count in problem.counts] for whole in self._whole]
+        for thing, amount, start, stop in problem.away:
+            self._take_real(self._fresh, thing, amount, start, stop)
+
+    def _compiled(self, number: int, activity: Activity) -> _Work:
+        return _Work(
+            activity.minutes,
+            tuple((each, self._starts(activity, each, activity.soonest)) for each in activity.calendars),
+            tuple(need.amount for need in activity.needs),
+            tuple((need.options[0], need.amount) for need in activity.needs if len(need.options) == 1),
+            tuple((need.options, need.amount) for need in activity.needs if len(need.options) > 1),
+            activity.keeps,
+            self.problem.followers[number],
+            tuple(need.options for need in activity.needs),
+            tuple(need.options[0] for need in activity.needs),
+        )
+
+    def _starts(self, activity: Activity, number: int, soonest: int) -> int:
+        calendar = self._calendars[number]
+        first = calendar.at(soonest)
+        return starts_of(calendar, activity.minutes, activity.splits) >> first << first
+
+    def schedule(self, order: Order) -> Schedule | None:
+        """The schedule of an order. None where an activity finds no place in the windows."""
+        work = self._work
+        rank, taken = order.rank, [[tally[:] for tally in tallies] for tallies in self._fresh]
+        placed: list[Placed | None] = [None] * len(work)
+        left = [len(activity.after) for activity in self.problem.activities]
+        ready = [[0] * len(self._calendars) for _ in work]
+        """Of each activity, the minute of each calendar from which what it waits for is over."""
+        queue = [(rank[number], number) for number, count in enumerate(left) if not count]
+        heapify(queue)
+        while queue:
+            _, number = heappop(queue)
+            what = work[number]
+            place = self._place(what, ready[number], taken, order.patience)
+            if place is None:
+                return None
+            placed[number] = place
+            for each in what.followers:
+                other = each.activity
+                self._wait(place, each.wait, work[other].calendars, ready[other])
+                left[other] -= 1
+                if not left[other]:
+                    heappush(queue, (rank[other], other))
+        return Schedule(tuple(place for place in placed if place is not None))
+
+    def moved_late(self, schedule: Schedule, numbers: Collection[int]) -> Schedule:
+        """A schedule with some activities as late as they can be while all others stay where they are. What nothing waits for
+        stays too, and what keeps something."""
+        taken = [[tally[:] for tally in tallies] for tallies in self._fresh]
+        placed, moving = list(schedule.placed), {n for n in numbers if self._work[n].followers and not self._work[n].keeps}
+        for number, place in enumerate(placed):
+            if number not in moving:
+                self._occupy(self._work[number], place, taken)
+        for number in sorted(
+            moving, key=lambda each: self._calendars[placed[each].calendar].real(placed[each].start), reverse=True
+        ):
+            work = self._work[number]
+            later = self._latest(work, placed[number], self._no_later(number, placed), taken)
+            if later is None:
+                return schedule
+            placed[number] = later
+            self._occupy(work, later, taken)
+        return Schedule(tuple(placed))
+
+    def _no_later(self, number: int, placed: Sequence[Placed]) -> int:
+        """The minute at which an activity is over at the latest, for those that wait for it."""
+        own = self._calendars[placed[number].calendar]
+        latest = own.minutes
+        for each in self._work[number].followers:
+            after = placed[each.activity]
+            real = self._calendars[after.calendar].real(after.start) - each.wait
+            latest = min(latest, after.start if after.calendar == placed[number].calendar and not each.wait else own.at(real))
+        return latest
+
+    def _latest(self, work: _Work, place: Placed, no_later: int, taken: list[list[Tally]]) -> Placed | None:
+        """The latest place from a place on, in the same calendar, that is over by a minute. None where not even the old one is
+        free any more."""
+        allowed = next(starts for number, starts in work.calendars if number == place.calendar)
+        starts = allowed >> place.start << place.start & (1 << max(no_later - work.minutes + 1, 0)) - 1
+        best: tuple[int, tuple[int, ...]] | None = None
+        for things in product(*work.options):
+            busy = 0
+            for thing, amount in zip(things, work.amounts, strict=True):
+                busy |= lacking(taken[place.calendar][thing], amount)
+            found = runs(self._whole[place.calendar] & ~busy, work.minutes) & starts
+            if found and (best is None or found.bit_length() > best[0]):
+                best = found.bit_length(), things
+        if best is None:
+            return None
+        return Placed(place.calendar, best[0] - 1, best[0] - 1 + work.minutes, best[1])
+
+    def _wait(self, place: Placed, wait: int, calendars: tuple[tuple[int, int], ...], ready: list[int]) -> None:
+        """What waits for something is ready no sooner than when it is over and has been left for so long."""
+        for number, _ in calendars:
+            if not wait and number == place.calendar:
+                minute = place.stop
+            else:
+                key = place.calendar, place.stop, wait, number
+                known = self._waited.get(key)
+                if known is None:
+                    real = self._calendars[place.calendar].real_end(place.stop) + wait
+                    known = self._waited[key] = self._calendars[number].at(real)
+                minute = known
+            if minute > ready[number]:
+                ready[number] = minute
+
+    def _place(self, work: _Work, ready: Sequence[int], taken: list[list[Tally]], patience: int) -> Placed | None:
+        """The earliest place for some work, taken; None where there is none."""
+        best: Placed | None = None
+        for number, allowed in work.calendars:
+            place = self._earliest(work, number, allowed, ready[number], taken[number], taken, patience)
+            if place is not None and (best is None or self._real_end(place) < self._real_end(best)):
+                best = place
+        if best is not None:
+            self._occupy(work, best, taken)
+        return best
+
+    def _occupy(self, work: _Work, place: Placed, taken: list[list[Tally]]) -> None:
+        """Take what some work takes at its place."""
+        minutes, tallies = (1 << place.stop) - (1 << place.start), taken[place.calendar]
+        for thing, amount in zip(place.taken, work.amounts, strict=True):
+            take(tallies[thing], amount, minutes)
+        own = self._calendars[place.calendar]
+        for keep in work.keeps:
+            self._take_real(taken, keep.thing, keep.amount, own.real(place.start), own.real_end(place.stop) + keep.minutes)
+
+    def _real_end(self, place: Placed) -> int:
+        return self._calendars[place.calendar].real_end(place.stop)
+
+    def _earliest(
+        self,
+        work: _Work,
+        number: int,
+        allowed: int,
+        soonest: int,
+        tallies: list[Tally],
+        taken: list[list[Tally]],
+        patience: int,
+    ) -> Placed | None:
+        busy = 0
+        for thing, amount in work.sure:
+            busy |= lacking(tallies[thing], amount)
+        free, allowed = self._whole[number] & ~busy, allowed >> soonest << soonest
+        best: tuple[int, tuple[int, ...]] | None = None
+        for chosen in product(*(options for options, _ in work.open)) if work.open else ((),):
+            room = free
+            for thing, (_, amount) in zip(chosen, work.open, strict=True):
+                room &= ~lacking(tallies[thing], amount)
+            start = self._first(work, number, runs(room, work.minutes) & allowed, taken)
+            if start is not None and (best is None or start < best[0] - patience):
+                best = start, chosen
+        if best is None:
+            return None
+        start, chosen = best
+        rest = iter(chosen)
+        things = tuple(next(rest) if len(each) > 1 else each[0] for each in work.options) if chosen else work.first
+        return Placed(number, start, start + work.minutes, things)
+
+    def _first(self, work: _Work, number: int, starts: int, taken: list[list[Tally]]) -> int | None:
+        """The first of the starts at which what is kept is there for as long as it is kept."""
+        while starts:
+            start = (starts & -starts).bit_length() - 1
+            clash = self._clash(work, number, start, taken) if work.keeps else -1
+            if clash < start:
+                return start
+            starts = starts >> (clash + 1) << (clash + 1)
+        return None
+
+    def _clash(self, work: _Work, number: int, start: int, taken: list[list[Tally]]) -> int:
+        """The last minute of the own calendar up to which what is kept is not there; -1 where it is."""
+        own = self._calendars[number]
+        clash = -1
+        for keep in work.keeps:
+            low, high = own.real(start), own.real_end(start + work.minutes) + keep.minutes
+            for other, calendar in enumerate(self._calendars):
+                first, last = calendar.at(low), calendar.at(high)
+                away = lacking(taken[other][keep.thing], keep.amount) & ((1 << last) - (1 << first))
+                if away:
+                    moment = calendar.real(away.bit_length() - 1)
+                    clash = max(clash, own.at(moment) if other == number else max(own.at(moment) - 1, start))
+        return clash
+
+    def _take_real(self, taken: list[list[Tally]], thing: int, amount: int, start: int, stop: int) -> None:
+        for number, calendar in enumerate(self._calendars):
+            low, high = calendar.at(start), calendar.at(stop)
+            if low < high:
+                take(taken[number][thing], amount, (1 << high) - (1 << low))
 
 
 def schedule_by(problem: Problem, order: Order) -> Schedule | None:
-    """The schedule of an order. None where an activity finds no place in the windows."""
-    board = Board(problem, order.patience)
-    starts = problem.calendars[0].windows
-    soonest = [activity.soonest for activity in problem.activities]
-    for number, window in order.windows.items():
-        soonest[number] = starts[window][0]
-    placed: list[Placed | None] = [None] * len(problem.activities)
-    left = [len(activity.after) for activity in problem.activities]
-    ready = [(order.rank[number], number) for number, count in enumerate(left) if not count]
-    heapify(ready)
-    while ready:
-        _, number = heappop(ready)
-        place = board.place(problem.activities[number], placed, soonest[number])
-        if place is None:
-            return None
-        placed[number] = place
-        for each in problem.followers[number]:
-            left[each.activity] -= 1
-            if not left[each.activity]:
-                heappush(ready, (order.rank[each.activity], each.activity))
-    return Schedule(tuple(place for place in placed if place is not None))
+    """The schedule of one order. None where an activity finds no place in the windows."""
+    return Placer(problem).schedule(order)

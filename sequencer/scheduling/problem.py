@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from sequencer.scheduling.calendar import Calendar
 
@@ -86,8 +87,7 @@ class Problem:
         return tuple(map(tuple, found))
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(NamedTuple):
     """Where an activity lies: the calendar, the minutes at work from and until, and the thing taken for each need."""
 
     calendar: int

@@ -1,15 +1,13 @@
-"""Rules that say which activity is placed next, and the best schedule of many of them."""
+"""Rules that say which activity is placed next."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from random import Random
 
-from sequencer.scheduling.greedy import Order, schedule_by
-from sequencer.scheduling.problem import Problem, Schedule, ends, sum_of_ends
-
-Say = Callable[[str], None]
+from sequencer.scheduling.greedy import Order
+from sequencer.scheduling.problem import Problem
 
 
 @dataclass(frozen=True)
@@ -40,16 +38,6 @@ FIXED = (
     Rule(0, 0, 1, 0),
     Rule(0.5, 0, 0.5, 0, 20),
 )
-
-
-FIRST = -10.0
-"""The rank of what belongs to no group: it is placed as soon as it can be."""
-
-
-def value(problem: Problem, schedule: Schedule) -> tuple[int, int, int]:
-    """What is made small: the windows of the first calendar that are used, the last minute, and the sum of the groups' ends."""
-    last = ends(problem, schedule)
-    return problem.calendars[0].window_of_end(last), last, sum_of_ends(problem, schedule)
 
 
 def heads_and_tails(problem: Problem, stress: float = 0.0) -> tuple[list[float], list[float]]:
@@ -95,65 +83,34 @@ def _busy(problem: Problem) -> list[float]:
     ]
 
 
-def rules(seed: int) -> Iterator[Rule]:
+def rules(random: Random) -> Iterator[Rule]:
     """The fixed rules, then random ones without end."""
     yield from FIXED
-    random = Random(seed)
     while True:
         yield Rule(
-            random.random() ** 2,
-            random.random(),
-            random.random() * 0.5,
+            random.choice((0.1, 0.3, 1.0, 2.0)),
             random.random() * random.choice((0.05, 0.3)),
-            random.choice((0, 5, 20, 60)),
+            0.0,
+            random.choice((0.05, 0.1, 0.2)),
+            0,
             random.choice(STRESSES),
         )
 
 
-def best_by_rules(
-    problem: Problem, *, schedules: int, seed: int, enough: Callable[[Schedule], bool] = lambda _: False, say: Say | None = None
-) -> tuple[Order, Schedule] | None:
-    """The best of so many schedules, each by a rule of its own, with the order that gives it; fewer where one is good enough."""
-    ways = {stress: _ways(problem, stress) for stress in STRESSES}
+def orders(problem: Problem, seed: int) -> Iterator[Order]:
+    """An order by each rule."""
+    random = Random(seed)
+    ways = {stress: heads_and_tails(problem, stress) for stress in STRESSES}
     groups = max([0, *(activity.group for activity in problem.activities)]) + 1
-    random = Random(seed + 1)
-    best: tuple[tuple[int, int, int], Order, Schedule] | None = None
-    for number, rule in zip(range(schedules), rules(seed), strict=False):
-        order = Order(_rank(problem, rule, *ways[rule.stress], groups, random), rule.patience)
-        found = schedule_by(problem, order)
-        if found is None:
-            continue
-        worth = value(problem, found)
-        if best is None or worth < best[0]:
-            best = worth, order, found
-            if say is not None:
-                say(f"schedule {number + 1}: ends in window {worth[0] + 1}")
-            if enough(found):
-                break
-    return best[1:] if best else None
-
-
-def _ways(problem: Problem, stress: float) -> tuple[list[float], list[float], float]:
-    """Heads, tails, and the longest of both together."""
-    heads, tails = heads_and_tails(problem, stress)
-    return heads, tails, max((head + tail for head, tail in zip(heads, tails, strict=True)), default=1.0) or 1.0
-
-
-def _rank(
-    problem: Problem,
-    rule: Rule,
-    heads: Sequence[float],
-    tails: Sequence[float],
-    long: float,
-    groups: int,
-    random: Random,
-) -> list[float]:
-    return [
-        FIRST
-        if activity.group < 0
-        else rule.group * activity.group / groups
-        - rule.tail * tails[number] / long
-        + rule.head * heads[number] / long
-        + rule.chance * random.random()
-        for number, activity in enumerate(problem.activities)
-    ]
+    for rule in rules(random):
+        heads, tails = ways[rule.stress]
+        longest = max((head + tail for head, tail in zip(heads, tails, strict=True)), default=1.0) or 1.0
+        yield Order(
+            [
+                rule.group * activity.group / groups
+                + (rule.head * head - rule.tail * tail) / longest
+                + rule.chance * random.random()
+                for activity, head, tail in zip(problem.activities, heads, tails, strict=True)
+            ],
+            rule.patience,
+        )

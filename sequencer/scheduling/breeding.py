@@ -1,0 +1,114 @@
+"""The best order that so many schedules find: orders by rules, crossed with one another.
+
+A genetic algorithm over the ranks that serial generation places activities by (J. C. Bean, ORSA Journal on Computing 6, 1994),
+every order of it moved back and forth (`justifying.py`) before it is compared. Two good orders give a new one that has the ranks
+of some groups, or of some activities, from either.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from itertools import count
+from random import Random
+
+from sequencer.scheduling.greedy import Order
+from sequencer.scheduling.justifying import Justifier, Made
+from sequencer.scheduling.problem import Problem, Schedule
+from sequencer.scheduling.rules import FIXED, orders
+
+KEPT = 10
+"""So many orders are crossed with one another."""
+THOROUGH = 3
+"""So many times an order by a rule is moved back and forth; one that comes from crossing, once."""
+SHAKES = (0.0, 0.0, 0.01, 0.03, 0.1)
+"""How far ranks, which go from 0 to 1, are moved by chance after crossing."""
+
+
+@dataclass(frozen=True)
+class Search:
+    """What was found, with how many schedules, and whether the search was stopped from outside."""
+
+    order: Order
+    schedule: Schedule
+    schedules: int
+    stopped: bool = False
+
+
+def best_order(
+    problem: Problem,
+    *,
+    schedules: int,
+    seed: int,
+    enough: Callable[[Schedule], bool] = lambda _: False,
+    say: Callable[[int], None] = lambda _: None,
+) -> Search | None:
+    """The best order that about so many schedules find; fewer where one is good enough. None where none fits the windows. An
+    interrupt (KeyboardInterrupt) ends the search with what is found by then, if anything is.
+
+    say
+        Is told how many windows are used whenever they get fewer.
+    """
+    justifier = Justifier(problem)
+    best: Made | None = None
+    stopped = False
+    try:
+        for found in _found(justifier, schedules, seed):
+            if best is None or found.worth < best.worth:
+                if best is None or found.worth[0] < best.worth[0]:
+                    say(found.worth[0] + 1)
+                best = found
+            if enough(best.schedule):
+                break
+    except KeyboardInterrupt:
+        if best is None:
+            raise
+        stopped = True
+    return Search(best.order, best.schedule, justifier.count, stopped) if best is not None else None
+
+
+def _found(justifier: Justifier, schedules: int, seed: int) -> Iterator[Made]:
+    """One schedule after the other, each the best of those that an order gives."""
+    kept: list[Made] = []
+    for number, order in zip(count(), orders(justifier.problem, seed), strict=False):
+        if number >= len(FIXED) and (len(kept) >= KEPT or justifier.count >= schedules):
+            break
+        made = justifier.justified(order, THOROUGH)
+        if made is not None:
+            kept.append(made)
+            yield made
+        if justifier.count >= schedules and kept:
+            break
+    kept = sorted(kept, key=lambda each: each.worth)[:KEPT]
+    crossing = _Crossing(justifier.problem, seed)
+    while len(kept) > 1 and justifier.count < schedules:
+        made = justifier.justified(crossing.of(kept), 1)
+        if made is not None and made.worth < kept[-1].worth and all(made.worth != each.worth for each in kept):
+            kept = sorted((*kept[:-1], made), key=lambda each: each.worth)
+            yield made
+
+
+class _Crossing:
+    """New orders from two good ones."""
+
+    def __init__(self, problem: Problem, seed: int) -> None:
+        self.random = Random(seed)
+        self.groups = [activity.group for activity in problem.activities]
+
+    def of(self, kept: list[Made]) -> Order:
+        """An order from two of some, the better ones rather than the others, shaken a little or not."""
+        random = self.random
+        one, other = self._one(kept), self._one(kept)
+        if self.random.random() < 0.5:
+            own = {group: random.random() < 0.5 for group in dict.fromkeys(self.groups)}
+            from_one = [own[group] for group in self.groups]
+        else:
+            from_one = [random.random() < 0.5 for _ in self.groups]
+        rank = [first if mine else second for mine, first, second in zip(from_one, one.rank, other.rank, strict=True)]
+        if far := random.choice(SHAKES):
+            rank = [each + random.gauss(0, far) for each in rank]
+        return replace(one, rank=rank)
+
+    def _one(self, kept: list[Made]) -> Order:
+        """The better of two that chance chooses from a list, the best first."""
+        return kept[min(self.random.sample(range(len(kept)), 2))].order
