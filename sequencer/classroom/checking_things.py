@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from sequencer.classroom.as_written import DAY, FOREVER, Written, fullest
-from sequencer.model.class_plan import Span, Stint, Taken
+from sequencer.model.class_plan import Span, StaffJob, Stint, Taken
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Counted
 
@@ -106,6 +106,36 @@ def cramps_and_drying(written: Written) -> Iterator[str]:
                 who = f"Seat {seat} at step {step.number}, {step.title},"
                 yield from _cramped(written, who, step, parts, by_seat[seat, step.id])
                 yield from _dried(written, who, step, parts, by_seat[seat, step.id])
+    for job in written.class_plan.staff_jobs:
+        if job.kind == "work" and job.step in written.steps:
+            yield from _staffs(written, job, by_seat["", job.step])
+
+
+def _staffs(written: Written, job: StaffJob, taken: Sequence[Taken]) -> Iterator[str]:
+    """What staff take for the things of all, or all there are where that is fewer: cramps until the glue has set, drying places
+    until glue or finish is dry."""
+    step, seats, spans = written.steps[job.step], len(written.class_plan.seats), written.job_real(job)
+    values = {setting.name: setting.value for setting in step.settings}
+    drying = {name: each for name, each in written.workshop.counted.items() if "drying-place" in (name, each.kind)}
+    wanted, open_, long = (values.get(name) or 0.0 for name in ("cramps", "open", "cramp-time"))
+    for what, things, each_one, minutes, reach in (
+        ("cramps", _cramps(written, step) if long else {}, wanted, long, open_),
+        ("drying places", drying, 1.0 if written.rests.get(job.step) else 0.0, written.rests.get(job.step, 0), 0.0),
+    ):
+        if not (things and each_one and spans):
+            continue
+        who = f"Staff at step {job.number}, {job.title}, for {seats} seats"
+        own = [each for each in taken if each.thing in things and (things[each.thing].reach or 0.0) >= reach]
+        kept = [
+            each
+            for each in own
+            if min(start for start, _ in written.real((each.span,), in_lesson=job.in_lesson) or [(FOREVER, 0)]) <= spans[0][0]
+            and (written.moment(each.until) or 0) >= spans[-1][1] + minutes
+        ]
+        has, most = sum(each.count for each in kept), max(each.count for each in things.values())
+        most = max((things[each.thing].count for each in kept), default=most)
+        if has < min(each_one * seats, most):
+            yield f"{who}, have {has} {what} for the whole of the time and need {min(each_one * seats, most):g}."
 
 
 def _cramped(written: Written, who: str, step: Step, parts: Sequence[Stint], taken: Sequence[Taken]) -> Iterator[str]:

@@ -12,7 +12,7 @@ from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Finding, Refused
-from sequencer.model.class_plan import ClassPlan, Span, StaffJob, Stint
+from sequencer.model.class_plan import ClassPlan, Span, StaffJob, Stint, Taken
 from sequencer.model.workshop import Workshop
 from tests.classroom.classes import class_planned, the_class
 from tests.classroom.random_classes import random_class
@@ -370,6 +370,28 @@ def test_only_who_teaches_and_is_authorised_shows_watches_and_signs_off(good: tu
     without = replace(class_.workshop, adults=(teacher, replace(technician, authorised=machines)))
     watching = _changed(planned, _is("step", "chiselling"), lambda each: replace(each, adult="Technician"))
     assert _named(_faults(class_, watching, without), "the technician is not authorised for the chisels and router plane")
+
+
+def test_cramps_and_drying_places_that_staff_take_for_all_are_looked_at() -> None:
+    class_ = the_class("picture-frame", "well-equipped", 4)
+    glued = [step.id for step in class_.plan.steps if step.station_kind == "gluing" and step.kind == "work"]
+    steps = tuple(
+        replace(step, who=replace(step.who, operator="staff")) if step.id in glued else step for step in class_.plan.steps
+    )
+    staffs = replace(class_, plan=replace(class_.plan, steps=steps))
+    planned = make_class_plan(staffs, effort=0.05, solve=False)
+    assert not _faults(staffs, planned)
+    own = [each for each in planned.taken if not each.seat and each.step in glued]
+    assert {"drying-place"} < {each.thing for each in own}
+
+    def damaged(change: Callable[[Taken], Taken]) -> list[str]:
+        return _faults(staffs, replace(planned, taken=tuple(change(each) if each in own else each for each in planned.taken)))
+
+    for what in ("cramps", "drying places"):
+        fewer = damaged(lambda each: replace(each, count=each.count - 1))
+        assert _named(fewer, f"{what} for the whole of the time and need"), fewer
+        sooner = damaged(lambda each: replace(each, until="2027-02-01 15:31"))
+        assert _named(sooner, f"have 0 {what} for the whole of the time"), sooner
 
 
 def test_guards_that_are_not_back_are_noticed(good: tuple[Class, ClassPlan]) -> None:
