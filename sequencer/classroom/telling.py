@@ -9,6 +9,7 @@ from dataclasses import replace
 from sequencer.classroom.course import Class, Found
 from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
 from sequencer.classroom.holding_up import bottlenecks, chain
+from sequencer.classroom.mixed import cautions
 from sequencer.classroom.sessions import clock
 from sequencer.classroom.waiting_work import Waiting
 from sequencer.findings import Finding
@@ -51,6 +52,8 @@ class _Teller:
         )
         jobs = tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number)))
         lessons, staff_sessions = self._sessions(LESSONS, self.lessons), self._sessions(STAFF, self.staff_sessions)
+        careful = cautions(stints, plan)
+        lessons = tuple(replace(each, cautions=careful.get(each.number, ())) for each in lessons)
         idle = tuple(Waiting(self.class_, stints, jobs, lessons, staff_sessions).idle())
         seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
         return ClassPlan(
@@ -148,8 +151,11 @@ class _Teller:
         )
 
     def _jobs(self) -> Iterator[StaffJob]:
-        for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
-            if duty.kind in JOBS:
+        """Staff's jobs; what nobody ever works at is not set."""
+        both = list(zip(self.work.duties, self.schedule.placed, strict=True))
+        used = {self._place(duty, place) for duty, place in both if duty.kind in ("step", "sign-off", "work")}
+        for duty, place in both:
+            if duty.kind in JOBS and (duty.kind != "set-up" or self._place(duty, place) in used):
                 yield StaffJob(
                     JOBS[duty.kind],
                     duty.step.id,

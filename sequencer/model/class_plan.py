@@ -114,6 +114,8 @@ class Session:
     starts: int = 0
     before: int = 0
     """Of staff's own time: the lesson that comes next; 0 where none does, and of lessons."""
+    cautions: tuple[str, ...] = ()
+    """Of a lesson, what to be careful of because of who works at the same time."""
 
     def at(self, minute: int) -> str:
         """The time of the day at a minute of it, `9:05`."""

@@ -14,6 +14,7 @@ from sequencer.classroom.course import Class, bounds_of
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
+from sequencer.classroom.mixed import SAND_FIRST, cautions
 from sequencer.classroom.things import Things
 from sequencer.findings import Refused
 from sequencer.model.class_plan import ClassPlan, Span
@@ -227,6 +228,35 @@ def test_those_who_teach_watch_benches_and_others_watch_machines() -> None:
     assert roles["spray-booth"] == ["Teacher"]
     shows = things.adults_for("pillar-drill", in_lessons=True, teaching=True)
     assert [things.adults[each].role for each in shows] == ["Teacher"]
+
+
+def test_a_lesson_in_which_some_sand_and_others_put_finish_on_says_so() -> None:
+    class_, planned = the_class("herb-caddy", students=4), class_planned("herb-caddy", students=4)
+    done: dict[int, set[str]] = defaultdict(set)
+    for stint in planned.stints:
+        if stint.kind == "step":
+            kind = next(step.station_kind for step in class_.plan.steps if step.id == stint.step)
+            tasks = next(step.tasks for step in class_.plan.steps if step.id == stint.step)
+            coats = any(task.kind == "coat" and task.id in tasks for task in class_.plan.tasks)
+            for span in stint.spans:
+                done[span.session] |= {"coat"} if coats else {"sand"} if kind in ("abrasive", "hand-held-sanders") else set()
+    mixed = cautions((replace(each, spans=(Span(1, 0, 5),)) for each in planned.stints), class_.plan)
+    assert mixed == {1: (SAND_FIRST,)}
+    assert {each.number for each in planned.lessons if each.cautions} == {
+        lesson for lesson, does in done.items() if does == {"coat", "sand"}
+    }
+
+
+def test_a_machine_that_nobody_works_at_is_not_set() -> None:
+    class_ = the_class("herb-caddy", students=4)
+    saw = class_.workshop.stations["scroll-saw"]
+    many = {**class_.workshop.stations, "scroll-saw": replace(saw, count=9)}
+    planned = make_class_plan(replace(class_, workshop=replace(class_.workshop, stations=many)), effort=0.05, solve=False)
+    used = {stint.place for stint in planned.stints if stint.kind != "demonstration"}
+    work = {job.place for job in planned.staff_jobs if job.kind == "work"}
+    settings = {job.place for job in planned.staff_jobs if job.kind == "set-up"}
+    assert "scroll-saw 1" in settings
+    assert settings <= used | work
 
 
 def test_more_cramps_than_there_are_is_refused() -> None:
