@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import floor
 
 from sequencer.classroom.as_written import DAY, Written
+from sequencer.classroom.checking_said import figures_right, head_right, no_overlap, parts_numbered, steps_named, times_named
 from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
@@ -135,17 +136,9 @@ def _one_place(written: Written) -> Iterator[str]:
                 yield f"Seat {seat} is in two places {written.at(start)}: at step {number} and at step {following}."
 
 
-def _figures(written: Written) -> Iterator[str]:
-    """What is said of the whole."""
-    class_plan = written.class_plan
-    if class_plan.least > len(class_plan.lessons):
-        yield f"No plan is said to take fewer than {class_plan.least} lessons, and this one takes {len(class_plan.lessons)}."
-    if set(class_plan.adults) != set(written.adults):
-        yield "The adults of the plan are not those of the workshop file."
-
-
 LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("lessons and staff's own time against the timetable, holidays left out", _calendar),
+    ("staff's own time never while the class is there", no_overlap),
     ("every stretch of work inside its lesson or staff's own time", _inside),
     ("as many seats as the class has, each alone at its work", seats_right),
     ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", steps_whole),
@@ -166,5 +159,9 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
         "waiting work that can be done then: shown, made and dry, with a place and an adult in the room",
         waiting_can_be_done,
     ),
-    ("the figures of the whole", _figures),
+    ("what the sheets say of the class, as the job and the workshop file have it", head_right),
+    ("steps by their own numbers and titles", steps_named),
+    ("parts of a step counted as they are", parts_numbered),
+    ("the lessons that staff prepare for, in which things are free again and seats get done", times_named),
+    ("the figures of the whole", figures_right),
 )
