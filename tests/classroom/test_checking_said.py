@@ -9,6 +9,7 @@ import pytest
 
 from sequencer.classroom.checking import class_plan_faults
 from sequencer.classroom.course import Class
+from sequencer.findings import Finding
 from sequencer.model.class_plan import Bottleneck, ChainLink, ClassPlan, Remedy, Session, StaffJob, Stint
 from tests.classroom.classes import class_planned, the_class
 
@@ -105,3 +106,12 @@ def test_what_a_plan_says_and_is_not_so_is_named(good: tuple[Class, ClassPlan], 
     assert not faults(planned)
     found = faults(damage(planned))
     assert any(words in fault for fault in found), found[:10]
+
+
+def test_a_plan_cannot_spare_itself_the_look_at_waiting(good: tuple[Class, ClassPlan]) -> None:
+    """A warning that there is no task for whoever waits does not do away with the stretches that it is about."""
+    class_, planned = good
+    warning = Finding("warning", "no-waiting-work", "the class", "Students wait.", "", "")
+    silent = replace(planned, idle=(), findings=(*planned.findings, warning))
+    found = class_plan_faults(silent, class_.plan, class_.job, class_.workshop, class_.knowledge)
+    assert any("has nothing to do for" in fault for fault in found)
