@@ -152,7 +152,8 @@ class _Builder:
         preparing = self._preparing()
         calendar = sessions(self.workshop.time, self.course.lessons, preparing + SPARE_MINUTES)
         counts = tuple(thing.count for thing in self.things.all)
-        problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)))
+        names = tuple(thing.says for thing in self.things.all)
+        problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)), names)
         return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole)
 
     def _preparing(self) -> int:

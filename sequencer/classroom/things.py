@@ -32,6 +32,11 @@ class Thing:
     about: str = ""
     reach: float | None = None
 
+    @property
+    def says(self) -> str:
+        """What it is called in a sentence; of an adult what is taken is parts of ATTENTION."""
+        return {"seat": f"seat {self.name}", "adult": f"parts of {self.name}"}.get(self.kind, self.name)
+
 
 def seats_of(workshop: Workshop) -> int:
     """Those who make one thing each: students, or pairs of them."""

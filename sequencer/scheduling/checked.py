@@ -78,7 +78,7 @@ def _over(problem: Problem, schedule: Schedule, spans: list[list[tuple[int, int]
         for moment in sorted(moments):
             level += moments[moment]
             if level > problem.counts[thing]:
-                yield f"{level} of thing {thing} are taken at {moment}, and there are {problem.counts[thing]}."
+                yield f"{level} of {problem.named(thing)} are taken at {moment}, and there are {problem.counts[thing]}."
                 break
 
 

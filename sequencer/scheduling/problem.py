@@ -75,7 +75,17 @@ class Problem:
     counts: tuple[int, ...]
     calendars: tuple[Calendar, ...]
     away: tuple[tuple[int, int, int, int], ...] = ()
-    """Thing, amount, from, until."""
+    """Thing, amount, from, until; never of a thing that is kept, for whose time nobody would look."""
+    names: tuple[str, ...] = ()
+    """What the things are called, where somebody reads of them."""
+
+    def __post_init__(self) -> None:
+        if self.away and {keep.thing for each in self.activities for keep in each.keeps} & {each[0] for each in self.away}:
+            raise ValueError("a thing that is kept cannot be away")
+
+    def named(self, thing: int) -> str:
+        """What a thing is called, else its number."""
+        return self.names[thing] if self.names else f"thing {thing}"
 
     @cached_property
     def followers(self) -> tuple[tuple[After, ...], ...]:

@@ -7,9 +7,11 @@ gives equal output.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 from importlib.util import find_spec
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from sequencer.scheduling.greedy import starts_of
@@ -69,6 +71,7 @@ class _Model:
 
         self.problem, self.latest, self.impossible = problem, latest, False
         self.model = cp_model.CpModel()
+        self.most = max(calendar.minutes for calendar in problem.calendars)
         self.places: list[dict[int, _Place]] = []
         self.used: dict[tuple[int, int], list[tuple[cp_model.IntervalVar, int]]] = {}
         self.windows: dict[tuple[int, int, bool], cp_model.IntVar] = {}
@@ -191,7 +194,10 @@ class _Model:
                 for calendar, place in self.places[number].items():
                     used[keep.thing].append((self._real_interval(number, calendar, keep.minutes, place.there), keep.amount))
         for number, calendar, thing, amount, chosen in self.kept_used:
-            used[thing].append((self._real_interval(number, calendar, 0, chosen), amount))
+            if self.problem.activities[number].splits:
+                used[thing] += [(piece, amount) for piece in self._pieces(number, calendar, chosen)]
+            else:
+                used[thing].append((self._real_interval(number, calendar, 0, chosen), amount))
         for thing, start, stop, amount in ((thing, start, stop, amount) for thing, amount, start, stop in self.problem.away):
             if thing in used:
                 used[thing].append((self.model.new_fixed_size_interval_var(start, stop - start, ""), amount))
@@ -199,6 +205,25 @@ class _Model:
             self.model.add_cumulative(
                 [interval for interval, _ in each], [amount for _, amount in each], self.problem.counts[thing]
             )
+
+    def _pieces(self, number: int, calendar: int, there: cp_model.IntVar | None) -> Iterator[cp_model.IntervalVar]:
+        """What of an activity lies in each window, in real time: what goes on in the next takes nothing between the two."""
+        own, minutes = self.problem.calendars[calendar], self.problem.activities[number].minutes
+        start = self.places[number][calendar].start
+        for (real, _), (first, stop) in zip(own.windows, pairwise(own.firsts), strict=True):
+            low, high = (self._within(minute, first, stop) for minute in (start, start + minutes))
+            begin, size, end = low + (real - first), self.model.new_int_var(0, stop - first, ""), high + (real - first)
+            if there is None:
+                yield self.model.new_interval_var(begin, size, end, "")
+            else:
+                yield self.model.new_optional_interval_var(begin, size, end, there, "")
+
+    def _within(self, minute: cp_model.LinearExprT, first: int, stop: int) -> cp_model.IntVar:
+        """A minute, or the end of a stretch that it lies beyond."""
+        most, found = self.model.new_int_var(first, self.most, ""), self.model.new_int_var(first, stop, "")
+        self.model.add_max_equality(most, [minute, first])
+        self.model.add_min_equality(found, [most, stop])
+        return found
 
     def _real_interval(self, number: int, calendar: int, longer: int, there: cp_model.IntVar | None) -> cp_model.IntervalVar:
         """An activity in real time, and so many minutes longer."""

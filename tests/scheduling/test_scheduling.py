@@ -58,6 +58,27 @@ def test_what_is_kept_is_given_back_when_somebody_is_there() -> None:
     assert faults(asked, found) == []
     wrong = Schedule((found.placed[0], Placed(0, 20, 40, ())))
     assert faults(asked, wrong) == ["2 of thing 0 are taken at 120, and there are 1."]
+    assert faults(replace(asked, names=("sash cramp",)), wrong) == ["2 of sash cramp are taken at 120, and there are 1."]
+
+
+def test_what_is_kept_is_never_away() -> None:
+    glue = Activity("glue", 20, (), (Keep(0, 1, 60),))
+    with pytest.raises(ValueError, match="a thing that is kept cannot be away"):
+        Problem((glue,), (1,), (LESSONS,), ((0, 1, 100, 140),))
+
+
+def test_what_goes_on_in_the_next_window_takes_nothing_between() -> None:
+    """Nor does the solver hold it as taken there, so it finds what the checker finds no fault with."""
+    long = Activity("long", 60, (Need((0,)),), splits=5)
+    between = Activity("between", 10, (), (Keep(0, 1, 0),), (), (1,))
+    asked = Problem((long, between), (1,), (LESSONS, Calendar(((200, 210),))))
+    there = Schedule((Placed(0, 0, 60, (0,)), Placed(1, 0, 10, ())))
+    assert faults(asked, there) == []
+    answer = solve(asked, there, 60, effort=1.0)
+    assert answer.schedule is not None
+    assert answer.proved
+    assert ends(asked, answer.schedule) == 60
+    assert faults(asked, answer.schedule) == []
 
 
 def test_what_goes_on_leaves_five_minutes_on_either_side() -> None:
