@@ -2,7 +2,8 @@
 time that is used.
 
 Times are local and float (RFC 5545, 3.3.5, form 1): nobody has stated the school's time zone. An event keeps its identifier when
-lessons are planned anew, so that a calendar that reads the file again changes it and adds no second one.
+lessons are planned anew, so that a calendar that reads the file again changes it and adds no second one. Two groups at one job
+have identifiers of their own: their first lessons are at other times.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from math import floor
 from pathlib import Path
+from unicodedata import category
 from uuid import UUID, uuid5
 
 from sequencer.findings import Finding, Unusable
@@ -23,6 +25,8 @@ ENDING = ".ics"
 LINE = 75
 """Octets of a line at most, without its end (RFC 5545, 3.1)."""
 PRODUCT = "-//timber-sequencer//Plan of lessons//EN"
+EPOCH = date(2020, 1, 1)
+"""Events are numbered by the days since, so that what is made later counts (RFC 5545, 3.8.7.4)."""
 OURS = UUID("6f0c6a2e-3f0b-5d0e-9a57-2d1c40b7a9e3")
 """What identifiers of events are made under."""
 CAUTION = "Local law, school policy, the maker's instructions and qualified staff come first."
@@ -70,10 +74,11 @@ def _no_days() -> Finding:
 
 
 def escaped(text: str) -> str:
-    """A text as a value: backslash, semicolon, comma and ends of lines written as RFC 5545, 3.3.11 asks; other controls go."""
+    """A text as a value: backslash, semicolon, comma and ends of lines written as RFC 5545, 3.3.11 asks; other controls go, and
+    so do signs that only say how a text is set, such as a soft hyphen."""
     text = text.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")
     text = text.replace("\r\n", "\n").replace("\r", "\n").replace("\n", "\\n")
-    return "".join(letter if letter.isprintable() else " " for letter in text)
+    return "".join(letter if letter.isprintable() else " " for letter in text if category(letter) != "Cf")
 
 
 def folded(line: str) -> bytes:
@@ -89,12 +94,14 @@ def folded(line: str) -> bytes:
 
 
 def _event(plan: ClassPlan, day: date, key: str, span: tuple[datetime, datetime], title: str, text: list[str]) -> list[Line]:
-    """An event. `key`: what it is called besides the job and the workshop file."""
-    identifier = uuid5(OURS, f"{plan.job}\n{plan.workshop_file}\n{key}")
+    """An event. `key`: what it is called besides the job, the workshop file and when the first lesson is."""
+    first = plan.lessons[0]
+    identifier = uuid5(OURS, f"{plan.job}\n{plan.workshop_file}\n{first.day} {first.clock}\n{key}")
     return [
         ("BEGIN", "VEVENT"),
         ("UID", str(identifier)),
         ("DTSTAMP", f"{day:%Y%m%d}T000000Z"),
+        ("SEQUENCE", str(max(0, (day - EPOCH).days))),
         ("DTSTART", f"{span[0]:%Y%m%dT%H%M%S}"),
         ("DTEND", f"{span[1]:%Y%m%dT%H%M%S}"),
         ("SUMMARY", escaped(title)),

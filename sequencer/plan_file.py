@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from errno import EINVAL, EISDIR, ENOTDIR
 from functools import cache
 from pathlib import Path
 from stat import S_IMODE
-from tempfile import NamedTemporaryFile
+from tempfile import NamedTemporaryFile, TemporaryFile
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -61,16 +64,13 @@ def write_plan(plan: Plan, file: Path) -> None:
 def write_whole(file: Path, content: bytes) -> None:
     """Write a file whole or not at all: beside it first, then in its place. A link is followed, and a file keeps its rights.
 
-    OSError where the folder cannot be written, or where something stands that is no ordinary file.
+    OSError, with the name of the file, where the folder cannot be written, or where something stands that is no ordinary file.
     """
     file = file.resolve()
     file.parent.mkdir(parents=True, exist_ok=True)
-    if file.is_dir():
-        raise IsADirectoryError(21, "It is a folder", str(file))
-    if file.exists() and not file.is_file():
-        raise OSError(22, "It is no ordinary file", str(file))
+    _is_no_other(file)
     rights = S_IMODE(file.stat().st_mode) if file.exists() else 0o644
-    with NamedTemporaryFile(dir=file.parent, prefix=f".{file.name}.", delete=False) as beside:
+    with _told_of(file), NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as beside:
         try:
             beside.write(content)
             beside.close()
@@ -79,3 +79,30 @@ def write_whole(file: Path, content: bytes) -> None:
         except BaseException:
             Path(beside.name).unlink(missing_ok=True)
             raise
+
+
+def can_be_written(file: Path) -> None:
+    """OSError, as `write_whole` would raise it, where a file cannot be written; nothing is left behind."""
+    file = file.resolve()
+    _is_no_other(file)
+    folder = next(each for each in file.parents if each.exists())
+    if not folder.is_dir():
+        raise NotADirectoryError(ENOTDIR, "It is no folder", str(folder))
+    with _told_of(file), TemporaryFile(dir=folder):
+        pass
+
+
+def _is_no_other(file: Path) -> None:
+    if file.is_dir():
+        raise IsADirectoryError(EISDIR, "It is a folder", str(file))
+    if file.exists() and not file.is_file():
+        raise OSError(EINVAL, "It is no ordinary file", str(file))
+
+
+@contextmanager
+def _told_of(file: Path) -> Iterator[None]:
+    """Tells of the file that is meant, not of the one beside it."""
+    try:
+        yield
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(file)) from error

@@ -69,6 +69,12 @@ def _folder(text: str) -> Path:
     return Path(text)
 
 
+def _file(text: str) -> Path:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("the name of the file is empty; name the file, or leave the option out")
+    return Path(text)
+
+
 def make_parser() -> argparse.ArgumentParser:
     """Every command with its options; each knows the function that runs it."""
     parser = _Parser(
@@ -104,7 +110,7 @@ def make_parser() -> argparse.ArgumentParser:
         type=Path,
         help="an earlier plan in its JSON form: its order is kept where it is still among the best, and what changed is listed",
     )
-    planning.add_argument("--json", metavar="FILE", type=Path, help="also write the whole plan in its published JSON form")
+    planning.add_argument("--json", metavar="FILE", type=_file, help="also write the whole plan in its published JSON form")
     why = command("why", "say why a piece of work stands where it does, or comes before another", run_why, job=True)
     why.add_argument("first", metavar="A", help="a task, a part/feature, or a step number of the plan")
     why.add_argument("second", metavar="B", nargs="?", help="another; without it, why A stands where it does")
@@ -125,7 +131,7 @@ def make_parser() -> argparse.ArgumentParser:
     asked.add_argument("--workshop", metavar="W", type=Path, help="a workshop file, to see what is there and possible")
     asked.add_argument("--knowledge", metavar="DIR", type=_folder, help=OWN_FOLDER)
     papers = command("papers", "write the sheets to print, as HTML and PDF", run_papers, job=True)
-    papers.add_argument("--out", metavar="DIR", type=Path, required=True, help="the folder to write into")
+    papers.add_argument("--out", metavar="DIR", type=_folder, required=True, help="the folder to write into")
     papers.add_argument(
         "--date", metavar="D", type=_day, help="the date printed on the sheets, such as 2027-02-01; without it today"
     )
@@ -146,7 +152,7 @@ def make_parser() -> argparse.ArgumentParser:
     what.add_argument("--order", action="store_true", help="the order of work: steps by station, arrows with their reasons")
     what.add_argument("--locked", action="store_true", help="the pieces that lock each other, where it cannot be put together")
     show.add_argument(
-        "--out", metavar="FILE", type=Path, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
+        "--out", metavar="FILE", type=_file, required=True, help="the file to write: .svg, .pdf, or .glb for a model of the whole"
     )
     show.usage = "sequencer show JOB --out FILE [options]"
     command("prove", "make the plan on solids and print what was checked and what came out", run_prove, job=True)
@@ -164,7 +170,7 @@ def make_parser() -> argparse.ArgumentParser:
     lessons.add_argument(
         "--date", metavar="D", type=_day, help="the date whose limits hold and that the sheets print; without it today"
     )
-    lessons.add_argument("--out", metavar="DIR", type=Path, help="also write the sheets of the lessons into this folder")
+    lessons.add_argument("--out", metavar="DIR", type=_folder, help="also write the sheets of the lessons into this folder")
     lessons.add_argument(
         "--sheet",
         metavar="SHEET",
@@ -174,21 +180,21 @@ def make_parser() -> argparse.ArgumentParser:
         "several times",
     )
     lessons.add_argument("--page", choices=("a4", "letter"), default="a4", help="paper size; without it a4")
-    lessons.add_argument("--json", metavar="FILE", type=Path, help="also write the whole class plan in its published JSON form")
+    lessons.add_argument("--json", metavar="FILE", type=_file, help="also write the whole class plan in its published JSON form")
     lessons.add_argument(
         "--calendar",
         metavar="FILE",
-        type=Path,
+        type=_file,
         help="also write lessons and staff's time as a calendar file, whose name ends in .ics",
     )
     lessons.add_argument(
-        "--table", metavar="FILE", type=Path, help="also write who is where when as a table, whose name ends in .csv"
+        "--table", metavar="FILE", type=_file, help="also write who is where when as a table, whose name ends in .csv"
     )
     schema = command("schema", "print the JSON Schema of a file or of the plan", run_schema)
     schema.add_argument(
         "kind", metavar="KIND", choices=("job", "workshop", "plan", "class-plan"), help="job, workshop, plan or class-plan"
     )
     demo = command("demo", "plan a ready example and write its sheets", run_demo)
-    demo.add_argument("--out", metavar="DIR", type=Path, default=Path("out"), help="the folder to write into; without it out")
+    demo.add_argument("--out", metavar="DIR", type=_folder, default=Path("out"), help="the folder to write into; without it out")
     demo.add_argument("--date", metavar="D", type=_day, help="the date printed on the sheets; without it today")
     return parser

@@ -69,7 +69,7 @@ def run_lessons(given: argparse.Namespace) -> int:
     from sequencer.class_plan_file import class_plan_json
     from sequencer.paper.lesson_sheets import LESSON_SHEETS
     from sequencer.pipeline import check, lesson_papers, lessons, plan, prove
-    from sequencer.plan_file import write_whole
+    from sequencer.plan_file import can_be_written, write_whole
     from sequencer.talk_lessons import class_plan_text
 
     ends_in(given.calendar, calendar_file.ENDING, "calendar")
@@ -84,6 +84,7 @@ def run_lessons(given: argparse.Namespace) -> int:
     named = [file for file in (given.json, given.calendar, given.table, given.out) if file is not None]
     for file in named:
         no_input(given, file, checked.workshop)
+        can_be_written(file / "sheet" if file is given.out else file)
     if len({file.resolve() for file in named}) < len(named):
         raise would_overwrite(named[0], f"{named[0]} is named for two things to write.", "Name a file for each.")
     if given.calendar is not None:
@@ -98,10 +99,9 @@ def run_lessons(given: argparse.Namespace) -> int:
         files.append(("calendar", given.calendar, calendar_file.calendar_bytes(class_plan, day)))
     if given.table is not None:
         files.append(("table", given.table, table_file.table_bytes(class_plan)))
-    for _, file, content in files:
+    print(class_plan_text(class_plan), flush=True)
+    for what, file, content in files:
         write_whole(file, content)
-    print(class_plan_text(class_plan))
-    for what, file, _ in files:
         print(wrapped(f"Wrote the {what} to {file}."))
     if given.out is None:
         return DONE

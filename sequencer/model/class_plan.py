@@ -94,7 +94,8 @@ class Taken:
     step: str
     span: Span
     until: str
-    """Day and time at which it is free again; as text, `2027-02-04 09:40`; `lesson 3, minute 10` where days are not stated."""
+    """Day and time at which it is free again; as text, `2027-02-04 9:40`; where days are not stated `day 3, 9:40`, from the
+    Monday of the first week."""
     until_lesson: int = 0
     """The first lesson in which it is free; 0 where it is free after the last."""
 

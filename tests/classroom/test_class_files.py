@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.cli import main
+from sequencer.plan_file import can_be_written, write_whole
 from tests.made import ROOT
 
 FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.05", "--no-solver", "--students", "6")
@@ -79,3 +80,48 @@ def test_the_workshop_file_is_never_written_over(tmp_path: Path, capsys: pytest.
     assert code == 2
     assert "Nothing that is read is written over." in text
     assert shop.read_bytes() == before
+
+
+@pytest.mark.parametrize("option", ["--json", "--calendar", "--table", "--out"])
+def test_what_cannot_be_written_is_answered_before_anything_is_planned(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], option: str
+) -> None:
+    ending = {"--calendar": ".ics", "--table": ".csv"}.get(option, "")
+    (tmp_path / "notes").write_text("mine", encoding="utf-8")
+    code, text = said(capsys, *FRAME, *SHOP, option, str(tmp_path / "notes" / f"frame{ending}"))
+    assert code == 2
+    assert f"{tmp_path / 'notes'} is a file, and a folder is needed there." in text
+    assert "lessons" not in text.replace(str(tmp_path), "")
+    assert (tmp_path / "notes").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_folder_in_the_place_of_a_file_is_answered_before_anything_is_planned(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "frame.json").mkdir()
+    code, text = said(capsys, *FRAME, *SHOP, "--json", str(tmp_path / "frame.json"))
+    assert code == 2
+    assert "frame.json: It is a folder." in text
+    assert "lessons" not in text.replace(str(tmp_path), "")
+
+
+@pytest.mark.parametrize(
+    ("option", "what"), [("--json", "file"), ("--table", "file"), ("--calendar", "file"), ("--out", "folder")]
+)
+def test_an_empty_name_is_refused(capsys: pytest.CaptureFixture[str], option: str, what: str) -> None:
+    with pytest.raises(SystemExit) as error:
+        main([*FRAME, *SHOP, option, ""])
+    assert error.value.code == 2
+    assert f"The name of the {what} is empty; name the {what}" in " ".join(capsys.readouterr().err.split()).replace(
+        "the name", "The name"
+    )
+
+
+def test_a_long_name_is_written(tmp_path: Path) -> None:
+    file = tmp_path / ("f" * 250)
+    write_whole(file, b"whole")
+    assert file.read_bytes() == b"whole"
+    can_be_written(file)
+    with pytest.raises(OSError, match="long") as error:
+        can_be_written(tmp_path / ("g" * 300))
+    assert str(error.value.filename).endswith("ggg")

@@ -99,7 +99,7 @@ def test_every_event_has_what_an_event_must_have(planned: ClassPlan) -> None:
     """RFC 5545, 3.6.1: UID and DTSTAMP must be there, DTSTART where there is no METHOD; 3.8.7.2: DTSTAMP is in UTC."""
     _, events = read(calendar_bytes(planned, MADE))
     for event in events:
-        assert event.properties.keys() == {"UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY", "DESCRIPTION"}
+        assert event.properties.keys() == {"UID", "DTSTAMP", "SEQUENCE", "DTSTART", "DTEND", "SUMMARY", "DESCRIPTION"}
         assert event.properties["DTSTAMP"] == "20270110T000000Z"
         assert event.moment("DTEND") > event.moment("DTSTART")
 
@@ -151,6 +151,28 @@ def test_a_lesson_keeps_its_identifier_when_lessons_are_planned_anew(planned: Cl
     for other in (replace(planned, job="Other job"), replace(planned, workshop_file="other.yaml")):
         others = {event.properties["UID"] for event in read(calendar_bytes(other, MADE))[1]}
         assert not others & {event.properties["UID"] for event in before}
+
+
+def test_two_groups_at_one_job_share_no_identifier(planned: ClassPlan) -> None:
+    """RFC 5545, 3.8.4.7: no two events have one, also where both groups are planned from one workshop file."""
+    later = replace(planned, lessons=tuple(replace(each, day=each.day + timedelta(1)) for each in planned.lessons if each.day))
+    mine, others = ({event.properties["UID"] for event in read(calendar_bytes(each, MADE))[1]} for each in (planned, later))
+    assert len(mine) > len(planned.lessons)
+    assert not mine & others
+
+
+def test_what_is_made_later_has_a_higher_number(planned: ClassPlan) -> None:
+    """RFC 5545, 3.8.7.4 (from memory): a whole number from 0 that rises as an event is changed."""
+    numbers = [
+        {int(event.properties["SEQUENCE"]) for event in read(calendar_bytes(planned, day))[1]}
+        for day in (date(2019, 1, 1), MADE, MADE + timedelta(1))
+    ]
+    assert numbers[0] == {0}
+    assert max(numbers[1]) < min(numbers[2])
+
+
+def test_a_soft_hyphen_leaves_no_gap_in_a_word() -> None:
+    assert escaped("work\u00adshop\u200b; bench\x07") == "workshop\\; bench "
 
 
 def test_texts_come_back_as_they_were(planned: ClassPlan) -> None:
