@@ -26,7 +26,8 @@ def class_plan_text(plan: ClassPlan) -> str:
             for each in plan.remedies
         ]
         lines.append("")
-    lines += ["lesson  when              what", *(_lesson(each, plan) for each in plan.lessons)]
+    stated = not any(each.code == "timetable-not-stated" for each in plan.findings)
+    lines += [f"lesson  {'when              ' if stated else ''}what", *(_lesson(each, plan, stated) for each in plan.lessons)]
     staff = sum(span.stop - span.start for job in plan.staff_jobs for span in job.spans)
     if staff:
         lines += ["", wrapped(f"Staff: {len(plan.staff_jobs)} jobs, {staff} minutes of an adult.")]
@@ -46,10 +47,10 @@ def _course(plan: ClassPlan) -> str:
 
 def when(session: Session) -> str:
     """Day and time of a lesson, as far as they are known."""
-    return f"{session.day.strftime('%a %d %b %Y')} {session.clock}" if session.day else f"lesson {session.number}"
+    return f"{session.day.strftime('%a %d %b %Y')} {session.clock}" if session.day else ""
 
 
-def _lesson(session: Session, plan: ClassPlan) -> str:
+def _lesson(session: Session, plan: ClassPlan, stated: bool) -> str:
     seats: dict[str, set[str]] = {}
     for stint in plan.stints:
         if any(span.session == session.number for span in stint.spans):
@@ -57,4 +58,4 @@ def _lesson(session: Session, plan: ClassPlan) -> str:
             seats.setdefault(f"{name}, shown" if stint.kind == "demonstration" else name, set()).update(stint.seats)
     busiest = sorted(seats.items(), key=lambda each: -len(each[1]))
     what = ", ".join(f"{name} ({len(there)})" for name, there in busiest)
-    return wrapped(f"{session.number:>6}  {when(session):<16}  {what}", 0, 26)
+    return wrapped(f"{session.number:>6}  {f'{when(session):<16}  ' if stated else ''}{what}", 0, 26 if stated else 8)

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from sequencer.classroom.course import Class, Say, bounds_of, lessons_text
+from sequencer.classroom.course import Class, Say, bounds_of, lessons_of, lessons_text
 from sequencer.classroom.helping import Change, longer, more_adults, more_of, quick_course
 from sequencer.model.class_plan import ClassPlan
 
@@ -62,9 +62,21 @@ def clash(class_: Class, planned: ClassPlan, within: int, *, effort: float = 1.0
         fewer = [other for other in left if other is not each]
         if not fits(without(fewer)):
             left = fewer
+    if not left:
+        left = [Held(_even_freed(without([]), within), lambda each: each, ())]
     enough = [next((change for change in each.eased if fits(change.class_)), None) for each in left]
     proved = bounds_of(without(left))[1] > within
     return Clash(tuple(each.says for each in left), tuple(change for change in enough if change is not None), proved)
+
+
+def _even_freed(freed: Class, within: int) -> str:
+    """What holds where a class does not fit either with more of everything that was looked at, in words."""
+    bounds, _, work = bounds_of(freed)
+    own = max((bound.minute for bound in bounds if not bound.things), default=0)
+    even = f"lessons of {freed.workshop.time.lesson:g} minutes"
+    if lessons_of(work.problem, own) > within:
+        return f"the work of one student with its waits, even in {even}"
+    return f"what there is, even with {FREELY} more of what most wait for, in {even}"
 
 
 def _held(class_: Class, planned: ClassPlan) -> list[Held]:

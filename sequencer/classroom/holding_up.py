@@ -52,7 +52,8 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
         queue = 0 if _is_own(bound, work) else _queue(bound, found)
         load = round(bound.work)
         says = f"{name[:1].upper()}{name[1:]}: not in fewer than {lessons_text(least)}"
-        says += f", with {load} minutes of work for each of it" if load else ""
+        each = "" if _is_own(bound, work) else " for each of it"
+        says += f", with {load} minutes of work{each}" if load else ""
         if load and least > lessons_of(work.problem, load):
             says += "; the rest goes by in waits" if _is_own(bound, work) else f"; {_place(bound, work)}"
         says += f"; {queue} students wait for it at one time." if queue > 1 else "."

@@ -11,6 +11,7 @@ from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.no_time import no_course, no_time
+from sequencer.classroom.not_stated import none_there, not_stated
 from sequencer.classroom.telling import class_plan
 from sequencer.findings import Finding, Refused
 from sequencer.model.class_plan import ClassPlan
@@ -24,7 +25,7 @@ def make_class_plan(
     the solver's deterministic time, so that equal input gives equal output. Raises Refused with findings if there is none, or if
     it takes more lessons than there are."""
     against = hopeless(class_.plan, class_.job, class_.workshop, class_.knowledge)
-    if against or (against := no_time(class_)):
+    if against or (against := [*none_there(class_), *no_time(class_)]):
         raise Refused(against)
     found = best_course(class_, effort=effort, solve=solve, say=say)
     if found is None:
@@ -36,7 +37,7 @@ def make_class_plan(
         raise Refused([_fault(text) for text in wrong[:5]])
     if within is not None and found.lessons > within:
         raise Refused([_too_long(plan, within, clash(class_, plan, within, effort=effort, say=say))])
-    return replace(plan, checked=looked_at())
+    return replace(plan, checked=looked_at(), findings=(*plan.findings, *not_stated(class_)))
 
 
 def _fault(text: str) -> Finding:
@@ -47,7 +48,7 @@ def _too_long(plan: ClassPlan, within: int, clash: Clash) -> Finding:
     least = f"No plan that sets each machine once for a step takes fewer than {lessons_text(plan.least)}"
     proved = f"{least}: {plan.bottlenecks[0].says} " if plan.bottlenecks else ""
     found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
-    held = "; ".join((lessons_text(within), *(clash.held or ("the work of one student",))))
+    held = "; ".join((lessons_text(within), *clash.held))
     enough = "; ".join((*(change.says for change in clash.enough), lessons_text(len(plan.lessons))))
     cannot = "These cannot all hold" if clash.proved else "No plan was found in which all of these hold"
     why = f"{proved}{cannot}: {held}."

@@ -16,7 +16,7 @@ from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.classroom.mixed import SAND_FIRST, cautions
 from sequencer.classroom.things import Things
-from sequencer.findings import Refused
+from sequencer.findings import Finding, Refused
 from sequencer.model.class_plan import ClassPlan, Span
 from sequencer.model.plan import Setting, Step
 from sequencer.talk_lessons import class_plan_text
@@ -277,3 +277,20 @@ def test_a_course_longer_than_there_are_lessons_is_refused_and_says_why() -> Non
     assert found.code == "does-not-fit"
     assert "and 3 were asked for" in found.what
     assert "No plan that sets each machine once for a step takes fewer than" in found.why
+    assert "hold: 3 lessons; the work of one student with its waits, even in lessons of 120 minutes." in found.why
+
+
+def test_the_work_of_one_student_is_for_nobody_else() -> None:
+    (own,) = [each for each in class_planned().bottlenecks if each.name == "one student's own work"]
+    assert "minutes of work" in own.says
+    assert "for each of it" not in own.says
+
+
+def test_days_that_nobody_stated_are_not_printed() -> None:
+    planned = class_planned()
+    assert "Feb 2027" in class_plan_text(planned)
+    assumed = replace(planned, findings=(Finding("note", "timetable-not-stated", "time", "Assumed."),))
+    told = class_plan_text(assumed)
+    assert "2027" not in told
+    assert "9:10" not in told
+    assert "\n     1  " in told
