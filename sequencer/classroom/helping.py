@@ -1,16 +1,17 @@
 """What would help a class that is held up: each change tried with the lessons that no plan can then go below and with a quickly
-found course. Only what saves lessons is told.
+found course. Only what saves lessons is told. Where much of the time is waiting, the best of them are tried two at a time.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
 from sequencer.classroom.course import Class, Say, best_course, bounds_of
 from sequencer.classroom.duties import hopeless
 from sequencer.model.class_plan import ClassPlan, Remedy
-from sequencer.model.plan import Step
+from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult
 
 ByHand = Callable[[str], Class | None]
@@ -18,6 +19,10 @@ ByHand = Callable[[str], Class | None]
 
 QUICK = 0.15
 """Of the effort of the plan itself."""
+MUCH_WAITING = 0.25
+"""Share of the time at work; beyond it two changes at a time are tried."""
+PAIRED, FOUND_FOR = 4, 2
+"""Of so many changes, the best ones, all pairs are tried by their bounds; for so many pairs a course is looked for."""
 LOOKED_AT = 3
 """So many bottlenecks, the worst first."""
 TEN = 10
@@ -25,35 +30,81 @@ TEN = 10
 
 @dataclass(frozen=True)
 class Change:
-    """What could be different, in words, and the class with it."""
+    """What could be different, in words, and the class with it.
+
+    to
+        Makes the same change in another class.
+    about
+        The station or thing that it is about; empty for what is about the whole class.
+    anew
+        Whether the job is planned anew, so that other changes of its steps come after.
+    """
 
     says: str
     class_: Class
+    to: Callable[[Class], Class]
+    about: str = ""
+    anew: bool = False
 
 
 def remedies(class_: Class, planned: ClassPlan, by_hand: ByHand, *, effort: float = 1.0, say: Say | None = None) -> list[Remedy]:
     """What would save lessons, the most first."""
     found: list[Remedy] = []
+    tried: list[tuple[tuple[int, int], Change]] = []
     lessons = len(planned.lessons)
     for change in changes(class_, planned, by_hand):
         if say is not None:
             say(f"what would help: {change.says}")
         course = quick_course(change.class_, fewer_than=lessons, effort=effort)
+        tried.append(((course[1], course[0]) if course is not None else (lessons, lessons), change))
         if course is not None and course[1] < lessons:
             found.append(Remedy(change.says, course[0], course[1], lessons - course[1]))
+    if planned.waiting > MUCH_WAITING:
+        best = [change for _, change in sorted(tried, key=lambda each: each[0])][:PAIRED]
+        fewest = min((each.lessons for each in found), default=lessons)
+        found += _best_pair(best, lessons, fewest, effort, say)
     return sorted(found, key=lambda each: (-each.saves, each.least, each.change))
+
+
+def _best_pair(best: Sequence[Change], lessons: int, fewest: int, effort: float, say: Say | None) -> list[Remedy]:
+    """The pair of changes that saves most, if it saves more than every one alone. `fewest`: lessons with the best alone."""
+    pairs = [both(one, other) for one, other in combinations(best, 2) if not one.about or one.about != other.about]
+    open_to = [pair for pair in pairs if not _hopeless(pair.class_)]
+    by_bound = sorted(((bounds_of(pair.class_)[1], number) for number, pair in enumerate(open_to)))
+    found: list[Remedy] = []
+    for least, number in by_bound[:FOUND_FOR]:
+        pair = open_to[number]
+        if least >= fewest:
+            break
+        if say is not None:
+            say(f"what would help: {pair.says}")
+        course = best_course(pair.class_, effort=QUICK * effort, solve=False)
+        if course is not None and course.lessons < fewest:
+            fewest = course.lessons
+            found = [Remedy(pair.says, course.least, course.lessons, lessons - course.lessons)]
+    return found
+
+
+def both(one: Change, other: Change) -> Change:
+    """Two changes at once."""
+    first, second = (other, one) if other.anew else (one, other)
+    return Change(f"{one.says}, and {other.says}", second.to(first.class_), lambda class_: second.to(first.to(class_)))
 
 
 def quick_course(class_: Class, *, fewer_than: int, effort: float = 1.0) -> tuple[int, int] | None:
     """The lessons that no plan of a class goes below, and those of a course quickly found; None where there is no plan, or none
     of fewer lessons than so many."""
-    if hopeless(class_.plan, class_.job, class_.workshop, class_.knowledge):
+    if _hopeless(class_):
         return None
     _, least, _ = bounds_of(class_)
     if least >= fewer_than:
         return None
     found = best_course(class_, effort=QUICK * effort, solve=False)
     return (found.least, found.lessons) if found is not None else None
+
+
+def _hopeless(class_: Class) -> bool:
+    return bool(hopeless(class_.plan, class_.job, class_.workshop, class_.knowledge))
 
 
 def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Change]:
@@ -66,16 +117,40 @@ def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Chan
         if name in workshop.stations:
             kind = workshop.stations[name].kind
             if class_.knowledge.stations[kind].power not in ("hand", "bench") and (other := by_hand(kind)) is not None:
-                yield Change(f"work by another way in place of the {name}", other)
+                yield _by_another_way(class_, name, other)
             yield from _by_staff(class_, name)
     if any(_is_adults(name) for name in names):
         yield more_adults(class_)
     if not workshop.pairs and workshop.students > 1:
-        yield Change("students work in pairs", replace(class_, workshop=replace(workshop, pairs=True)))
+        yield _change("students work in pairs", class_, _in_pairs)
     yield longer(class_, TEN)
     if any(each.thing in workshop.counted and workshop.counted[each.thing].reach for each in planned.taken):
-        counted = {name: replace(each, count=each.count + TEN) if each.reach else each for name, each in workshop.counted.items()}
-        yield Change("ten more cramps of each size", replace(class_, workshop=replace(workshop, counted=counted)))
+        yield _change("ten more cramps of each size", class_, _ten_cramps)
+
+
+def _change(says: str, class_: Class, to: Callable[[Class], Class], about: str = "") -> Change:
+    return Change(says, to(class_), to, about)
+
+
+def _in_pairs(class_: Class) -> Class:
+    return replace(class_, workshop=replace(class_.workshop, pairs=True))
+
+
+def _ten_cramps(class_: Class) -> Class:
+    counted = class_.workshop.counted.items()
+    more = {name: replace(each, count=each.count + TEN) if each.reach else each for name, each in counted}
+    return replace(class_, workshop=replace(class_.workshop, counted=more))
+
+
+def _by_another_way(class_: Class, name: str, other: Class) -> Change:
+    """The job planned without a kind of station."""
+    kind = class_.workshop.stations[name].kind
+
+    def to(each: Class) -> Class:
+        left = {name: station for name, station in each.workshop.stations.items() if station.kind != kind}
+        return replace(each, plan=other.plan, workshop=replace(each.workshop, stations=left))
+
+    return Change(f"work by another way in place of the {name}", other, to, name, anew=True)
 
 
 def _is_adults(name: str) -> bool:
@@ -84,46 +159,62 @@ def _is_adults(name: str) -> bool:
 
 def more_of(class_: Class, name: str, more: int = 1) -> Change:
     """More of a station or of a counted thing."""
-    workshop = class_.workshop
-    if name in workshop.stations:
-        station = workshop.stations[name]
-        stations = {**workshop.stations, name: replace(station, count=station.count + more)}
-        changed = replace(workshop, stations=stations)
-    else:
+
+    def to(each: Class) -> Class:
+        workshop = each.workshop
+        if name in workshop.stations:
+            station = workshop.stations[name]
+            stations = {**workshop.stations, name: replace(station, count=station.count + more)}
+            return replace(each, workshop=replace(workshop, stations=stations))
+        if name not in workshop.counted:
+            return each
         counted = workshop.counted[name]
-        changed = replace(workshop, counted={**workshop.counted, name: replace(counted, count=counted.count + more)})
-    return Change(f"{'one' if more == 1 else more} more {name}", replace(class_, workshop=changed))
+        return replace(
+            each, workshop=replace(workshop, counted={**workshop.counted, name: replace(counted, count=counted.count + more)})
+        )
+
+    return _change(f"{'one' if more == 1 else more} more {name}", class_, to, name)
 
 
 def more_adults(class_: Class, more: int = 1) -> Change:
     """More adults in lessons, each of whom teaches and is authorised for every station."""
     added = tuple(Adult(f"Further adult {number + 1}", ("all",), teaches=True) for number in range(more))
-    workshop = replace(class_.workshop, adults=(*class_.workshop.adults, *added))
+
+    def to(each: Class) -> Class:
+        return replace(each, workshop=replace(each.workshop, adults=(*each.workshop.adults, *added)))
+
     who = "one more adult in lessons who teaches" if more == 1 else f"{more} more adults in lessons who teach"
-    return Change(f"{who}, authorised for every station", replace(class_, workshop=workshop))
+    return _change(f"{who}, authorised for every station", class_, to)
 
 
 def longer(class_: Class, minutes: int) -> Change:
     """Longer lessons."""
-    time = class_.workshop.time
-    workshop = replace(class_.workshop, time=replace(time, lesson=time.lesson + minutes))
+
+    def to(each: Class) -> Class:
+        time = each.workshop.time
+        return replace(each, workshop=replace(each.workshop, time=replace(time, lesson=time.lesson + minutes)))
+
     many = "ten minutes" if minutes == TEN else f"{minutes} minutes"
-    return Change(f"{many} more a lesson", replace(class_, workshop=workshop))
+    return _change(f"{many} more a lesson", class_, to)
 
 
 def _by_staff(class_: Class, station: str) -> Iterator[Change]:
     """Staff prepare what students would do to single parts at a station."""
-    tasks = {task.id: task for task in class_.plan.tasks}
 
-    def staffs(step: Step) -> bool:
+    def staffs(step: Step, plan: Plan) -> bool:
+        tasks = {task.id: task for task in plan.tasks}
         single = bool(step.tasks) and all(tasks[task].part for task in step.tasks if task in tasks)
         return step.station == station and step.kind == "work" and step.who.operator == "student" and single
 
-    numbers = [step.number for step in class_.plan.steps if staffs(step)]
-    if numbers:
+    def to(each: Class) -> Class:
         steps = tuple(
-            replace(step, who=replace(step.who, operator="staff")) if staffs(step) else step for step in class_.plan.steps
+            replace(step, who=replace(step.who, operator="staff")) if staffs(step, each.plan) else step
+            for step in each.plan.steps
         )
+        return replace(each, plan=replace(each.plan, steps=steps))
+
+    numbers = [step.number for step in class_.plan.steps if staffs(step, class_.plan)]
+    if numbers:
         which = ", ".join(str(number) for number in numbers)
-        changed = replace(class_, plan=replace(class_.plan, steps=steps))
-        yield Change(f"staff prepare what is done at the {station} (step{'s' * (len(numbers) > 1)} {which})", changed)
+        says = f"staff prepare what is done at the {station} (step{'s' * (len(numbers) > 1)} {which})"
+        yield _change(says, class_, to, station)

@@ -9,7 +9,7 @@ import pytest
 
 from sequencer.classroom.cannot_hold import clash
 from sequencer.classroom.course import Class
-from sequencer.classroom.helping import QUICK, quick_course, remedies
+from sequencer.classroom.helping import MUCH_WAITING, QUICK, both, changes, longer, more_of, quick_course, remedies
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Refused
 from tests.classroom.classes import class_planned, the_class
@@ -35,6 +35,26 @@ def test_one_more_of_the_bottleneck_helps_and_only_what_saves_is_told(tight: Cla
     assert any(each.change == f"one more {waited_for[0]}" for each in told), (planned.bottlenecks, told)
     assert all(each.saves > 0 and each.least <= each.lessons == len(planned.lessons) - each.saves for each in told)
     assert [each.saves for each in told] == sorted((each.saves for each in told), reverse=True)
+
+
+def test_where_much_is_waited_two_changes_at_a_time_are_tried(tight: Class) -> None:
+    planned = make_class_plan(tight, effort=EFFORT, solve=False)
+    assert planned.waiting > MUCH_WAITING
+    told = remedies(tight, planned, lambda _: None, effort=EFFORT)
+    pairs = [each for each in told if ", and " in each.change]
+    alone = [each for each in told if each not in pairs]
+    assert len(pairs) == 1
+    assert pairs[0].lessons < min(each.lessons for each in alone)
+    assert all(
+        name in {each.says for each in changes(tight, planned, lambda _: None)} for name in pairs[0].change.split(", and ")
+    )
+
+
+def test_two_changes_are_made_one_after_the_other(tight: Class) -> None:
+    pair = both(more_of(tight, "scroll-saw"), longer(tight, 10))
+    assert pair.class_.workshop.stations["scroll-saw"].count == 2
+    assert pair.class_.workshop.time.lesson == tight.workshop.time.lesson + 10
+    assert pair.to(tight) == pair.class_
 
 
 def test_the_job_is_planned_again_without_a_machine_that_holds_it_up() -> None:
