@@ -117,6 +117,8 @@ _ALL = (
     Quantity("joint.laid-in", "count", "joints of a group whose pieces only lie in a rebate, loose; 0 if it makes any other"),
     Quantity("joint.alike", "count", "sub-assemblies that are made alike in one go"),
     Quantity("joint.mitred", "count", "mitres of one glue-up, which cramps alone would push along each other"),
+    Quantity("cleaned.length", "mm", "longest size of the smallest thing that is cleaned by itself, a part or what is joined"),
+    Quantity("cleaned.small", "count", "1 if that is shorter than the station holds, else 0"),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.glued", "count", "joints of the group that glue holds"),
     Quantity("joint.captured", "count", "pieces that go in as the group closes: panels, bottoms, loose bars"),

@@ -18,6 +18,7 @@ from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
 from sequencer.planning.blanks import Workpiece, after_first_end, before_first_end, held, held_beside_cut, marked_out
+from sequencer.planning.cleaned_sizes import small_ones
 from sequencer.planning.limits import Obstacle, limits_of_all, right_of, value_of
 from sequencer.planning.lying import lie_of
 from sequencer.planning.obstacles import (
@@ -195,6 +196,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         **finish_figures(work, shop),
         **laser_figures(work, shop),
         **_marked_by(work, shop.knowledge.working),
+        **small_ones(work.figures, at_station.get("station.shortest")),
     }
     if piece is not None and work.drawn is not None:
         standing = _standing(piece, work.drawn)

@@ -22,6 +22,7 @@ from sequencer.model.job import Job, Joint, Part, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.shapes import bounds_of
 from sequencer.model.work import WORK_KINDS
+from sequencer.planning.cleaned_sizes import SMALLEST, smallest_part, smallest_thing
 from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import DRY, Group, after_finish, fixing_of, laid_in
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
@@ -300,7 +301,7 @@ def group_work(
             cleaned |= set(dirty)
             if dirty:
                 inside = _counted(job, tuple(dirty))
-                about = figures | _round_among(job, inside)
+                about = figures | {SMALLEST: smallest_part(job, [name for name, _ in inside])} | _round_among(job, inside)
                 add(group.name, "clean-inside", inside, about, later=later, joints=joints, times=group.times, called=called)
         for kind in (group.fixing, *group.also):
             times = {"screw": _fasteners(job, group), "nail": _fasteners(job, group), "key": len(joints)}.get(kind, group.times)
@@ -332,7 +333,8 @@ def group_work(
     outside = tuple((name, count) for name, count in everything if name not in late)
     if outside:
         metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
-        add(WHOLE, "clean-up", outside, {"joint.metal": float(metal), **_round_among(job, outside)})
+        smallest = smallest_thing(job, {name for name, _ in outside})
+        add(WHOLE, "clean-up", outside, {"joint.metal": float(metal), SMALLEST: smallest, **_round_among(job, outside)})
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
