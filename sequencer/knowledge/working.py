@@ -22,6 +22,7 @@ WorkingName = Literal[
     "strip-end",
     "strip-kerf",
     "hand-cut-trim",
+    "stick-gap",
     "short-part",
     "strip-at-bench",
     "sawn-step",
@@ -100,6 +101,7 @@ class Working:
     strip_end: float
     strip_kerf: float
     hand_cut_trim: float
+    stick_gap: float
     short_part: float
     strip_at_bench: float
     sawn_step: float

@@ -37,6 +37,9 @@ _ALL = (
     Quantity("part.others", "count", "further pieces alike in one thing; 0 if there is one piece only"),
     Quantity("part.pairs", "count", "pairs of a left and a right piece"),
     Quantity("part.numbered", "count", "pieces of one hand that a number tells apart; 0 if there is one only"),
+    Quantity("part.on-stick", "count", "1 if it is cut while it is part of a longer stick, else 0"),
+    Quantity("part.off-stick", "count", "1 if it is no part of a longer stick when it is cut, else 0"),
+    Quantity("part.stick-several", "count", "1 if several parts lie on that stick, else 0"),
     Quantity("part.gauged", "count", "1 if the part's width is within the reach of a marking gauge, else 0"),
     Quantity("part.past-gauge", "count", "1 if the part is wider than a marking gauge reaches, else 0"),
     Quantity("part.packing-width", "mm", "width of the strip that fills a rebate which a mitred piece lies on; 0 without one"),
@@ -53,6 +56,7 @@ _ALL = (
     Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.upright", "mm", "how much higher the piece stands then than it is thick; 0 where it lies flat"),
     Quantity("blank.flat", "count", "1 if the piece lies flat for a cut from above, 0 where it stands on an edge or end"),
+    Quantity("blank.cut", "mm", "length left between two parts on a long piece for the saw; 0 where it gives one"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
     Quantity("blank.held", "mm", "length left to hold beside a cut to length"),
     # the shape that an earlier cut has left where the piece is held

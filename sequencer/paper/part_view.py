@@ -409,7 +409,7 @@ class View:
             ends += [middle + half * share for share in (-1.0, -0.5, 0.0, 0.5, 1.0)] if half else []
             if side == "below":
                 ends += self._end_words(view, place.scale)
-            along = (view.left, view.right) if side in ("above", "below") else (view.top, view.bottom)
+            along = self._along_part(view, place, dx) if side in ("above", "below") else (view.top, view.bottom)
             at = free_spot(along, ends)
             x, y = (
                 (at, view.bottom if side == "below" else view.top)
@@ -422,6 +422,14 @@ class View:
             spot = self._clear_spot(view, place, dx, dy)
             if spot is not None and not any(box.left < spot[0] < box.right for box in taken if box.overlaps(view)):
                 loop(pen, spot[0], spot[1], spot[2])
+
+    def _along_part(self, view: Box, place: Places, dx: float) -> tuple[float, float]:
+        """Where the first part lies along the view: in a longer piece a mark stands on the part, not on waste."""
+        if not self.subject.parts or self.frame.axis("x") != "x":
+            return view.left, view.right
+        ends = (place(self.frame.spot(Point(at, 0.0, 0.0))[:2])[0] + dx for at in self.subject.parts[0])
+        low, high = sorted(ends)
+        return low, high
 
     def _end_words(self, view: Box, scale: float) -> list[float]:
         """Places along the lower edge where the names of the ends stand."""

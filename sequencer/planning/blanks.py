@@ -34,7 +34,7 @@ class Workpiece:
     cut
         Of a long piece: what is left for the cut behind each piece of the part.
     whole
-        Of a long piece that gives one part: whether also what does not run along it is cut before the part is sawn off.
+        Of a long piece: whether also what does not run along it is cut before the parts are sawn off.
     """
 
     length: float
@@ -59,6 +59,7 @@ class Workpiece:
             "blank.waste": self.waste,
             "blank.sawn-width": self.sawn_width or self.width,
             "blank.sawn-length": self.sawn_length or self.length,
+            "blank.cut": self.cut,
             "blank.rest": self.waste if self.sawn_length and self.waste else self.length,
         }
 
@@ -100,14 +101,16 @@ def strip(
     longest: float = inf,
     end: float = 0.0,
     kerf: float | None = None,
+    gap: float = 0.0,
 ) -> Workpiece | None:
     """A long piece of the part's section that gives one thing's parts, or enough of them to reach `shortest` mm.
 
     `end` is the length that must stay held behind the last cut, where that is more than the trim at each end. `kerf`: what the
-    saw takes that cuts it apart, None while none is chosen. None if the stock is too short for what the station needs, or the
+    saw takes that cuts it apart, None while none is chosen; `gap`: what is left beside
+    that. None if the stock is too short for what the station needs, or the
     station has no room for what one part needs.
     """
-    cut, end = parting(part, working, kerf), max(working.strip_end, end)
+    cut, end = parting(part, working, kerf) + gap, max(working.strip_end, end)
     bought = max(stock.lengths, default=inf)
     room = min(longest, bought)
     one = part.worked.length + cut
@@ -129,9 +132,10 @@ def strip(
     return marked_out(piece, working, room)
 
 
-def stick(part: Part, stock: Stock, working: Working, kerf: float | None = None) -> Workpiece | None:
-    """A long piece that gives one part, on which all of it is cut before it is sawn off. None if the stock is too short."""
-    piece = strip(replace(part, count=1), stock, working, kerf=kerf)
+def stick(part: Part, stock: Stock, working: Working, kerf: float | None = None, number: int = 1) -> Workpiece | None:
+    """A long piece that gives a `number` of parts, on which all of each is cut before they are sawn off. None if the stock is too
+    short."""
+    piece = strip(replace(part, count=number), stock, working, kerf=kerf, gap=working.stick_gap)
     return None if piece is None else replace(piece, whole=True)
 
 

@@ -80,6 +80,8 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         elif blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
+            if blank.whole and blank.yields > 1:
+                why = f"{blank.yields} parts in one piece, too short to be held by themselves: they are cut apart last"
             if blank.yields == 1:
                 why = "long enough to be worked, with an end to hold: the part is cut off it last"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
@@ -130,6 +132,10 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
         for name, way in choice.ways.items()
         if way.in_the_long and choice.works[name].part == parts[0].name and runs_along(choice.works[name])
     ]
+    if choice.blanks[parts[0].name].whole:
+        are = "is" if len(along) == 1 else "are"
+        short = f"By itself {parts[0].letter} is too short to be held while the {listed(along)} {are} cut"
+        return f"{short}; the pieces are cut apart last."
     are = "is" if len(along) == 1 else "are"
     said = f"The {listed(along)} {are} worked right along it" if along else "Both ends of its parts are cut aslant"
     if not along and parts[0].name in choice.in_one:

@@ -16,7 +16,6 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, FaceName, axis_of, face_at, opposite
 from sequencer.model.job import Decision, Job, Part, Stock
 from sequencer.model.marks import Plunges, Shoulders
-from sequencer.model.shapes import bounds_of
 from sequencer.planning.blanks import (
     Workpiece,
     bought_length,
@@ -37,6 +36,14 @@ from sequencer.planning.ranking import ranked, shut_out
 from sequencer.planning.shapes_left import followed_by, takes_away
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
+from sequencer.planning.sticks import (
+    figures_on_a_stick,
+    may_be_on_a_stick,
+    most_on_a_stick,
+    on_the_stick,
+    stick_remarks,
+    what_forbids,
+)
 from sequencer.planning.strips import (
     Kerfs,
     Shared,
@@ -60,7 +67,8 @@ class Choice:
     """Every work with the way chosen for it, and the blank each part is cut from: by itself, or several in a long piece.
     `strips`: parts that come out of one long piece, or out of one for several students. `in_one`: parts that nothing runs along,
     in one long piece all the same, and what speaks against their blanks by themselves. `kerfs`: what the saw takes that cuts each
-    part off a long piece. `sticks`: parts that are too short to be held by themselves and are cut on a longer stick each."""
+    part off a long piece. `sticks`: parts that are too short to be held by themselves and are cut on a longer stick, and how many
+    of them lie on one."""
 
     works: Mapping[str, Work]
     ways: Mapping[str, Way]
@@ -69,7 +77,7 @@ class Choice:
     strips: tuple[Shared, ...] = ()
     in_one: Mapping[str, str] = field(default_factory=dict)
     kerfs: Kerfs = field(default_factory=dict)
-    sticks: Collection[str] = frozenset()
+    sticks: Mapping[str, int] = field(default_factory=dict)
 
 
 def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
@@ -105,7 +113,8 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
         while sets > 1:
             other = tried(Shared(each.parts, sets), (each,))
             choice, sets = other, (1 if other is not choice else sets - 1)
-    return replace(choice, ways=marked_by_staff(choice.works, choice.ways, choice.strips))
+    remarks = tuple(stick_remarks(choice.sticks, choice.works, choice.ways, choice.blanks, shop))
+    return replace(choice, ways=marked_by_staff(choice.works, choice.ways, choice.strips), findings=(*choice.findings, *remarks))
 
 
 def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
@@ -118,45 +127,26 @@ def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str
         mended = [part for part in small if part not in _refused_as_blanks(other, shop)]
         against = {part: _against(small[part], choice, other, shop) for part in mended}
         choice = _settled(works, shop, shaped, (), against) if mended else choice
-    short = {part for part in _refused(choice) if _may_be_on_a_stick(shop.job.parts[part], shop)}
+    short = {part for part in _refused(choice) if may_be_on_a_stick(shop.job.parts[part], shop)}
     if not short:
         return choice
-    other = _settled(works, shop, shaped, (), choice.in_one, choice.kerfs, frozenset(short))
-    held = frozenset(short - _refused(other))
-    return _settled(works, shop, shaped, (), choice.in_one, choice.kerfs, held) if held else choice
+    in_one, kerfs = choice.in_one, choice.kerfs
+    held = sorted(short - _refused(_settled(works, shop, shaped, (), in_one, kerfs, dict.fromkeys(short, 1))))
+    if not held:
+        return choice
+    choice = _settled(works, shop, shaped, (), in_one, kerfs, dict.fromkeys(held, 1))
+    for name in held:
+        number = most_on_a_stick(shop.job.parts[name], choice.works, choice.ways, choice.blanks[name], shop)
+        if number > 1:
+            other = _settled(works, shop, shaped, (), in_one, kerfs, {**choice.sticks, name: number})
+            as_well = other.blanks[name].yields == number and not _refused(other) - _refused(choice)
+            choice = other if as_well and same_ways(choice.ways, other.ways) else choice
+    return choice
 
 
 def _refused(choice: Choice) -> set[str]:
     """The parts with any work that has no way."""
     return {work.part for name, work in choice.works.items() if work.part and name not in choice.ways}
-
-
-def _may_be_on_a_stick(part: Part, shop: Shop) -> bool:
-    """Whether a part can be cut while it is the end of a longer stick: the stick runs with the grain, nothing is measured from,
-    or made by, the end that the saw makes last, and the end that its length is measured from stays square."""
-    stock = shop.job.stock[part.stock]
-    loose = [feature for feature in part.features.values() if feature.when == "loose"]
-    along = stock.form == "sheet" or part.grain == "x"
-    return (
-        along
-        and stock.form != "bought"
-        and part.section == "rectangular"
-        and not part.allowances
-        and not any(feature.ends_part() or "right" in feature.measured_from() for feature in loose)
-        and not any({"left", "right"}.intersection(feature.opens()[:1]) for feature in loose)
-    )
-
-
-def _on_the_stick(work: Work, blank: Workpiece | None, part: Part) -> bool:
-    """Whether a work is done on the stick while it is whole: marking out, and cuts that keep clear of the end sawn last."""
-    if blank is None or not blank.whole:
-        return False
-    if work.kind == "mark-out":
-        return True
-    drawn = work.drawn
-    if drawn is None or drawn.when != "loose":
-        return False
-    return drawn.nature != "edge" and bounds_of(drawn.removes(part.block)).span("x")[1] < part.block.length
 
 
 def _where_it_saves(choice: Choice, works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
@@ -205,12 +195,12 @@ def _settled(
     together: tuple[Shared, ...],
     in_one: Mapping[str, str] = MappingProxyType({}),
     kerfs: Kerfs = MappingProxyType({}),
-    sticks: Collection[str] = frozenset(),
+    sticks: Mapping[str, int] = MappingProxyType({}),
 ) -> Choice:
     """A way for every work, where the parts that are `together` come out of one long piece, and each of those `in_one` out of one
     of its own though nothing runs along it. Long pieces are laid out again, with the kerf of the saw that is chosen to cut them
     apart, until no saw is chosen that needs more room. `kerfs`: the ones that were found before. `sticks`: the parts that are cut
-    on a longer stick each."""
+    on a longer stick, and how many on one."""
     choice = _laid_out(works, shop, shaped, together, in_one, kerfs, sticks)
     once = False
     while True:
@@ -218,7 +208,12 @@ def _settled(
         if once:  # what has been left for one saw stays, so that two that need one another's lengths come to an end
             asked |= {part: max(kerf, asked.get(part, 0.0)) for part, kerf in choice.kerfs.items()}
         long = [part for part in asked if choice.blanks[part].long]
-        if all(choice.blanks[part].cut == parting(shop.job.parts[part], shop.knowledge.working, asked[part]) for part in long):
+        working = shop.knowledge.working
+        left = {
+            part: parting(shop.job.parts[part], working, asked[part]) + (working.stick_gap if choice.blanks[part].whole else 0.0)
+            for part in long
+        }
+        if all(choice.blanks[part].cut == left[part] for part in long):
             return replace(choice, kerfs=asked)
         choice, once = _laid_out(works, shop, shaped, together, in_one, asked, sticks), True
 
@@ -230,7 +225,7 @@ def _laid_out(
     together: tuple[Shared, ...],
     in_one: Mapping[str, str],
     kerfs: Kerfs,
-    sticks: Collection[str],
+    sticks: Mapping[str, int],
 ) -> Choice:
     """A way for every work, with these kerfs between the pieces of what is cut apart.
 
@@ -256,7 +251,7 @@ def _laid_out(
         name: piece
         for name in sticks
         for part in [job.parts[name]]
-        for piece in [stick(part, job.stock[part.stock], shop.knowledge.working, kerfs.get(name))]
+        for piece in [stick(part, job.stock[part.stock], shop.knowledge.working, kerfs.get(name), sticks[name])]
         if piece is not None
     }
     for work in works:
@@ -385,7 +380,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: K
         return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))
     # A part of which one end is cut square is cut apart by that; only then is its other end cut.
     ends = work.drawn is not None and bool(work.drawn.ends_part()) and _mitred(part)
-    if blank is not None and _on_the_stick(work, blank, part):
+    if blank is not None and on_the_stick(work, blank, part):
         return Pieces(None, _long_piece(part, stock, blank, working, kerf), only_long=True, whole=True)
     if blank is not None and blank.long and (ends or work.kind in _BLANK_WORK):
         long = _long_piece(part, stock, blank, working, kerf)
@@ -409,7 +404,7 @@ _BLANK_WORK = frozenset({*_SIZING, "first-end", "length", "separate"})
 
 def _on_blank(work: Work, chosen: Mapping[str, Way], blank: Workpiece, part: Part) -> bool:
     long = work.id in chosen and chosen[work.id].in_the_long
-    return work.kind in _BLANK_WORK or long or _on_the_stick(work, blank, part)
+    return work.kind in _BLANK_WORK or long or on_the_stick(work, blank, part)
 
 
 def _lengthwise(work: Work, shop: Shop) -> bool:
@@ -436,9 +431,8 @@ def _long_piece(part: Part, stock: Stock, settled: Workpiece | None, working: Wo
         def kept(shortest: float, longest: float, end: float) -> Workpiece | None:
             piece = held(settled, end)
             if settled.whole:
-                # Squaring the first end must leave a stick that is as long as is asked without the part: that is what is held
-                # when the part is sawn off.
-                piece = held(piece, piece.waste + part.length + shortest + working.strip_end - piece.length)
+                # Squaring the first end must leave a stick that is as long as is asked.
+                piece = held(piece, piece.waste + shortest + working.strip_end - piece.length)
             piece = marked_out(piece, working, most)
             return piece if piece.length <= (min(most, longest) if settled.whole else most) else None
 
@@ -489,6 +483,8 @@ def _apart(work: Work, strips: Mapping[str, Workpiece], round_: Collection[str])
     """Parts of a long piece are not cut to length but cut apart; of a stick that has been made round they are a rod."""
     if work.part in round_ and work.kind in ("first-end", "length"):
         work = replace(work, figures={**work.figures, "part.round": 1.0})
+    if work.part in strips and strips[work.part].whole:
+        work = replace(work, figures={**work.figures, **figures_on_a_stick(work, strips[work.part])})
     if work.part in strips and work.kind == "length":
         return replace(work, kind="separate", title=f"Cut apart to length: {words(work.part)}")
     return work
@@ -566,14 +562,7 @@ def _best(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, li
         return best[0], [_way_out(work, way, best[0]) for way in out[:1]]
     if decision is not None:
         return None, _decision_refused(work, decision, wanted, ways, shop.job)
-    return None, [_no_way(work, ways, _place_of(work, shop.job), _from_the_other_end(work))]
-
-
-def _from_the_other_end(work: Work) -> str:
-    """What lets a cut be made on a longer stick, where only the end it is measured from forbids that."""
-    if work.drawn is None or "right" not in work.drawn.measured_from() or "right" in work.drawn.opens() or work.drawn.spoils():
-        return ""
-    return "Measure it from the left end instead: then it can be made on a longer stick, and the part is sawn off last."
+    return None, [_no_way(work, ways, _place_of(work, shop.job), what_forbids(work, shop))]
 
 
 def _asked_for(decision: Decision, ways: tuple[Way, ...]) -> tuple[Way, ...]:

@@ -242,6 +242,10 @@ def minutes_of(work: Work, way: Way, blanks: Mapping[str, Workpiece], shop: Shop
     minutes = way.minutes * work.times
     blank = blanks.get(work.part)
     whole = (way.in_the_long and not cuts_apart(work)) or work.kind in ONCE
+    if blank is not None and blank.whole:
+        # On a stick every part is marked out, cut and given its own ends.
+        own = work.kind in ("first-end", "mark-out") or cuts_apart(work) or (work.drawn is not None and not work.lengthwise)
+        whole = whole and not own
     if blank is None or not blank.long or not whole or shop.knowledge.stations[way.kind].power not in ("hand", "bench"):
         return minutes
     pieces = sum(each.yields for each in blanks.values() if each is blank or (blank.strip and each.strip == blank.strip))

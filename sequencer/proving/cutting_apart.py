@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
+from sequencer.model.frame import axis_of
 from sequencer.model.marks import Layout, Level
 from sequencer.model.plan import Task
 from sequencer.model.proof import Looked
+from sequencer.model.stock_lists import Strip
+from sequencer.proving.cut_places import measured_along
 from sequencer.proving.workpiece import Workpiece
 
 
@@ -25,17 +28,29 @@ def strip_lasts(piece: Workpiece, figures: Mapping[str, float]) -> Looked:
     return Looked("there", taken <= there + 0.5, says)
 
 
+def stands_at_an_end(layout: Layout, piece: Workpiece) -> Iterator[Looked]:
+    """What is cut into several parts of one piece has its place by the lines of each: a stop at the end fits the first alone."""
+    guides = (layout.lie.against, layout.lie.stop)
+    if piece.long and piece.yields > 1 and measured_along(layout.marks) and any(face and axis_of(face) == "x" for face in guides):
+        yield Looked("setting", False, "its place is set by a stop at the end, where only the first of its parts lies")
+
+
 def last_held(
-    task: Task, layout: Layout, piece: Workpiece, figures: Mapping[str, float], machine: Mapping[str, float] | None
+    task: Task,
+    layout: Layout,
+    piece: Workpiece,
+    figures: Mapping[str, float],
+    machine: Mapping[str, float] | None,
+    strip: Strip | None,
 ) -> Iterator[Looked]:
-    """Sawn to length by hand, one side of the last cut must be long enough to hold: the part, or what stays behind it. At a
-    machine this is looked at beside the blade."""
+    """Sawn to length by hand, one side of the last cut must be long enough to hold: the part, or what stays behind it where the
+    last part of the `strip` ends. At a machine this is looked at beside the blade."""
     if machine is not None or task.cut != "crosscut" or task.kind not in ("length", "separate") or "shortest" not in figures:
         return
     kerf, least = figures.get("kerf", 0.0), figures["shortest"]
-    number, others = (piece.yields, piece.others) if task.kind == "separate" else (1, ())
     part = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
-    rest = piece.size("x") - number * (part + kerf) - sum(length + kerf for length in others)
+    apart = strip is not None and task.kind == "separate"
+    rest = piece.size("x") - (strip.pieces[-1].stop - strip.trim if strip is not None and apart else part) - kerf
     which, there = ("the part", part) if part >= rest else ("what stays behind the last part", rest)
     says = f"{which} is held beside the cut, {mm(there)} mm; at least {mm(least)} mm is asked"
     yield Looked("remnant", there >= least - 0.5, says)
