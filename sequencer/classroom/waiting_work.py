@@ -44,7 +44,7 @@ class Waiting:
         self.held: dict[tuple[str, Minute], float] = defaultdict(float)
         """How much of an adult is taken in a minute."""
         self.wet: set[Minute] = set()
-        """Minutes in which somebody puts finish on."""
+        """Minutes in which somebody puts finish on, or shows how."""
         kinds = {task.id: task.kind for task in self.plan.tasks}
         for stint in stints:
             step = self.steps[stint.step]
@@ -53,7 +53,7 @@ class Waiting:
             for at in _minutes(stint.spans):
                 self.busy[step.station_kind, at] += 1
                 self.held[stint.adult, at] += stint.attention
-                if stint.kind == "step" and any(kinds[task] == "coat" for task in step.tasks):
+                if any(kinds[task] == "coat" for task in step.tasks):
                     self.wet.add(at)
         for job in jobs:
             for at in _minutes(job.spans) if job.in_lesson else ():
