@@ -1,7 +1,8 @@
 """The best course of lessons that so much effort finds, with the least that any course takes.
 
 Orders are crossed with one another (`scheduling/breeding.py`), and the solver looks for fewer lessons where it is installed. What
-staff do, show and sign off is then moved as late as it can be while students' steps stay in their places.
+is shown is then shown as few lessons before its use as costs none; what staff do, show and sign off is moved as late as it can be
+while students' steps stay in their places.
 """
 
 from __future__ import annotations
@@ -18,7 +19,8 @@ from sequencer.scheduling import solver
 from sequencer.scheduling.bound import Bound, all_bounds
 from sequencer.scheduling.breeding import Search, best_order
 from sequencer.scheduling.checked import faults
-from sequencer.scheduling.greedy import Placer
+from sequencer.scheduling.greedy import Order, Placer
+from sequencer.scheduling.justifying import Justifier, ranked
 from sequencer.scheduling.problem import Problem, Schedule, ends
 from sequencer.scheduling.worth import worth
 
@@ -32,6 +34,8 @@ SPARE = 2
 """So many lessons more than are needed are looked at: schedules are moved back and forth among them."""
 SOLVING = 5.0
 """Deterministic seconds of the solver with an effort of 1, where it is installed and the plan is above its bound."""
+LEADS = (2, 4, 7, 11, 16)
+"""So many lessons before it must be shown a station may be shown, tried one after the other."""
 MOST_LESSONS = 160
 
 
@@ -114,6 +118,7 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
         solved = SOLVING * effort
         told("looking for a shorter course with the solver")
         schedule = _shorter(work.problem, schedule, solved) or schedule
+    work, schedule = _shown_late(work, search.order, schedule)
     schedule = Placer(work.problem).moved_late(schedule, _staffs(work))
     return Found(work, schedule, bounds, least, search.schedules, solved, search.stopped)
 
@@ -156,6 +161,28 @@ def _search(class_: Class, course: Course, least: int, schedules: int, seed: int
         if search is not None:
             return work, search
         course = replace(course, lessons=course.lessons + SPARE)
+
+
+def _shown_late(work: ClassWork, order: Order, schedule: Schedule) -> tuple[ClassWork, Schedule]:
+    """A course of no more lessons in which no station is shown more than so many lessons before it must be, and its schedule; as
+    they are where that is not found. What is shown in the first week is forgotten by the tenth."""
+    problem, calendar = work.problem, work.problem.calendars[LESSONS]
+    latest = Justifier(problem).latest(schedule)
+    if latest is None:
+        return work, schedule
+    before = [calendar.window(calendar.at(moment)) for moment in latest]
+    unused = min((window for window, each in zip(before, problem.activities, strict=True) if each.calendars == (0,)), default=0)
+    for lead in LEADS:
+        activities = list(problem.activities)
+        for number, duty in enumerate(work.duties):
+            if duty.kind == "demonstration":
+                window = max(0, before[number] - unused - lead)
+                activities[number] = replace(activities[number], soonest=calendar.windows[window][0])
+        asked = replace(problem, activities=tuple(activities))
+        made = Justifier(asked).justified(replace(order, rank=ranked(latest)), 3)
+        if made is not None and made.worth[0] <= worth(problem, schedule)[0]:
+            return replace(work, problem=asked), made.schedule
+    return work, schedule
 
 
 def _staffs(work: ClassWork) -> list[int]:
