@@ -109,18 +109,20 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
     first = _first(class_, least, seed)
     if first is None:
         return None
-    course, lessons = first
+    course, lessons, stopped = first
     told(f"found {lessons_text(lessons)}")
-    schedules = max(TRIALS, round(SCHEDULES * effort))
+    schedules = TRIALS if stopped else max(TRIALS, round(SCHEDULES * effort))
     work, search = _search(class_, replace(course, lessons=lessons + SPARE), least, schedules, seed, told)
-    schedule, solved = search.schedule, 0.0
-    if solve and not search.stopped and solver.is_there() and lessons_of(work.problem, ends(work.problem, schedule)) > least:
+    schedule, solved, stopped = search.schedule, 0.0, stopped or search.stopped
+    if stopped:
+        told("stopped: the best course found by then is kept")
+    if solve and not stopped and solver.is_there() and lessons_of(work.problem, ends(work.problem, schedule)) > least:
         solved = SOLVING * effort
         told("looking for a shorter course with the solver")
         schedule = _shorter(work.problem, schedule, solved) or schedule
     work, schedule = _shown_late(work, search.order, schedule)
     schedule = Placer(work.problem).moved_late(schedule, _staffs(work))
-    return Found(work, schedule, bounds, least, search.schedules, solved, search.stopped)
+    return Found(work, schedule, bounds, least, search.schedules, solved, stopped)
 
 
 def lessons_text(count: int) -> str:
@@ -128,19 +130,22 @@ def lessons_text(count: int) -> str:
     return f"{count} lesson" + ("" if count == 1 else "s")
 
 
-def _first(class_: Class, least: int, seed: int) -> tuple[Course, int] | None:
-    """The course that promises most, and the lessons that it takes as it is first found."""
+def _first(class_: Class, least: int, seed: int) -> tuple[Course, int, bool] | None:
+    """The course that promises most, the lessons that it takes as it is first found, and whether somebody ended the looking."""
     lessons = min(MOST_LESSONS, 2 * least + 12)
     while True:
-        tried = []
+        tried, stopped = [], False
         for all_machines in _ways(class_.workshop):
             course = Course(lessons, all_machines)
             problem = class_.work(course).problem
             if (found := best_order(problem, schedules=TRIALS, seed=seed)) is not None:
                 tried.append((worth(problem, found.schedule), course))
+                stopped = stopped or found.stopped
+            if stopped:
+                break
         if tried:
             best, course = min(tried, key=lambda each: each[0])
-            return course, best[0] + 1
+            return course, best[0] + 1, stopped
         if lessons == MOST_LESSONS:
             return None
         lessons = min(MOST_LESSONS, lessons * 2)

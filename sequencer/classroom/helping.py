@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from sequencer.classroom.course import Class, Say, best_course, bounds_of
+from sequencer.classroom.course import Class, Found, Say, best_course, bounds_of
 from sequencer.classroom.duties import hopeless
 from sequencer.model.class_plan import ClassPlan, Remedy
 from sequencer.model.plan import Plan, Step
@@ -48,25 +48,33 @@ class Change:
 
 
 def remedies(class_: Class, planned: ClassPlan, by_hand: ByHand, *, effort: float = 1.0, say: Say | None = None) -> list[Remedy]:
-    """What would save lessons, the most first."""
+    """What would save lessons, the most first. An interrupt ends the looking with what is found by then."""
     found: list[Remedy] = []
-    tried: list[tuple[tuple[int, int], Change]] = []
-    lessons = len(planned.lessons)
-    for change in changes(class_, planned, by_hand):
-        if say is not None:
-            say(f"what would help: {change.says}")
-        course = quick_course(change.class_, fewer_than=lessons, effort=effort)
-        tried.append(((course[1], course[0]) if course is not None else (lessons, lessons), change))
-        if course is not None and course[1] < lessons:
-            found.append(Remedy(change.says, course[0], course[1], lessons - course[1]))
-    if planned.waiting > MUCH_WAITING:
-        best = [change for _, change in sorted(tried, key=lambda each: each[0])][:PAIRED]
-        fewest = min((each.lessons for each in found), default=lessons)
-        found += _best_pair(best, lessons, fewest, effort, say)
+    try:
+        for remedy in _found(class_, planned, by_hand, effort, say or (lambda _: None)):
+            found.append(remedy)
+    except KeyboardInterrupt:
+        pass
     return sorted(found, key=lambda each: (-each.saves, each.least, each.change))
 
 
-def _best_pair(best: Sequence[Change], lessons: int, fewest: int, effort: float, say: Say | None) -> list[Remedy]:
+def _found(class_: Class, planned: ClassPlan, by_hand: ByHand, effort: float, say: Say) -> Iterator[Remedy]:
+    """What would save lessons, one change after the other; then the best pair of them, where much is waiting."""
+    tried: list[tuple[tuple[int, int], Change]] = []
+    lessons = fewest = len(planned.lessons)
+    for change in changes(class_, planned, by_hand):
+        say(f"what would help: {change.says}")
+        course = quick_course(change.class_, fewer_than=lessons, effort=effort)
+        tried.append(((course[1], course[0]) if course is not None else (lessons, lessons), change))
+        if course is not None and course[1] < lessons:
+            fewest = min(fewest, course[1])
+            yield Remedy(change.says, course[0], course[1], lessons - course[1])
+    if planned.waiting > MUCH_WAITING:
+        best = [change for _, change in sorted(tried, key=lambda each: each[0])][:PAIRED]
+        yield from _best_pair(best, lessons, fewest, effort, say)
+
+
+def _best_pair(best: Sequence[Change], lessons: int, fewest: int, effort: float, say: Say) -> list[Remedy]:
     """The pair of changes that saves most, if it saves more than every one alone. `fewest`: lessons with the best alone."""
     pairs = [both(one, other) for one, other in combinations(best, 2) if not one.about or one.about != other.about]
     open_to = [pair for pair in pairs if not _hopeless(pair.class_)]
@@ -76,9 +84,8 @@ def _best_pair(best: Sequence[Change], lessons: int, fewest: int, effort: float,
         pair = open_to[number]
         if least >= fewest:
             break
-        if say is not None:
-            say(f"what would help: {pair.says}")
-        course = best_course(pair.class_, effort=QUICK * effort, solve=False)
+        say(f"what would help: {pair.says}")
+        course = _quickly(pair.class_, effort)
         if course is not None and course.lessons < fewest:
             fewest = course.lessons
             found = [Remedy(pair.says, course.least, course.lessons, lessons - course.lessons)]
@@ -99,8 +106,16 @@ def quick_course(class_: Class, *, fewer_than: int, effort: float = 1.0) -> tupl
     _, least, _ = bounds_of(class_)
     if least >= fewer_than:
         return None
-    found = best_course(class_, effort=QUICK * effort, solve=False)
+    found = _quickly(class_, effort)
     return (found.least, found.lessons) if found is not None else None
+
+
+def _quickly(class_: Class, effort: float) -> Found | None:
+    """A course quickly found. Whoever interrupts it wants no other looked for: raises KeyboardInterrupt."""
+    found = best_course(class_, effort=QUICK * effort, solve=False)
+    if found is not None and found.stopped:
+        raise KeyboardInterrupt
+    return found
 
 
 def _hopeless(class_: Class) -> bool:

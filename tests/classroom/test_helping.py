@@ -106,3 +106,18 @@ def test_it_is_said_why_work_that_is_soon_done_asks_for_many_lessons() -> None:
     assert not any("; it comes" in each.says for each in others if each not in soon_done)
     says = {each.name: each.says for each in soon_done}
     assert "it comes last, after drying" in says["finishing"]
+
+
+def test_an_interrupt_ends_the_looking_for_remedies_with_what_is_found() -> None:
+    """Whoever presses Ctrl-C at the third change keeps what the first two save, and the plan."""
+    class_, planned = the_class(students=8), class_planned(students=8)
+    said: list[str] = []
+
+    def say(text: str) -> None:
+        said.append(text)
+        if len(said) == 3:
+            raise KeyboardInterrupt
+
+    found = remedies(class_, planned, lambda _: None, effort=EFFORT, say=say)
+    assert len(said) == 3
+    assert all(f"what would help: {each.change}" in said[:2] for each in found)
