@@ -119,15 +119,17 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
 
 def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
     """A way for every work. Parts whose blanks no station takes by themselves are brought to size in one long piece and cut apart
-    last, if they can be. What then is still too short to be held for its cuts is cut on a longer stick and sawn off it last."""
+    last, if they can be. What then is still too short to be held for its cuts is cut on a longer stick and sawn off it last. Neither
+    where the way that is refused is a decision: then it is said why."""
     choice = _settled(works, shop, shaped, ())
-    small = _refused_as_blanks(choice, shop)
+    decided = {work.part for name, work in choice.works.items() if name not in choice.ways and way_decided(work, shop.job)}
+    small = {part: found for part, found in _refused_as_blanks(choice, shop).items() if part not in decided}
     if small:
         other = _settled(works, shop, shaped, (), dict.fromkeys(small, ""))
         mended = [part for part in small if part not in _refused_as_blanks(other, shop)]
         against = {part: _against(small[part], choice, other, shop) for part in mended}
         choice = _settled(works, shop, shaped, (), against) if mended else choice
-    short = {part for part in _refused(choice) if may_be_on_a_stick(shop.job.parts[part], shop)}
+    short = {part for part in _refused(choice) - decided if may_be_on_a_stick(shop.job.parts[part], shop)}
     if not short:
         return choice
     in_one, kerfs = choice.in_one, choice.kerfs

@@ -227,7 +227,12 @@ def content_words(text: str) -> set[str]:
 def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[tuple[StationKind, str, Operation]]) -> None:
     for station, name, operation in by_students:
         said = operation.instructions
-        first = max((len(sentences) for sentences in said.first_for.values()), default=0)
+        # What is said of a part by itself is not said of one on a stick, nor the other way round.
+        elsewhere = [
+            {each for figure in figures for each in said.where.get(figure, ())}
+            for figures in (["part.off-stick"], ["part.on-stick", "part.stick-several"])
+        ]
+        first = max((len(set(each) - other) for each in said.first_for.values() for other in elsewhere), default=0)
         waiting = (operation.who.operator or station.who.operator) == "nobody"
         assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name
         assert len(said.card) + first <= (2 if waiting else 5), name
