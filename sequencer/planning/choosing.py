@@ -119,8 +119,8 @@ def choose_ways(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, .
 
 def _where_refused(works: list[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]]) -> Choice:
     """A way for every work. Parts whose blanks no station takes by themselves are brought to size in one long piece and cut apart
-    last, if they can be. What then is still too short to be held for its cuts is cut on a longer stick and sawn off it last. Neither
-    where the way that is refused is a decision: then it is said why."""
+    last, if they can be. What then is still too short to be held for its cuts is cut on a longer stick and sawn off it last.
+    Neither where the way that is refused is a decision: then it is said why."""
     choice = _settled(works, shop, shaped, ())
     decided = {work.part for name, work in choice.works.items() if name not in choice.ways and way_decided(work, shop.job)}
     small = {part: found for part, found in _refused_as_blanks(choice, shop).items() if part not in decided}
