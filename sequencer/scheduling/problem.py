@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -118,15 +117,6 @@ def ends(problem: Problem, schedule: Schedule, calendar: int = 0) -> int:
     return max((each.stop for each in schedule.placed if each.calendar == calendar), default=0)
 
 
-def sum_of_ends(problem: Problem, schedule: Schedule) -> int:
-    """The last minutes of every group, added up."""
-    last: dict[int, int] = {}
-    for activity, each in zip(problem.activities, schedule.placed, strict=True):
-        if each.calendar == 0:
-            last[activity.group] = max(last.get(activity.group, 0), each.stop)
-    return sum(last.values())
-
-
 def starts_allowed(calendar: Calendar, minutes: int, splits: int) -> int:
     """A bit for every minute at work at which something so long may start: within one window, or over the end of one where it
     `splits`."""
@@ -149,8 +139,3 @@ def _rest(calendar: Calendar, stop: int) -> int:
 def in_order(problem: Problem) -> bool:
     """Whether each activity stands after those it waits for."""
     return all(each.activity < number for number, activity in enumerate(problem.activities) for each in activity.after)
-
-
-def reached(waits: Sequence[tuple[Calendar, int, int]], calendar: Calendar) -> int:
-    """The first minute at work of a calendar from which all of some ends with their waits are over."""
-    return max((calendar.at(own.real_end(stop) + wait) for own, stop, wait in waits), default=0)
