@@ -17,7 +17,7 @@ from unicodedata import category
 from uuid import UUID, uuid5
 
 from sequencer.findings import Finding, Unusable
-from sequencer.model.class_plan import ClassPlan, Session, Span, StaffJob, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, StaffJob, Stint
 from sequencer.model.workshop import Timetable
 from sequencer.plan_file import write_whole
 
@@ -43,7 +43,7 @@ def refuse_without_days(timetable: Timetable) -> None:
 
 def calendar_bytes(plan: ClassPlan, day: date) -> bytes:
     """The calendar file, made on a day; equal plans and days give equal bytes. Unusable if a lesson has no stated day."""
-    assumed = any(finding.code == "timetable-not-stated" for finding in plan.findings)
+    assumed = any(finding.code == NO_TIMETABLE for finding in plan.findings)
     if assumed or any(lesson.day is None for lesson in plan.lessons):
         raise Unusable([_no_days()])
     lines: list[Line] = [("BEGIN", "VCALENDAR"), ("VERSION", "2.0"), ("PRODID", PRODUCT)]

@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from sequencer.model.class_plan import ClassPlan
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan
 from sequencer.plan_file import write_whole
 
 
@@ -24,8 +24,11 @@ def class_plan_schema() -> dict[str, Any]:
 
 
 def class_plan_json(plan: ClassPlan) -> bytes:
-    """The class plan as JSON; equal plans give equal bytes."""
-    return _adapter().dump_json(plan, indent=2) + b"\n"
+    """The class plan as JSON; equal plans give equal bytes. No session has a `day` where the timetable is not stated: whoever
+    reads the file would take a day that nobody has agreed for the lesson's own."""
+    stated = all(finding.code != NO_TIMETABLE for finding in plan.findings)
+    without = None if stated else {"lessons": {"__all__": {"day"}}, "staff_sessions": {"__all__": {"day"}}}
+    return _adapter().dump_json(plan, indent=2, exclude=without) + b"\n"
 
 
 def read_class_plan(text: bytes | str) -> ClassPlan:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from io import StringIO
 from pathlib import Path
 
-from sequencer.model.class_plan import ClassPlan, Session, Span, StaffJob, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, StaffJob, Stint
 from sequencer.plan_file import write_whole
 
 ENDING = ".csv"
@@ -62,7 +62,7 @@ def guarded(cell: str) -> str:
 
 def rows(plan: ClassPlan) -> Iterator[Row]:
     """The rows: each seat's stints in order of time, then the staff's jobs."""
-    stated = not any(finding.code == "timetable-not-stated" for finding in plan.findings)
+    stated = not any(finding.code == NO_TIMETABLE for finding in plan.findings)
     own = [(seat, stint, span) for stint in plan.stints for seat in stint.seats for span in stint.spans]
     order = {seat: number for number, seat in enumerate(plan.seats)}
     for seat, stint, span in sorted(own, key=lambda each: (order[each[0]], each[2].session, each[2].start)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.model.class_plan import ClassPlan, Session
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session
 from sequencer.talk import findings_text, wrapped
 
 
@@ -26,7 +26,7 @@ def class_plan_text(plan: ClassPlan) -> str:
             for each in plan.remedies
         ]
         lines.append("")
-    stated = not any(each.code == "timetable-not-stated" for each in plan.findings)
+    stated = not any(each.code == NO_TIMETABLE for each in plan.findings)
     lines += [f"lesson  {'when              ' if stated else ''}what", *(_lesson(each, plan, stated) for each in plan.lessons)]
     staff = sum(span.stop - span.start for job in plan.staff_jobs for span in job.spans)
     if staff:

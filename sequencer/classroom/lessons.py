@@ -11,7 +11,7 @@ from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.no_time import no_course, no_time
-from sequencer.classroom.not_stated import none_there, not_stated
+from sequencer.classroom.not_stated import many_for_teachers, none_there, not_stated
 from sequencer.classroom.telling import class_plan
 from sequencer.findings import Finding, Refused
 from sequencer.model.class_plan import ClassPlan
@@ -37,7 +37,7 @@ def make_class_plan(
         raise Refused([_fault(text) for text in wrong[:5]])
     if within is not None and found.lessons > within:
         raise Refused([_too_long(plan, within, clash(class_, plan, within, effort=effort, say=say))])
-    return replace(plan, checked=looked_at(), findings=(*plan.findings, *not_stated(class_)))
+    return replace(plan, checked=looked_at(), findings=(*many_for_teachers(class_), *plan.findings, *not_stated(class_)))
 
 
 def _fault(text: str) -> Finding:

@@ -1,4 +1,5 @@
-"""What a workshop file says nothing of, so that a plan of lessons did not look at it; and what it says there is none of."""
+"""What a workshop file says nothing of, so that a plan of lessons did not look at it; what it says there is none of; and a class
+that is large for those who teach it."""
 
 from __future__ import annotations
 
@@ -38,6 +39,28 @@ def not_stated(class_: Class) -> Iterator[Finding]:
             f"Without `first_date` no lesson has a day: {' and '.join(ignored)} were not looked at.",
             "The plan may use what is not there.", "Write `first_date` under `time`.",
         )  # fmt: skip
+
+
+def many_for_teachers(class_: Class) -> Iterator[Finding]:
+    """A warning where each adult in lessons who teaches has more students than `one-teacher` of the working figures, whose source
+    stands in the list. It stops nothing: how many one adult may have is for law and the school's policy to say."""
+    workshop, most = class_.workshop, class_.knowledge.working.one_teacher
+    there = [adult for adult in workshop.adults if adult.in_lessons]
+    teachers = [adult.role for adult in there if adult.teaches]
+    if not teachers or workshop.students <= most * len(teachers):
+        return
+    others = [adult.role for adult in there if not adult.teaches]
+    beside = f" {' and '.join(others)} {'is' if len(others) == 1 else 'are'} there too and not said to teach." if others else ""
+    count = f"{len(teachers)} adult{'s' if len(teachers) > 1 else ''} who teach{'' if len(teachers) > 1 else 'es'}"
+    known = class_.knowledge.working_figures["one-teacher"]
+    yield Finding(
+        "warning", "many-students-for-teachers", "people",
+        f"{workshop.students} students are at practical work with {count} ({' and '.join(teachers)}): more than {most:g} for "
+        f"each.{beside}",
+        f"Nobody sees all of a large class. The figure: {known.source}.",
+        "Hold to your school's policy and local law. Ask for one more adult who teaches, or split the class.",
+        source=known.source,
+    )  # fmt: skip
 
 
 def none_there(class_: Class) -> Iterator[Finding]:

@@ -43,7 +43,7 @@ class Sessions:
 
     def session(self, window: tuple[int, int], number: int) -> Session:
         """A window as the class plan lists it."""
-        return Session(number, self.day(window[0]), clock(window[0]), window[1] - window[0], window[0])
+        return Session(number, clock(window[0]), window[1] - window[0], self.day(window[0]), window[0])
 
 
 def clock(real: int) -> str:

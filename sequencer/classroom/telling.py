@@ -15,6 +15,7 @@ from sequencer.classroom.waiting_work import Waiting
 from sequencer.findings import Finding
 from sequencer.model.class_plan import (
     CLASS_PLAN_VERSION,
+    NO_TIMETABLE,
     ClassPlan,
     Idle,
     JobKind,
@@ -202,7 +203,7 @@ class _Teller:
         time = self.class_.workshop.time
         if not time.week or time.first_date is None:
             yield Finding(
-                "note", "timetable-not-stated", "time",
+                "note", NO_TIMETABLE, "time",
                 "The workshop file does not say on which days and at what time the lessons are; they are taken to be spread over "
                 "the week, at nine o'clock.",
                 "Whether glue has set until the next lesson depends on it.",

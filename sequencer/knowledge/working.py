@@ -59,6 +59,7 @@ WorkingName = Literal[
     "watched-hand-saws",
     "watched-gluing",
     "watched-benches",
+    "one-teacher",
     "shown-in",
     "demonstration",
     "sign-off",
@@ -138,6 +139,7 @@ class Working:
     watched_hand_saws: float
     watched_gluing: float
     watched_benches: float
+    one_teacher: float
     shown_in: float
     demonstration: float
     sign_off: float

@@ -16,6 +16,9 @@ from sequencer.findings import Finding
 CLASS_PLAN_VERSION = "1"
 """Version of the class plan's published JSON form."""
 
+NO_TIMETABLE = "timetable-not-stated"
+"""The finding of a class plan whose days and times of the day are taken, not stated."""
+
 StintKind = Literal["step", "demonstration", "sign-off"]
 JobKind = Literal["set-up", "guards-back", "work"]
 
@@ -109,9 +112,11 @@ class Session:
     """
 
     number: int
-    day: date | None
     clock: str
     minutes: int
+    day: date | None = None
+    """None where the workshop file does not say from which day on the lessons are. The JSON form leaves it out then, and where
+    days are taken and not stated."""
     starts: int = 0
     before: int = 0
     """Of staff's own time: the lesson that comes next; 0 where none does, and of lessons."""

@@ -42,7 +42,10 @@ def course_pages(course: Lessons, found: dict[int, Aim], width: float, high: flo
         aim = found.get(lesson.number)
         what = f"{wording.heading(aim_words(aim))}{', again' if aim.again else ''}" if aim else ""
         rows.append(CourseRow(lesson.number, course.short_day(lesson), what, str(finished_by(course, lesson))))
-    unsettled = tuple(f"{each.what} {each.remedy}" for each in made.findings)
+    unsettled = tuple(
+        " ".join(text for text in (each.what, each.why if each.level == "warning" else "", each.remedy) if text)
+        for each in made.findings
+    )
     over = 30.0 + height(course.plan.learning_aim, width, _POINTS)
     over += sum(height(text, width, _POINTS) + 0.6 for text in unsettled)
 

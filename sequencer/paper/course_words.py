@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
-from sequencer.model.class_plan import ClassPlan, Session, Span, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, Stint
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper import wording
@@ -20,8 +20,6 @@ SLOT = 5
 """Times on paper are told in so many minutes: nobody runs a class by the single minute (common practice)."""
 WHOLE = "the whole"
 """What titles call all parts together."""
-NO_TIMETABLE = "timetable-not-stated"
-"""The finding of a class plan whose times of the day are taken, not stated."""
 
 
 @dataclass(frozen=True)
@@ -125,7 +123,7 @@ class Lessons:
             on = date.fromisoformat(day)
         except ValueError:
             return text
-        return f"{self.short_day(Session(0, on, time, 0))} {time}"
+        return f"{self.short_day(Session(0, time, 0, on))} {time}"
 
     def place(self, step: str, place: str) -> str:
         """A place by the title of its station, with its number where alike machines are told apart."""

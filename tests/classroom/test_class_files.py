@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
+from sequencer.class_plan_file import class_plan_schema, read_class_plan
 from sequencer.cli import main
 from sequencer.plan_file import can_be_written, write_whole
 from tests.made import ROOT
@@ -125,3 +128,24 @@ def test_a_long_name_is_written(tmp_path: Path) -> None:
     with pytest.raises(OSError, match="long") as error:
         can_be_written(tmp_path / ("g" * 300))
     assert str(error.value.filename).endswith("ggg")
+
+
+@pytest.mark.parametrize(
+    "stated", ["  week: [{day: Tuesday, at: 10:15}, {day: Thursday, at: 13:30}]\n", "  first_date: 2027-02-02\n", ""]
+)
+def test_sessions_have_a_day_in_json_only_where_the_timetable_is_stated(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], stated: str
+) -> None:
+    text = WELL.read_text(encoding="utf-8")
+    assert stated in text
+    shop, file = tmp_path / "shop.yaml", tmp_path / "frame.json"
+    shop.write_text(text.replace(stated, "", 1), encoding="utf-8")
+    code, _ = said(capsys, *FRAME, "--workshop", str(shop), "--json", str(file))
+    assert code == 0
+    written = json.loads(file.read_bytes())
+    sessions = [*written["lessons"], *written["staff_sessions"]]
+    assert len(sessions) > len(written["lessons"])
+    assert {"day" in each for each in sessions} == {not stated}
+    read = read_class_plan(file.read_bytes())
+    assert all((each.day is None) == bool(stated) for each in read.lessons)
+    Draft202012Validator(class_plan_schema()).validate(written)

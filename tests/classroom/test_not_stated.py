@@ -9,9 +9,13 @@ import pytest
 
 from sequencer.classroom.course import Class
 from sequencer.classroom.lessons import make_class_plan
-from sequencer.classroom.not_stated import none_there, not_stated
+from sequencer.classroom.not_stated import many_for_teachers, none_there, not_stated
 from sequencer.findings import Refused
-from sequencer.model.workshop import Counted
+from sequencer.model.workshop import Adult, Counted
+from sequencer.paper.course_page import CoursePage
+from sequencer.paper.course_words import Lessons
+from sequencer.paper.lesson_plan import lesson_plan
+from sequencer.talk_lessons import class_plan_text
 from tests.classroom.classes import class_planned, the_class
 
 
@@ -71,3 +75,47 @@ def test_days_that_cannot_be_looked_at_are_told() -> None:
         "Without `first_date` no lesson has a day: the days on which gluing is away and holidays were not looked at."
     )
     assert not any(each.code == "days-not-looked-at" for each in class_planned().findings)
+
+
+def taught_by(class_: Class, *adults: Adult) -> Class:
+    """A class with other adults."""
+    return replace(class_, workshop=replace(class_.workshop, adults=adults))
+
+
+TEACHER, SECOND = Adult("Teacher", ("all",), teaches=True), Adult("Second teacher", ("all",), teaches=True)
+HELPER, AWAY = Adult("Technician", ("benches",)), Adult("Deputy", ("all",), in_lessons=False, teaches=True)
+
+
+@pytest.mark.parametrize(
+    ("students", "adults", "warned"),
+    [
+        (20, (TEACHER,), False),
+        (21, (TEACHER,), True),
+        (21, (TEACHER, HELPER), True),
+        (24, (TEACHER, AWAY), True),
+        (24, (TEACHER, SECOND), False),
+        (41, (TEACHER, SECOND), True),
+    ],
+)
+def test_more_than_twenty_students_for_each_teacher_are_warned_of(students: int, adults: tuple[Adult, ...], warned: bool) -> None:
+    assert bool(list(many_for_teachers(taught_by(the_class(students=students), *adults)))) == warned
+
+
+def test_the_warning_of_many_students_defers_to_the_school_and_names_who_is_there() -> None:
+    (found,) = many_for_teachers(taught_by(the_class(students=24), TEACHER, HELPER))
+    assert (found.level, found.code, found.subject) == ("warning", "many-students-for-teachers", "people")
+    assert found.what == (
+        "24 students are at practical work with 1 adult who teaches (Teacher): more than 20 for each. Technician is there too "
+        "and not said to teach."
+    )
+    assert "BS 4163:2014 clause 9.1, as quoted in a research briefing" in found.why
+    assert found.remedy.startswith("Hold to your school's policy and local law.")
+
+
+def test_the_warning_of_many_students_stands_in_the_plan_its_text_and_on_the_page_of_the_course() -> None:
+    planned = class_planned(students=22)
+    (found,) = [each for each in planned.findings if each.code == "many-students-for-teachers"]
+    assert found.what in " ".join(class_plan_text(planned).split())
+    pages = lesson_plan(Lessons(planned, the_class().plan), "a4")
+    said = [line for page in pages if isinstance(page.entries[0], CoursePage) for line in page.entries[0].open_]
+    assert f"{found.what} {found.why} {found.remedy}" in said

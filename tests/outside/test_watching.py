@@ -18,6 +18,7 @@ def test_no_adult_watches_more_students_than_one_teacher_may_have() -> None:
     assert by_risk == sorted(by_risk)
     assert by_risk[-1] <= working.watched_benches <= MOST
     assert working.watched_gluing <= MOST
+    assert working.one_teacher <= MOST, "a larger class than the standard has for one teacher is warned of"
 
 
 @pytest.mark.parametrize("job", ["herb-caddy", "step-stool", "nest-box"])
