@@ -16,7 +16,7 @@ from sequencer.model.record import ChangeLine, DecisionLine
 from sequencer.model.stock_lists import Blank, LooseThing, PartLine, Strip, StripPiece
 from sequencer.model.workshop import Who
 from sequencer.planning.blanks import listed_width, spares_of
-from sequencer.planning.choosing import Choice
+from sequencer.planning.choice import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
@@ -74,7 +74,7 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
         pieces = ceil((needed + spares * part.count) / blank.yields)
         if blank.strip:
             others = [
-                each.letter for shared in choice.strips if part in shared.parts for each in shared.parts if each is not part
+                each.letter for shared in choice.long.strips if part in shared.parts for each in shared.parts if each is not part
             ]
             why = f"out of one long piece with {listed(others)}: they are worked in the long and cut apart after"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
@@ -96,14 +96,14 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
 
 def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
     """Every long piece that gives more than one piece, each of them where it lies; strips for the class with spares."""
-    joined = {part.name for shared in choice.strips for part in shared.parts}
+    joined = {part.name for shared in choice.long.strips for part in shared.parts}
     alone = [
         Shared((part,))
         for part in shop.job.parts.values()
         if part.name not in joined and choice.blanks[part.name].long and choice.blanks[part.name].yields > 1
     ]
     lines, counts = [], {line.part: line.pieces for line in blank_lines(shop, choice)}
-    for shared in (*choice.strips, *alone):
+    for shared in (*choice.long.strips, *alone):
         parts = shared.parts
         blank, stock = choice.blanks[parts[0].name], shop.job.stock[parts[0].stock]
         places = places_in(choice.blanks, parts, shop.knowledge.working)
@@ -138,8 +138,8 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
         return f"{short}; the pieces are cut apart last."
     are = "is" if len(along) == 1 else "are"
     said = f"The {listed(along)} {are} worked right along it" if along else "Both ends of its parts are cut aslant"
-    if not along and parts[0].name in choice.in_one:
-        said = f"{choice.in_one[parts[0].name]} So the piece is brought to size whole"
+    if not along and parts[0].name in choice.long.in_one:
+        said = f"{choice.long.in_one[parts[0].name]} So the piece is brought to size whole"
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
     students = f" It holds the parts of {sets} students." if sets > 1 else ""

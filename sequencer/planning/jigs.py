@@ -13,7 +13,7 @@ from sequencer.knowledge.forms.jigs import JigPiece as PieceForm
 from sequencer.model.jigs import JigBody, JigHole, JigLine, JigPiece
 from sequencer.model.plan import Step
 from sequencer.model.quantities import QUANTITIES, Figures
-from sequencer.planning.choosing import Choice
+from sequencer.planning.choice import Choice
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop, as_it_stands
 from sequencer.planning.ways import Way

@@ -30,7 +30,8 @@ from sequencer.planning.cards import (
     with_part_notes,
 )
 from sequencer.planning.changing import set_ups_of
-from sequencer.planning.choosing import Choice, choose_ways, face_words, pieces_for
+from sequencer.planning.choice import Choice
+from sequencer.planning.choosing import choose_ways
 from sequencer.planning.decided import decision_findings, located, time_decided
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
@@ -42,6 +43,7 @@ from sequencer.planning.material_notes import dust_lines, extraction_findings, m
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
+from sequencer.planning.pieces import pieces_for
 from sequencer.planning.putting_together import together_lines
 from sequencer.planning.reasons.finding import find_reasons
 from sequencer.planning.region import region_findings, region_line
@@ -58,6 +60,7 @@ from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.wide_boards import wide_findings
 from sequencer.planning.work import Work, group_work, part_work
+from sequencer.planning.work_words import face_words
 
 
 def make_plan(

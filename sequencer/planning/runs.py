@@ -12,11 +12,12 @@ from sequencer.model.plan import Task
 from sequencer.model.quantities import QUANTITIES
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.bringing import Told
-from sequencer.planning.choosing import Choice, face_words
+from sequencer.planning.choice import Choice
 from sequencer.planning.shop import Shop, as_it_stands
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
+from sequencer.planning.work_words import face_words
 from sequencer.reading.words import listed
 
 

@@ -16,7 +16,7 @@ from sequencer.model.plan import Card, Check, Piecework, Step, StepKind, Task
 from sequencer.model.work import WAITS
 from sequencer.model.workshop import Who
 from sequencer.planning.bringing import Told
-from sequencer.planning.choosing import Choice
+from sequencer.planning.choice import Choice
 from sequencer.planning.loudness import EAR_PROTECTION, NOISE, acted_on_from, is_loud
 from sequencer.planning.protecting import (
     brought_hazards,

@@ -9,7 +9,7 @@ from sequencer.knowledge.settings import SETTINGS, bit_of
 from sequencer.model.plan import Task
 from sequencer.model.protection import Grip
 from sequencer.planning.blanks import Workpiece
-from sequencer.planning.choosing import Choice
+from sequencer.planning.choice import Choice
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shapes_left import grip_of
 from sequencer.planning.shop import Shop, as_it_stands

@@ -19,7 +19,8 @@ from sequencer.model.job import Allowance, Decision, Finish, Hardware, Job, Join
 from sequencer.model.plan import Plan
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Adult, Workshop
-from sequencer.planning.choosing import Choice, choose_ways
+from sequencer.planning.choice import Choice
+from sequencer.planning.choosing import choose_ways
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.order import chain_between, reason_graph
 from sequencer.planning.planner import make_plan, ways_of
