@@ -114,6 +114,9 @@ class Task:
     """How far the point of the bit goes below the full depth of a hole, as a share of its diameter."""
     grips: tuple[Grip, ...] = ()
     """What holds it where a shape has taken faces to rest on or to grip, or where its stock is round."""
+    way_in: str = "anywhere"
+    """How the tool gets into the cut: `ends`, in at one end and out at the other; `edge`, from an edge, an end or a hole;
+    `anywhere`, it is driven in."""
 
     @property
     def packed(self) -> tuple[FaceName, ...]:

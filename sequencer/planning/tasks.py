@@ -60,6 +60,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                     Grip(left.shape, grip_of(left, kind, operation, shop.workshop.stations[way.station], shop), left.face)
                     for left in way.left
                 ),
+                operation.way_in,
             )
         )
     return tasks

@@ -19,6 +19,7 @@ from sequencer.proving.at_machines import (
 )
 from sequencer.proving.cut_places import SIZED, ends_part, is_rod, measured_along
 from sequencer.proving.cuts import Bite
+from sequencer.proving.getting_in import getting_in_looked
 from sequencer.proving.sizes import Figures, piece_looked
 from sequencer.proving.tool_room import approach_looked, threading_looked
 from sequencer.proving.true_faces import faces_looked
@@ -56,6 +57,7 @@ def look_before(
     yield wood_looked(task, layout, piece, bite, bench)
     if "start-hole" in task.needs:
         yield threading_looked(layout, piece, cut)
+    yield from getting_in_looked(task, layout, piece, bite)
     if machine is not None and task.kind in ("length", "separate") and ("least-remnant" in machine or task.cut == "crosscut"):
         yield held_beside_the_blade(task, layout, piece, machine)
     if machine is not None and task.kind == "rough-length" and "least-remnant" in machine:

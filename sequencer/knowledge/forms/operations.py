@@ -31,6 +31,20 @@ Cut = Literal[
 ]
 """What an operation does to the wood (design: virtual making); `none` for marking, joining, finishing."""
 
+ComesIn = Literal["ends", "edge", "anywhere"]
+"""How a tool gets into its cut: it runs in at one end and out at the other; it comes in from an edge, an end or a hole that is
+there, and goes right through; or it is driven in wherever its cut is wanted, or bores its own way in."""
+
+COMES_IN: Mapping[str, ComesIn] = {
+    "saw-pass": "ends",
+    "plane": "ends",
+    "rout": "ends",
+    "crosscut": "edge",
+    "saw-to-line": "edge",
+    "sand": "edge",
+}
+"""How a tool gets in where its operation does not say, by what it does to the wood; any other gets in anywhere."""
+
 Reference = Literal["face-side", "face-edge", "first-end", "second-end", "start-hole"]
 
 Residue = Literal["drill point", "run-out"]
@@ -197,6 +211,8 @@ class Operation:
         Name of a function of `knowledge.settings`; `use` holds its figures and words, where they differ from its own.
     lies
         How the piece lies for it, the whole of it; without one as the station says.
+    comes_in
+        How its tool gets into the cut, where that does not follow from `cut`.
     leaves
         Residue a later step must remove or the drawing accept.
     in_the_long
@@ -229,6 +245,7 @@ class Operation:
     settings: str = "none"
     use: Mapping[str, Use] = field(default_factory=dict)
     cut: Cut = "none"
+    comes_in: ComesIn | Literal[""] = ""
     lies: Lies | None = None
     leaves: tuple[Residue, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
@@ -244,6 +261,11 @@ class Operation:
     if_wrong: Text
     feed: str = ""
     sources: Annotated[tuple[str, ...], Field(min_length=1)]
+
+    @property
+    def way_in(self) -> ComesIn:
+        """How its tool gets into the cut."""
+        return self.comes_in or COMES_IN.get(self.cut, "anywhere")
 
     @property
     def all_tools(self) -> tuple[str, ...]:
