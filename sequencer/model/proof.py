@@ -70,7 +70,8 @@ wet
     Nothing is done to pieces between their glue and its setting, but for what belongs to their own joint.
 strip
     A long piece that several pieces come out of is one stick, worked whole before it is cut; it is no longer than the stock and
-    the stations take, and its pieces lie one behind the other in sound wood, with the kerfs between.
+    the stations take, and its pieces lie one behind the other in sound wood, with the kerfs between. What is cut into one of them
+    while it is whole stays clear of the next.
 loose
     Dowels and biscuits go home in both their holes with room to spare; wedges find their kerf and room to spread.
 """

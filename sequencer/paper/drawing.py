@@ -61,7 +61,7 @@ def _with_stick(pen: Pen, step: Step, stick: Stick, scenes: Sequence[Shown], wid
     """The whole long piece with the pieces in it, and under it what is done to it, close to."""
     top, readable = 0.0, True
     for strip in stick.strips:
-        whole = stick_picture(strip, width, cut=stick.cut)
+        whole = stick_picture(strip, width, cut=stick.cut, here=stick.here)
         pen.text(shortened("the whole stick", width), (0.0, top + _CAPTION / 2), anchor="start", bold=False, kind="stick")
         top += _CAPTION
         pen.elements.append(moved(whole, 0.0, top))

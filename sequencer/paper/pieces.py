@@ -77,7 +77,7 @@ class Panel:
         return tuple(Panel(tuple((column[at],) for column in self.main), () if at else self.section) for at in views)
 
 
-def _cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
+def cut_before(step: Step, plan: Plan, job: Job) -> dict[str, set[str]]:
     """Features that earlier steps have cut, and allowances they have trimmed, by part."""
     acts = {task.id: task for task in plan.tasks}
     done: dict[str, set[str]] = {}
@@ -106,7 +106,7 @@ def marking_panels(
     """For marking out: every feature of the parts in question that can be marked, with where it lies on each face of the
     pieces as they are by then: with all the parts in a long one, and the waste at ends that a later cut makes.
     """
-    done = _cut_before(step, plan, job)
+    done = cut_before(step, plan, job)
     names = list(dict.fromkeys(name for task in tasks for name in (task.part, *task.parts) if name in job.parts))
     strips = {part: strip for strip in plan.strips for part in strip.parts}
     panels = []

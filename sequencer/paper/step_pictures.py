@@ -16,13 +16,16 @@ from sequencer.model.marks import Datum, Layout, Level, Off
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
-from sequencer.paper.pieces import Panel, marking_panels
+from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
+from sequencer.paper.pieces import Panel, cut_before, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
+from sequencer.proving.cut_places import measured_along
 from sequencer.proving.making import Making, State
 from sequencer.proving.strips import cuts_apart
 from sequencer.proving.workpiece import Workpiece
+from sequencer.reading.words import listed
 from sequencer.solid.solids import Solid
 
 MOST = 6
@@ -39,10 +42,11 @@ _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 @dataclass(frozen=True)
 class Stick:
     """The long pieces that a step works, one but where faces are marked: with several pieces still in each when the step begins.
-    `cut`: the step cuts it apart."""
+    `cut`: the step cuts it apart. `here`: the parts that something is cut into at their own place in a stick they share."""
 
     strips: tuple[Strip, ...]
     cut: bool
+    here: frozenset[str] = frozenset()
 
     @property
     def parts(self) -> set[str]:
@@ -92,7 +96,9 @@ class Pictured:
             marked = all(task.kind == "face-marks" for task in tasks)
             if strips and not strips.keys() & apart and on_it and (alone or marked):
                 if step.card == "student" and step.kind == "work":
-                    found[step.id] = Stick(tuple(strips.values()), cut)
+                    shared = {part for strip in strips.values() if len(strip.parts) > 1 for part in strip.parts}
+                    here = (task.part for task in tasks if task.part in shared and _at_its_place(task))
+                    found[step.id] = Stick(tuple(strips.values()), cut, frozenset(here))
                 apart |= strips.keys() if cut else set()
         return found
 
@@ -161,8 +167,9 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return ()
     stick = pictured.sticks.get(step.id)
     whole = stick is not None and not stick.cut
-    cuts = list(_cuts(step, _of_first(tasks) if whole else tasks, pictured))
-    if whole and cuts:
+    shown_once = _of_first(tasks) if stick is not None and whole else tasks
+    cuts = list(_cuts(step, shown_once, pictured, stick if whole else None))
+    if stick is not None and whole and cuts and not stick.here:
         return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
     if cuts:
         return tuple(cuts)
@@ -178,7 +185,12 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
 
 def _of_first(tasks: Sequence[Task]) -> list[Task]:
     """What is done right along a long piece, once: for its other parts it is the same cut."""
-    return [task for task in tasks if task.part == tasks[0].part]
+    return [task for task in tasks if task.part == tasks[0].part or _at_its_place(task)]
+
+
+def _at_its_place(task: Task) -> bool:
+    """Whether a cut on a long piece belongs to one part of it, and has its place by that."""
+    return task.in_the_long and not cuts_apart(task) and any(measured_along(layout.marks) for layout in task.layouts)
 
 
 def _unnamed(scene: Scene) -> Scene:
@@ -186,21 +198,31 @@ def _unnamed(scene: Scene) -> Scene:
     return replace(scene, things=tuple(replace(each, letter="") for each in scene.things))
 
 
-def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
+def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | None = None) -> Iterator[Shown]:
     """Each cut of the step, on each hand; stock has no hand yet, and is shown once."""
     for task in tasks:
         stock = task.kind in WORK_KINDS
         made = list(zip(task.layouts, pictured.states.get(task.id, ()), strict=False))
         for layout, state in made[:1] if stock else made:
             words = [task.feature.replace("-", " ")] if len(tasks) > 1 else []
+            within = stick.strips[0] if stick is not None and task.part in stick.here else None
+            if within is not None:
+                words += [listed([piece.called for piece in within.pieces if piece.part == task.part])]
+                state = _in_its_stick(step, state, within, pictured)
             words += [f"{layout.hand} hand"] if layout.hand and not stock else []
-            yield Shown(_cut(step, task, layout, state, pictured), ", ".join(words))
+            yield Shown(_cut(step, task, layout, state, pictured, within), ", ".join(words))
             left = _left(task, layout, state, pictured.job)
             if left is not None:
                 yield Shown(left, ", ".join([*words, "turned up"]))
 
 
-def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Pictured) -> Scene:
+def _in_its_stick(step: Step, state: State, strip: Strip, pictured: Pictured) -> State:
+    """The state with the wood of the parts that lie before it in their stick."""
+    done = cut_before(step, pictured.plan, pictured.job)
+    return replace(state, before=with_wood_before(state.before, strip, pictured.job, done))
+
+
+def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Pictured, within: Strip | None = None) -> Scene:
     part = pictured.job.parts[task.part]
     side, edge = (_shown(state.before, layout.hand, face) for face in (part.face_side, part.face_edge))
     scene = set_up_scene(
@@ -213,9 +235,11 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         face_side=side,
         face_edge=edge,
         holding=[thing.name for thing in step.holding],
-        left_on=_over(state.before, layout),
+        left_on={**_over(state.before, layout), **(left_before(within, task.part) if within is not None else {})},
         others=_joined_to(step, state, pictured),
     )
+    if within is not None:
+        scene = told_by_line(scene, within, task.part)
     return _stock(scene) if task.kind == "rough-length" else scene
 
 

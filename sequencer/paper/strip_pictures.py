@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from sequencer.features.base import mm
 from sequencer.model.stock_lists import Strip
 from sequencer.paper.svg import TEXT, Paper, Pen, Picture, text_width
@@ -12,7 +14,9 @@ _BELOW = 2.2
 _LANE = 4.2
 """Height of a line of figures, mm."""
 _HATCH = 1.5
-_OUTLINE, _THIN = 0.5, 0.22
+_OUTLINE, _THIN, _FRAME = 0.5, 0.22, 0.9
+_INSET = 1.1
+"""How far inside the stick the frame round a piece stands, so that the two lines stay apart, mm."""
 
 
 def strip_picture(strip: Strip, width: float) -> Picture:
@@ -40,9 +44,10 @@ def strip_picture(strip: Strip, width: float) -> Picture:
     return Picture(pen.finish(width, height, "Where the pieces lie in the strip"), width, height, tuple(pen.boxes), readable)
 
 
-def stick_picture(strip: Strip, width: float, *, cut: bool) -> Picture:
+def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str] = ()) -> Picture:
     """A strip from its side as a student has it in hand: one stick with every piece of it named where it lies, the lines between
-    them dashed while it stays whole. `cut`: it is cut apart now, and what is waste is hatched."""
+    them dashed while it stays whole. `cut`: it is cut apart now, and what is waste is hatched. `here`: parts that are worked at
+    their own place now; a frame stands round their pieces."""
     pen = Pen()
     left, right, top, bottom = 1.0, width - 1.0, 0.5, 0.5 + BAND
     scale = (right - left) / strip.length
@@ -59,6 +64,9 @@ def stick_picture(strip: Strip, width: float, *, cut: bool) -> Picture:
         fits = text_width(piece.called) < high - low - 0.6
         readable = readable and fits
         pen.text(piece.called, ((low + high) / 2, (top + bottom) / 2), kind="piece")
+        if piece.part in here:
+            frame = [(low, top + _INSET), (high, top + _INSET), (high, bottom - _INSET), (low, bottom - _INSET)]
+            pen.path("here", frame, _FRAME, closed=True)
     pen.path("edge", ((left, top), (right, top), (right, bottom), (left, bottom)), _OUTLINE, closed=True)
     height = bottom + 0.5
     return Picture(pen.finish(width, height, "The pieces in the stick"), width, height, tuple(pen.boxes), readable)

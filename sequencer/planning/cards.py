@@ -77,6 +77,8 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
                 each.letter for shared in choice.long.strips if part in shared.parts for each in shared.parts if each is not part
             ]
             why = f"out of one long piece with {listed(others)}: they are worked in the long and cut apart after"
+            if blank.whole:
+                why = f"out of one stick with {listed(others)}, too short to be held by themselves: they are cut apart last"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         elif blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
@@ -132,6 +134,9 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
         for name, way in choice.ways.items()
         if way.in_the_long and choice.works[name].part == parts[0].name and runs_along(choice.works[name])
     ]
+    if choice.blanks[parts[0].name].whole and len(parts) > 1:
+        letters = listed([part.letter for part in parts])
+        return f"By themselves {letters} are too short to be held for their cuts; the pieces of one stick are cut apart last."
     if choice.blanks[parts[0].name].whole:
         are = "is" if len(along) == 1 else "are"
         short = f"By itself {parts[0].letter} is too short to be held while the {listed(along)} {are} cut"

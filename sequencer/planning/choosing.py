@@ -16,7 +16,7 @@ from sequencer.planning.decided import way_decided
 from sequencer.planning.pieces import BLANK_WORK, pieces_for
 from sequencer.planning.settling import Asked, settled
 from sequencer.planning.shop import Shop
-from sequencer.planning.sticks import may_be_on_a_stick, most_on_a_stick, stick_remarks
+from sequencer.planning.sticks import beside_others, may_be_on_a_stick, most_on_a_stick, stick_remarks
 from sequencer.planning.strips import (
     Shared,
     class_sets,
@@ -46,7 +46,8 @@ def choose_ways(works: Sequence[Work], shop: Shop, shaped: Mapping[str, tuple[st
     if has_errors(choice.findings):
         return choice
     choice = _in_one_where_it_saves(choice, asked)
-    for parts in sharing(choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop):
+    on_sticks = beside_others(choice.long.sticks, choice.works, choice.ways, shop)
+    for parts in sharing(choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop, on_sticks):
         choice = _with_strip(choice, Shared(parts), asked)
     choice = _for_several_students(choice, asked)
     remarks = tuple(stick_remarks(choice.long.sticks, choice.works, choice.ways, choice.blanks, shop))

@@ -116,13 +116,18 @@ def _laid_out(asked: Asked, long: InTheLong) -> Choice:
 
 
 def _sticks(long: InTheLong, shop: Shop) -> dict[str, Workpiece]:
-    """The sticks that parts are cut on which are too short by themselves, where the stock gives one."""
+    """The sticks that parts are cut on which are too short by themselves, where the stock gives one: each its own, or one that
+    several share."""
     found: dict[str, Workpiece] = {}
     for name, number in long.sticks.items():
         part = shop.job.parts[name]
         piece = stick(part, shop.job.stock[part.stock], shop.knowledge.working, long.kerfs.get(name), number)
         if piece is not None:
             found[name] = piece
+    for each in long.strips:
+        if all(part.name in found for part in each.parts):
+            room = max(shop.job.stock[each.parts[0].stock].lengths, default=inf)
+            found |= shared_blanks(each.parts, shop.knowledge.working, room, long.kerfs, whole=True)
     return found
 
 
@@ -143,8 +148,9 @@ def _strips(long: InTheLong, sticks: Collection[str], chosen: _Chosen) -> dict[s
             piece = strip(part, job.stock[part.stock], working, kerf=long.kerfs.get(part.name))
             found |= {part.name: piece} if piece else {}
     for each in long.strips:
-        room = max(job.stock[each.parts[0].stock].lengths, default=inf)
-        found |= shared_blanks(each.parts, working, room, long.kerfs, sets=each.sets)
+        if each.parts[0].name not in sticks:
+            room = max(job.stock[each.parts[0].stock].lengths, default=inf)
+            found |= shared_blanks(each.parts, working, room, long.kerfs, sets=each.sets)
     return found
 
 

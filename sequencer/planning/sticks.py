@@ -5,9 +5,9 @@ be, how many lie on one, and what is wasted. mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import ceil
+from math import ceil, inf
 
-from sequencer.features.base import Feature, mm
+from sequencer.features.base import NEAR, Feature, mm
 from sequencer.findings import Finding
 from sequencer.model.frame import axis_of
 from sequencer.model.job import Part
@@ -84,27 +84,38 @@ def on_the_stick(work: Work, blank: Workpiece | None, part: Part) -> bool:
     return drawn.nature != "edge" and bounds_of(drawn.removes(part.block)).span("x")[1] < part.block.length
 
 
-def figures_on_a_stick(work: Work, stick: Workpiece) -> dict[str, float]:
+def figures_on_a_stick(work: Work, piece: Workpiece) -> dict[str, float]:
     """What is known of a work on a stick besides: letters and numbers are written where its parts are marked out."""
-    found = {"part.on-stick": 1.0, "part.off-stick": 0.0, "part.stick-several": float(stick.yields > 1)}
+    several = piece.yields > 1 or bool(piece.strip)
+    found = {"part.on-stick": 1.0, "part.off-stick": 0.0, "part.stick-several": float(several)}
     return found | ({"part.numbered": 0.0} if work.kind == "face-marks" else {})
+
+
+def beside_others(sticks: Mapping[str, int], works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> frozenset[str]:
+    """The parts on sticks that may lie on one with other parts: all that a thing takes of each, and nothing on them needs a stick
+    of its own."""
+    parts = (shop.job.parts[name] for name, number in sticks.items() if number == shop.job.parts[name].count)
+    return frozenset(part.name for part in parts if not _own_stick(part, works, ways, shop))
 
 
 def most_on_a_stick(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], one: Workpiece, shop: Shop) -> int:
     """How many pieces of a part lie on one stick, alike on each. `one`: the stick with one of them."""
     if _alone(part, works, ways, shop):
         return 1
-    room = min(shop.knowledge.working.strip_at_bench, max(shop.job.stock[part.stock].lengths, default=float("inf")))
+    room = min(shop.knowledge.working.strip_at_bench, max(shop.job.stock[part.stock].lengths, default=inf))
     more = int(max(room - one.length, 0.0) // (part.worked.length + one.cut))
     most = min(part.count, 1 + more)
     return ceil(part.count / ceil(part.count / most))
 
 
 def _alone(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> str:
-    """Why each piece of a part has a stick of its own; empty where several may share one. What is marked is cut anywhere on a
+    """Why each piece of a part has a stick of its own; empty where several of it lie on one."""
+    return "there is one of it in each thing" if part.count == 1 else _own_stick(part, works, ways, shop)
+
+
+def _own_stick(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], shop: Shop) -> str:
+    """What on a piece of a part asks for a stick of its own; empty where nothing does. What is marked is cut anywhere on a
     stick; a stop at an end fits one piece only."""
-    if part.count == 1:
-        return "there is one of it in each thing"
     if part.handed:
         return "left and right ones are measured from different ends"
     for name, way in ways.items():
@@ -116,7 +127,14 @@ def _alone(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], shop:
         stopped = any(face is not None and axis_of(face) == "x" for lie in lies for face in (lie.against, lie.stop))
         if kind.power == "machine" and (cuts_apart(work) or (stopped and work.drawn is not None)):
             return f"the {kind.name.lower()} is set from the end of the stick"
+        if work.drawn is not None and not work.lengthwise and _from_the_end(work.drawn, part):
+            return f"the {words(work.feature)} runs in from the end of the stick"
     return ""
+
+
+def _from_the_end(feature: Feature, part: Part) -> bool:
+    """Whether a cut runs in from the first end: behind another part it would run through that."""
+    return bounds_of(feature.removes(part.block)).span("x")[0] < NEAR
 
 
 def stick_remarks(
@@ -125,17 +143,17 @@ def stick_remarks(
     """What stays behind of the sticks of the class where each gives one piece, and why."""
     students = shop.workshop.students
     for name in sorted(sticks):
-        part, stick = shop.job.parts[name], blanks[name]
+        part, piece = shop.job.parts[name], blanks[name]
         why = _alone(part, works, ways, shop)
-        if stick.yields > 1 or not why:
+        if piece.yields > 1 or piece.strip or not why:
             continue
-        over = stick.length - part.length
+        over = piece.length - part.length
         number = part.count * (students + spares_of(shop.knowledge.working, students))
         yield Finding(
             "note",
             "stick-each",
             name,
-            f"Each {words(name)} is cut on a stick of its own, because {why}. Of {number} sticks of {mm(stick.length)} mm for "
+            f"Each {words(name)} is cut on a stick of its own, because {why}. Of {number} sticks of {mm(piece.length)} mm for "
             f"the class {mm(over)} mm each stay over: {mm(number * over / 1000)} m in all.",
             "By itself the part is too short to be held for its cuts.",
             "Keep what stays over for wedges, packing and tests.",

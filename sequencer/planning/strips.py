@@ -7,7 +7,7 @@ for a saw cut between them, then what stays behind to be held.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -73,11 +73,20 @@ def lay_out(wanted: Sequence[Wanted], sets: int, trim: float) -> tuple[Place, ..
 
 
 def shared_blanks(
-    parts: Sequence[Part], working: Working, room: float, kerfs: Kerfs, *, sets: int = 1, end: float = 0.0
+    parts: Sequence[Part],
+    working: Working,
+    room: float,
+    kerfs: Kerfs,
+    *,
+    sets: int = 1,
+    end: float = 0.0,
+    whole: bool = False,
 ) -> dict[str, Workpiece]:
     """The strip that gives `sets` sets of some parts, as each of them sees it; empty if it is longer than `room` mm. `end`
-    is what stays behind the last cut where that is more than the trim."""
-    cuts = {part.name: parting(part, working, kerfs.get(part.name)) for part in parts}
+    is what stays behind the last cut where that is more than the trim. `whole`: it is a stick, on which all of each part is cut
+    before they are sawn off, with room between them for a new end."""
+    gap = working.stick_gap if whole else 0.0
+    cuts = {part.name: parting(part, working, kerfs.get(part.name)) + gap for part in parts}
     wanted = [Wanted(part.name, part.count, part.worked.length, cuts[part.name]) for part in parts]
     end = max(working.strip_end, end)
     length = lay_out(wanted, sets, working.strip_end)[-1].stop + end
@@ -96,6 +105,7 @@ def shared_blanks(
                 strip=name,
                 sets=sets,
                 cut=cuts[part.name],
+                whole=whole,
             ),
             working,
             room,
@@ -110,19 +120,31 @@ def strip_name(parts: Iterable[Part]) -> str:
 
 
 def sharing(
-    works: Mapping[str, Work], ways: Mapping[str, Way], blanks: Mapping[str, Workpiece], kerfs: Kerfs, shop: Shop
+    works: Mapping[str, Work],
+    ways: Mapping[str, Way],
+    blanks: Mapping[str, Workpiece],
+    kerfs: Kerfs,
+    shop: Shop,
+    on_sticks: Collection[str] = (),
 ) -> Iterator[tuple[Part, ...]]:
     """Parts that may share a strip, with no strip longer than the stock or than a station that it is worked at takes. Each part
-    comes into the first strip that has room for its pieces."""
+    comes into the first strip that has room for its pieces. `on_sticks`: the parts on sticks that may lie beside others; a stick
+    is no longer than is handy at the bench, with what is held behind the last."""
     alike: dict[object, list[Part]] = {}
     for part in shop.job.parts.values():
-        if blanks[part.name].long and not blanks[part.name].whole:
-            alike.setdefault(_profile(part, works, ways, shop), []).append(part)
+        blank = blanks[part.name]
+        if blank.long and (not blank.whole or part.name in on_sticks):
+            alike.setdefault((blank.whole, _profile(part, works, ways, shop)), []).append(part)
+    working = shop.knowledge.working
     for parts in alike.values():
         strips: list[list[Part]] = []
         for part in parts:
             for strip in strips:
-                if shared_blanks([*strip, part], shop.knowledge.working, room_of([*strip, part], works, ways, shop), kerfs):
+                more = [*strip, part]
+                room, end, whole = room_of(more, works, ways, shop), 0.0, blanks[part.name].whole
+                if whole:
+                    room, end = min(room, working.strip_at_bench), max(blanks[each.name].waste for each in more)
+                if shared_blanks(more, working, room, kerfs, end=end, whole=whole):
                     strip.append(part)
                     break
             else:
@@ -138,6 +160,8 @@ def _profile(part: Part, works: Mapping[str, Work], ways: Mapping[str, Way], sho
         if cuts_apart(work):
             apart.append((way.operation, way.station))
             continue
+        if work.drawn is not None and not work.lengthwise:
+            continue  # On a stick, and on one of its parts only.
         kind = shop.knowledge.stations[way.kind]
         layout = layouts_of(work, way, part, kind, kind.operations[way.operation])[:1]
         marks = tuple((each.marks, each.lie) for each in layout)

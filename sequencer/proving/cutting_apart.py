@@ -11,6 +11,7 @@ from sequencer.model.plan import Task
 from sequencer.model.proof import Looked
 from sequencer.model.stock_lists import Strip
 from sequencer.proving.cut_places import measured_along
+from sequencer.proving.cuts import FAR, Bite
 from sequencer.proving.workpiece import Workpiece
 
 
@@ -33,6 +34,19 @@ def stands_at_an_end(layout: Layout, piece: Workpiece) -> Iterator[Looked]:
     guides = (layout.lie.against, layout.lie.stop)
     if piece.long and piece.yields > 1 and measured_along(layout.marks) and any(face and axis_of(face) == "x" for face in guides):
         yield Looked("setting", False, "its place is set by a stop at the end, where only the first of its parts lies")
+
+
+def stays_in_its_part(layout: Layout, piece: Workpiece, bite: Bite, strip: Strip | None) -> Iterator[Looked]:
+    """What is cut into one of several parts of a stick keeps clear of its neighbours: no further than the room for the saw
+    between them. What runs right along the stick, or parts it, is in all of them."""
+    if strip is None or not piece.long or len(strip.pieces) < 2 or not measured_along(layout.marks):
+        return
+    gap = min(after.start - before.stop for before, after in zip(strip.pieces, strip.pieces[1:], strict=False))
+    low, high = bite.cut.body.bounds.span("x")
+    over = max(-low, high - piece.part.block.length, 0.0)
+    far = "right on" if over > FAR / 2 else f"{mm(over)} mm"
+    says = f"the cut runs {far} beyond its part on the stick, and the next part lies {mm(gap)} mm off"
+    yield Looked("strip", over <= gap, says if over > 0 else "the cut stays within its part of the stick")
 
 
 def last_held(

@@ -23,7 +23,7 @@ from sequencer.proving.boards import start_of, strip_of
 from sequencer.proving.cut_places import measured_along
 from sequencer.proving.cuts import Bite, NoCut, bite_of
 from sequencer.proving.cutting import cut_of
-from sequencer.proving.cutting_apart import last_held, stands_at_an_end, strip_lasts
+from sequencer.proving.cutting_apart import last_held, stands_at_an_end, stays_in_its_part, strip_lasts
 from sequencer.proving.joining import Joining
 from sequencer.proving.looking import look_before
 from sequencer.proving.marking import can_be_marked, off_the_board, true_as_bought
@@ -184,7 +184,9 @@ class _Maker:
         if cuts_apart(task):
             looked.append(strip_lasts(piece, figures))
         looked += last_held(task, layout, piece, figures, machine, strip_of(self.plan, task.part))
+        strip = strip_of(self.plan, task.part) if task.in_the_long else None
         looked += stands_at_an_end(layout, piece) if task.in_the_long else ()
+        looked += stays_in_its_part(layout, piece, bite, strip)
         looked += self._strip(task)
         after = _made(task, layout, replace(piece, body=bite.left, residue=(*piece.residue, *residue)), figures)
         if after.body.empty:

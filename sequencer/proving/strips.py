@@ -14,6 +14,7 @@ from sequencer.model.plan import Plan, Task
 from sequencer.model.proof import Looked
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
+from sequencer.proving.cut_places import measured_along
 from sequencer.proving.workpiece import Workpiece
 from sequencer.solid.solids import Solid, box
 
@@ -48,6 +49,8 @@ def strip_looked(strip: Strip, pieces: Mapping[str, Workpiece], plan: Plan, job:
     yield from _tried(strip, tasks, figures, machines | _tried_on_waste(plan))
     yield from _one_stick(pieces)
     yield _in_sound_wood(strip, pieces[strip.parts[0]], _kerf(tasks, figures))
+    if any(each.in_the_long and any(measured_along(layout.marks) for layout in each.layouts) for each in tasks):
+        yield from _room_for_new_ends(strip, _kerf(tasks, figures))
 
 
 def _as_listed(strip: Strip, plan: Plan) -> Looked:
@@ -116,6 +119,15 @@ def _kerf(tasks: Sequence[Task], figures: Figures) -> float | None:
             angles = [layout.marks.angle or 0.0 for layout in task.layouts if isinstance(layout.marks, Line)]
             kerfs.append(kerf / cos(radians(max(angles, default=0.0))))
     return max(kerfs, default=0.0)
+
+
+def _room_for_new_ends(strip: Strip, kerf: float | None) -> Iterator[Looked]:
+    """On a stick whose parts are marked out before they are sawn off, each has its own line at its first end, and is sawn square
+    to that: between two parts the saw goes twice, with a slice of wood between."""
+    gaps = [after.start - before.stop for before, after in zip(strip.pieces, strip.pieces[1:], strict=False)]
+    if gaps and kerf is not None:
+        says = f"{mm(min(gaps))} mm are left between two parts, where the saw takes {mm(kerf)} mm twice"
+        yield Looked("strip", min(gaps) > 2 * kerf, says)
 
 
 def _in_sound_wood(strip: Strip, piece: Workpiece, kerf: float | None) -> Looked:

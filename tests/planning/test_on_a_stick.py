@@ -168,7 +168,7 @@ def test_parts_of_one_stick_are_marked_out_each_and_every_new_end_is_squared(tmp
     assert {
         "Square a knife line round each end of each part.",
         "Leave 10 mm between two parts for the saw.",
-        "Draw all marks again on each part.",
+        "Draw face marks, letter and number on each part.",
     } <= {*said["block/mark-out/mark"]}
     assert len(said["block/mark-out/mark"]) <= 1 + 5  # and to leave the stick whole
     assert said["block/length/cut"][:2] == (

@@ -29,6 +29,9 @@ from sequencer.paper.set_ups.lying import Laid
 MOST_POINTS = 4
 """Points of a line whose place is written; more than these are drawn round a template."""
 
+LEFT_ON = "left on"
+"""What stands behind the size of waste that stays on until later."""
+
 
 def unit(way: Direction) -> Point:
     """A direction as a point one away."""
@@ -59,7 +62,7 @@ def _left_on(laid: Laid) -> Iterator[Size]:
     for face in horns_of(laid):
         amount = laid.subject.left_on[face]
         size = _along_edge(laid, face, -amount, 0.0)
-        yield Size(size.start, size.stop, f"{mm(amount)} left on", size.away)
+        yield Size(size.start, size.stop, f"{mm(amount)} {LEFT_ON}", size.away)
 
 
 def _sizes(laid: Laid) -> Iterator[Size]:

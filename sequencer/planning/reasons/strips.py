@@ -28,8 +28,8 @@ def strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterato
             strips[members[work.part]].append(work)
     for own in strips.values():
         apart = [work for work in own if cuts_apart(work)]
-        # Pieces with square ends are marked out when they are cut apart.
-        squared = {work.part for work in own if work.kind == "separate"}
+        # Pieces with square ends are marked out when they are cut apart, but on a stick that is whole.
+        squared = {work.part for work in own if work.kind == "separate" and not _whole(work, ways)}
         whole = [
             work
             for work in own
@@ -45,3 +45,8 @@ def strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterato
                         "that is done on the whole of it."
                     )
                     yield Reason(first.id, last.id, "support", sentence, TRADE)
+
+
+def _whole(work: Work, ways: Mapping[str, Way]) -> bool:
+    piece = ways[work.id].piece
+    return piece is not None and piece.whole
