@@ -41,7 +41,12 @@ WorkingName = Literal[
     "alone-cramps",
     "alone-joints",
     "square-within",
-    "biscuit-thickness",
+    "jaw-meets",
+    "wedge-offcut",
+    "pilot-share",
+    "pilot-least",
+    "many-beside",
+    "seen-at-sign-off",
     "room-warmth",
     "least-movement",
     "tenon-room",
@@ -121,7 +126,12 @@ class Working:
     alone_cramps: float
     alone_joints: float
     square_within: float
-    biscuit_thickness: float
+    jaw_meets: float
+    wedge_offcut: float
+    pilot_share: float
+    pilot_least: float
+    many_beside: float
+    seen_at_sign_off: float
     room_warmth: float
     least_movement: float
     tenon_room: float

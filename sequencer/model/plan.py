@@ -247,6 +247,10 @@ class Bench:
     blank_over: float
     first_end_trim: float
     v_length: float
+    unsaid_board: float
+    biscuit_thickness: float
+    glue_fills: float
+    hand_kerf: float
 
 
 @dataclass(frozen=True)

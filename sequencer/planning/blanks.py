@@ -10,10 +10,6 @@ from math import ceil, cos, inf, radians
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
 
-UNSAID = 1000.0
-"""A board or sheet whose length nobody states is taken to be this much longer than what is sawn off it first, mm: common
-practice."""
-
 
 @dataclass(frozen=True)
 class Workpiece:
@@ -87,10 +83,10 @@ def rough(part: Part, stock: Stock, working: Working) -> Workpiece:
     return marked_out(piece, working, bought)
 
 
-def bought_length(stock: Stock, blank: float) -> float:
+def bought_length(stock: Stock, blank: float, unsaid: float) -> float:
     """How long the board or sheet is that a blank of this length is sawn off, mm: the longest it is bought in, where that is
-    said."""
-    return max(blank, *stock.lengths) if stock.lengths else blank + UNSAID
+    said; else `unsaid` more than the blank."""
+    return max(blank, *stock.lengths) if stock.lengths else blank + unsaid
 
 
 def strip(

@@ -151,10 +151,6 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     return f"{said}{more}; the pieces are cut apart last.{students}"
 
 
-SEEN = 3
-"""So many things are seen before a sign-off (common practice)."""
-
-
 def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
     """One card a station used, in the order of first use."""
     cards = []
@@ -189,7 +185,7 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
                 wear,
                 kind.sources,
                 {name.removeprefix("station."): value for name, value in shop.station_figures(kind, station).items()},
-                kind.seen_at_sign_off or kind.before_starting[:SEEN],
+                kind.seen_at_sign_off or kind.before_starting[: int(shop.knowledge.working.seen_at_sign_off)],
                 signs_of((hazard.name for hazard in hazards), shop.knowledge, wear),
             )
         )

@@ -9,6 +9,7 @@ from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.fixings import FastenerRule
+from sequencer.knowledge.working import Working
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.planning.groups import Group
 from sequencer.reading.words import listed
@@ -33,13 +34,15 @@ def _through(
             yield joint, job.hardware.get(joint.hardware), through
 
 
-def fastener_figures(job: Job, group: Group, placement: Placement, rules: Mapping[str, FastenerRule]) -> dict[str, float]:
+def fastener_figures(
+    job: Job, group: Group, placement: Placement, rules: Mapping[str, FastenerRule], working: Working
+) -> dict[str, float]:
     """Figures of a group's nails and screws.
 
     Length as drawn, else worked out by `settings.fasteners.length_for`; both it and the thickness held only where all joints of
     the group have the same. Gauge of the screws, of several the thickest. How deep their pilot holes go in the second
-    piece, which is drilled by itself, of several the least: two thirds of what a screw has there, and half of it at the least
-    (NAVEDTRA 14119: half to two thirds).
+    piece, which is drilled by itself, of several the least: `pilot_share` of what a screw has there, in whole mm, and
+    `pilot_least` of it at the least.
     """
     gauges = [
         float(thing.gauge)
@@ -58,7 +61,10 @@ def fastener_figures(job: Job, group: Group, placement: Placement, rules: Mappin
         found |= {"joint.held": held, "joint.fastener": length} if length > held else {}
     if not depths:
         return found
-    return found | {"joint.pilot-depth": float(round(2 / 3 * min(depths))), "joint.pilot-least": min(depths) / 2}
+    return found | {
+        "joint.pilot-depth": float(round(working.pilot_share * min(depths))),
+        "joint.pilot-least": working.pilot_least * min(depths),
+    }
 
 
 def lengths_to_take(job: Job, joints: Collection[str], kind: str, rules: Mapping[str, FastenerRule]) -> Iterator[str]:

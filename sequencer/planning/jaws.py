@@ -16,8 +16,6 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import Axis
 from sequencer.model.job import Job, Joint
 
-BELOW = 0.5
-"""The end of a tenon that lies deeper than this under the face is not met by a jaw, mm."""
 DRIVEN = ("wedge", "key")
 """What is driven at the end of a tenon while the cramps are on."""
 
@@ -119,7 +117,7 @@ def tenon_ends(
         out, driven = (face - tip) * sign, next((each for each in DRIVEN if each in joint.fixed), "")
         flare = seat.flare or 0.0 if isinstance(seat, Mortise) else 0.0
         spans = {side: (low - flare, high + flare) for side, (low, high) in bearing.its_spans.items()}
-        if out > -BELOW or driven:
+        if out > -working.jaw_meets or driven:
             found.append(TenonEnd(joint.seat.piece, working.jaw_block + ceil(max(out, 0.0)), driven, spans))
     return tuple(found)
 

@@ -26,23 +26,25 @@ def use_line(work: Work) -> str:
     count, length, width, thick = (
         work.figures[f"joint.{name}"] for name in ("loose", "loose-length", "loose-width", "loose-thickness")
     )
-    return {
-        "make-dowels": f"Use: dowel rod, diameter {mm(width)} mm, for {count:g} dowels {mm(length)} mm long.",
-        "dowel": f"Use: {count:g} dowels, diameter {mm(width)} x {mm(length)} mm.",
-        "biscuit": f"Use: {count:g} biscuits, {mm(length)} x {mm(width)} mm.",
-        "make-wedges": f"Use: an {offcut_for(work)}, for {count:g} wedges.",
-        "wedge": f"Use: {count:g} wedges, {mm(length)} x {mm(width)} x {mm(thick)} mm.",
-    }.get(work.kind, "")
+    match work.kind:
+        case "make-dowels":
+            return f"Use: dowel rod, diameter {mm(width)} mm, for {count:g} dowels {mm(length)} mm long."
+        case "dowel":
+            return f"Use: {count:g} dowels, diameter {mm(width)} x {mm(length)} mm."
+        case "biscuit":
+            return f"Use: {count:g} biscuits, {mm(length)} x {mm(width)} mm."
+        case "make-wedges":
+            return f"Use: an {offcut_for(work)}, for {count:g} wedges."
+        case "wedge":
+            return f"Use: {count:g} wedges, {mm(length)} x {mm(width)} x {mm(thick)} mm."
+        case _:
+            return ""
 
 
 def offcut_for(work: Work) -> str:
     """What wedges are sawn from: no board of the job is as thick as they are wide, so it is got ready."""
-    width = work.figures["joint.loose-width"]
-    return f"offcut with straight grain, planed {mm(width)} mm thick, {mm(OFFCUT)} mm long"
-
-
-OFFCUT = 150.0
-"""The shortest offcut that wedges are sawn from, held in the vice, mm: common practice."""
+    width, long = work.figures["joint.loose-width"], work.figures["joint.loose-offcut"]
+    return f"offcut with straight grain, planed {mm(width)} mm thick, {mm(long)} mm long"
 
 
 def to_buy(job: Job, works: Mapping[str, Work], students: int) -> Iterator[LooseThing]:

@@ -36,7 +36,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: K
         return Pieces(finished(part), _long_piece(part, stock, blank, working, kerf), only_long=ends_mitred(part))
     if work.kind == "rough-length":
         cut = blank or rough(part, stock, working)
-        length = bought_length(stock, cut.length)
+        length = bought_length(stock, cut.length, shop.knowledge.bench.unsaid_board)
         sawn = listed_width(part, stock, cut, working)
         board = Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length)
         return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))

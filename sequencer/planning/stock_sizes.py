@@ -10,13 +10,16 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXIS_WORDS, Axis
 from sequencer.model.job import Part, Stock
 from sequencer.planning.blanks import Workpiece
-from sequencer.planning.work import words
+from sequencer.planning.work import CLOSE, words
+
+SHOWS = 0.5
+"""What a tape shows, mm: stock that is shorter by less is long enough."""
 
 
 def too_long(part: Part, stock: Stock, blank: Workpiece) -> Iterator[Finding]:
     """A blank that is longer than the stock it is to come from."""
     longest = max(stock.lengths, default=blank.length)
-    if stock.form == "bought" or blank.length <= longest + 0.5:
+    if stock.form == "bought" or blank.length <= longest + SHOWS:
         return
     yield Finding(
         "error",
@@ -39,7 +42,7 @@ def too_slight(part: Part, stock: Stock, working: Working) -> Iterator[Finding]:
     sections: tuple[tuple[Axis, float], ...] = (("z", stock.thickness), ("y", stock.width))
     for axis, bought in sections:
         asked = part.worked.size(axis) + spare
-        if bought and bought < asked - 0.05:
+        if bought and bought < asked - CLOSE:
             yield Finding(
                 "error",
                 "stock-too-small",

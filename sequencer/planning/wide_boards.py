@@ -12,9 +12,6 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import words
 
-MANY_BESIDE = 3
-"""So many pieces beside each other in a board are worth a note; what two would leave is within what boards come in."""
-
 
 def beside(board: float, piece: float, kerf: float) -> int:
     """How many pieces lie beside each other in a board, with a kerf between each and the next."""
@@ -34,7 +31,7 @@ def wide_findings(shop: Shop, ways: Mapping[str, Way], steps: Sequence[Step]) ->
         kerf, one = figures.get("station.kerf", working.strip_kerf), part.worked.width + working.over_width
         number = beside(stock.width, one, kerf)
         step = next((each for each in steps if each.kind == "work" and task in each.tasks), None)
-        if number < MANY_BESIDE or step is None:
+        if number < working.many_beside or step is None:
             continue
         people = "students" if step.who.operator == "student" else "staff"
         yield Finding(

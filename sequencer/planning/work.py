@@ -266,7 +266,7 @@ def group_work(
     sawn_with_ends = {
         name for part in job.parts.values() for allowance in part.allowances for name in wedges_in_end(job, part, allowance)
     }
-    loose = LoosePieces(job, working.biscuit_thickness if working is not None else 0.0)
+    loose = LoosePieces(job, knowledge.bench.biscuit_thickness if knowledge is not None else 0.0)
     names = names_of_groups(job, groups)
     for place, group in enumerate(groups):
         called = names[group.name]
@@ -285,7 +285,7 @@ def group_work(
             "joint.nailed-mitres": sum(1.0 for joint in group.joints if "nails" in joint.fixed and mitred(job, joint)),
             "joint.rebated": sum(1.0 for joint in group.joints if pinned_in_rebate(job, joint)),
             **(square_figures(job, group, loose.placement, working, groups[:place]) if working is not None else {}),
-            **(fastener_figures(job, group, loose.placement, rules) if metal_in(group) else {}),
+            **(fastener_figures(job, group, loose.placement, rules, working) if working is not None and metal_in(group) else {}),
         }
         those_in = list(loose.of(group))
         figures["joint.dowelled"] = float(sum(each.count for each in those_in if each.kind == "dowel"))
@@ -314,6 +314,8 @@ def group_work(
             # Of a second size the work has a name of its own.
             more = f"-{number}" if number > 1 else ""
             about = figures | those.figures
+            if those.kind == "wedge" and working is not None:
+                about["joint.loose-offcut"] = working.wedge_offcut
             those_called = (
                 called if set(those.joints) == set(joints) else what_is_joined(job, [job.joints[name] for name in those.joints])
             )

@@ -29,7 +29,7 @@ def start_of(plan: Plan, job: Job, part: Part, hand: Hand | None) -> Workpiece:
     long = blank.yields > 1 or any(task.part == part.name and task.in_the_long for task in plan.tasks)
     spare, most = blank.length - part.worked.length, plan.bench.first_end_trim
     first = min(most, max(spare, 0.0)) if long else end_trim(spare, most)
-    board = bought_length(stock, blank.length)
+    board = bought_length(stock, blank.length, plan.bench.unsaid_board)
     over = left_on.get("right" if hand == "right" else "left", 0.0) + first
     start = {
         "x": (-over, board),

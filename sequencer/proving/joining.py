@@ -10,6 +10,7 @@ from sequencer.design.placement import Placement
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
 from sequencer.model.job import Job, Joint
+from sequencer.model.plan import Bench
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Bounds
 from sequencer.planning.groups import FIXINGS, is_key
@@ -34,13 +35,13 @@ Key = tuple[str, Hand | None]
 class Joining:
     """The pieces where the joints place them, and which of them are one body."""
 
-    def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key], remembered: Remembered) -> None:
+    def __init__(self, job: Job, placement: Placement, keys: Mapping[str, Key], remembered: Remembered, bench: Bench) -> None:
         self.job, self.placement, self.keys, self.remembered = job, placement, keys, remembered
         self.sets: dict[str, int] = {name: number for number, name in enumerate(keys)}
         self.tried: dict[str, int] = dict(self.sets)
         """Pieces that have been put together dry, with those joined for good, by group."""
         self.fixed: dict[str, set[str]] = {}
-        self.loose = Loose(job, placement)
+        self.loose = Loose(job, placement, bench)
         self._led = dict(led(job, placement))
         self._asked: Blocking | None = None
 

@@ -9,14 +9,13 @@ from sequencer.design.placement import Placement
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, others
 from sequencer.model.job import Job
+from sequencer.model.plan import Bench
 from sequencer.model.proof import Looked
 from sequencer.model.shapes import Cone
 from sequencer.solid.solids import Solid, box, joined, shape_solid
 
 THINNER = 0.1
 """A loose piece is tried this much thinner all round, mm: a round hole is a many-sided one on a solid."""
-SLACK = 0.6
-"""So far outside a dowel there must be wood round it, mm: glue does not fill more."""
 MIDDLE = 1.5
 """Half of the middle of a biscuit that is as wide as the biscuit, mm: its edge is curved, and nearly straight there."""
 TOUCH = 1.0
@@ -27,8 +26,8 @@ _PUT = {"dowels": "dowel", "biscuits": "biscuit", "wedge": "wedge"}
 class Loose:
     """The loose pieces of each joint, as the drawing gives them."""
 
-    def __init__(self, job: Job, placement: Placement) -> None:
-        self.job, self.placement = job, placement
+    def __init__(self, job: Job, placement: Placement, bench: Bench) -> None:
+        self.job, self.placement, self.bench = job, placement, bench
         self.pegs: dict[tuple[str, str], tuple[Peg, ...]] = {}
         self.wedges: dict[str, Wedges] = {}
         for name, joint in job.joints.items():
@@ -53,7 +52,7 @@ class Loose:
             if kind == "wedge" and name in self.wedges:
                 yield self._wedge(name, self.wedges[name], one, other)
             for peg in self.pegs.get((name, kind), ()):
-                yield _goes_home(name, peg, one, other)
+                yield _goes_home(name, peg, one, other, self.bench)
 
     def _wedge(self, name: str, driven: Wedges, tenoned: Solid, mortised: Solid) -> Looked:
         """The slopes of the mortise are empty, so that the tenon or the wedges can spread there; the kerfs are sawn."""
@@ -78,24 +77,24 @@ class Loose:
         )
 
 
-def _goes_home(name: str, peg: Peg, one: Solid, other: Solid) -> Looked:
+def _goes_home(name: str, peg: Peg, one: Solid, other: Solid, bench: Bench) -> Looked:
     """A dowel or biscuit with the room below it meets no wood in either piece, and wood stands close round a dowel."""
     what = f"{name}: a {peg.kind} {mm(peg.whole)} mm across the joint"
     spare = LEAST_ROOM[peg.kind]
     into = peg.into[0] + spare / 2, peg.into[1] + spare / 2
-    body = _peg(peg, into, -THINNER)
+    body = _peg(peg, into, -THINNER, bench)
     met = (body & one).volume + (body & other).volume
     if met > TOUCH:
         return Looked("loose", False, f"{what} does not go home with {mm(spare)} mm to spare: it meets {met:.0f} mm3 of wood")
     if peg.kind == "dowel":
-        round_it = _peg(peg, peg.into, SLACK) - _peg(peg, peg.into, THINNER)
+        round_it = _peg(peg, peg.into, bench.glue_fills, bench) - _peg(peg, peg.into, THINNER, bench)
         held = ((round_it & one).volume + (round_it & other).volume) / round_it.volume
         if held < 1 / 2:
             return Looked("loose", False, f"{what} is loose: wood stands round {held:.0%} of it")
     return Looked("loose", True, f"{what} goes home, {mm(peg.room)} mm to spare")
 
 
-def _peg(peg: Peg, into: tuple[float, float], fatter: float) -> Solid:
+def _peg(peg: Peg, into: tuple[float, float], fatter: float, bench: Bench) -> Solid:
     """The body of a dowel or biscuit where it sits, so far into both pieces."""
     axis, sign = peg.across.axis, peg.across.sign
     middle = {each: peg.at[AXES.index(each)] for each in AXES}
@@ -104,19 +103,18 @@ def _peg(peg: Peg, into: tuple[float, float], fatter: float) -> Solid:
         first, second = others(axis)
         radius = peg.size / 2 + fatter
         return shape_solid(Cone(axis, (middle[first], middle[second]), low, high, radius, radius))
-    return _biscuit(peg, axis, (low, high), middle, fatter)
+    return _biscuit(peg, axis, (low, high), middle, bench.biscuit_thickness + 2 * fatter)
 
 
-def _biscuit(peg: Peg, axis: Axis, across: tuple[float, float], middle: Mapping[Axis, float], fatter: float) -> Solid:
+def _biscuit(peg: Peg, axis: Axis, across: tuple[float, float], middle: Mapping[Axis, float], thick: float) -> Solid:
     """A biscuit's waist over its whole width and its length at the joint: two boxes that lie in its outline."""
     third = next(each for each in others(axis) if each != peg.run)
-    thick = 4.0 / 2 + fatter
 
     def body(half: float, along: tuple[float, float]) -> Solid:
         spans = {
             axis: along,
             peg.run: (middle[peg.run] - half, middle[peg.run] + half),
-            third: (middle[third] - thick, middle[third] + thick),
+            third: (middle[third] - thick / 2, middle[third] + thick / 2),
         }
         return box([spans[each][0] for each in AXES], [spans[each][1] for each in AXES])
 

@@ -107,7 +107,8 @@ class _Maker:
         for key in self.members:
             self.pieces[key] = remembered.piece(start_of(plan, job, job.parts[key[0]], key[1]), new=True)
         self.placement: Placement = place(job)
-        self.joining = Joining(job, self.placement, {p.name: (p.part, p.hand) for p in job.pieces().values()}, remembered)
+        keys = {piece.name: (piece.part, piece.hand) for piece in job.pieces().values()}
+        self.joining = Joining(job, self.placement, keys, remembered, plan.bench)
         self.records: list[TaskProof] = []
         self.states: list[State] = []
         self.pieces_at: dict[str, dict[Key, Workpiece]] = {}

@@ -12,8 +12,6 @@ from sequencer.proving.cuts import Bite, Cut
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import box
 
-KERF = 2.0
-"""A cut no wider than this is one kerf of a hand saw, mm: common practice, about 1."""
 SOME_WOOD = 0.1
 """Share of a kerf that must find wood."""
 
@@ -36,7 +34,7 @@ def wood_looked(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench:
     taken = (bite.removed & whole).volume if oversize else bite.taken
     marks = layout.marks
     need = bench.hole_share if isinstance(marks, Spots) else bench.wood_share
-    if isinstance(marks, Coped) or (isinstance(marks, Trough) and marks.width <= KERF):
+    if isinstance(marks, Coped) or (isinstance(marks, Trough) and marks.width <= bench.hand_kerf):
         # A kerf is sawn through what there is, such as the cheeks of a tenon, and a cope through what moulding and mortise have
         # left of the edge; any wood will do.
         need = SOME_WOOD

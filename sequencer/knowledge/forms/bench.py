@@ -24,6 +24,10 @@ BenchName = Literal[
     "blank-over",
     "first-end-trim",
     "v-length",
+    "unsaid-board",
+    "biscuit-thickness",
+    "glue-fills",
+    "hand-kerf",
 ]
 
 
