@@ -42,13 +42,19 @@ class Blank:
 
 @dataclass(frozen=True)
 class StripPiece:
-    """A piece where it lies in a strip: the how manieth of its part, and where it starts, from the first end."""
+    """A piece where it lies in a strip: the how manieth of its part, and where it starts, from the first end.
+
+    slopes
+        How much shorter it is at one edge because its first and its second end are cut aslant: at the top edge above 0, at the
+        bottom edge below.
+    """
 
     part: str
     letter: str
     number: int
     start: float
     length: float
+    slopes: tuple[float, float] = (0.0, 0.0)
 
     @property
     def called(self) -> str:

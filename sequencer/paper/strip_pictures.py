@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from sequencer.features.base import mm
-from sequencer.model.stock_lists import Strip
+from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.paper.svg import TEXT, Paper, Pen, Picture, text_width
 
 BAND = 7.0
@@ -14,6 +14,8 @@ _BELOW = 2.2
 _LANE = 4.2
 """Height of a line of figures, mm."""
 _HATCH = 1.5
+Slant = tuple[float, float]
+"""Where an end lies at the top and at the bottom edge, mm on paper."""
 _OUTLINE, _THIN, _FRAME = 0.5, 0.22, 0.9
 _INSET = 1.1
 """How far inside the stick the frame round a piece stands, so that the two lines stay apart, mm."""
@@ -25,16 +27,14 @@ def strip_picture(strip: Strip, width: float) -> Picture:
     pen = Pen()
     left, right = 1.0, width - 1.0
     scale = (right - left) / strip.length
-    spans = [(0.0, strip.trim)]
-    for before, after in zip(strip.pieces, strip.pieces[1:], strict=False):
-        spans.append((before.stop, after.start))
-    spans.append((strip.pieces[-1].stop, strip.length))
-    for start, stop in spans:
-        _waste(pen, left + start * scale, left + stop * scale)
+    for before, after in zip((None, *strip.pieces), (*strip.pieces, None), strict=True):
+        _waste(pen, _end(before, 1, strip, left, scale), _end(after, 0, strip, left, scale))
     readable = True
     for piece in strip.pieces:
-        low, high = left + piece.start * scale, left + piece.stop * scale
-        pen.path("piece", ((low, 0.5), (high, 0.5), (high, 0.5 + BAND), (low, 0.5 + BAND)), _OUTLINE, closed=True)
+        (top_low, bottom_low), (top_high, bottom_high) = (_end(piece, end, strip, left, scale) for end in (0, 1))
+        low, high = max(top_low, bottom_low), min(top_high, bottom_high)
+        corners = ((top_low, 0.5), (top_high, 0.5), (bottom_high, 0.5 + BAND), (bottom_low, 0.5 + BAND))
+        pen.path("piece", corners, _OUTLINE, closed=True)
         long = f"{piece.called}: {mm(piece.length)}"
         words = next((each for each in (long, piece.called, piece.letter) if text_width(each) < high - low - 1.0), "")
         readable = readable and bool(words)
@@ -53,14 +53,14 @@ def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str
     scale = (right - left) / strip.length
     readable = True
     for before, after in zip((None, *strip.pieces), (*strip.pieces, None), strict=True):
-        low = left + (before.stop * scale if before else 0.0)
-        high = left + (after.start if after else strip.length) * scale
+        start, stop = _end(before, 1, strip, left, scale), _end(after, 0, strip, left, scale)
         if cut:
-            _waste(pen, low, high)
-        ends = [low] * (before is not None) + [high] * (after is not None)
-        pen.lines("apart", [((x, top), (x, bottom)) for x in ends], _THIN, "" if cut else "0.8 0.8")
+            _waste(pen, start, stop)
+        ends = [start] * (before is not None) + [stop] * (after is not None)
+        pen.lines("apart", [((upper, top), (lower, bottom)) for upper, lower in ends], _THIN, "" if cut else "0.8 0.8")
     for piece in strip.pieces:
-        low, high = left + piece.start * scale, left + piece.stop * scale
+        (top_low, bottom_low), (top_high, bottom_high) = (_end(piece, end, strip, left, scale) for end in (0, 1))
+        low, high = max(top_low, bottom_low), min(top_high, bottom_high)
         fits = text_width(piece.called) < high - low - 0.6
         readable = readable and fits
         pen.text(piece.called, ((low + high) / 2, (top + bottom) / 2), kind="piece")
@@ -72,16 +72,32 @@ def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str
     return Picture(pen.finish(width, height, "The pieces in the stick"), width, height, tuple(pen.boxes), readable)
 
 
-def _waste(pen: Pen, low: float, high: float) -> None:
-    """Slanting lines over what is waste: trim, saw cuts and the end that is held."""
-    top, bottom = 0.5, 0.5 + BAND
+def _end(piece: StripPiece | None, end: int, strip: Strip, left: float, scale: float) -> Slant:
+    """Where an end of a piece, 0 its first, lies at the top and at the bottom edge of the strip on paper; of none, where the
+    strip itself ends that the end looks at."""
+    if piece is None:
+        at = left + (0.0 if end == 1 else strip.length) * scale
+        return at, at
+    at, slope = left + (piece.stop if end else piece.start) * scale, piece.slopes[end] * scale
+    shorter = -abs(slope) if end else abs(slope)
+    return (at + shorter, at) if slope > 0 else (at, at + shorter)
+
+
+def _waste(pen: Pen, low: Slant, high: Slant) -> None:
+    """Slanting lines over what is waste between two ends: trim, saw cuts, triangles between mitres and the end that is held."""
+    bottom = 0.5 + BAND
     lines: list[tuple[Paper, Paper]] = []
-    at = low - BAND / 2
-    while at < high:
-        # A line rises by two for one across, cut off at both sides of the waste.
-        first, last = max(at, low), min(at + BAND / 2, high)
-        if last - first > 0.05:
-            lines.append(((first, bottom - 2 * (first - at)), (last, max(bottom - 2 * (last - at), top))))
+    at, steps = min(low) - BAND / 2, 24
+    while at < max(high):
+        # A line rises by two for one across, cut off at both sides of the waste; a slope is followed in small steps.
+        inside = []
+        for number in range(steps + 1):
+            x, y = at + number / steps * BAND / 2, bottom - number / steps * BAND
+            share = (bottom - y) / BAND
+            if low[1] + (low[0] - low[1]) * share <= x <= high[1] + (high[0] - high[1]) * share:
+                inside.append((x, y))
+        if len(inside) > 1:
+            lines.append((inside[0], inside[-1]))
         at += _HATCH
     pen.lines("waste", lines, _THIN)
 

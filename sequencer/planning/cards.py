@@ -19,6 +19,7 @@ from sequencer.planning.blanks import listed_width, spares_of
 from sequencer.planning.choice import Choice
 from sequencer.planning.chosen_figures import chosen_lines
 from sequencer.planning.loose_work import to_buy
+from sequencer.planning.mitred_strips import slopes_of
 from sequencer.planning.obstacles import CRAMPS, counted_cramps
 from sequencer.planning.protecting import (
     controls_besides,
@@ -110,13 +111,17 @@ def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
         blank, stock = choice.blanks[parts[0].name], shop.job.stock[parts[0].stock]
         places = places_in(choice.blanks, parts, shop.knowledge.working)
         letters = {part.name: part.letter for part in parts}
+        slopes = {part.name: slopes_of(part) for part in parts}
         lines.append(
             Strip(
                 strip_name(parts),
                 blank.length,
                 listed_width(parts[0], stock, blank, shop.knowledge.working),
                 stock.thickness,
-                tuple(StripPiece(each.part, letters[each.part], each.number, each.start, each.length) for each in places),
+                tuple(
+                    StripPiece(each.part, letters[each.part], each.number, each.start, each.length, slopes[each.part])
+                    for each in places
+                ),
                 counts[parts[0].name],
                 room_of(parts, choice.works, choice.ways, shop),
                 _worked_whole(parts, choice, shared.sets),

@@ -40,6 +40,7 @@ from sequencer.planning.fitness import mark_findings
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
+from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
@@ -106,6 +107,7 @@ def make_plan(
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
     together = together_lines(job, assembly.closings, knowledge.working)
     steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
+    strips = strip_lines(shop, choice)
     found += (
         *plan_findings(shop, steps),
         *mark_findings(shop, steps),
@@ -114,6 +116,7 @@ def make_plan(
         *cramp_findings(shop, choice.works),
         *moving_findings(shop),
         *waiting_findings(shop, steps),
+        *mitred_remarks(choice, strips, shop),
     )
     if has_errors(found):
         raise Refused(found)
@@ -149,7 +152,7 @@ def make_plan(
         jigs=jig_lines(choice, steps, shop),
         findings=tuple(_by_name(finding) for finding in found),
         bench=knowledge.bench,
-        strips=strip_lines(shop, choice),
+        strips=strips,
         learning_aim=job.learning_aim,
         waiting=waiting_tasks(shop, steps, works),
         notes=note_lines(job),

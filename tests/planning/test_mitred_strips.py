@@ -1,0 +1,91 @@
+"""Strips of mitred pieces: how they lie, what stays between them, and why one that only staff cut is one student's."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from sequencer.features.mitre import Mitre
+from sequencer.model.job import Decision
+from sequencer.model.plan import Plan
+from sequencer.paper.strip_pictures import BAND, stick_picture, strip_picture
+from sequencer.planning.mitred_strips import slopes_of
+from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
+from tests.made import job, knowledge, plan, workshop
+
+NAME = "picture-frame"
+
+
+@cache
+def cut_by_staff() -> Plan:
+    """The frame with its rebates on the router table and its mitres on the mitre saw."""
+    asked = [
+        Decision(f"{part}/{cut}", "Technician", "for this check", way=way)
+        for part in ("long-piece", "short-piece")
+        for cut, way in (("rebate", "rout-rebate"), ("left-mitre", MITRED), ("right-mitre", MITRED))
+    ]
+    return make_plan(replace(job(NAME), decisions=tuple(asked)), workshop(), knowledge())
+
+
+MITRED = "cut-mitre-on-mitre-saw"
+
+
+@pytest.mark.parametrize(
+    ("long", "angle", "slope"), [("bottom", 45.0, 30.0), ("top", 45.0, -30.0), ("bottom", 30.0, 17.321), ("inside", 45.0, 0.0)]
+)
+def test_an_end_cut_aslant_is_shorter_at_one_edge(long: str, angle: float, slope: float) -> None:
+    """A section 30 wide: 30 at 45 degrees, 30 x tan 30 = 17.32 at 30; across the thickness both edges are alike."""
+    part = job(NAME).parts["long-piece"]
+    mitre = Mitre(name="cut", end="right", long=long, angle=angle)  # type: ignore[arg-type]
+    assert slopes_of(replace(part, features={"cut": mitre})) == (0.0, slope)
+
+
+def test_pieces_are_drawn_with_their_long_edge_where_their_place_is_told() -> None:
+    """The upper edge of each begins 30 further in at both ends; where it begins at its long edge is what the figures say."""
+    (strip,) = plan(NAME).strips
+    drawn = strip_picture(strip, 160.0).svg
+    scale = 158.0 / strip.length
+    found = [
+        [(float(x), float(y)) for x, y in re.findall(r"([\d.]+) ([\d.]+)", path)]
+        for path in re.findall(r'<path class="piece" d="([^"]*)"', drawn)
+    ]
+    assert len(found) == len(strip.pieces)
+    for piece, corners in zip(strip.pieces, found, strict=True):
+        upper = sorted(x for x, y in corners if y == 0.5)
+        lower = sorted(x for x, y in corners if y == 0.5 + BAND)
+        assert (lower[0], lower[-1]) == pytest.approx((1 + piece.start * scale, 1 + piece.stop * scale), abs=0.02)
+        assert (upper[0], upper[-1]) == pytest.approx((lower[0] + 30 * scale, lower[-1] - 30 * scale), abs=0.02)
+
+
+def test_the_triangles_between_mitres_are_hatched_and_no_piece_is() -> None:
+    (strip,) = plan(NAME).strips
+    drawn, scale = stick_picture(strip, 110.0, cut=True).svg, 108.0 / strip.length
+    paths = re.findall(r'<path class="waste" d="([^"]*)"', drawn)
+    assert len(paths) == len(strip.pieces) + 1
+    for x, y in ((float(x), float(y)) for path in paths for x, y in re.findall(r"[ML]([\d.]+) ([\d.]+)", path)):
+        share = (0.5 + BAND - y) / BAND
+        for piece in strip.pieces:
+            low, high = (1 + at * scale for at in (piece.start + 30 * share, piece.stop - 30 * share))
+            assert not low + 0.05 < x < high - 0.05
+
+
+def test_a_strip_that_staff_cut_but_students_mark_is_one_students_and_the_note_says_why() -> None:
+    """25 + 246 + 4 + 246 + 4 + 196 + 4 + 196 + 25 = 946; 884 of it are pieces. The kerf of 2.8 is 3.96 along at 45 degrees."""
+    made = cut_by_staff()
+    (strip,) = made.strips
+    assert (strip.sets, strip.length) == (1, 946)
+    (finding,) = (each for each in made.findings if each.code == "strip-each")
+    assert finding.what == (
+        "Each strip of A and B holds the parts of one student, though staff make all its cuts: its ends are sawn to lines, and "
+        "each student marks those. Of 27 strips of 946 mm for the class 62 mm each stay over, besides the triangles between the "
+        "mitres."
+    )
+    assert carry_out(made, job(NAME)).proof.held
+
+
+def test_where_students_saw_the_mitres_nothing_is_said_of_it() -> None:
+    assert not [each for each in plan(NAME).findings if each.code == "strip-each"]
