@@ -26,6 +26,8 @@ _CAPTION = 4.6
 """Room for the words over a picture, mm."""
 _WHOLE = 1.5
 """How much higher a picture of several pieces may be."""
+_TALL = 1.3
+"""The same for a piece that stands with its sizes about it."""
 _NARROWEST = 41.0
 """The least width of one picture among several, mm."""
 _NARROWEST_WHOLE = 56.0
@@ -82,7 +84,7 @@ def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: f
     top, readable = 0.0, True
     for start in range(0, len(shown), abreast):
         cells = shown[start : start + abreast]
-        row = [draw_scene(cell.scene, each, height * (_WHOLE if cell.whole else 1.0), whole=cell.whole) for cell in cells]
+        row = [draw_scene(cell.scene, each, height * _higher(cell), whole=cell.whole) for cell in cells]
         tall = max(drawn.height for drawn in row)
         if any(cell.caption for cell in cells):
             top += _CAPTION
@@ -101,6 +103,11 @@ def _grid(pen: Pen, step: Step, scenes: Sequence[Shown], width: float, height: f
         pen.text(words, (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
         top += 6.0
     return _finished(pen, step, width, top, readable)
+
+
+def _higher(cell: Shown) -> float:
+    """How much higher than usual a picture may be."""
+    return _WHOLE if cell.whole else _TALL if cell.tall else 1.0
 
 
 def legend() -> str:

@@ -12,7 +12,7 @@ from sequencer.design.placing import place
 from sequencer.features.base import NEAR
 from sequencer.model.frame import FACES, FaceName, Hand, axis_of, is_high, mirrored, sign_of
 from sequencer.model.job import Job, Joint
-from sequencer.model.marks import Datum, Layout, Level, Off
+from sequencer.model.marks import Datum, Layout, Level, Off, Shoulders, mirrored_marks
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
@@ -150,11 +150,13 @@ class Pictured:
 
 @dataclass(frozen=True, eq=False)
 class Shown:
-    """A scene with the words over it. `whole`: it shows pieces together and needs more height."""
+    """A scene with the words over it. `whole`: it shows pieces together and needs more height; `tall`: so does a piece that
+    stands in the vice with its sizes about it."""
 
     scene: Scene
     caption: str = ""
     whole: bool = False
+    tall: bool = False
 
 
 def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
@@ -199,21 +201,36 @@ def _unnamed(scene: Scene) -> Scene:
 
 
 def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | None = None) -> Iterator[Shown]:
-    """Each cut of the step, on each hand; stock has no hand yet, and is shown once."""
+    """Each cut of the step, on each hand; stock has no hand yet, and is shown once. Of tenons that are alike at both ends the
+    first is shown."""
     for task in tasks:
+        if any(_at_the_other_end(task, other) for other in tasks[: tasks.index(task)]):
+            continue
         stock = task.kind in WORK_KINDS
         made = list(zip(task.layouts, pictured.states.get(task.id, ()), strict=False))
         for layout, state in made[:1] if stock else made:
-            words = [task.feature.replace("-", " ")] if len(tasks) > 1 else []
+            alike = [task, *(other for other in tasks if _at_the_other_end(other, task))]
+            words = [" and ".join(each.feature.replace("-", " ") for each in alike)] if len(tasks) > 1 else []
             within = stick.strips[0] if stick is not None and task.part in stick.here else None
             if within is not None:
                 words += [listed([piece.called for piece in within.pieces if piece.part == task.part])]
                 state = _in_its_stick(step, state, within, pictured)
             words += [f"{layout.hand} hand"] if layout.hand and not stock else []
-            yield Shown(_cut(step, task, layout, state, pictured, within), ", ".join(words))
             left = _left(task, layout, state, pictured.job)
+            standing = left is not None and isinstance(layout.marks, Shoulders)
+            yield Shown(_cut(step, task, layout, state, pictured, within), ", ".join(words), tall=standing)
             if left is not None:
-                yield Shown(left, ", ".join([*words, "turned up"]))
+                yield Shown(left, "when sawn" if standing else ", ".join([*words, "turned up"]))
+
+
+def _at_the_other_end(task: Task, first: Task) -> bool:
+    """Whether a tenon is the same as an earlier one, at the other end of the piece."""
+    if task.part != first.part or task.id == first.id or (task.operation, task.settings) != (first.operation, first.settings):
+        return False
+    pairs = list(zip(task.layouts, first.layouts, strict=False))
+    return len(task.layouts) == len(first.layouts) and all(
+        isinstance(one.marks, Shoulders) and mirrored_marks(one.marks) == other.marks for one, other in pairs
+    )
 
 
 def _in_its_stick(step: Step, state: State, strip: Strip, pictured: Pictured) -> State:

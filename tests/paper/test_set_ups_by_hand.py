@@ -5,6 +5,8 @@ How a tool is held and which way it goes is common practice of the bench.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from sequencer.model.frame import FaceName
@@ -29,7 +31,7 @@ from sequencer.model.shapes import Cone
 from sequencer.model.workshop import Who
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.scene import Scene
-from sequencer.paper.set_ups import set_up_scene
+from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
 
 LONG, WIDE, THICK = 320.0, 90.0, 20.0
@@ -37,6 +39,11 @@ BOARD = box((0, 0, 0), (LONG, WIDE, THICK))
 FLAT = Lie("outside")
 LEFT_END = box((0, 0, 0), (12, WIDE, THICK))
 RIGHT_END = box((300, 0, 0), (LONG, WIDE, THICK))
+
+
+def the_task() -> Task:
+    who = Who("student", "watching", "signed-off")
+    return Task("a/it/cut", "a", "it", "cut", "it", "Cut it", "an-operation", "bench", "bench", who, "", 1, False, 1.0)
 
 
 def shown(
@@ -52,10 +59,7 @@ def shown(
     **settings: float,
 ) -> Scene:
     given = tuple(Setting(name, name, f"{value:g} mm", value) for name, value in settings.items())
-    who = Who("student", "watching", "signed-off")
-    task = Task(
-        "a/it/cut", "a", "it", "cut", "it", "Cut it", "an-operation", "bench", "bench", who, "", 1, False, 1.0, given, cut=cut
-    )
+    task = replace(the_task(), settings=given, cut=cut)
     layout = None if marks is None else Layout(None, lie, marks, "inside")
     if marks is not None and hand is not None:
         layout = Layout("left", lie, marks, "inside")
@@ -217,6 +221,29 @@ def test_the_cheek_of_a_tenon_is_sawn_with_its_end_up() -> None:
     assert looking(scene, "waste").bounds.high.z == pytest.approx(looking(scene, "wood").bounds.high.z)
     assert (named(scene, "saw") & looking(scene, "wood")).volume < 1.0
     assert (named(scene, "saw") & looking(scene, "waste")).volume > 100.0
+
+
+def test_before_the_saw_the_end_of_the_tenon_is_seen_among_its_waste() -> None:
+    scene = tenon()
+    saw, wood, waste = named(scene, "saw").bounds, looking(scene, "wood"), looking(scene, "waste")
+    assert scene.looks_from.x < 0
+    top = box((-500, -500, wood.bounds.high.z - 1.0), (500, 500, 500))
+    assert (wood & top).bounds.high.x <= saw.low.x + 1e-6, "the saw stands behind the tenon"
+    assert (waste & top).bounds.low.x < (wood & top).bounds.low.x, "a cheek stands before it"
+
+
+def test_a_tenon_is_shown_as_the_saw_leaves_it_too() -> None:
+    marks = Shoulders("left", 26.0, (Between("bottom", 5.0, 50.0), Between("inside", 6.0, 14.0)))
+    layout = Layout(None, FLAT, marks, "inside")
+    waste = box((0, 0, 0), (26, WIDE, THICK)) - box((0, 5, 6), (26, 50, 14))
+    work = replace(the_task(), cut="saw-to-line")
+    left = left_scene(work, layout, BOARD, waste, "A", face_side="inside", face_edge="bottom")
+    assert left is not None
+    assert {thing.look for thing in left.things} == {"wood"}
+    assert sorted(size.label for size in left.sizes) == ["45", "5"]
+    wood = looking(left, "wood").bounds
+    tip = looking(left, "wood") & box((wood.high.x - 20.0, -500, -500), (500, 500, 500))
+    assert sorted(round(tip.bounds.size(axis), 3) for axis in ("y", "z")) == [8.0, 45.0]  # type: ignore[arg-type]
 
 
 def test_a_taper_stands_with_its_narrow_end_up() -> None:

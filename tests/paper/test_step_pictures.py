@@ -415,3 +415,12 @@ def test_wood_is_pushed_to_the_blade_of_a_scroll_saw() -> None:
                 wood = [thing.solid.bounds for thing in cell.scene.things if thing.look in ("wood", "waste")]
                 assert any(each.low.x < arrow.stop.x < each.high.x and each.low.y < arrow.stop.y < each.high.y for each in wood)
     assert seen
+
+
+def test_tenons_that_are_alike_at_both_ends_are_drawn_once_and_as_they_become() -> None:
+    given = pictured("step-stool, full")
+    (step,) = (step for step, tasks in steps("step-stool, full", "work") if {task.kind for task in tasks} == {"tenon"})
+    assert len(step.tasks) == 2
+    assert [each.caption for each in scenes_of(step, given)] == ["left tenon and right tenon", "when sawn"]
+    said = [[size.label for size in each.scene.sizes] for each in scenes_of(step, given)]
+    assert said == [["26", "7", "8"], ["5", "45"]]

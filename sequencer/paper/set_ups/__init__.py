@@ -10,10 +10,10 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from sequencer.model.frame import FaceName, opposite
-from sequencer.model.marks import Edges, Layout, Lie, Moulded, Trough
+from sequencer.model.marks import Edges, Layout, Lie, Moulded, Shoulders, Trough
 from sequencer.model.plan import Task
 from sequencer.paper.scene import Scene
-from sequencer.paper.set_ups.by_hand import by_hand
+from sequencer.paper.set_ups.by_hand import by_hand, tenon_left
 from sequencer.paper.set_ups.held_saws import held_circular_saw, jigsaw, laser_cutter
 from sequencer.paper.set_ups.lathe import lathe
 from sequencer.paper.set_ups.machines import (
@@ -103,9 +103,12 @@ def left_scene(
     face_edge: FaceName | None = None,
     left_on: Mapping[FaceName, float] | None = None,
 ) -> Scene | None:
-    """The piece as the task leaves it, with the sizes that were set out, the cut turned up: to go beside the set-up where
-    that cannot show it, because the tool works from below. None for every other task. Arguments as for `set_up_scene`.
+    """The piece as the task leaves it, to go beside the set-up where that cannot show it: with the sizes that were set out and
+    the cut turned up where the tool works from below; lying, without sizes, where a tenon is sawn in the vice. None for every
+    other task. Arguments as for `set_up_scene`.
     """
+    if layout is not None and isinstance(layout.marks, Shoulders) and task.station_kind not in STATIONS:
+        return tenon_left(_subject(task, layout, {}, before, waste, letter, face_side, face_edge, (), left_on))
     if layout is None or layout.lie.tool not in ("below", "fence") or not isinstance(layout.marks, Trough | Edges | Moulded):
         return None
     lie = Lie(opposite(layout.lie.down), layout.lie.against)

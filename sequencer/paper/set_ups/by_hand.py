@@ -51,7 +51,7 @@ from sequencer.paper.set_ups.lying import (
     possible,
     stretches,
 )
-from sequencer.paper.set_ups.sizing import notes_of, sizes_of
+from sequencer.paper.set_ups.sizing import notes_of, sizes_of, width_of
 from sequencer.paper.set_ups.subject import Subject
 from sequencer.solid.solids import joined
 
@@ -63,6 +63,9 @@ SAW_LONG, SAW_HIGH, SAW_THICK = 35.0, 25.0, 1.0
 """How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
 SAWN = 30.0
 """How far down a saw is drawn at most, mm."""
+TENON_JAW, TENON_SAW = 16.0, 8.0
+"""How high the cheeks of the vice are drawn under a tenon, and how far the saw stands out over its end, mm: the tenon is what is
+looked at."""
 OFF_LINE = 1.0
 """How far on the waste side a saw is drawn where the cut is trimmed to its line afterwards, mm."""
 
@@ -80,7 +83,8 @@ def by_hand(piece: Subject) -> Scene:
     laid = _laid(piece, measured)
     laid = laid.shortened("x", _stretches(laid, measured))
     if laid.upright:
-        laid = laid.shortened("z", [*_up(laid, measured), (0.0, JAW + 15.0)], 0.0)
+        foot = TENON_JAW if isinstance(piece.marks, Shoulders) else JAW + 15.0
+        laid = laid.shortened("z", [*_up(laid, measured), (0.0, foot)], 0.0)
     tools = list(_tool(laid, piece))
     sizes = sizes_of(laid)
     held = list(_held(laid, piece, tools))
@@ -88,6 +92,18 @@ def by_hand(piece: Subject) -> Scene:
         held = [replace(thing, name="") for thing in held]
     arrows = (*_strokes(laid, piece), *notes_of(laid))
     return scene_of(laid, [*tools, *held], sizes=sizes, arrows=arrows)
+
+
+def tenon_left(piece: Subject) -> Scene | None:
+    """A tenon as the saw leaves it, the piece lying with the tenon at the right, with its width; None where it is no end of the
+    piece, which is cut as it lies."""
+    marks = piece.marks
+    if not isinstance(marks, Shoulders) or axis_of(marks.end) != "x" or piece.waste.empty:
+        return None
+    thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
+    laid = lay(piece, {marks.end: RIGHT, thin.face: UP})
+    laid = replace(laid, looks_from=FROM_THE_RIGHT).shortened("x", around_cut(laid, "x", 0.6 * SHOWN))
+    return scene_of(laid, sizes=width_of(laid, marks), gone=laid.waste)
 
 
 def _in_its_place(piece: Subject, marks: Off) -> Scene:
@@ -112,7 +128,8 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
     off = _comes_off(piece)
     ways = _gripped(piece)
     if ways is not None:
-        return replace(lay(piece, ways), looks_from=FROM_THE_RIGHT)
+        # Before the saw in the far cheek of a tenon stand the other cheek and the end with its lines.
+        return replace(lay(piece, ways), looks_from=FROM_THE_LEFT if isinstance(marks, Shoulders) else FROM_THE_RIGHT)
     if off is not None and axis_of(off) != axis_of(lie.down):
         return replace(lay(piece, {lie.down: DOWN, off: RIGHT}), looks_from=FROM_THE_RIGHT)
     if isinstance(marks, Line) and "mitre-box" in piece.holding:
@@ -243,7 +260,7 @@ def _stretches(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
 def _up(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     """What is shown of a piece that stands up: the cut, or the top of one that goes all the way down."""
     low, high = laid.real("z")
-    room = 0.4 * SHOWN if isinstance(laid.subject.marks, Shoulders) else SHOWN
+    room = 0.25 * SHOWN if isinstance(laid.subject.marks, Shoulders) else SHOWN
     if isinstance(laid.subject.marks, Line):
         # A slope is not broken: it would not meet.
         return [(laid.real_cut("z")[0] - room, high)]
@@ -273,7 +290,8 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         yield from level_jaws(laid)
         return
     elif piece.in_vice and "v-block" not in holding and not laid.waste.empty:
-        yield from jaws(laid, JAW if laid.upright else 0.5 * laid.bounds.high.z)
+        high = TENON_JAW if isinstance(piece.marks, Shoulders) else JAW
+        yield from jaws(laid, high if laid.upright else 0.5 * laid.bounds.high.z)
         return
     elif "bench-cramp" in holding and not laid.waste.empty:
         set_back = OVERHANG if _fence(laid) is not None else set_back
@@ -348,7 +366,8 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
     elif isinstance(marks, Shoulders) and laid.upright and cut == "saw-to-line":
         thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
         levels = [laid.pose.level(axis_of(thin.face), piece.inward(thin.face, gap)) for gap in (thin.near, thin.far)]
-        yield _saw(laid, square_plane(laid, "x", max(laid.drawn("x", level) for level in levels), 1), kerf)
+        plane = square_plane(laid, "x", max(laid.drawn("x", level) for level in levels), 1)
+        yield _saw(laid, plane, kerf, stands_out=TENON_SAW)
     elif isinstance(marks, Line) and len(marks.points) == 2 and cut in ("crosscut", "saw-to-line"):
         plane = line_plane(laid, marks)
         if plane.up().z > 0.95:
@@ -368,12 +387,13 @@ def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
         yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
 
 
-def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None) -> Thing:
-    """The plate of a hand saw, part of the way down. The toe, away from the viewer, is narrower than the heel."""
+def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None, stands_out: float = SAW_HIGH) -> Thing:
+    """The plate of a hand saw, part of the way down, at most so far out over the wood. The toe, away from the viewer, is narrower
+    than the heel."""
     top = laid.bounds.high.z
     half = half if half is not None else laid.bounds.size("y") / 2
     teeth = max(top - min(0.55 * top, SAWN), laid.cut.low.z)
-    beyond, over = min(SAW_LONG, 12.0 + half), min(SAW_HIGH, 10.0 + half / 2)
+    beyond, over = min(SAW_LONG, 12.0 + half), min(stands_out, 10.0 + half / 2)
     heel, toe = (-half - beyond, top + over), (half + beyond / 2, top + over / 2)
     return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")
 

@@ -235,19 +235,28 @@ def _shoulders(laid: Laid, marks: Shoulders) -> Iterator[Size]:
     piece = laid.subject
     yield _along_edge(laid, marks.end, 0.0, marks.length)
     if laid.way(marks.end) == Direction("z", 1):
-        # In the vice the cheeks and the edges are sawn: the lines on the end.
+        # In the vice the cheeks are sawn first: their lines on the end. How wide the tenon is stands where it lies (`width_of`).
         thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
-        for lines in marks.keeps:
-            side = laid.near(_beside(marks, lines))
-            at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
-            sizes = tuple(_between(laid, lines, at, unit(laid.way(marks.end if lines is thin else side))))
-            whole = abs(lines.far - lines.near - piece.bounds.size(axis_of(lines.face))) < NEAR
-            yield from () if whole else sizes
+        side = laid.near(_beside(marks, thin))
+        at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
+        yield from _between(laid, thin, at, unit(laid.way(marks.end)))
         return
     for lines in marks.keeps:
         side = laid.near(_beside(marks, lines))
         at = {axis_of(side): piece.level(side), axis_of(marks.end): piece.level(marks.end)}
         yield from _between(laid, lines, at, unit(laid.way(marks.end)))
+
+
+def width_of(laid: Laid, marks: Shoulders) -> tuple[Size, ...]:
+    """The lines that a tenon is sawn narrower at than its piece, at its end; none where it is as wide."""
+    piece = laid.subject
+    found: list[Size] = []
+    thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
+    for lines in marks.keeps:
+        if lines is not thin and abs(lines.far - lines.near - piece.bounds.size(axis_of(lines.face))) > NEAR:
+            at = {axis_of(thin.face): piece.inward(thin.face, thin.near), axis_of(marks.end): piece.level(marks.end)}
+            found += _between(laid, lines, at, unit(laid.way(marks.end)))
+    return tuple(size for size in found if size.start != size.stop)
 
 
 def _beside(marks: Shoulders, lines: Between) -> Axis:
