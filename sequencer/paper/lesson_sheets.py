@@ -11,6 +11,7 @@ from sequencer.model.plan import Plan
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.lesson_plan import lesson_plan
 from sequencer.paper.seat_cards import CHANGE, seat_cards
+from sequencer.paper.seat_lines import DONE
 from sequencer.paper.sign_off_register import sign_off_register
 from sequencer.paper.technician_list import NEVER_ALONE, technician_list
 from sequencer.paper.wall_chart import wall_chart
@@ -52,7 +53,7 @@ def lesson_kinds(course: Lessons) -> dict[str, Kind]:
             LESSON_SHEETS["seat-cards"],
             "seat-cards",
             lambda page, spare: seat_cards(course, page, spare),
-            about=lambda page: {"change": CHANGE},
+            about=lambda page: {"change": CHANGE, "when_done": DONE},
         ),
         "technician-list": Kind(
             LESSON_SHEETS["technician-list"],

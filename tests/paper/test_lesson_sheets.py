@@ -13,9 +13,9 @@ import pytest
 from pypdf import PdfReader
 
 from sequencer.findings import Finding, Unusable
-from sequencer.model.class_plan import Session, Span, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, Session, Span, Stint
 from sequencer.model.plan import Step
-from sequencer.paper.course_words import NO_TIMETABLE, Lessons
+from sequencer.paper.course_words import Lessons
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.lesson_aim import aims
 from sequencer.paper.lesson_cautions import cautions, worn
@@ -23,10 +23,12 @@ from sequencer.paper.lesson_plan import LessonBox, LessonPage, lesson_plan, wher
 from sequencer.paper.lesson_sheets import LESSON_SHEETS, lesson_kinds, write_lesson_sheets
 from sequencer.paper.lesson_staff import staff_lines
 from sequencer.paper.pages import PAGE_SIZES
-from sequencer.paper.seat_cards import GO_ON, SHOW, WATCH, SeatCard, SeatPage, seat_cards
+from sequencer.paper.pdf import make_pdf
+from sequencer.paper.seat_cards import SeatCard, SeatPage, TasksPage, seat_cards
+from sequencer.paper.seat_lines import BOX, GO_ON, NUMBERS, ON_THE_WALL, SHOW, WAIT, WATCH, SeatRow
 from sequencer.paper.wall_chart import ChartPage, chart_rows, wall_chart
 from sequencer.paper.wording import CAUTION, heading, wear_words, within_sentence
-from sequencer.paper.writing import render
+from sequencer.paper.writing import render, stylesheet
 from tests.classroom.classes import class_planned
 from tests.made import plan
 
@@ -181,48 +183,84 @@ def _minutes(clock: str) -> int:
     return int(hours) * 60 + int(minutes)
 
 
-def test_every_stint_of_a_seat_stands_on_its_card_once_and_nothing_of_staff_does() -> None:
+def _told(row: SeatRow) -> list[str]:
+    """The steps by number that a row of a card names, or the places where something is watched or shown."""
+    if row.what in ("Watch", "Show"):
+        return [f"{row.what} {place}" for place in row.place.split(", then ")]
+    return re.findall(r"(?:^|, then )(\d+)", row.what.removeprefix("Go on: "))
+
+
+def test_every_stint_of_a_seat_stands_on_its_card_in_order_and_nothing_of_staff_does() -> None:
     course = _course()
     staff = {step.number for step in course.plan.steps if step.card == "staff"}
     assert staff
     for seat in course.classes.seats:
         cards = [card for card in _cards(course) if card.seat == seat]
         assert [card.number for card in cards] == list(range(1, len(cards) + 1))
-        rows = [
-            (lesson.title, row.what, row.place) for card in cards for lesson in card.lessons for row in lesson.rows if row.tick
-        ]
-        due: list[tuple[str, str, str]] = []
+        told = [(lesson.number, what) for card in cards for lesson in card.lessons for row in lesson.rows for what in _told(row)]
+        due: list[tuple[int, str]] = []
         for lesson in course.classes.lessons:
-            spans = [(span, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
-            for _, stint in sorted(spans, key=lambda each: each[0].start):
-                step = f"{stint.number} {course.short_name(stint.step)}"
-                what = {"demonstration": "Watch", "sign-off": "Show"}.get(stint.kind, step)
-                begun = "Go on: " if stint.piece > 1 and stint.kind == "step" else ""
-                row = (f"Lesson {lesson.number}", begun + what, within_sentence(course.place(stint.step, stint.place)))
-                if not due or _afresh(due[-1]) != _afresh(row):
-                    due.append(row)
-        assert rows == due, seat
-        assert not staff & {int(found) for row in rows for found in re.findall(r"^(?:Go on: )?(\d+)", row[1])}
+            spans = [(span.start, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
+            for _, stint in sorted(spans, key=lambda each: each[0]):
+                place = within_sentence(course.place(stint.step, stint.place))
+                word = {"demonstration": f"Watch {place}", "sign-off": f"Show {place}"}.get(stint.kind, str(stint.number))
+                if not due or due[-1] != (lesson.number, word):
+                    due.append((lesson.number, word))
+        assert told == due, seat
+        assert not staff & {int(what) for _, what in told if what.isdigit()}
 
 
-def _afresh(row: tuple[str, str, str]) -> tuple[str, str, str]:
-    return row[0], row[1].removeprefix("Go on: "), row[2]
+def test_a_step_is_named_and_placed_once_and_its_box_stands_where_it_gets_done() -> None:
+    course = _course()
+    went_on = 0
+    for seat in course.classes.seats:
+        own = [stint for stint in course.classes.stints if seat in stint.seats and stint.kind == "step"]
+        ends: dict[str, int] = {}
+        for stint in own:
+            ends[str(stint.number)] = max(ends.get(str(stint.number), 0), stint.spans[-1].session)
+        boxes: list[tuple[str, int]] = []
+        begun: set[str] = set()
+        for lesson in (lesson for card in _cards(course) if card.seat == seat for lesson in card.lessons):
+            at = ""
+            for row in lesson.rows:
+                numbers = [what for what in _told(row) if what.isdigit()]
+                assert row.what.startswith("Go on: ") == bool(numbers and begun >= set(numbers)), (seat, lesson.number, row)
+                went_on += row.what.startswith("Go on: ")
+                boxes += [(number, lesson.number) for number in numbers if row.tick]
+                if numbers and not begun & set(numbers):
+                    place = _place_of(numbers[0], seat, lesson.number, course)
+                    assert row.place == place or (not row.place and at == place)
+                begun |= set(numbers)
+                at = _place_of(numbers[-1], seat, lesson.number, course) if numbers else row.place.split(", then ")[-1]
+        assert sorted(boxes) == sorted(ends.items())
+    assert went_on
+
+
+def _place_of(number: str, seat: str, lesson: int, course: Lessons) -> str:
+    found = [
+        each for each, _ in course.stints(lesson) if seat in each.seats and str(each.number) == number and each.kind == "step"
+    ]
+    return within_sentence(course.place(found[0].step, found[0].place))
 
 
 def test_a_seat_card_says_what_its_short_words_mean_and_no_time() -> None:
     course = _course()
     cards = _cards(course)
+    own = [task.does for task in course.plan.waiting if task.own]
     for seat in course.classes.seats:
         mine = [card for card in cards if card.seat == seat]
         rows = [row.what for card in mine for lesson in card.lessons for row in lesson.rows]
         for text in (WATCH, SHOW, GO_ON):
             word = text.partition(":")[0]
             assert (text in mine[0].means) == any(what == word or what.startswith(f"{word}:") for what in rows)
+        assert {NUMBERS, BOX} <= set(mine[0].means)
+        assert (WAIT in mine[0].means) == any(lesson.waits for card in mine for lesson in card.lessons)
         assert not any(card.means for card in mine[1:])
-        assert mine[-1].waiting == course.plan.extension if course.classes.idle else not mine[-1].waiting
+        marks = {task.does: task.mark for task in mine[-1].tasks}
+        assert mine[-1].when_done == " or ".join(marks[does] for does in own)
     html = render(lesson_kinds(course)["seat-cards"], course.plan, DAY, "a4")
     assert not re.search(r"\b\d{1,2}:\d\d\b", re.sub(r"<[^>]*>", " ", html[html.index("<body") :]))
-    size = re.search(r'class="cut" style="font-size:([\d.]+)pt"', html)
+    size = re.search(r'class="whole-card" style="font-size:([\d.]+)pt"', html)
     assert size is not None
     assert float(size.group(1)) >= 10.5
 
@@ -233,16 +271,53 @@ def test_the_task_of_whoever_waits_stands_on_the_card_in_its_lesson() -> None:
     cards = _cards(course)
     assert idle
     for each in idle:
-        mine = [lesson for card in cards if card.seat == each.seat for lesson in card.lessons]
-        rows = [row for lesson in mine if lesson.title == f"Lesson {each.span.session}" for row in lesson.rows]
+        mine = [card for card in cards if card.seat == each.seat]
         last = max(span.session for stint in course.classes.stints if each.seat in stint.seats for span in stint.spans)
-        if each.span.session <= last and each.does != course.plan.extension:
-            assert any(not row.tick and row.place == each.does for row in rows), each
+        if each.span.session <= last:
+            (lesson,) = [lesson for card in mine for lesson in card.lessons if lesson.number == each.span.session]
+            named = {task.does for task in mine[-1].tasks if task.mark in lesson.waits.split(", ")}
+            assert each.does in named
+
+
+def test_the_cards_of_a_class_name_a_task_by_one_mark() -> None:
+    course = _course()
+    marks = {(task.mark, task.does) for card in _cards(course) for task in card.tasks}
+    assert len(marks) == len({mark for mark, _ in marks}) == len({does for _, does in marks}) > 2
 
 
 def test_the_seat_cards_of_a_class_fill_no_more_than_their_pages(folder: Path) -> None:
-    pages = PdfReader(folder / "seat-cards.pdf").pages
-    assert len(pages) <= 1.5 * len(_course().classes.seats)
+    assert len(PdfReader(folder / "seat-cards.pdf").pages) == len(_course().classes.seats)
+
+
+def test_cards_of_a_short_course_share_a_page_in_large_letters() -> None:
+    course = _course()
+    first = course.classes.lessons[:6]
+    stints = tuple(each for each in course.classes.stints if each.spans[-1].session <= len(first))
+    short = Lessons(replace(course.classes, lessons=first, stints=stints, idle=()), course.plan)
+    pages = seat_cards(short, "a4")
+    assert len(pages) <= len(course.classes.seats) / 2
+    html = render(lesson_kinds(short)["seat-cards"], course.plan, DAY, "a4")
+    sizes = re.findall(r'class="cut" style="font-size:([\d.]+)pt"', html)
+    assert len(sizes) == len(pages)
+    assert min(map(float, sizes)) >= 12
+    assert make_pdf(html, stylesheet(), DAY, lambda done, count: None)
+
+
+@pytest.mark.parametrize("page", PAGE_SIZES)
+def test_a_seat_of_a_long_job_has_one_page(page: str) -> None:
+    course = Lessons(class_planned("herb-caddy", SHOP, 12), plan("herb-caddy", SHOP))
+    size = next(known for known in PAGE_SIZES if known == page)
+    shown = [each.entries[0] for each in seat_cards(course, size)]
+    cards = [card for each in shown if isinstance(each, SeatPage) for row in each.rows for card in row]
+    assert [card.seat for card in cards] == list(course.classes.seats)
+    assert all(len(card.columns) == 2 and card.count == 1 for card in cards)
+    wall = [each for each in shown if isinstance(each, TasksPage)]
+    assert len(shown) - len(wall) == len(cards)
+    listed = {task.mark for each in wall for task in each.tasks}
+    for card in cards:
+        used = {mark for lesson in card.lessons for mark in lesson.waits.split(", ") if mark}
+        assert used <= (listed or {task.mark for task in card.tasks})
+        assert (ON_THE_WALL in card.means) == bool(wall)
 
 
 def test_pages_are_as_many_as_the_lessons_and_the_cards_ask_for(folder: Path) -> None:
