@@ -1,48 +1,56 @@
-"""The wall chart: stations over the lessons on one page, then stations over the minutes of each lesson, with seat codes.
+"""The wall chart: stations over the lessons on one page, then stations over slots of five minutes of each, with seat codes.
 
-Black on white: white bars are steps, hatched ones demonstrations, crossed ones sign-offs; a thick edge means an adult stays.
+Slots, not minutes: nobody across the room reads a minute from the edge of a bar, and nobody runs a class by it. They are those of
+the lesson plan (`course_words.SLOT`), so that the two say the same. A column says where every seat is: all who work at a place in
+a slot stand in one box, whatever their step, which their card tells; boxes with the same seats are one. So letters are large.
+
+Black on white: white boxes are steps, hatched ones demonstrations, crossed ones sign-offs; a thick edge means an adult stays.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import ceil
 
 from markupsafe import Markup
 
-from sequencer.model.class_plan import Session, Span
-from sequencer.paper.course_words import Lessons
+from sequencer.model.class_plan import Session, Span, Stint, StintKind
+from sequencer.paper.course_words import SLOT, Lessons
 from sequencer.paper.pages import Page, PageSize, room_on
 from sequencer.paper.svg import Pen, Picture, shortened, text_width
+from sequencer.paper.wording import numbers_words
 
 _LABELS, _SHORT_LABELS = 44.0, 60.0
 _TITLE, _LEGEND, _AXIS = 17.0, 8.0, 8.0
-_LETTERS = 10.0
-"""The largest letters of seat codes, mm: read from two metres (about a two-hundredth of the distance, common practice)."""
+_LETTERS = 16.0
+"""The largest letters of seat codes, mm: read from three metres (about a two-hundredth of the distance, common practice)."""
 _LEAST = 2.6
-_TALLEST, _LOWEST = 22.0, 6.5
+_TALLEST, _LOWEST = 46.0, 6.5
 """Heights of a lane, mm: as much as is of use, and the least that letters fit in."""
 _LOW, _STACKED, _CLEAR = 10.0, 15.0, 6.0
 """In lanes lower than the second the step stands beside the seats, where letters stay as large as the third, mm; in those lower
 than the first always."""
 _GAP = 1.6
-_EVERY = 5
 _MOST_LESSONS = 28
 """Columns of one page of lessons."""
 _GLANCE = "Each number: how many seats are there in that lesson. Hatched: they only watch, or show what they can."
-_KEY = "Numbers are seats. White: a step. Hatched: watch. Crossed: show that you can. Thick left edge: an adult looks after it."
+_KEY = (
+    f"Numbers are seats. A column: about {SLOT} minutes. White: work. Hatched: watch. Crossed: show that you can. "
+    "Thick left edge: an adult looks after it."
+)
 
 
 @dataclass(frozen=True)
 class Bar:
-    """Seats that do the same at one place at one time."""
+    """Seats that are at one place in the same slots: `first` and those after it, up to the one before `stop`."""
 
-    kind: str
-    number: int
-    seats: tuple[str, ...]
-    span: Span
+    kind: StintKind
+    numbers: tuple[int, ...]
+    seats: frozenset[str]
+    first: int
+    stop: int
     adult: bool
 
 
@@ -86,26 +94,61 @@ def _when(course: Lessons, lesson: Session) -> str:
     return " ".join(each for each in (course.day(lesson), course.at(lesson, 0) if course.by_the_clock else "") if each)
 
 
+def slots(course: Lessons, lesson: Session) -> tuple[int, int]:
+    """How many minutes before work begins the first slot does, and how many slots a lesson has."""
+    early = int(lesson.clock.partition(":")[2]) % SLOT if course.by_the_clock else 0
+    return early, ceil((lesson.minutes + early) / SLOT)
+
+
 def chart_rows(course: Lessons, lesson: Session) -> tuple[Row, ...]:
-    """Who is at which place when in a lesson, in the order of the steps."""
-    found: dict[str, dict[tuple[int, int, int, str], list[tuple[str, bool]]]] = defaultdict(lambda: defaultdict(list))
+    """Who is at which place in which slots of a lesson, in the order of the steps."""
+    found: dict[str, dict[StintKind, dict[int, list[Stint]]]] = defaultdict(lambda: defaultdict(lambda: defaultdict(list)))
     for stint, span in course.stints(lesson.number):
-        at = found[course.place(stint.step, stint.place)][span.start, span.stop, stint.number, stint.kind]
-        at += [(seat, bool(stint.adult)) for seat in stint.seats]
+        at = found[course.place(stint.step, stint.place)][stint.kind]
+        for slot in slots_of(course, lesson, span):
+            at[slot].append(stint)
     rows = []
-    for place, bars in found.items():
+    for place, kinds in found.items():
         lanes: list[list[Bar]] = []
-        for (start, stop, number, kind), seats in sorted(bars.items()):
-            bar = Bar(
-                kind, number, tuple(seat for seat, _ in seats), Span(lesson.number, start, stop), any(adult for _, adult in seats)
-            )
-            lane = next((each for each in lanes if each[-1].span.stop <= start), None)
+        for bar in sorted((bar for kind, there in kinds.items() for bar in _bars(kind, there)), key=lambda bar: bar.first):
+            lane = next((each for each in lanes if each[-1].stop <= bar.first), None)
             if lane is None:
                 lanes.append([bar])
             else:
                 lane.append(bar)
         rows.append(Row(place, tuple(map(tuple, lanes))))
-    return tuple(sorted(rows, key=lambda row: (min(bar.number for lane in row.lanes for bar in lane), row.place)))
+    return tuple(sorted(rows, key=lambda row: (min(bar.numbers for lane in row.lanes for bar in lane), row.place)))
+
+
+def slots_of(course: Lessons, lesson: Session, span: Span) -> range:
+    """The slots of a stretch. Both its ends go back to the slot they fall into, so that what follows something does so on the
+    chart; what begins and is over in one slot has that one."""
+    early, _ = slots(course, lesson)
+    first = (span.start + early) // SLOT
+    return range(first, max(first + 1, (span.stop + early) // SLOT))
+
+
+def _bars(kind: StintKind, there: Mapping[int, Sequence[Stint]]) -> Iterator[Bar]:
+    """Who is at a place slot by slot, with slots that follow each other and have the same seats as one."""
+    last: Bar | None = None
+    for slot in sorted(there):
+        numbers = tuple(sorted({stint.number for stint in there[slot]}))
+        bar = Bar(
+            kind,
+            numbers,
+            frozenset(seat for stint in there[slot] for seat in stint.seats),
+            slot,
+            slot + 1,
+            any(stint.adult for stint in there[slot]),
+        )
+        if last and (last.stop, last.seats, last.adult) == (slot, bar.seats, bar.adult):
+            last = replace(last, numbers=tuple(sorted({*last.numbers, *numbers})), stop=slot + 1)
+            continue
+        if last:
+            yield last
+        last = bar
+    if last:
+        yield last
 
 
 def _on_pages(rows: Sequence[Row], high: float) -> list[list[Row]]:
@@ -128,14 +171,15 @@ def _picture(course: Lessons, lesson: Session, rows: Sequence[Row], width: float
     pen = Pen()
     count = sum(len(row.lanes) for row in rows)
     lane = min(_TALLEST, (high - _AXIS - _GAP * len(rows)) / max(1, count))
-    scale = (width - _LABELS - 1.0) / lesson.minutes
+    early, columns = slots(course, lesson)
+    scale = (width - _LABELS - 1.0) / columns
     bottom = _AXIS + count * lane + _GAP * len(rows)
-    for minute in range(0, lesson.minutes + 1, _EVERY):
-        x = _LABELS + minute * scale
-        pen.lines("grid", [((x, _AXIS - 1.5), (x, bottom))], 0.15 if minute % 10 else 0.3, "" if minute % 10 == 0 else "0.6 1.2")
-        if minute % 10 == 0:
-            anchor = "end" if minute + 3 > lesson.minutes else "middle"
-            pen.text(course.at(lesson, minute), (x, _AXIS - 4.5), size=5.0, anchor=anchor)
+    size = min(6.0, 0.8 * scale / text_width("00:00", 1.0))
+    for column in range(columns + 1):
+        x = _LABELS + column * scale
+        pen.lines("grid", [((x, _AXIS - 1.5), (x, bottom))], 0.2)
+        if column < columns:
+            pen.text(course.at(lesson, column * SLOT - early), (x, _AXIS - 4.5), size=size, anchor="middle")
     y = _AXIS
     for row in rows:
         tall = lane * len(row.lanes)
@@ -143,8 +187,8 @@ def _picture(course: Lessons, lesson: Session, rows: Sequence[Row], width: float
         _label(pen, row.place, y + _GAP / 2 + tall / 2, tall)
         for number, bars in enumerate(row.lanes):
             for bar in bars:
-                left = _LABELS + bar.span.start * scale
-                _bar(pen, course, bar, left, y + _GAP / 2 + number * lane, (bar.span.stop - bar.span.start) * scale, lane)
+                left = _LABELS + bar.first * scale
+                _bar(pen, course, bar, left, y + _GAP / 2 + number * lane, (bar.stop - bar.first) * scale, lane)
         y += tall + _GAP
     pen.lines("grid", [((0, y), (width, y))], 0.4)
     return Picture(pen.finish(width, y + 0.5, f"Lesson {lesson.number}: who is at which place when"), width, y + 0.5)
@@ -174,7 +218,9 @@ def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: flo
         pen.lines("adult", [((x1 + 0.7, y1), (x1 + 0.7, y2))], 1.6)
         x1 += 1.4
     seats = course.seats(bar.seats, "-").replace(", ", " ")
-    under = {"demonstration": "watch", "sign-off": "show"}.get(bar.kind, f"step {bar.number}")
+    under = {"demonstration": "watch", "sign-off": "show"}.get(
+        bar.kind, f"step{'s' if len(bar.numbers) > 1 else ''} {numbers_words(bar.numbers)}"
+    )
     room, middle = x2 - x1 - 1.0, (x1 + x2) / 2
     clear = bar.kind != "step"
     beside = f"{seats} · {under}"
@@ -184,7 +230,7 @@ def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: flo
             pen.text(beside, (middle, (y1 + y2) / 2), size=size, clear=clear)
             return
     lines = _parted(seats, room, tall)
-    small = min(4.0, tall * 0.26, room / text_width(under, 1.0))
+    small = min(6.0, tall * 0.26, room / text_width(under, 1.0))
     size = min(_LETTERS, (tall - 1.2 - small * 1.1) / len(lines), *(room / text_width(line, 1.0) for line in lines))
     block = size * len(lines) + small * 1.1
     y = (y1 + y2) / 2 - block / 2

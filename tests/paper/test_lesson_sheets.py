@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -26,8 +27,8 @@ from sequencer.paper.pages import PAGE_SIZES
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.seat_cards import SeatCard, SeatPage, TasksPage, seat_cards
 from sequencer.paper.seat_lines import BOX, GO_ON, NUMBERS, ON_THE_WALL, SHOW, WAIT, WATCH, SeatRow
-from sequencer.paper.wall_chart import ChartPage, chart_rows, wall_chart
-from sequencer.paper.wording import CAUTION, heading, wear_words, within_sentence
+from sequencer.paper.wall_chart import ChartPage, chart_rows, slots, slots_of, wall_chart
+from sequencer.paper.wording import CAUTION, heading, numbers_words, wear_words, within_sentence
 from sequencer.paper.writing import render, stylesheet
 from tests.classroom.classes import class_planned
 from tests.made import plan
@@ -514,22 +515,37 @@ def test_an_unknown_sheet_or_page_is_refused_before_anything_is_written(tmp_path
     assert not (tmp_path / "out").exists()
 
 
-def test_the_wall_chart_has_every_seat_at_its_place_and_time_in_lanes_that_do_not_overlap() -> None:
+def test_the_wall_chart_has_every_seat_at_its_place_in_its_slots_in_lanes_that_do_not_overlap() -> None:
     course = _course()
     for lesson in course.classes.lessons:
-        told = set()
+        told: dict[tuple[str, str, str], set[int]] = defaultdict(set)
+        steps: dict[tuple[str, str, int], set[int]] = defaultdict(set)
         for row in chart_rows(course, lesson):
             for lane in row.lanes:
-                assert all(first.span.stop <= then.span.start for first, then in pairwise(lane))
-                told |= {
-                    (row.place, bar.kind, bar.number, bar.span.start, bar.span.stop, each) for bar in lane for each in bar.seats
-                }
-        due = {
-            (course.place(stint.step, stint.place), stint.kind, stint.number, span.start, span.stop, seat)
-            for stint, span in course.stints(lesson.number)
-            for seat in stint.seats
-        }
+                assert all(first.stop <= then.first for first, then in pairwise(lane))
+                for bar in lane:
+                    for seat in bar.seats:
+                        told[row.place, bar.kind, seat] |= set(range(bar.first, bar.stop))
+                    for number in bar.numbers:
+                        steps[row.place, bar.kind, number] |= set(range(bar.first, bar.stop))
+        due: dict[tuple[str, str, str], set[int]] = defaultdict(set)
+        begun = _minutes(lesson.clock) // 5
+        for stint, span in course.stints(lesson.number):
+            first, last = (_minutes(course.slot(lesson, minute)) // 5 - begun for minute in (span.start, span.stop))
+            place = course.place(stint.step, stint.place)
+            for seat in stint.seats:
+                due[place, stint.kind, seat] |= set(range(first, max(last, first + 1)))
+            assert steps[place, stint.kind, stint.number] >= set(range(first, max(last, first + 1)))
         assert told == due, lesson.number
+
+
+def test_the_slots_of_the_chart_are_those_of_the_clock() -> None:
+    course = _course()
+    lesson = replace(course.classes.lessons[0], clock="9:03", minutes=40)
+    assert slots(course, lesson) == (3, 9)
+    assert list(slots_of(course, lesson, Span(1, 0, 1))) == [0], "what is over in its slot has that one"
+    assert list(slots_of(course, lesson, Span(1, 1, 7))) == [0, 1], "9:04 to 9:10"
+    assert list(slots_of(course, lesson, Span(1, 7, 11))) == [2], "9:10 to 9:14 comes after it"
 
 
 def test_the_wall_chart_prints_each_bar_with_its_seats_and_its_step() -> None:
@@ -545,9 +561,10 @@ def test_the_wall_chart_prints_each_bar_with_its_seats_and_its_step() -> None:
             for code in course.seats(bar.seats, "-").split(", "):
                 assert re.search(rf"[ >]{code}[ <]", drawn), (lesson.number, code)
             if bar.kind == "step":
-                assert f"step {bar.number}<" in drawn
-        for size in re.findall(r'font-size="([\d.]+)"', drawn):
-            assert float(size) >= 2.0, "smaller letters cannot be read on paper at all"
+                assert f"step{'s' if len(bar.numbers) > 1 else ''} {numbers_words(bar.numbers)}<" in drawn
+        sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', drawn)]
+        assert min(sizes) >= 2.0, "smaller letters cannot be read on paper at all"
+        assert max(sizes) >= 6.0
     assert next(page.title for page in pages if isinstance(page, ChartPage)) == "The lessons"
 
 
