@@ -40,8 +40,7 @@ def pieces_for(work: Work, shop: Shop, blanks: Mapping[str, Workpiece], kerfs: K
         sawn = listed_width(part, stock, cut, working)
         board = Workpiece(length, stock.width or part.width, stock.thickness, waste=length - cut.length)
         return Pieces(replace(board, sawn_width=sawn, sawn_length=cut.length))
-    # A part of which one end is cut square is cut apart by that; only then is its other end cut.
-    ends = work.drawn is not None and bool(work.drawn.ends_part()) and ends_mitred(part)
+    ends = _cut_apart_by(work, part)
     if blank is not None and on_the_stick(work, blank, part):
         return Pieces(None, _long_piece(part, stock, blank, working, kerf), only_long=True, whole=True)
     if blank is not None and blank.long and (ends or work.kind in BLANK_WORK):
@@ -61,7 +60,13 @@ def _one_end_squared(work: Work, part: Part) -> bool:
 def on_blank(work: Work, chosen: Mapping[str, Way], blank: Workpiece, part: Part) -> bool:
     """Whether a work is done before the part is cut to its length: on its blank, or on the long piece it comes out of."""
     long = work.id in chosen and chosen[work.id].in_the_long
-    return work.kind in BLANK_WORK or long or on_the_stick(work, blank, part)
+    return work.kind in BLANK_WORK or long or _cut_apart_by(work, part) or on_the_stick(work, blank, part)
+
+
+def _cut_apart_by(work: Work, part: Part) -> bool:
+    """Whether a feature cuts the part off its long piece. A part of which one end is cut square is cut apart by that; only then
+    is its other end cut."""
+    return work.drawn is not None and bool(work.drawn.ends_part()) and ends_mitred(part)
 
 
 def may_be_in_the_long(work: Work, shop: Shop) -> bool:

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import cos, radians
 
 from sequencer.features.base import Feature, mm
 from sequencer.knowledge.forms.operations import Limit, Operation
@@ -344,13 +345,24 @@ _TO_LENGTH = ("rough-length", "first-end", "length", "separate")
 """Kinds of work that cut a piece to length square across."""
 
 
+def _cuts_end(work: Work) -> bool:
+    """Whether a work is a feature that makes an end of its part: a mitre."""
+    return work.drawn is not None and bool(work.drawn.ends_part())
+
+
 def _held_at(attempt: Attempt, piece: Workpiece, at_station: Figures, trim: float) -> dict[str, float]:
     """What is held beside the cut, as a figure: of what is not cut to length, the whole piece."""
     work = attempt.work
-    if work.kind not in _TO_LENGTH:
+    if work.kind not in _TO_LENGTH and not _cuts_end(work):
         return {"blank.held": piece.length}
-    part, kerf = work.figures.get("part.length", 0.0), at_station.get("station.kerf", 0.0)
-    return {"blank.held": held_beside_cut(piece, work.kind, part, kerf, trim)}
+    part = work.figures.get("part.length", 0.0)
+    return {"blank.held": held_beside_cut(piece, work.kind, part, _kerf_along(work, at_station), trim)}
+
+
+def _kerf_along(work: Work, at_station: Figures) -> float:
+    """What the saw takes along the piece, mm: the kerf, which a cut aslant makes longer by the cosine of its angle."""
+    angle = work.figures.get("feature.angle", 0.0) if _cuts_end(work) else 0.0
+    return at_station.get("station.kerf", 0.0) / cos(radians(angle))
 
 
 def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[Workpiece | None, tuple[Obstacle, ...]]:
@@ -370,7 +382,9 @@ def _piece_at(attempt: Attempt, at_station: Figures, working: Working) -> tuple[
     shortest, longest = at_station.get("station.shortest", 0.0), at_station.get("station.longest", float("inf"))
     if attempt.pieces.whole:
         shortest = max([shortest, *_lengths_asked(attempt, at_station)])
-    end = _end_held(attempt, least, at_station) if attempt.work.kind in ("first-end", "separate") else 0.0
+    end = _beside_cut(attempt, at_station) if _cuts_end(attempt.work) else 0.0
+    if attempt.work.kind in ("first-end", "separate"):
+        end = _end_held(attempt, least, at_station)
     piece = attempt.pieces.long(shortest, longest, end)
     if piece is not None:
         return piece, ()
@@ -389,7 +403,7 @@ def _beside_cut(attempt: Attempt, at_station: Figures) -> float:
     part itself is shorter, mm; else 0."""
     part = attempt.work.figures.get("part.length", 0.0)
     asked = [each for each in _lengths_asked(attempt, at_station, "blank.held") if each > part]
-    return max(asked, default=0.0) + at_station.get("station.kerf", 0.0) if asked else 0.0
+    return max(asked) + _kerf_along(attempt.work, at_station) if asked else 0.0
 
 
 def _lengths_asked(attempt: Attempt, at_station: Figures, of: str = "blank.length") -> list[float]:

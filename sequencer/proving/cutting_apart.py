@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
-from sequencer.model.frame import axis_of
+from sequencer.model.frame import axis_of, opposite
 from sequencer.model.marks import Layout, Level
 from sequencer.model.plan import Task
 from sequencer.model.proof import Looked
 from sequencer.model.stock_lists import Strip
-from sequencer.proving.cut_places import measured_along
+from sequencer.proving.cut_places import end_of, ends_part, measured_along
 from sequencer.proving.cuts import FAR, Bite
 from sequencer.proving.workpiece import Workpiece
 
@@ -49,6 +49,12 @@ def stays_in_its_part(layout: Layout, piece: Workpiece, bite: Bite, strip: Strip
     yield Looked("strip", over <= gap, says if over > 0 else "the cut stays within its part of the stick")
 
 
+def _last_aslant(task: Task, layout: Layout, piece: Workpiece) -> bool:
+    """Whether a mitre cuts a part off its long piece: the other end is made, so that the part is held by nothing else after."""
+    end = end_of(layout.marks)
+    return ends_part(task) and end is not None and opposite(end) in piece.made
+
+
 def last_held(
     task: Task,
     layout: Layout,
@@ -57,13 +63,14 @@ def last_held(
     machine: Mapping[str, float] | None,
     strip: Strip | None,
 ) -> Iterator[Looked]:
-    """Sawn to length by hand, one side of the last cut must be long enough to hold: the part, or what stays behind it where the
-    last part of the `strip` ends. At a machine this is looked at beside the blade."""
-    if machine is not None or task.cut != "crosscut" or task.kind not in ("length", "separate") or "shortest" not in figures:
+    """Sawn to length by hand, square or aslant, one side of the last cut must be long enough to hold: the part, or what stays
+    behind it where the last part of the `strip` ends. At a machine this is looked at beside the blade."""
+    square, aslant = task.cut == "crosscut" and task.kind in ("length", "separate"), _last_aslant(task, layout, piece)
+    if machine is not None or not (square or aslant) or "shortest" not in figures:
         return
     kerf, least = figures.get("kerf", 0.0), figures["shortest"]
     part = layout.marks.distance if isinstance(layout.marks, Level) else piece.part.worked.length
-    apart = strip is not None and task.kind == "separate"
+    apart = strip is not None and (aslant or task.kind == "separate")
     rest = piece.size("x") - (strip.pieces[-1].stop - strip.trim if strip is not None and apart else part) - kerf
     which, there = ("the part", part) if part >= rest else ("what stays behind the last part", rest)
     says = f"{which} is held beside the cut, {mm(there)} mm; at least {mm(least)} mm is asked"

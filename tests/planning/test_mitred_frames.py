@@ -9,11 +9,14 @@ import pytest
 from sequencer.features.mitre import Mitre
 from sequencer.features.rebate import Rebate
 from sequencer.model.frame import FaceName
-from sequencer.model.job import Part
+from sequencer.model.job import Job, Part
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.packing import packing_figures
 from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
+from tests.design.jobs import feature
 from tests.made import job, knowledge, plan, workshop
+from tests.outside.bench import board, ways
 from tests.reading_level import grade
 
 SHOPS = ("full", "hand-tools")
@@ -119,3 +122,50 @@ def test_nails_are_told_with_a_measure_from_the_ends_and_over_the_middle_of_the_
         assert "Keep them 15 mm from the ends of the joint." in step.instructions
         assert "Mark nails along the middle of the edge underneath." in step.instructions
         assert not [line for line in (*step.instructions, *step.method) if "away from the ends" in line]
+
+
+def short_sides(length: float, width: float = 30) -> Job:
+    """Four alike sides with a mitre at either end, from a planed board."""
+    ends = [feature(f"{end}-mitre", "mitre", end=end, long="bottom") for end in ("left", "right")]
+    return board(*ends, length=length, width=width, count=4)
+
+
+def mitred_by(drawn: Job) -> set[str]:
+    return {task.operation for task in make_plan(drawn, workshop("hand-tools"), knowledge()).tasks if task.kind == "mitre"}
+
+
+def test_no_part_shorter_than_a_hands_width_is_sawn_in_the_mitre_box_and_shot() -> None:
+    """Behind the last saw cut a longer piece may be held, but the part itself lies on the shooting board: 99 mm do not."""
+    assert mitred_by(short_sides(100)) == {"saw-mitre-in-box"}
+    assert mitred_by(short_sides(99)) == {"saw-mitre-to-line"}
+    (way,) = ways(short_sides(99), "rail/left-mitre/cut", "saw-mitre-in-box", workshop("hand-tools"))
+    assert [each.remedy for each in way.obstacles] == ["It must be 1 mm longer."]
+    assert "too short to hold on the mitre shooting board clear of the plane" in way.obstacles[0].what
+
+
+# 25 off the first end, four parts, three cuts: a kerf of 1 and 2 to true it by, over the cosine of 45 degrees, in whole
+# millimetres 5. Behind the last stay 25, or a hand's width of 100 and the kerf aslant, 1.4, where the part itself is shorter.
+@pytest.mark.parametrize(("length", "blank"), [(100, 25 + 400 + 15 + 25), (99, 25 + 396 + 15 + 102), (60, 25 + 240 + 15 + 102)])
+def test_behind_the_last_of_short_mitred_parts_a_hands_width_stays_to_hold(length: float, blank: float) -> None:
+    drawn = short_sides(length)
+    made = make_plan(drawn, workshop("hand-tools"), knowledge())
+    (line,) = made.blanks
+    assert (line.length, line.yields) == (blank, 4)
+    assert [look.says for look in carry_out(made, drawn).proof.failures] == []
+
+
+def test_the_proof_looks_at_what_is_held_beside_the_last_mitre() -> None:
+    drawn = short_sides(60)
+    made = make_plan(drawn, workshop("hand-tools"), knowledge())
+    cards = (
+        replace(card, figures={**card.figures, "shortest": 103.0}) if card.station == "hand-sawing" else card
+        for card in made.stations
+    )
+    found = [look.says for look in carry_out(replace(made, stations=tuple(cards)), drawn).proof.failures]
+    assert found == ["what stays behind the last part is held beside the cut, 101 mm; at least 103 mm is asked"]
+
+
+@pytest.mark.parametrize("operation", ["saw-mitre-in-box", "saw-mitre-to-line", "saw-sloping-end-to-line"])
+def test_every_mitre_sawn_by_hand_asks_for_a_hands_width_beside_the_cut(operation: str) -> None:
+    limits = knowledge().stations["hand-sawing"].operations[operation].limits
+    assert [limit.at_least for limit in limits if limit.of == "blank.held"] == ["station.shortest"]
