@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sequencer.design.marked_together import marked_together
 from sequencer.features.base import mm
 from sequencer.findings import Finding
 from sequencer.model.job import Choice, Job
@@ -15,15 +16,16 @@ def format_only_findings(job: Job) -> tuple[Finding, ...]:
 
 
 def _all(job: Job) -> Iterator[Finding]:
+    beside = marked_together(job)
     for part in job.parts.values():
         if part.together:
             until = f" until {part.together_until}" if part.together_until else ""
+            marked = "they are marked out side by side, and what is cut into them is" if part.name in beside else "the steps are"
             yield Finding(
                 "warning",
                 "not-planned",
                 part.name,
-                f"It is to be worked together with {' and '.join(part.together)}{until}; the steps are planned for each part "
-                "alone.",
+                f"It is to be worked together with {' and '.join(part.together)}{until}; {marked} planned for each part alone.",
                 "Parts worked together come out alike only if the steps are done on all of them at once.",
                 "Tell the students which parts to fix together, and when to take them apart.",
                 part.place,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
+from sequencer.design.marked_together import marked_together
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.operations import CheckLine, Operation
 from sequencer.knowledge.settings import filled
@@ -98,6 +99,8 @@ def notes_of(run: Run, shop: Shop) -> Iterator[str]:
             yield f"Use the long piece, about {mm(run.way.piece.length)} mm.{later}"
     if run.works[0].kind == "rough-length":
         yield from _strips_to_cut(run, shop)
+    if run.works[0].kind == "mark-out" and len(run.works) > 1:
+        yield from _side_by_side(run, shop.job)
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         yield f"Use {shop.knowledge.glues[shop.job.glue].name}."
     if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
@@ -123,6 +126,18 @@ def notes_of(run: Run, shop: Shop) -> Iterator[str]:
     for work in run.works:
         if work.drawn is not None and work.drawn.note:
             yield work.drawn.note
+
+
+def _side_by_side(run: Run, job: Job) -> Iterator[str]:
+    """How parts lie that are marked out together, and what that is for."""
+    found = marked_together(job)
+    here = {work.part for work in run.works}
+    for each in dict.fromkeys(found[name] for name in job.parts if name in here & found.keys()):
+        if {*each.parts} <= here:
+            letters = [job.parts[name].letter for name in each.parts]
+            if each.turned:
+                yield f"Turn {letters[1]} end for end: it mirrors {letters[0]}."
+            yield f"Square the lines that they share across {listed(letters)} in one go."
 
 
 def _strips_to_cut(run: Run, shop: Shop) -> Iterator[str]:

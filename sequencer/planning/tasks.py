@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sequencer.design.marked_together import Beside, marked_together
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import SETTINGS, bit_of
 from sequencer.model.plan import Task
@@ -24,6 +25,7 @@ ON_THE_STRIP = ("rough-length", "mark-out")
 def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
     """The atomic tasks, in the order of the drawing."""
     tasks = []
+    beside = marked_together(shop.job)
     for name, work in choice.works.items():
         way = choice.ways[name]
         kind = shop.knowledge.stations[way.kind]
@@ -41,7 +43,7 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
                 way.station,
                 way.kind,
                 way.who,
-                _set_up(work, way, kind, choice.blanks),
+                _set_up(work, way, kind, choice.blanks, beside),
                 work.quantity,
                 way.in_the_long,
                 minutes_of(work, way, choice.blanks, shop),
@@ -66,13 +68,15 @@ def make_tasks(choice: Choice, shop: Shop) -> list[Task]:
     return tasks
 
 
-def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpiece]) -> str:
+def _set_up(work: Work, way: Way, kind: StationKind, blanks: Mapping[str, Workpiece], beside: Mapping[str, Beside]) -> str:
     """Tasks with the same answer need no change between them. By hand a part is worked at a time, or the strip that several
-    parts come out of. Blanks of every length are sawn in one go, with a stop for each."""
+    parts come out of; parts that are marked out together lie side by side. Blanks of every length are sawn in one go, with a stop
+    for each."""
     settings = "; ".join(f"{setting.label} {setting.text}" for setting in way.settings if work.kind != "rough-length")
     whole = way.in_the_long or work.kind in ON_THE_STRIP
     strip = blanks[work.part].strip if work.part and whole else ""
-    about = "" if kind.power == "machine" or work.kind == "face-marks" else strip or work.part or work.id
+    level = beside[work.part].name if work.kind == "mark-out" and work.part in beside else ""
+    about = "" if kind.power == "machine" or work.kind == "face-marks" else strip or level or work.part or work.id
     held = ", ".join(f"{left.shape} {left.face}" for left in way.left if left.face is not None)
     long = "in the long" if way.in_the_long else ""
     operation = kind.operations[way.operation]

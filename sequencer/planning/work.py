@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from sequencer.design.fixing import pinned_in_rebate
+from sequencer.design.marked_together import marked_together
 from sequencer.design.placement import Placement
 from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
@@ -131,6 +132,7 @@ def stock_kinds(part: Part, stock: Stock) -> tuple[str, ...]:
 def part_work(job: Job, working: Working) -> list[Work]:
     """Stock preparation, marking out and features of every part, in the order of the file."""
     found: list[Work] = []
+    beside = marked_together(job)
     for part in job.parts.values():
         figures = _part_figures(part, job.stock[part.stock])
         size = part.worked
@@ -145,6 +147,8 @@ def part_work(job: Job, working: Working) -> list[Work]:
         if part.features:
             about = WORK_KINDS["mark-out"]
             title = f"{about.title}: {words(part.name)}"
+            with_it = beside[part.name].parts if part.name in beside else (part.name,)
+            others = {"part.others": float(sum(job.parts[name].count for name in with_it) - 1)}
             found.append(
                 Work(
                     f"{part.name}/mark-out/{about.act}",
@@ -152,7 +156,7 @@ def part_work(job: Job, working: Working) -> list[Work]:
                     about.act,
                     title,
                     pieces,
-                    figures,
+                    figures | others,
                     RANKS["mark-out"],
                     part.name,
                     "mark-out",

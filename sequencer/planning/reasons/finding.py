@@ -14,6 +14,7 @@ from sequencer.planning.reasons.finishing import finishing_reasons
 from sequencer.planning.reasons.grounds import TRADE, WET
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
 from sequencer.planning.reasons.joining import joining_reasons, room_reasons
+from sequencer.planning.reasons.marking_out import beside_reasons
 from sequencer.planning.reasons.one_part import part_reasons
 from sequencer.planning.reasons.strips import strip_reasons
 from sequencer.planning.reasons.trying import trying_reasons
@@ -32,6 +33,7 @@ def find_reasons(
     for reason in (
         *part_reasons(job, works, ways, bench),
         *strip_reasons(works, ways),
+        *beside_reasons(job, works),
         *joining_reasons(job, works, groups),
         *room_reasons(job, works, groups),
         *finishing_reasons(job, works, groups, bench.tool_room),

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from sequencer.model.job import Part
+from sequencer.design.marked_together import marked_together
+from sequencer.model.job import Job, Part
 from sequencer.model.plan import Bench, Reason
 from sequencer.planning.reasons.cuts import Cut, face_called, taken_along, verb
 from sequencer.planning.reasons.grounds import TRADE
 from sequencer.planning.shapes_left import takes_away
-from sequencer.planning.work import Work
+from sequencer.planning.work import Work, words
 
 SHORT = "Published accident reports name short pieces at machines; working on a longer stick is common practice"
+
+_APART = "Lines that are marked on one piece after the other differ, and so do the parts."
 
 
 def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench: Bench) -> Iterator[Reason]:
@@ -119,3 +122,15 @@ def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench:
                     else:
                         continue
                     yield Reason(cut.work.id, other.work.id, "datum", sentence, TRADE)
+
+
+def beside_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
+    """Parts that are marked out side by side are all marked before one of them is cut: its lines go with the wood."""
+    beside = marked_together(job)
+    marks = [work for work in works.values() if work.kind == "mark-out" and work.part in beside]
+    cuts = [work for work in works.values() if work.drawn is not None and work.drawn.when == "loose" and work.part in beside]
+    for mark in marks:
+        for cut in cuts:
+            if cut.part != mark.part and cut.part in beside[mark.part].parts:
+                sentence = f"The {words(mark.part)} and the {words(cut.part)} are marked side by side, before either is cut."
+                yield Reason(mark.id, cut.id, "reference", sentence, TRADE, _APART)
