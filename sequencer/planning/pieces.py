@@ -9,12 +9,13 @@ from types import MappingProxyType
 
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
+from sequencer.planning.attempts import LongPiece, Pieces
 from sequencer.planning.blanks import Workpiece, bought_length, finished, held, listed_width, marked_out, rough, strip
 from sequencer.planning.shapes_left import followed_by, takes_away
 from sequencer.planning.shop import Shop
 from sequencer.planning.sticks import on_the_stick
 from sequencer.planning.strips import Kerfs
-from sequencer.planning.ways import LongPiece, Pieces, Way
+from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
 _SIZING = ("face-side", "face-edge", "thickness", "width")

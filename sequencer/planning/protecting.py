@@ -9,10 +9,11 @@ from sequencer.knowledge.forms.hazards import LEVELS, MOST_HAZARDS_ON_A_CARD, Ha
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.protection import GRAVEST_FIRST, Control, Guard, HazardLine, Sign, Wear
+from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.runs import Run
 from sequencer.planning.shapes_left import grips_of
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import WITH_GLUE, Way
+from sequencer.planning.ways import Way
 from sequencer.planning.work import finish_index
 
 

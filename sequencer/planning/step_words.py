@@ -13,12 +13,13 @@ from sequencer.model.job import Hardware, Job
 from sequencer.model.plan import Setting
 from sequencer.planning.bringing import Told
 from sequencer.planning.fastening import METAL, lengths_to_take
+from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
 from sequencer.planning.runs import Run
 from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
-from sequencer.planning.ways import WITH_GLUE, Way
+from sequencer.planning.ways import Way
 from sequencer.planning.work import WITH_WEDGES, Work, hardware_of
 from sequencer.reading.words import listed
 

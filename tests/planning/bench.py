@@ -8,10 +8,11 @@ from typing import Any
 from sequencer.knowledge.forms.operations import Instructions, Limit, Operation, Times, WhoDefault
 from sequencer.knowledge.forms.stations import Figure, StationKind
 from sequencer.model.workshop import Adult, Station
+from sequencer.planning.attempts import Pieces
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.shop import Shop
-from sequencer.planning.ways import Pieces, Way, find_ways
+from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.work import Work
 from tests.made import job, knowledge, workshop
 
