@@ -13,6 +13,7 @@ from sequencer.findings import Finding, Unusable, has_errors
 from sequencer.talk import wrapped
 
 if TYPE_CHECKING:
+    from sequencer.model.class_plan import ClassPlan
     from sequencer.model.job import Job
     from sequencer.model.plan import Plan
     from sequencer.proving.making import Making
@@ -68,7 +69,7 @@ def run_lessons(given: argparse.Namespace) -> int:
     from sequencer import calendar_file, table_file
     from sequencer.class_plan_file import class_plan_json
     from sequencer.paper.lesson_sheets import LESSON_SHEETS
-    from sequencer.pipeline import check, lesson_papers, lessons, plan, prove
+    from sequencer.pipeline import check, lessons, plan, prove
     from sequencer.plan_file import can_be_written, write_whole
     from sequencer.talk_lessons import class_plan_text
 
@@ -103,10 +104,17 @@ def run_lessons(given: argparse.Namespace) -> int:
     for what, file, content in files:
         write_whole(file, content)
         print(wrapped(f"Wrote the {what} to {file}."))
-    if given.out is None:
-        return DONE
+    return write_course(class_plan, made, making, given) if given.out is not None else DONE
+
+
+def write_course(class_plan: ClassPlan, made: Plan, making: Making, given: argparse.Namespace) -> int:
+    """Write the sheets of the lessons, and say what was written. Returns the exit code: a draft is not done."""
+    from sequencer.pipeline import lesson_papers
+
     only = tuple(dict.fromkeys(given.sheet))
-    sheets, missing = lesson_papers(class_plan, made, given.out, day=day, only=only, page=given.page, say=say_progress)
+    sheets, missing = lesson_papers(
+        class_plan, made, given.out, day=printed_day(given), only=only, page=given.page, say=say_progress
+    )
     print_written(sheets, missing)
     return done_or_draft(making)
 

@@ -29,6 +29,7 @@ from sequencer.paper.lesson_things import (
     settings_to_check,
 )
 from sequencer.paper.pages import Page, PageSize, room_on
+from sequencer.paper.seat_lines import all_tasks
 
 _POINTS = 10.0
 _HEAD, _AGAIN, _END, _BOX = 17.5, 14.0, 18.0, 6.4
@@ -310,15 +311,18 @@ def _worn(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
 
 
 def _waiting(course: Lessons, lesson: Session, *, brief: bool) -> tuple[LessonLine, ...]:
-    """What those do who have nothing of their own to do for a while, and who they are. `brief`: several tasks are told by their
-    seats alone, whose cards have them."""
+    """What those do who have nothing of their own to do for a while, and who they are. `brief`: several tasks are told by the
+    marks that the cards name them by."""
     found: dict[str, list[str]] = defaultdict(list)
     for each in course.classes.idle:
         if each.span.session == lesson.number:
             found[each.does].append(each.seat)
     if brief and len(found) > 1:
         seats = [seat for some in found.values() for seat in some]
-        return (LessonLine("the task on their cards.", f"{wording.heading(course.seat_words(seats))}:"),)
+        marks = {task.does: task.mark for task in all_tasks(course)}
+        given = sorted(found, key=lambda does: list(marks).index(does) if does else len(marks))
+        told = "; ".join(f"{marks.get(does, 'none named')}: {course.seats(found[does])}" for does in given)
+        return (LessonLine(f"the task on their cards. {told}.", f"{wording.heading(course.seat_words(seats))}:"),)
     return tuple(
         LessonLine(does or "The job names none: have some ready.", f"{wording.heading(course.seat_words(seats))}:")
         for does, seats in found.items()
