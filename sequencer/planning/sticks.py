@@ -61,6 +61,11 @@ def what_forbids(work: Work, shop: Shop) -> str:
         return ""
     part = shop.job.parts[work.part]
     at_end, far = ([words(each.name) for each in found] for found in (_at_an_end(part), _from_the_right(part)))
+    if not (at_end or far or part.handed) and _runs_out_last(work.drawn, part):
+        return (
+            f"Draw the part turned end for end, so that the {words(work.feature)} runs out at the left end, and measure all from "
+            "that end: then it can be made on a longer stick, and the part is sawn off last."
+        )
     if words(work.feature) in at_end or not (at_end or far):
         return ""
     found = []
@@ -70,6 +75,12 @@ def what_forbids(work: Work, shop: Shop) -> str:
         then = "" if at_end else ": then it can be made on a longer stick, and the part is sawn off last"
         found.append(f"Measure the {listed(far)} from the left end instead{then}.")
     return " ".join(found)
+
+
+def _runs_out_last(feature: Feature, part: Part) -> bool:
+    """Whether a cut runs out at the end that the saw makes last, and not along the whole part."""
+    low, high = bounds_of(feature.removes(part.block)).span("x")
+    return feature.when == "loose" and feature.nature != "edge" and low > NEAR and high > part.block.length - NEAR
 
 
 def on_the_stick(work: Work, blank: Workpiece | None, part: Part) -> bool:

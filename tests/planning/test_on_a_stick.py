@@ -205,3 +205,30 @@ def test_what_is_held_behind_the_last_part_is_looked_at(tmp_path: Path) -> None:
     )
     found = [look.says for look in carry_out(replace(plan, stations=tuple(cards)), drawn).proof.failures]
     assert found == ["what stays behind the last part is held beside the cut, 100 mm; at least 102 mm is asked"]
+
+
+LAST = "{kind: halving, face: inside, from: left, distance: 30, width: 15, depth: 10}"
+FIRST = "{kind: halving, face: inside, from: left, distance: 0, width: 15, depth: 10}"
+
+
+def test_a_cut_that_runs_out_at_the_end_sawn_last_is_refused_with_how_to_draw_it(tmp_path: Path) -> None:
+    """Turned end for end the halving runs out at the first end, which is there while the part is on its stick."""
+    with pytest.raises(Refused) as refused:
+        planned(block(tmp_path, LAST))
+    (finding,) = (each for each in refused.value.findings if each.subject == "block/cut/cut")
+    assert finding.remedy.startswith(
+        "Draw the part turned end for end, so that the cut runs out at the left end, and measure all from that end: then it can "
+        "be made on a longer stick, and the part is sawn off last. Or nearest: "
+    )
+    drawn = block(tmp_path, FIRST)
+    assert carry_out(planned(drawn), drawn).proof.held
+
+
+def test_what_runs_in_from_the_first_end_has_a_stick_to_itself(tmp_path: Path) -> None:
+    """On a second part of the stick a cut that runs out at the left would run through the end of the first."""
+    drawn = block(tmp_path, FIRST)
+    plan = planned(drawn)
+    (blank,) = plan.blanks
+    assert (blank.yields, blank.pieces) == (1, 54)
+    (finding,) = (each for each in plan.findings if each.code == "stick-each")
+    assert finding.what.startswith("Each block is cut on a stick of its own, because the cut runs in from the end of the stick.")
