@@ -120,7 +120,7 @@ def _loaded(code: str) -> set[str]:
     return set(said.stderr.splitlines()[-1].split())
 
 
-SLOW = {"pydantic", "yaml", "networkx", "jinja2", "weasyprint", "markdown_it", "numpy", "manifold3d", "trimesh"}
+SLOW = {"pydantic", "yaml", "networkx", "jinja2", "weasyprint", "markdown_it", "numpy", "scipy", "manifold3d", "trimesh"}
 
 
 def test_the_command_line_itself_loads_nothing_slow() -> None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from sequencer.classroom.course import Class, Say, bounds_of, lessons_of, lessons_text
 from sequencer.classroom.helping import Change, longer, more_adults, more_of, quick_course
+from sequencer.classroom.holding_up import TOGETHER
 from sequencer.model.class_plan import ClassPlan
 
 LOOKED_AT = 4
@@ -83,7 +84,7 @@ def _held(class_: Class, planned: ClassPlan) -> list[Held]:
     """What could be freed: the bottlenecks and the minutes of a lesson, the least of them first, so that the worst are kept."""
     workshop, found = class_.workshop, list[Held]()
     adults_held = False
-    for name in [each.name for each in planned.bottlenecks][:LOOKED_AT]:
+    for name in [each.name for each in planned.bottlenecks if each.name != TOGETHER][:LOOKED_AT]:
         if name in workshop.stations or name in workshop.counted:
             count = (workshop.stations.get(name) or workshop.counted[name]).count
             eased = tuple(more_of(class_, name, more) for more in range(1, FREELY + 1))

@@ -19,6 +19,7 @@ from sequencer.scheduling import solver
 from sequencer.scheduling.bound import Bound, all_bounds
 from sequencer.scheduling.breeding import Search, best_order
 from sequencer.scheduling.checked import faults
+from sequencer.scheduling.flow_bound import fewest
 from sequencer.scheduling.greedy import Order, Placer
 from sequencer.scheduling.justifying import Justifier, ranked
 from sequencer.scheduling.problem import Problem, Schedule, ends
@@ -91,8 +92,10 @@ def bounds_of(class_: Class) -> tuple[tuple[Bound, ...], int, ClassWork]:
         work = class_.work(Course(MOST_LESSONS, all_machines))
         bounds = all_bounds(work.problem)
         found.append((max(bound.minute for bound in bounds), bounds, work))
-    minute, bounds, work = min(found, key=lambda each: each[0])
-    return bounds, lessons_of(work.problem, minute), work
+    found.sort(key=lambda each: each[0])
+    at, least, together = fewest(tuple((work.problem, lessons_of(work.problem, minute)) for minute, _, work in found))
+    _, bounds, work = found[at]
+    return (*bounds, *([together] if together is not None else [])), least, work
 
 
 def _ways(workshop: Workshop) -> tuple[bool, ...]:

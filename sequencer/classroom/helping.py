@@ -10,6 +10,7 @@ from itertools import combinations
 
 from sequencer.classroom.course import Class, Found, Say, best_course, bounds_of
 from sequencer.classroom.duties import hopeless
+from sequencer.classroom.holding_up import TOGETHER
 from sequencer.model.class_plan import ClassPlan, Remedy
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult
@@ -124,7 +125,7 @@ def _hopeless(class_: Class) -> bool:
 
 def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Change]:
     """Everything that is tried."""
-    names = [each.name for each in planned.bottlenecks][:LOOKED_AT]
+    names = [each.name for each in planned.bottlenecks if each.name != TOGETHER][:LOOKED_AT]
     workshop = class_.workshop
     for name in names:
         if name in workshop.stations or name in workshop.counted:

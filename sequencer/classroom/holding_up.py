@@ -15,10 +15,14 @@ from sequencer.scheduling.problem import ends
 
 MOST_BOTTLENECKS = 5
 LONGEST_CHAIN = 60
+TOGETHER = "several things together"
+"""The name of what is due to more than one thing."""
 
 
 def name_of(bound: Bound, work: ClassWork) -> str:
     """What a bound is about, in words: `pillar-drill`, `the adults`, `one student's own work`."""
+    if len(_names(bound, work)) > 1:
+        return TOGETHER
     things = [work.things[thing] for thing in bound.things]
     if _is_own(bound, work):
         return "one student's own work"
@@ -45,12 +49,15 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
 
     for bound in sorted(found.bounds, key=lambda bound: (-minute(bound), not _is_own(bound, work), -bound.work)):
         name = name_of(bound, work)
-        if name in said or len(said) == MOST_BOTTLENECKS or (bound.things and not bound.work):
+        if name in said or len(said) == MOST_BOTTLENECKS or not (bound.work or bound.together or not bound.things):
             continue
         said.add(name)
+        if name == TOGETHER:
+            yield _together(bound, work)
+            continue
         least = lessons_of(work.problem, minute(bound))
         queue = 0 if _is_own(bound, work) else _queue(bound, found)
-        load = round(bound.work)
+        load = round(bound.work or max(each.work for each in found.bounds if name_of(each, work) == name))
         says = f"{name[:1].upper()}{name[1:]}: not in fewer than {lessons_text(least)}"
         each = "" if _is_own(bound, work) else " for each of it"
         says += f", with {load} minutes of work{each}" if load else ""
@@ -58,6 +65,19 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
             says += "; the rest goes by in waits" if _is_own(bound, work) else f"; {_place(bound, work)}"
         says += f"; {queue} students wait for it at one time." if queue > 1 else "."
         yield Bottleneck(name, least, float(load), queue, says)
+
+
+def _together(bound: Bound, work: ClassWork) -> Bottleneck:
+    """What several things ask for at once."""
+    least, names = lessons_of(work.problem, bound.minute), _names(bound, work)
+    says = f"{', '.join(names[:-1])} and {names[-1]} together: not in fewer than {lessons_text(least)}"
+    return Bottleneck(TOGETHER, least, 0.0, 0, f"{says[:1].upper()}{says[1:]}; none of them shows it alone.")
+
+
+def _names(bound: Bound, work: ClassWork) -> list[str]:
+    """The names of all that a bound is due to together, the heaviest first; what is part of another set goes by its name."""
+    sets = [things for things in bound.together if not any(set(things) < set(other) for other in bound.together)]
+    return list(dict.fromkeys(name_of(Bound(0, things), work) for things in sets))
 
 
 def _place(bound: Bound, work: ClassWork) -> str:
@@ -72,12 +92,17 @@ def _place(bound: Bound, work: ClassWork) -> str:
 
 
 def _steps_at(bound: Bound, work: ClassWork) -> list[int]:
-    """The work of students that takes some of these things and nothing else will do; where only staff work or show, all of it."""
+    """The work of students that takes or keeps some of these things and nothing else will do; where only staff work or show, all
+    of it."""
     things = set(bound.things)
     taking = [
         number
         for number, activity in enumerate(work.problem.activities)
-        if activity.calendars == (LESSONS,) and any(things.issuperset(need.options) for need in activity.needs)
+        if activity.calendars == (LESSONS,)
+        and (
+            any(things.issuperset(need.options) for need in activity.needs)
+            or any(keep.thing in things for keep in activity.keeps)
+        )
     ]
     return [number for number in taking if work.duties[number].kind == "step"] or taking
 

@@ -20,11 +20,13 @@ from sequencer.scheduling.problem import Problem
 class Bound:
     """The last minute at work, of the first calendar, that no schedule ends before; and the things it was looked for at, none
     where it is the longest way of activities: no bound is below that one, so that only a later minute is due to the things.
-    `work`: minutes of work at them, for one of them."""
+    `work`: minutes of work at them, for one of them. `together`: where it is due to several things at once, those of each set
+    that serve for the same."""
 
     minute: int
     things: tuple[int, ...]
     work: float = 0.0
+    together: tuple[tuple[int, ...], ...] = ()
 
 
 def lower_bound(problem: Problem) -> Bound:
@@ -34,7 +36,7 @@ def lower_bound(problem: Problem) -> Bound:
 
 def all_bounds(problem: Problem) -> tuple[Bound, ...]:
     """The longest way, and a bound for every thing or set of things of which an activity may take any."""
-    ways = _Ways(problem)
+    ways = Ways(problem)
     longest = max((ways.over(number, start) for number, start in enumerate(ways.heads) if ways.minutes(number)), default=0)
     known: dict[tuple[object, ...], Bound] = {}
     found = [Bound(longest, ())]
@@ -55,7 +57,7 @@ MANY = 4
 """What waits for so many groups or more is held up by all their work at a thing, not by the longest of them only."""
 
 
-class _Ways:
+class Ways:
     """Ways through the windows of the first calendar. What may be done in other calendars too is taken to need no minute at work
     of the first.
 
@@ -239,7 +241,7 @@ class Work:
     """The work of some activities at some things, alike ones together: by the minute they start at the earliest and the minute
     they end at the latest."""
 
-    def __init__(self, ways: _Ways, things: Sequence[int], numbers: Iterable[tuple[int, int, int]]) -> None:
+    def __init__(self, ways: Ways, things: Sequence[int], numbers: Iterable[tuple[int, int, int]]) -> None:
         self.ways, self.count = ways, sum(ways.problem.counts[thing] for thing in things)
         self.minutes: dict[tuple[int, int], int] = {}
         self.long: dict[tuple[int, int], set[int]] = {}
@@ -272,14 +274,14 @@ class Work:
             return first - -left // self.count
         for at in range(self.ways.calendar.window(first), len(firsts) - 1):
             start = max(first, firsts[at])
-            used = _fullest(firsts[at + 1] - start, frozenset(long)) * self.count
+            used = fullest(firsts[at + 1] - start, frozenset(long)) * self.count
             if left <= used:
                 return start - -left // self.count
             left -= used
         return max(first, firsts[-1]) - -left // self.count
 
 
-def _at(things: tuple[int, ...], ways: _Ways, longest: int) -> Bound:
+def _at(things: tuple[int, ...], ways: Ways, longest: int) -> Bound:
     """The bound by the work at some things: no less than the longest way."""
     amounts = ways.amounts[things]
     if not amounts:
@@ -296,7 +298,7 @@ def _at(things: tuple[int, ...], ways: _Ways, longest: int) -> Bound:
 
 
 @cache
-def _fullest(room: int, long: frozenset[int]) -> int:
+def fullest(room: int, long: frozenset[int]) -> int:
     """The most of a room that pieces of some lengths, as many as one likes, fill."""
     filled, grown = 0, 1
     while grown != filled:
