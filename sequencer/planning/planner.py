@@ -37,6 +37,7 @@ from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.either_first import in_decided_order
 from sequencer.planning.fitness import mark_findings
+from sequencer.planning.group_work import group_work
 from sequencer.planning.groups import Group, joint_groups
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
@@ -60,7 +61,7 @@ from sequencer.planning.waiting_tasks import waiting_findings, waiting_tasks
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
 from sequencer.planning.wide_boards import wide_findings
-from sequencer.planning.work import Work, group_work, part_work
+from sequencer.planning.work import Work, part_work
 from sequencer.planning.work_words import face_words
 
 

@@ -10,10 +10,11 @@ import pytest
 from sequencer.findings import has_errors
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.choosing import choose_ways
+from sequencer.planning.group_work import group_work
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.planner import make_plan
 from sequencer.planning.shop import Shop
-from sequencer.planning.work import group_work, hardware_of, part_work
+from sequencer.planning.work import hardware_of, part_work
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, plan, workshop
 
 PLANS = [(name, shop) for name in EXAMPLES for shop in WORKSHOPS]

@@ -6,8 +6,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sequencer.model.job import Job, Part
+from sequencer.planning.group_work import group_work
 from sequencer.planning.groups import joint_groups
-from sequencer.planning.work import Work, group_work
+from sequencer.planning.work import Work
 from tests.made import job, knowledge, plan
 
 INSIDE, OUTSIDE = "sand-inside-by-orbital", "sand-outside-by-orbital"

@@ -21,11 +21,12 @@ from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Adult, Workshop
 from sequencer.planning.choice import Choice
 from sequencer.planning.choosing import choose_ways
+from sequencer.planning.group_work import group_work
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.order import chain_between, reason_graph
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.shop import Shop
-from sequencer.planning.work import group_work, part_work
+from sequencer.planning.work import part_work
 from sequencer.reading.expressions import parse
 from tests.features.legal import KINDS, blocks, filled
 from tests.features.samples import make

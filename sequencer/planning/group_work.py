@@ -1,0 +1,214 @@
+"""The work on parts together: trying, cleaning, joining, finishing, group by group, before anyone has decided how it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
+from math import ceil
+
+from sequencer.knowledge.knowledge import Knowledge
+from sequencer.model.job import Job, Part
+from sequencer.model.quantities import Figures
+from sequencer.model.work import WORK_KINDS
+from sequencer.planning.cleaned_sizes import SMALLEST, smallest_part, smallest_thing
+from sequencer.planning.groups import DRY, Group, after_finish
+from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
+from sequencer.planning.joint_figures import joint_figures
+from sequencer.planning.loose import MADE, LoosePieces, LooseSet, wedges_in_end
+from sequencer.planning.tried_dry import has_trial
+from sequencer.planning.work import RANKS, Work, hardware_of, words
+
+Counted = tuple[tuple[str, int], ...]
+"""Parts by name, and how many pieces of each."""
+
+
+def group_work(
+    job: Job,
+    groups: tuple[Group, ...],
+    self_heating: Collection[str] = (),
+    knowledge: Knowledge | None = None,
+) -> list[Work]:
+    """Joining, cleaning up and finishing of the whole thing, group by group. `self_heating` names the finishes whose rags
+    can catch fire by themselves; `knowledge` says how long nails and screws are, how thick biscuits, and what one cramp
+    presses: without it none of this is known.
+    """
+    found: list[Work] = []
+    loose = LoosePieces(job, knowledge.bench.biscuit_thickness if knowledge is not None else 0.0)
+    names = names_of_groups(job, groups)
+    cleaned: set[str] = set()
+    for place, group in enumerate(groups):
+        those = loose.of(group)
+        figures = joint_figures(job, group, loose.placement, those, groups[:place], knowledge)
+        one = _OneGroup(job, group, place, names[group.name], figures)
+        if has_trial(job, group, groups):
+            found.append(one.work("dry-fit", times=group.times))
+        found += one.cleaned_inside(cleaned)
+        found += one.fixed()
+        for number, each in enumerate(those, 1):
+            found += one.with_loose_pieces(each, number, knowledge)
+    return [*found, *_finishing(job, groups, self_heating)]
+
+
+class _OneGroup:
+    """The work of one group of joints, the how manieth it is in order, with what is known of it."""
+
+    def __init__(self, job: Job, group: Group, place: int, called: str, figures: dict[str, float]) -> None:
+        self.job, self.group, self.place, self.called, self.figures = job, group, place, called, figures
+        self.parts = _counted(job, group.pieces)
+        self.joints = tuple(joint.name for joint in group.joints)
+
+    def work(
+        self,
+        kind: str,
+        *,
+        times: int = 1,
+        parts: Counted | None = None,
+        figures: Figures | None = None,
+        name: str = "",
+        joints: tuple[str, ...] | None = None,
+        doing: str = "",
+        called: str = "",
+    ) -> Work:
+        """One work of the group; on all its parts and joints, with its figures, where nothing else is said."""
+        joints = self.joints if joints is None else joints
+        made = _work(
+            self.group.name,
+            kind,
+            self.parts if parts is None else parts,
+            self.figures if figures is None else figures,
+            name=name,
+            later=self.place * 0.01,
+            doing=doing,
+            called=called or self.called,
+        )
+        return replace(made, joints=joints, folded=self.group.folded if joints else (), times=times)
+
+    def cleaned_inside(self, cleaned: set[str]) -> Iterable[Work]:
+        """Cleaning of the inside faces that nothing reaches after, of pieces that are not `cleaned` yet."""
+        if self.group.fixing in DRY or self.job.rough_inside:
+            return
+        dirty = [piece for piece in self.group.pieces if piece not in cleaned and _has_inside(self.job, self.job.part_of(piece))]
+        cleaned |= set(dirty)
+        if dirty:
+            inside = _counted(self.job, dirty)
+            smallest = {SMALLEST: smallest_part(self.job, [name for name, _ in inside])}
+            figures = self.figures | smallest | _round_among(self.job, inside)
+            yield self.work("clean-inside", times=self.group.times, parts=inside, figures=figures)
+
+    def fixed(self) -> Iterable[Work]:
+        """What holds the joints for good, and the waiting for glue."""
+        group = self.group
+        counted = {"screw": _fasteners(self.job, group), "nail": _fasteners(self.job, group), "key": len(self.joints)}
+        for kind in (group.fixing, *group.also):
+            doing = "Pin into the rebate" if kind == "nail" and self.figures["joint.rebated"] else ""
+            yield self.work(kind, times=counted.get(kind, group.times), doing=doing)
+        if group.fixing == "glue":
+            yield self.work("cure")
+
+    def with_loose_pieces(self, those: LooseSet, number: int, knowledge: Knowledge | None) -> Iterable[Work]:
+        """Loose pieces of one size made, put in and trimmed; of a second size (`number`) the work has a name of its own."""
+        job, more = self.job, f"-{number}" if number > 1 else ""
+        figures = self.figures | those.figures
+        if those.kind == "wedge" and knowledge is not None:
+            figures["joint.loose-offcut"] = knowledge.working.wedge_offcut
+        called = "" if {*those.joints} == {*self.joints} else what_is_joined(job, [job.joints[name] for name in those.joints])
+        entering = tuple(dict.fromkeys(job.joints[name].enters_piece for name in those.joints))
+        if those.kind in MADE and not those.bought:
+            kind = MADE[those.kind]
+            yield self.work(kind, times=those.count, figures=figures, name=f"{kind}{more}", joints=those.joints, called=called)
+        # Dowels are set into what enters by them.
+        parts = _counted(job, entering) if those.kind == "dowel" else None
+        yield self.work(
+            those.kind,
+            times=those.pairs,
+            parts=parts,
+            figures=figures,
+            name=f"{those.kind}{more}",
+            joints=those.joints,
+            called=called,
+        )
+        # What comes off with the end it stands in is not sawn off by itself.
+        stand_out = tuple(name for name in those.joints if name not in _sawn_with_ends(job))
+        if those.kind == "wedge" and stand_out:
+            times = ceil(those.pairs * len(stand_out) / len(those.joints))
+            yield self.work("flush", times=times, figures=figures, name=f"flush{more}", joints=stand_out, called=called)
+
+
+def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str]) -> Iterable[Work]:
+    """Cleaning up the outside, coats with their drying, and hardware that holds no joint."""
+    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
+    everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
+    outside = tuple((name, count) for name, count in everything if name not in late)
+    if outside:
+        metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
+        smallest = smallest_thing(job, {name for name, _ in outside})
+        figures = {"joint.metal": float(metal), SMALLEST: smallest, **_round_among(job, outside)}
+        yield _work(WHOLE, "clean-up", outside, figures)
+    for number, finish in enumerate(job.finish, 1):
+        parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
+        for coat in range(1, finish.coats + 1):
+            label = f"finish-{number}-coat-{coat}" if len(job.finish) > 1 else f"coat-{coat}"
+            # A finish put on before gluing ranks with cleaning the inside; reasons hold it there.
+            doing = f"Put on {words(finish.what)}, coat {coat}"
+            yield _work(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1, doing=doing)
+            if finish.what in self_heating:
+                yield _work(WHOLE, "rags", parts, {}, name=label, later=coat * 0.1 - 0.97)
+            yield _work(WHOLE, "dry", parts, {}, name=label, later=coat * 0.1 - 0.95)
+    for thing in job.hardware.values():
+        if not any(joint.hardware == thing.name for joint in job.joints.values()):
+            yield _work(WHOLE, "hardware", everything, {}, name=thing.name, doing=f"Fix the {words(thing.name)}")
+
+
+def _work(
+    group: str,
+    kind: str,
+    parts: Counted,
+    figures: Figures,
+    *,
+    name: str = "",
+    later: float = 0.0,
+    doing: str = "",
+    called: str = "",
+) -> Work:
+    """One work on several parts, before it is said which joints it closes. `later`: how much later than its kind it ranks."""
+    about = WORK_KINDS[kind]
+    title = f"{doing or about.title}: {called or 'the whole'}"
+    return Work(
+        f"{group}/{name or kind}/{about.act}", kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind
+    )
+
+
+def _sawn_with_ends(job: Job) -> set[str]:
+    """The joints whose wedges come off with the end of a part that is left over length until then."""
+    return {name for part in job.parts.values() for allowance in part.allowances for name in wedges_in_end(job, part, allowance)}
+
+
+def _counted(job: Job, pieces: Iterable[str]) -> Counted:
+    counts: dict[str, int] = {}
+    for piece in pieces:
+        name = job.part_of(piece).name
+        counts[name] = counts.get(name, 0) + 1
+    return tuple(counts.items())
+
+
+def _has_inside(job: Job, part: Part) -> bool:
+    """Whether a part has inside faces to clean: a rod and a bought-in piece have none."""
+    return _made(job, part) and part.section != "round"
+
+
+def _round_among(job: Job, parts: Counted) -> dict[str, float]:
+    """Whether any of some parts is round, from the start or by what is worked on it."""
+    worked = (job.parts[name] for name, _ in parts)
+    found = any(part.section == "round" or "round" in (each.shape_left for each in part.features.values()) for part in worked)
+    return {"part.round": float(found)}
+
+
+def _made(job: Job, part: Part) -> bool:
+    """Whether a part is worked at all: bought-in pieces are not."""
+    return job.stock[part.stock].form != "bought"
+
+
+def _fasteners(job: Job, group: Group) -> int:
+    """Screws or nails of a group, at least one a joint."""
+    joints = [joint.name for joint in group.joints]
+    return max(len(joints), sum(hardware_of(job, joints).values()))
