@@ -35,6 +35,9 @@ _POINTS = 10.0
 _HEAD, _AGAIN, _END, _BOX = 17.5, 14.0, 18.0, 6.4
 """Heights of the page's head, of that of a page that goes on, of what stands at the end, of a list's title, mm."""
 _LEAST_CAUTIONS = 3
+_WAITING, _ROWS, _ALL_SHORT = 1, 2, 3
+"""What is told shorter, one after another, where a lesson fills more than its page: waiting work by its marks, alike steps in one
+row, tools by the technician's list."""
 _WHERE = (0.31, 0.215, 0.115, 0.36)
 """Columns of who is where when, as shares of the width."""
 HURRY = "Times are about: nobody is hurried at a machine or an edge tool."
@@ -147,10 +150,11 @@ def _pages(course: Lessons, lesson: Session, aim: Aim | None, width: float, high
     over = _HEAD + height(f"Aim: {head.aim}", width, 11.0) + height(f"Good: {head.good}", width, _POINTS)
     room, again = high - over - _END - height(says, width, _POINTS), high - _AGAIN - _END
     entries: list[WhereRow | LessonBox | Abreast] = []
-    for most, brief in ((MOST, False), *((count, True) for count in range(MOST, _LEAST_CAUTIONS - 1, -1))):
-        boxes = _boxes(course, lesson, most, brief=brief)
+    shorter = [(MOST, brief) for brief in range(_ALL_SHORT + 1)]
+    for most, brief in (*shorter, *((count, _ALL_SHORT) for count in range(MOST - 1, _LEAST_CAUTIONS - 1, -1))):
+        boxes = _boxes(course, lesson, most, brief)
         placed = {place: tuple(box for box in boxes if box.place == place) for place in ("first", "left", "right", "below")}
-        rows = where_rows(course, lesson, alike=brief)
+        rows = where_rows(course, lesson, alike=brief >= _ROWS)
         entries = [*placed["first"], *rows, *placed["below"], *_abreast(placed["left"], placed["right"])]
         if sum(tall(entry) for entry in entries) <= room:
             break
@@ -229,11 +233,12 @@ def _adult(stint: Stint) -> str:
     return "in the room" if not stint.adult else "beside" if stint.attention >= 1 else "watching"
 
 
-def _boxes(course: Lessons, lesson: Session, most: int, *, brief: bool) -> tuple[LessonBox, ...]:
+def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[LessonBox, ...]:
+    """The lists of a lesson. `brief`: how much is told shorter."""
     made = course.classes
-    waiting = _waiting(course, lesson, brief=brief)
+    waiting = _waiting(course, lesson, brief=brief >= _WAITING)
     boxes = (
-        LessonBox(f"Start, until {course.slot(lesson, 0)}", _start(course, lesson, brief=brief), "ticks", "first"),
+        LessonBox(f"Start, until {course.slot(lesson, 0)}", _start(course, lesson, brief=brief >= _ALL_SHORT), "ticks", "first"),
         LessonBox(f"Adults. {HURRY}", tuple(_staff(line) for line in staff_lines(course, lesson)), "lines", "first"),
         LessonBox("Must be set or dry by now", _lines(dry_by_now(course, lesson)), "ticks", "left"),
         LessonBox("Put away to set or dry", _lines(put_away(course, lesson)), "lines", "left"),
