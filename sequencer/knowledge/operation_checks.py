@@ -22,7 +22,7 @@ from sequencer.reading.words import in_short
 FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
 """Figures of features that planning works out for every kind."""
 
-_WORDS = ("part", "name", "face", "behind", "from", "edge", "side", "enters", "takes")
+_WORDS = ("part", "name", "face", "behind", "from", "from-face", "edge", "side", "enters", "takes")
 """Placeholders that are no figures."""
 
 _OPPOSITE = {"face": "behind", "behind": "face", "from": "across", "across": "from"}

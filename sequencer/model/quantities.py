@@ -40,6 +40,8 @@ _ALL = (
     Quantity("part.on-stick", "count", "1 if it is cut while it is part of a longer stick, else 0"),
     Quantity("part.off-stick", "count", "1 if it is no part of a longer stick when it is cut, else 0"),
     Quantity("part.stick-several", "count", "1 if several parts lie on that stick, else 0"),
+    Quantity("part.in-strip", "count", "1 if it is marked out in a strip of several parts that stays whole, else 0"),
+    Quantity("part.off-strip", "count", "1 if it is not, else 0"),
     Quantity("part.gauged", "count", "1 if the part's width is within the reach of a marking gauge, else 0"),
     Quantity("part.past-gauge", "count", "1 if the part is wider than a marking gauge reaches, else 0"),
     Quantity("part.packing-width", "mm", "width of the strip that fills a rebate which a mitred piece lies on; 0 without one"),

@@ -15,7 +15,7 @@ from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.pieces import Panel
 from sequencer.paper.step_pictures import MOST, Pictured, Shown, Stick
-from sequencer.paper.strip_pictures import stick_picture
+from sequencer.paper.strip_pictures import from_first_piece, stick_picture
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
 from sequencer.paper.waiting import draw_waiting
 
@@ -63,7 +63,8 @@ def _with_stick(pen: Pen, step: Step, stick: Stick, scenes: Sequence[Shown], wid
     """The whole long piece with the pieces in it, and under it what is done to it, close to."""
     top, readable = 0.0, True
     for strip in stick.strips:
-        whole = stick_picture(strip, width, cut=stick.cut, here=stick.here)
+        now = from_first_piece(strip) if strip.name in stick.squared else strip
+        whole = stick_picture(now, width, cut=stick.cut, here=stick.here)
         pen.text(shortened("the whole stick", width), (0.0, top + _CAPTION / 2), anchor="start", bold=False, kind="stick")
         top += _CAPTION
         pen.elements.append(moved(whole, 0.0, top))

@@ -231,8 +231,13 @@ class View:
             if word not in FACES and text_width(word, _NAME, bold=False) + wide[side] <= room
         }
 
+    @property
+    def _ringed(self) -> bool:
+        """Whether the part's letter stands before the title; in a stick of several each part carries its own."""
+        return self.main and len(self.subject.parts) < 2
+
     def _title_width(self) -> float:
-        letter = 6.6 if self.main else 0.0
+        letter = 6.6 if self._ringed else 0.0
         grain = 7.0 if self.main else 0.0
         return letter + text_width(self.title, bold=False) + grain
 
@@ -465,7 +470,7 @@ class View:
 
     def _words(self, pen: Pen, left: float, top: float, view: Box, scale: float) -> None:
         x, y = left + 0.4, top + self._head() / 2
-        if self.main:
+        if self._ringed:
             pen.circle((x + 2.6, y), 2.5, 0.35)
             pen.text(self.subject.letter, (x + 2.6, y), size=TEXT if len(self.subject.letter) == 1 else 2.6, kind="letter")
             x += 6.6

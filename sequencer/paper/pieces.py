@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -113,16 +113,21 @@ def marking_panels(
     for name in names:
         part, before = job.parts[name], done.get(name, set())
         strip = strips.get(name)
+        # What runs along a strip, and what makes the ends, is drawn where the whole strip is; the rest on each part.
+        shared = {each.name for each in part.features.values() if each.lengthwise(part.block) or each.ends_part()}
+        own = {each.name for each in part.features.values()} - before - shared
         if strip is not None and name != strip.parts[0] and strip.parts[0] in names:
-            # What runs along the strip, and what makes the ends, is drawn where the whole strip is.
-            shared = {each.name for each in part.features.values() if each.lengthwise(part.block) or each.ends_part()}
-            if shared >= {each.name for each in part.features.values()} - before:
+            if not own:
                 continue
             panels += part_panels(part, before | shared)
             continue
         laid = _laid_in(strip, job, done) if strip is not None and name == strip.parts[0] else ()
         ends = {hand: _ends_of(piece, laid) for (member, hand), piece in pieces.items() if member == name}
-        panels += part_panels(part, before, ends)
+        if laid and own and shared - before:
+            panels += part_panels(part, before, ends, shared)
+            panels += part_panels(part, before | shared)
+        else:
+            panels += part_panels(part, before, ends)
     return panels
 
 
@@ -141,12 +146,15 @@ def _ends_of(piece: Workpiece, laid: tuple[Laid, ...] = ()) -> Ends:
     return Ends(kept, piece.yields if piece.long else 1, laid if piece.long and piece.hand != "right" else ())
 
 
-def part_panels(part: Part, before: set[str], ends: Mapping[Hand | None, Ends] | None = None) -> list[Panel]:
+def part_panels(
+    part: Part, before: set[str], ends: Mapping[Hand | None, Ends] | None = None, only: Collection[str] | None = None
+) -> list[Panel]:
     """A part with every loose feature that is not cut yet, where it lies on each face; its own size if none is left.
     `ends` is the wood beyond its ends on each hand, for a piece that is marked out: there a bent line is drawn round its
-    full-size template, and needs no sizes.
+    full-size template, and needs no sizes. `only`: the features to show, where it is not all of them.
     """
     left = [each for each in part.features.values() if each.name not in before and each.when == "loose"]
+    left = left if only is None else [each for each in left if each.name in only]
     panels = [
         _face_panel(part, face, together, before, ends or {}, round_template=ends is not None and _bent(together, part.block))
         for face, group in _by_face(left).items()
@@ -213,6 +221,8 @@ def _face_panel(
         shown = {_seen_as(size) for size in aside}
         sizes = tuple(size for size in sizes if _seen_as(size) not in shown and axis_of(seen_from) not in size.axes)
         title = _title(part, face, hand, alone=len(hands) == 1)
+        if len(subject.parts) > 1:
+            title = shortened(f"the whole stick, {title}", 1.5 * _TITLE)
         if round_template:
             sizes, title = (), _ROUND_TEMPLATE
         flat = tuple(axis for axis in AXES if axis != axis_of(seen_from))

@@ -42,11 +42,13 @@ _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 @dataclass(frozen=True)
 class Stick:
     """The long pieces that a step works, one but where faces are marked: with several pieces still in each when the step begins.
-    `cut`: the step cuts it apart. `here`: the parts that something is cut into at their own place in a stick they share."""
+    `cut`: the step cuts it apart. `here`: the parts that something is cut into at their own place in a stick they share.
+    `squared`: the sticks whose first end an earlier step has squared, by name."""
 
     strips: tuple[Strip, ...]
     cut: bool
     here: frozenset[str] = frozenset()
+    squared: frozenset[str] = frozenset()
 
     @property
     def parts(self) -> set[str]:
@@ -86,6 +88,7 @@ class Pictured:
         """By step, the strips that students have in hand whole, as far as the step that first cuts each."""
         found: dict[str, Stick] = {}
         apart: set[str] = set()
+        squared: set[str] = set()
         by_part = {part: strip for strip in self.plan.strips for part in strip.parts}
         for step in self.plan.steps:
             tasks = [self.tasks[name] for name in step.tasks if name in self.tasks]
@@ -98,8 +101,9 @@ class Pictured:
                 if step.card == "student" and step.kind == "work":
                     shared = {part for strip in strips.values() if len(strip.parts) > 1 for part in strip.parts}
                     here = (task.part for task in tasks if task.part in shared and _at_its_place(task))
-                    found[step.id] = Stick(tuple(strips.values()), cut, frozenset(here))
+                    found[step.id] = Stick(tuple(strips.values()), cut, frozenset(here), frozenset(squared & strips.keys()))
                 apart |= strips.keys() if cut else set()
+            squared |= {by_part[task.part].name for task in tasks if task.kind == "first-end" and task.part in by_part}
         return found
 
     @cached_property

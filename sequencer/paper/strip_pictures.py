@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from sequencer.features.base import mm
 from sequencer.model.stock_lists import Strip, StripPiece
@@ -42,6 +43,12 @@ def strip_picture(strip: Strip, width: float) -> Picture:
     pen.path("edge", ((left, 0.5), (right, 0.5), (right, 0.5 + BAND), (left, 0.5 + BAND)), _OUTLINE, closed=True)
     height = _figures(pen, strip, left, right, scale)
     return Picture(pen.finish(width, height, "Where the pieces lie in the strip"), width, height, tuple(pen.boxes), readable)
+
+
+def from_first_piece(strip: Strip) -> Strip:
+    """A strip as it is once its first end is squared: it starts where its first piece does."""
+    moved = tuple(replace(piece, start=piece.start - strip.trim) for piece in strip.pieces)
+    return replace(strip, length=strip.length - strip.trim, pieces=moved)
 
 
 def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str] = ()) -> Picture:

@@ -41,6 +41,8 @@ class Run:
     together: tuple[Told, ...]
     whole: bool = False
     """Whether it is work on a long piece that is cut apart by a later run."""
+    squared: bool = False
+    """Whether an earlier run has squared the first end of its long piece."""
 
     @property
     def way(self) -> Way:
@@ -53,12 +55,12 @@ def on_a_whole_stick(run: Run, apart: Collection[str]) -> bool:
     Face marks are made on everything in one go, long pieces among it."""
     if all(work.kind == "face-marks" for work in run.works):
         marked = (run.blanks[work.part] for work in run.works if work.part not in apart)
-        return any(blank.long and _yields_several(blank) for blank in marked)
+        return any(blank.long and in_a_long_piece(blank) for blank in marked)
     works = list(zip(run.works, run.ways, strict=True))
     long = all(
         work.part not in apart
         and not cuts_apart(work)
-        and (way.in_the_long or (work.kind == "mark-out" and _yields_several(run.blanks[work.part])))
+        and (way.in_the_long or (work.kind == "mark-out" and in_a_long_piece(run.blanks[work.part])))
         for work, way in works
         if work.part
     )
@@ -66,7 +68,8 @@ def on_a_whole_stick(run: Run, apart: Collection[str]) -> bool:
     return long and len(sticks) == 1 and "" not in sticks and run.blanks[run.works[0].part].long
 
 
-def _yields_several(blank: Workpiece) -> bool:
+def in_a_long_piece(blank: Workpiece) -> bool:
+    """Whether several pieces come out of its long piece."""
     return bool(blank.strip) or blank.yields > 1
 
 
@@ -96,7 +99,7 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
 
 
 def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
-    if name in ("part", "name", "face", "from", "edge", "side", "enters", "takes"):
+    if name in ("part", "name", "face", "from", "from-face", "edge", "side", "enters", "takes"):
         return listed(list(texts))
     if len(texts) == 1:
         return next(iter(texts))

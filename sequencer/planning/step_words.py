@@ -35,11 +35,11 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     between what is done before and after: one list in the order in which it is done."""
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
+    known = _known_of_strips(run)
     left_out = {
         sentence
         for figure, sentences in said.where.items()
-        # Pieces that are one stick are not laid side by side.
-        if (figure == "part.others" and run.whole) or not any(way.figures.get(figure, 0.0) > 0 for way in run.ways)
+        if not known.get(figure, any(way.figures.get(figure, 0.0) > 0 for way in run.ways))
         for sentence in sentences
     }
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
@@ -51,6 +51,17 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     if not said.card or (said.card_after and not run.together):
         return told(whole), told(whole)
     return (*told((*first, *said.card)), *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+
+def _known_of_strips(run: Run) -> dict[str, bool]:
+    """What the figures of single parts do not say of a step that is done on long pieces: pieces that are one stick are not laid
+    side by side, and parts that are marked out in a strip have no ends of their own yet."""
+    if not run.whole:
+        return {}
+    on_sticks = any(way.figures.get("part.on-stick", 0.0) > 0 for way in run.ways)
+    in_strip = not on_sticks and all(work.kind == "mark-out" for work in run.works)
+    strip = {"part.in-strip": True, "part.off-strip": False, "part.off-stick": False}
+    return {"part.others": False} | (strip if in_strip else {})
 
 
 def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
@@ -92,12 +103,13 @@ def settings_of(run: Run, job: Job) -> tuple[Setting, ...]:
 def notes_of(run: Run, shop: Shop) -> Iterator[str]:
     """What a card adds from the drawing: the long piece, what the joints are fixed with, the teacher's own words."""
     if run.tasks[0].in_the_long and run.way.piece is not None:
+        long = mm(run.way.piece.length - (shop.knowledge.bench.first_end_trim if run.squared else 0.0))
         if any(cuts_apart(work) for work in run.works):
-            yield f"Cut it off the end of the long piece, about {mm(run.way.piece.length)} mm."
+            yield f"Cut it off the end of the long piece, about {long} mm."
         else:
             # The job card says so first of all.
             later = "" if run.tasks[0].who.operator == "student" else " Leave it whole for now."
-            yield f"Use the long piece, about {mm(run.way.piece.length)} mm.{later}"
+            yield f"Use the long piece, about {long} mm.{later}"
     if run.works[0].kind == "rough-length":
         yield from _strips_to_cut(run, shop)
     if run.works[0].kind == "mark-out" and len(run.works) > 1:

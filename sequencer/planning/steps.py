@@ -29,7 +29,7 @@ from sequencer.planning.protecting import (
     wear_of,
     worn_against,
 )
-from sequencer.planning.runs import Run, on_a_whole_stick, run_of
+from sequencer.planning.runs import Run, in_a_long_piece, on_a_whole_stick, run_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.step_words import checks_for, notes_of, sentences_of, settings_of, stop_line, title_of
 from sequencer.planning.strips import WASTE, cuts_apart
@@ -41,6 +41,8 @@ GLUE = "wood glue"
 """What the tools of an operation call the job's glue, whichever it is."""
 LEAVE_WHOLE = "Leave the stick whole; do not cut it up yet."
 """What the job card says first of work on a long piece that is cut apart later."""
+LEAVE_EACH = "Leave each stick whole; do not cut it up yet."
+"""The same where it is done to several."""
 SET_UP_WHO = Who("staff", "beside", "signed-off")
 
 
@@ -55,9 +57,13 @@ def make_steps(
     they came off. `together`: by task, how its pieces come together."""
     steps: list[Step] = []
     apart: set[str] = set()
+    squared: set[str] = set()
     for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
         run = run_of(tuple(group), choice, shop, together)
-        run = replace(run, whole=on_a_whole_stick(run, apart))
+        run = replace(run, whole=on_a_whole_stick(run, apart), squared=all(work.part in squared for work in run.works))
+        squared |= {
+            work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and work.kind == "first-end"
+        }
         apart |= {work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and cuts_apart(work)}
         if run.kind.power == "machine" and run.kind.set_up_by == "staff":
             steps.append(_set_up_step(run, shop, len(steps) + 1))
@@ -100,7 +106,8 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
     if run.whole and card == "student":
-        instructions = (LEAVE_WHOLE, *instructions)
+        sticks = {run.blanks[work.part].strip or work.part for work in run.works if in_a_long_piece(run.blanks[work.part])}
+        instructions = (LEAVE_EACH if len(sticks) > 1 else LEAVE_WHOLE, *instructions)
     return Step(
         id=first.id,
         number=number,

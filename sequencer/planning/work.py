@@ -88,6 +88,7 @@ def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
         "part.round": float(part.section == "round"),
         "part.sheet": float(stock.form == "sheet"),
         "part.off-stick": 1.0,
+        "part.off-strip": 1.0,
         "part.others": float(part.count - 1),
         "part.pairs": float(part.count // 2 if part.handed else 0),
         "part.numbered": float(alike if (alike := part.count // (2 if part.handed else 1)) > 1 else 0),

@@ -24,7 +24,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
         return {
             "part": letters,
             "name": words(work.feature),
-            **dict.fromkeys(("face", "behind", "from", "edge", "side"), ""),
+            **dict.fromkeys(("face", "behind", "from", "from-face", "edge", "side"), ""),
             **dowelled_words(job, joints),
         }
     part = job.parts[work.part]
@@ -38,8 +38,15 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
         "face": called.get(face, face),
         "behind": called.get(opposite(face), opposite(face)),
         "from": called.get(start, start),
+        "from-face": _with_its_kind(called.get(start, start), start),
         **_tenon_words(feature, part, called),
     }
+
+
+def _with_its_kind(called: str, face: FaceName) -> str:
+    """A face by its name with what kind of face it is: `outer edge`, also where the part calls it `outer` only."""
+    kind = {"x": "end", "y": "edge", "z": "face"}[axis_of(face)]
+    return called if called.split()[-1] == kind else f"{called} {kind}"
 
 
 def _tenon_words(feature: Feature | None, part: Part, called: Mapping[FaceName, str]) -> dict[str, str]:

@@ -227,10 +227,14 @@ def content_words(text: str) -> set[str]:
 def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[tuple[StationKind, str, Operation]]) -> None:
     for station, name, operation in by_students:
         said = operation.instructions
-        # What is said of a part by itself is not said of one on a stick, nor the other way round.
+        # What is said of a part by itself is not said of one on a stick or in a strip, nor the other way round.
         elsewhere = [
             {each for figure in figures for each in said.where.get(figure, ())}
-            for figures in (["part.off-stick"], ["part.on-stick", "part.stick-several"])
+            for figures in (
+                ["part.off-stick", "part.in-strip"],
+                ["part.on-stick", "part.stick-several", "part.in-strip"],
+                ["part.on-stick", "part.stick-several", "part.off-stick", "part.off-strip"],
+            )
         ]
         most = max(len({*said.card, *first} - other) for first in (*said.first_for.values(), ()) for other in elsewhere)
         waiting = (operation.who.operator or station.who.operator) == "nobody"

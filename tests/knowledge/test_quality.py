@@ -42,7 +42,15 @@ FOR_STAFF = {"respirator", *KNOWLEDGE.staff_steps}
 STANDARD = "/ghs/"
 """Where the words are the standard's own, as they stand on labels."""
 
-WORDS = {"part": "A", "name": "back groove", "face": "inside", "behind": "outside", "from": "bottom", "side": "face side"}
+WORDS = {
+    "part": "A",
+    "name": "back groove",
+    "face": "inside",
+    "behind": "outside",
+    "from": "bottom",
+    "from-face": "bottom edge",
+    "side": "face side",
+}
 WORDS |= {"enters": "B", "takes": "A"}
 COMPARED = ("at_least", "at_most", "more_than", "less_than")
 TYPICAL = 20.0

@@ -9,12 +9,13 @@ from html import unescape
 import pytest
 
 from sequencer.model.plan import Step
+from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS
 from sequencer.paper.pages import Drawings
 from sequencer.paper.sheets import render
 from sequencer.paper.step_pictures import Pictured, scenes_of
-from sequencer.paper.strip_pictures import strip_picture
+from sequencer.paper.strip_pictures import from_first_piece, strip_picture
 from sequencer.proving.strips import cuts_apart
 from tests.made import job, making, plan, proved
 from tests.planning.test_strips import grooved_by_staff
@@ -135,3 +136,10 @@ def test_the_card_counts_one_stick_and_the_staff_sheet_has_its_test_piece() -> N
     assert f" {step.number} 1 stick with A × 2 B × 2 " in card
     assert f" {marked.number} 1 stick with A × 2 B × 2 and D × 1 " in card
     assert "With each saw one more piece of this section, 150 mm long: the test piece." in said("staff-sheet")
+
+
+def test_a_stick_whose_first_end_is_squared_is_drawn_from_there() -> None:
+    pieces = (StripPiece("peg", "A", 1, 25.0, 45.0), StripPiece("peg", "A", 2, 80.0, 45.0))
+    strip = Strip("peg", 226.0, 40.0, 20.0, pieces, 1, 2000.0, "")
+    now = from_first_piece(strip)
+    assert (now.length, [piece.start for piece in now.pieces]) == (201.0, [0.0, 55.0])

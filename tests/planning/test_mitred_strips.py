@@ -11,11 +11,12 @@ import pytest
 from sequencer.features.mitre import Mitre
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
+from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.strip_pictures import BAND, stick_picture, strip_picture
 from sequencer.planning.mitred_strips import slopes_of
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
-from tests.made import job, knowledge, plan, workshop
+from tests.made import job, knowledge, making, plan, proved, workshop
 
 NAME = "picture-frame"
 
@@ -89,3 +90,23 @@ def test_a_strip_that_staff_cut_but_students_mark_is_one_students_and_the_note_s
 
 def test_where_students_saw_the_mitres_nothing_is_said_of_it() -> None:
     assert not [each for each in plan(NAME).findings if each.code == "strip-each"]
+
+
+def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
+    """Its parts have no ends of their own yet: the whole stick shows where they lie, and each part its own cuts."""
+    name = "tests/assemblies/splined-frame.yaml"
+    given = proved(name)
+    (step,) = (step for step in given.steps if any(task.endswith("/mark-out/mark") for task in step.tasks))
+    assert step.instructions == (
+        "Leave the stick whole; do not cut it up yet.",
+        "Mark each part where the picture shows it.",
+        "Leave the gaps between parts for the saw.",
+        "Draw letter, number and face marks inside each part.",
+        "Measure each cut from the ends of its own part.",
+        "Draw pencil hatching on all the waste.",
+    )
+    panels = Pictured(given, job(name), making(name)).panels(step)
+    views = [(view.title, len(view.subject.parts), view.subject.letter) for panel in panels for view in panel.main[0]]
+    assert views == [("the whole stick, front face", 4, "A"), ("outer edge", 0, "A"), ("outer edge", 0, "B")]
+    (cut,) = (step for step in given.steps if step.title.startswith("Cut the left mitre"))
+    assert "Lay it with the front up, the outer edge against the back." in cut.instructions
