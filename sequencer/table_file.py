@@ -62,12 +62,13 @@ def guarded(cell: str) -> str:
 
 def rows(plan: ClassPlan) -> Iterator[Row]:
     """The rows: each seat's stints in order of time, then the staff's jobs."""
+    benches = " or ".join(plan.at_benches)
     stated = not any(finding.code == NO_TIMETABLE for finding in plan.findings)
     own = [(seat, stint, span) for stint in plan.stints for seat in stint.seats for span in stint.spans]
     order = {seat: number for number, seat in enumerate(plan.seats)}
     for seat, stint, span in sorted(own, key=lambda each: (order[each[0]], each[2].session, each[2].start)):
         lesson = plan.lessons[span.session - 1]
-        yield _row(seat, "lesson", lesson.number, lesson, span, stint, stated)
+        yield _row(seat, "lesson", lesson.number, lesson, span, stint, stated, benches if stint.attention else "")
     for job in plan.staff_jobs:
         for span in job.spans:
             if job.in_lesson:
@@ -78,7 +79,9 @@ def rows(plan: ClassPlan) -> Iterator[Row]:
                 yield _row("", "staff", session.before, session, span, job, stated and plan.staff_time_stated)
 
 
-def _row(seat: str, when: str, lesson: int, session: Session, span: Span, what: Stint | StaffJob, stated: bool) -> Row:
+def _row(
+    seat: str, when: str, lesson: int, session: Session, span: Span, what: Stint | StaffJob, stated: bool, benches: str = ""
+) -> Row:
     dated = stated and session.day is not None
     part = (str(what.piece), str(what.of)) if isinstance(what, Stint) else ("", "")
     return (
@@ -93,7 +96,7 @@ def _row(seat: str, when: str, lesson: int, session: Session, span: Span, what: 
         str(what.number),
         what.title,
         what.place,
-        what.adult,
+        what.adult or benches,
         f"staff {what.kind}" if isinstance(what, StaffJob) else what.kind,
         *part,
     )

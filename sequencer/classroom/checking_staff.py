@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
+from itertools import combinations
 from math import ceil
 
 from sequencer.classroom.as_written import FOREVER, Written, fullest
@@ -37,7 +38,8 @@ def share(written: Written, step: Step) -> float:
 
 def adults_right(written: Written) -> Iterator[str]:
     """Every adult authorised, there, and with one whole attention at most; no machine of students without one, nobody at a
-    machine alone."""
+    machine alone. Benches without an adult of their own are watched by all who may and are not held elsewhere."""
+    benches: dict[frozenset[str], list[tuple[int, int, float]]] = defaultdict(list)
     taken: dict[str, list[tuple[int, int, float]]] = defaultdict(list)
     setting: list[tuple[int, int, float]] = []
     for stint in written.class_plan.stints:
@@ -49,7 +51,11 @@ def adults_right(written: Written) -> Iterator[str]:
         if needs and stint.attention < needs - ROUNDING:
             yield f"{who} has {stint.attention:g} of an adult and needs {needs:.3f}."
         if needs and not stint.adult:
-            yield f"{who} has no adult to watch."
+            may = frozenset(role for role, adult in written.adults.items() if adult.in_lessons and written.may(adult, step))
+            if needs >= 1.0 or not written.by_hand(step) or not may:
+                yield f"{who} has no adult to watch."
+            benches[may] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
+            continue
         elif needs or stint.adult:
             yield from _fit(written, who, stint.adult, step, in_lesson=True)
         if stint.kind != "step" and (adult := written.adults.get(stint.adult)) and not adult.teaches:
@@ -65,10 +71,29 @@ def adults_right(written: Written) -> Iterator[str]:
     for role, spans in taken.items():
         if role and (over := fullest(spans, 1.0)):
             yield f"The {role.lower()} is wanted in several places {written.at(over[0])}: {over[1]:.2f} of one."
+    yield from _benches_watched(written, benches, taken)
     there = sum(adult.in_lessons for adult in written.adults.values())
     if over := fullest(setting, max(0, there - 1)):
         yield f"No adult is left to watch the class {written.at(over[0])}."
     yield from _unwatched(written, taken)
+
+
+def _benches_watched(
+    written: Written,
+    benches: dict[frozenset[str], list[tuple[int, int, float]]],
+    taken: dict[str, list[tuple[int, int, float]]],
+) -> Iterator[str]:
+    """Whether those who may watch some benches have so much left of them; so for every choice of kinds of bench together, which
+    is enough for all to be watched at once (P. Hall, Journal of the London Mathematical Society 10, 1935)."""
+    for count in range(1, len(benches) + 1):
+        for chosen in combinations(benches, count):
+            adults = frozenset[str]().union(*chosen)
+            spans = [span for each, own in benches.items() if each <= adults for span in own]
+            elsewhere = [span for role in adults for span in taken[role]]
+            over = fullest([*spans, *elsewhere], float(len(adults)))
+            if over and any(start <= over[0] < stop for start, stop, _ in spans):
+                yield f"The benches want {over[1]:.2f} adults {written.at(over[0])}, with all else that these do: {len(adults)}."
+                return
 
 
 def room_watched(written: Written) -> Iterator[str]:

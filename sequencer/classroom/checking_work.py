@@ -29,15 +29,20 @@ def seats_right(written: Written) -> Iterator[str]:
 
 
 def steps_whole(written: Written) -> Iterator[str]:
-    """Every seat does every step of a student whole."""
-    for step in written.students:
-        for seat in written.class_plan.seats:
+    """Every seat does every step of a student whole. Minutes to spare of hand work that may be left count for what comes right
+    behind it at the same station."""
+    for seat in written.class_plan.seats:
+        station, spare = "", 0.0
+        for step in written.students:
             parts = written.parts.get((seat, step.id), [])
             settings = len(parts) if step.one_go and parts else 1
-            needed = ceil(step.minutes + settings * step.set_up_minutes - SLACK)
+            takes = step.minutes + settings * step.set_up_minutes
             has = sum(_minutes(span) for stint in parts for span in stint.spans)
-            if has < needed:
+            before = spare if step.station == station and not step.one_go else 0.0
+            needed = ceil(takes - before - SLACK)
+            if not has or has < needed:
                 yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
+            station, spare = ("", 0.0) if step.one_go else (step.station, max(0.0, before + has - takes))
             if step.one_go and not _by_pieces(parts, written.pieces(step), step.set_up_minutes):
                 yield f"Seat {seat} leaves step {step.number}, {step.title}, half done."
 
@@ -84,5 +89,4 @@ def _lesson(written: Written, span: Span) -> int:
 def _least(written: Written, step: Step) -> int:
     """The shortest part of a step of hand work, min: of equal stretches as long as stated at most, or cut off one of them."""
     working = written.knowledge.working
-    long = ceil(step.minutes + step.set_up_minutes)
-    return min(int(working.least_part), floor(long / max(1, ceil(long / int(working.stretch)))))
+    return min(int(working.least_part), int(working.slot), floor(step.minutes + step.set_up_minutes))

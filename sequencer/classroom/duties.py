@@ -14,6 +14,7 @@ import networkx as nx
 
 from sequencer.classroom.precedence import befores, waits_after
 from sequencer.classroom.sessions import DAY, Sessions, sessions
+from sequencer.classroom.slots import given_minutes, stretches, whole_slots
 from sequencer.classroom.things import Thing, Things, seats_of
 from sequencer.findings import Finding
 from sequencer.knowledge.knowledge import Knowledge
@@ -58,6 +59,8 @@ class ClassWork:
     sessions: Sessions
     whole: int
     """The whole of an adult, in parts."""
+    at_benches: frozenset[int]
+    """The adults who watch the benches together, by thing."""
 
 
 @dataclass(frozen=True)
@@ -78,12 +81,6 @@ def usable(workshop: Workshop) -> int:
     """Working minutes of a lesson."""
     time = workshop.time
     return int(time.lesson - time.settling_in - time.clearing_up)
-
-
-def stretches(minutes: int, longest: int) -> list[int]:
-    """So many minutes in stretches as equal as can be, none longer than so many."""
-    count = max(1, ceil(minutes / longest))
-    return [max(1, minutes // count + (number < minutes % count)) for number in range(count)]
 
 
 def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
@@ -117,6 +114,10 @@ class _Builder:
         self.plan, self.job, self.workshop, self.course = plan, job, workshop, course
         self.working, self.holding = knowledge.working, knowledge.holding
         self.least_part = int(knowledge.working.least_part)
+        self.slot = int(knowledge.working.slot)
+        self.given = given_minutes(
+            [step for step in plan.steps if step.kind == "work" and step.who.operator == "student"], self.slot
+        )
         self.things = Things(plan, workshop, knowledge)
         self.whole = self.things.whole
         self.seats = range(seats_of(workshop))
@@ -150,11 +151,11 @@ class _Builder:
             elif step.kind == "guards-back":
                 self._guards_back(step)
         preparing = self._preparing()
-        calendar = sessions(self.workshop.time, self.course.lessons, preparing + SPARE_MINUTES)
+        calendar = sessions(self.workshop.time, self.course.lessons, preparing + SPARE_MINUTES, self.slot)
         counts = tuple(thing.count for thing in self.things.all)
         names = tuple(thing.says for thing in self.things.all)
         problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)), names)
-        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole)
+        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole, self.things.at_benches)
 
     def _preparing(self) -> int:
         """Minutes of staff's work that comes after no work of students."""
@@ -180,18 +181,18 @@ class _Builder:
         if step.who.gate == "signed-off" and step.station_kind not in self.workshop.signed_off:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
-        watched = (*self._watching(step, attention), self.things.watched(attention))
+        watched = (*self.things.watching(step, attention), self.things.watched(attention))
         needs = (Need((seat,)), Need(self._machines(step)), *watched, *self._holding(step))
         if not step.one_go:
-            minutes = stretches(ceil(step.minutes + step.set_up_minutes), int(self.working.stretch))
+            minutes = stretches(self.given[step.id], self._slots(int(self.working.stretch)))
         else:
             room = min(usable(self.workshop), int(self.working.turn_at_machine))
-            minutes = pieces_of(step, self.plan, self.job, room)
+            minutes = [self._in_lesson(each) for each in pieces_of(step, self.plan, self.job, room)]
         for number, long in enumerate(minutes, 1):
             duty = Duty("step", (seat,), step, number, len(minutes), attention)
             keeps = tuple(self._keeps(step, len(minutes)))
             name = f"seat {seat + 1}: {step.id} {number}"
-            splits = 0 if step.one_go else self.least_part
+            splits = 0 if step.one_go or long < 2 * self.least_part else self.least_part
             at = self._add(duty, Activity(name, long, needs, keeps, tuple(after), (LESSONS,), splits, seat))
             after = [After(at)]
         self.ended[step.id, seat] = after[0].activity
@@ -205,12 +206,18 @@ class _Builder:
             if (name, seat) in self.ended
         ]
 
-    def _watching(self, step: Step, attention: int) -> list[Need]:
-        return [Need(self.things.adults_for(step.station_kind, in_lessons=True), attention)] if attention else []
+    def _in_lesson(self, minutes: float) -> int:
+        """Minutes in whole slots; all of a lesson for what fits it, but not in whole slots."""
+        room, long = usable(self.workshop), whole_slots(minutes, self.slot)
+        return room if minutes <= room < long else long
 
-    def _teaching(self, step: Step) -> Need:
+    def _slots(self, minutes: int) -> int:
+        """The whole slots, one at the least, that lie in so many minutes. Minutes."""
+        return max(1, minutes // self.slot) * self.slot
+
+    def _teaching(self, step: Step) -> tuple[Need, ...]:
         """Whoever shows a station or signs off at it."""
-        return Need(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), self.whole)
+        return self.things.held(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), self.whole)
 
     def _holding(self, step: Step) -> Iterator[Need]:
         """What is counted out for a step and given back after it."""
@@ -248,11 +255,11 @@ class _Builder:
             seats = tuple(each for each in self.seats if each // size == group)
             needs = (
                 *(Need((each,)) for each in seats),
-                self._teaching(step),
+                *self._teaching(step),
                 self.things.watched(self.whole),
                 Need(self.things.stations[step.station]),
             )
-            name, long = f"demonstration: {kind} {group + 1}", ceil(self.working.demonstration)
+            name, long = f"demonstration: {kind} {group + 1}", self._in_lesson(self.working.demonstration)
             activity = Activity(name, long, needs, group=STAFF_SEAT)
             self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
@@ -264,10 +271,10 @@ class _Builder:
             after = [After(number) for number in self.set_for.get(step.id, ())]
             if (shown := self._shown(step, seat)) is not None:
                 after.append(After(shown))
-            watched = (self._teaching(step), self.things.watched(self.whole))
+            watched = (*self._teaching(step), self.things.watched(self.whole))
             needs = (Need((seat,)), Need(self._machines(step)), *watched)
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
-            long = self.each * ceil(self.working.sign_off)
+            long = self._in_lesson(self.each * self.working.sign_off)
             activity = Activity(name, long, needs, after=tuple(after), group=seat)
             self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=self.whole), activity)
         return self.signed[key]
@@ -311,7 +318,7 @@ class _Builder:
         for unit in units if own.who.operator == "student" else units[:1]:
             after = tuple(After(number) for number in self.on.get(unit, ()))
             left = (Need((self.things.settings,)), self.things.watched(self.whole)) if free and self.things.settings else ()
-            needs = (Need(adults, self.whole), Need((unit,)), *left)
+            needs = (*(self.things.held(adults, self.whole) if free else (Need(adults, self.whole),)), Need((unit,)), *left)
             activity = Activity(
                 f"{step.id} {unit}",
                 max(1, ceil(step.minutes)),

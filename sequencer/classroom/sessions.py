@@ -29,13 +29,15 @@ class Sessions:
     lessons: tuple[tuple[int, int], ...]
     staff: tuple[tuple[int, int], ...]
     monday: date | None
+    slot: int
+    """Lessons are planned in whole slots of so many minutes."""
     stated: bool
     """Whether staff's own time is as the workshop file states it."""
 
     @cached_property
     def calendars(self) -> tuple[Calendar, Calendar]:
         """Of lessons and of staff."""
-        return Calendar(self.lessons), Calendar(self.staff)
+        return Calendar(self.lessons, self.slot), Calendar(self.staff)
 
     def day(self, real: int) -> date | None:
         """The day of a moment."""
@@ -51,7 +53,7 @@ def clock(real: int) -> str:
     return f"{real % DAY // 60}:{real % 60:02}"
 
 
-def sessions(time: Timetable, lessons: int, preparing: int) -> Sessions:
+def sessions(time: Timetable, lessons: int, preparing: int, slot: int = 1) -> Sessions:
     """So many lessons, and staff's own time between them and before the first, there with so many minutes at least.
 
     A lesson that would fall on a holiday, or before the first date, is left out; so is staff's own time on a holiday.
@@ -79,7 +81,7 @@ def sessions(time: Timetable, lessons: int, preparing: int) -> Sessions:
         for before, bell in pairwise(bells):
             if before + whole < bell:
                 staff.append((max(before + whole, bell - UNSTATED), bell))
-    return Sessions(tuple(found), tuple(staff), monday, bool(time.staff_time))
+    return Sessions(tuple(found), tuple(staff), monday, slot, bool(time.staff_time))
 
 
 def _stated(time: Timetable, lessons: list[tuple[int, int]], preparing: int, there: object) -> list[tuple[int, int]]:

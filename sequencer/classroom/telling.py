@@ -83,6 +83,7 @@ class _Teller:
             (*self._findings(idle), *too_many_for(workshop)),
             (self.found.schedules, self.found.solved),
             workshop.all_ready,
+            at_benches=tuple(self.work.things[number].name for number in sorted(self.work.at_benches)),
             done=tuple(max(each.spans[-1].session for each in stints if seat in each.seats) for seat in seats),
         )
 

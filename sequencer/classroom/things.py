@@ -18,7 +18,8 @@ MOST_PARTS = 720
 
 @dataclass(frozen=True)
 class Thing:
-    """A counted thing: a seat, an adult, eyes on the room, a station or one of several alike machines, something counted out.
+    """A counted thing: a seat, an adult, those who watch the benches together, eyes on the room, a station or one of several
+    alike machines, something counted out.
 
     about
         The kind of station, or what the counted thing serves as.
@@ -26,7 +27,7 @@ class Thing:
         Of cramps, mm.
     """
 
-    kind: Literal["seat", "adult", "eyes", "station", "counted"]
+    kind: Literal["seat", "adult", "benches", "eyes", "station", "counted"]
     name: str
     count: int
     about: str = ""
@@ -35,7 +36,8 @@ class Thing:
     @property
     def says(self) -> str:
         """What it is called in a sentence; of an adult what is taken is parts of ATTENTION."""
-        return {"seat": f"seat {self.name}", "adult": f"parts of {self.name}"}.get(self.kind, self.name)
+        parts = f"parts of {self.name}"
+        return {"seat": f"seat {self.name}", "adult": parts, "benches": parts}.get(self.kind, self.name)
 
 
 def seats_of(workshop: Workshop) -> int:
@@ -62,6 +64,13 @@ class Things:
         only one."""
         if there > 1:
             self.all.append(Thing("counted", "adults to set machines", there - 1))
+        self.at_benches = self._at_benches(steps)
+        """The adults in lessons who may each watch every bench that the class works at: all of them do so together, whoever of
+        them is not held elsewhere."""
+        self.benches = len(self.all) if self.at_benches else None
+        """What these adults watch by together; None without any."""
+        if self.at_benches:
+            self.all.append(Thing("benches", "adults", self.whole * len(self.at_benches)))
         self.eyes = len(self.all)
         """Eyes on the room: as many for each adult in lessons as there are seats. Whoever is wholly held takes all of one adult,
         every other student at work takes one, so that an adult who is not wholly held is left whenever a student works whom
@@ -92,6 +101,26 @@ class Things:
     def by_hand(self, kind: str) -> bool:
         """Whether nothing at a kind of station has a motor."""
         return self.knowledge.stations[kind].power in ("hand", "bench")
+
+    def _at_benches(self, watched: Sequence[Step]) -> frozenset[int]:
+        kinds = {step.station_kind for step in watched if self.by_hand(step.station_kind)}
+        return frozenset(
+            number for number, adult in self.adults.items() if adult.in_lessons and all(self._may(adult, kind) for kind in kinds)
+        )
+
+    def watching(self, step: Step, attention: int) -> tuple[Need, ...]:
+        """Who watches a student at a step, by so much of an adult: at a bench all who watch the benches together, elsewhere one
+        adult, who is away from the benches by as much."""
+        if not attention:
+            return ()
+        if self.benches is not None and attention < self.whole and self.by_hand(step.station_kind):
+            return (Need((self.benches,), attention),)
+        return self.held(self.adults_for(step.station_kind, in_lessons=True), attention)
+
+    def held(self, adults: tuple[int, ...], attention: int) -> tuple[Need, ...]:
+        """One of some adults by so much, taken from the benches too where any of them watches there."""
+        away = (Need((self.benches,), attention),) if self.benches is not None and self.at_benches & {*adults} else ()
+        return (Need(adults, attention), *away)
 
     def adults_for(self, kind: str, *, in_lessons: bool, teaching: bool = False) -> tuple[int, ...]:
         """The adults who may watch or use a kind of station, or show it and sign students off. At benches those who teach come

@@ -70,6 +70,7 @@ WorkingName = Literal[
     "sign-off",
     "longest-idle",
     "turn-at-machine",
+    "slot",
     "stretch",
     "least-part",
     "square-least",
@@ -155,6 +156,7 @@ class Working:
     sign_off: float
     longest_idle: float
     turn_at_machine: float
+    slot: float
     stretch: float
     least_part: float
     square_least: float

@@ -47,9 +47,10 @@ class Stint:
     place
         The station by its name in the workshop file and, where alike machines are told apart, which of them: `pillar-drill 2`.
     adult
-        The role of the adult who is beside or watching; empty where one in the room is enough.
+        The role of the adult who is beside or watching; empty at benches that are watched by all who may, whoever is not held
+        elsewhere, and where one in the room is enough.
     attention
-        How much of that adult it takes, as a share: 1 beside.
+        How much of an adult it takes, as a share: 1 beside; 0 where one in the room is enough.
     spans
         One, or one for each lesson that it goes on in.
     """
@@ -216,6 +217,8 @@ class ClassPlan:
     """Kinds of station at which nobody starts before the whole class is ready to."""
     checked: tuple[str, ...] = field(default_factory=tuple)
     """What the independent checker looked at, one line each."""
+    at_benches: tuple[str, ...] = ()
+    """The adults who watch the benches together, whoever of them is not held elsewhere."""
     done: tuple[int, ...] = ()
     """The lesson in which each seat gets done, in the order of the seats."""
 

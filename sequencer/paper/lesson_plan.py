@@ -230,7 +230,7 @@ def _what(course: Lessons, some: list[tuple[Stint, Span]]) -> str:
 
 def _adult(stint: Stint) -> str:
     """How an adult is taken up."""
-    return "in the room" if not stint.adult else "beside" if stint.attention >= 1 else "watching"
+    return "in the room" if not stint.attention else "beside" if stint.attention >= 1 else "watching"
 
 
 def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[LessonBox, ...]:

@@ -10,6 +10,8 @@ from sequencer.model.class_plan import Session, Span, Stint
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
 
+BENCHES = "watches the benches"
+
 
 @dataclass(frozen=True)
 class StaffLine:
@@ -21,11 +23,16 @@ class StaffLine:
 
 def staff_lines(course: Lessons, lesson: Session) -> tuple[StaffLine, ...]:
     """A line for each adult of the class plan who has something to do in a lesson; who has none is not said to be there."""
-    return tuple(
-        StaffLine(adult, f"{wording.heading('; '.join(said))}; helps where no time is given.")
-        for adult in course.classes.adults
-        if (said := tuple(_does(course, lesson, adult)))
-    )
+    benches = any(stint.attention and not stint.adult for stint, _ in course.stints(lesson.number))
+    found = []
+    for adult in course.classes.adults:
+        said = "; ".join(_does(course, lesson, adult))
+        watches = benches and adult in course.classes.at_benches
+        if said:
+            found.append(StaffLine(adult, f"{wording.heading(said)}; {BENCHES if watches else 'helps'} where no time is given."))
+        elif watches:
+            found.append(StaffLine(adult, f"{wording.heading(BENCHES)}."))
+    return tuple(found)
 
 
 def _does(course: Lessons, lesson: Session, adult: str) -> Iterator[str]:

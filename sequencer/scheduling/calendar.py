@@ -11,9 +11,14 @@ from itertools import accumulate
 @dataclass(frozen=True)
 class Calendar:
     """Windows of real time, rising and apart. Minute `n` at work is the nth one that lies in a window; a moment at the end of a
-    window and the one at the start of the next are the same minute at work, told apart by `real` and `real_end`."""
+    window and the one at the start of the next are the same minute at work, told apart by `real` and `real_end`.
+
+    slot
+        Work starts at whole slots of a window only, each of so many minutes.
+    """
 
     windows: tuple[tuple[int, int], ...]
+    slot: int = 1
 
     @cached_property
     def firsts(self) -> tuple[int, ...]:

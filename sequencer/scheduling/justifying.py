@@ -93,7 +93,7 @@ def mirrored(problem: Problem) -> Problem:
             for activity, followers in zip(reversed(problem.activities), reversed(problem.followers), strict=True)
         ),
         problem.counts,
-        tuple(Calendar(_turned(calendar.windows, zero)) for calendar in problem.calendars),
+        tuple(Calendar(_turned(calendar.windows, zero), calendar.slot) for calendar in problem.calendars),
         tuple((thing, amount, zero - stop, zero - start) for thing, amount, start, stop in problem.away),
     )
 

@@ -118,12 +118,12 @@ def ends(problem: Problem, schedule: Schedule, calendar: int = 0) -> int:
 
 
 def starts_allowed(calendar: Calendar, minutes: int, splits: int) -> int:
-    """A bit for every minute at work at which something so long may start: within one window, or over the end of one where it
-    `splits`."""
+    """A bit for every minute at work at which something so long may start: at a whole slot, within one window, or over the end of
+    one where it `splits`."""
     allowed = 0
     for at, (start, stop) in enumerate(calendar.windows):
         first, long = calendar.firsts[at], stop - start
-        for minute in range(first, first + long):
+        for minute in range(first, first + long, calendar.slot):
             here = first + long - minute
             goes_on = splits and minute + minutes <= calendar.minutes
             if minutes <= here or (goes_on and min(here, _rest(calendar, minute + minutes)) >= min(splits, minutes)):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 from itertools import pairwise
-from math import ceil
 
 import pytest
 
@@ -40,8 +39,24 @@ def test_every_student_does_every_step_of_a_student_whole(made: tuple[Class, Cla
     for step in class_.plan.steps:
         if step.kind == "work" and step.who.operator == "student":
             for seat in planned.seats:
-                assert minutes[seat, step.id] >= ceil(step.minutes)
+                assert minutes[seat, step.id] > step.minutes - class_.knowledge.working.slot
+    stations: dict[str, list[Step]] = defaultdict(list)
+    for step in class_.plan.steps:
+        if step.kind == "work" and step.who.operator == "student":
+            stations[step.station].append(step)
+    for seat in planned.seats:
+        for steps in stations.values():
+            assert sum(minutes[seat, step.id] for step in steps) >= sum(step.minutes for step in steps)
     assert all(step.card == "student" for step in class_.plan.steps if ("1", step.id) in minutes)
+
+
+def test_whatever_is_done_in_lessons_begins_and_ends_at_whole_slots(made: tuple[Class, ClassPlan]) -> None:
+    class_, planned = made
+    slot = class_.knowledge.working.slot
+    spans = [span for stint in planned.stints for span in stint.spans]
+    assert slot > 1
+    assert all(span.start % slot == 0 for span in spans)
+    assert all(span.stop % slot == 0 or span.stop == planned.lessons[span.session - 1].minutes for span in spans)
 
 
 def test_nobody_is_in_two_places_and_nothing_goes_over_a_lesson(made: tuple[Class, ClassPlan]) -> None:

@@ -11,15 +11,20 @@ from sequencer.classroom.course import Class
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.model.class_plan import ClassPlan, Idle, Span, StaffJob
 from sequencer.model.plan import WaitingTask
-from tests.classroom.classes import class_planned, the_class
+from tests.classroom.classes import the_class
 
 SEATED = "Draw a plan of the room."
 
 
 @pytest.fixture(scope="module")
 def frames() -> tuple[Class, ClassPlan]:
-    """A class with long waits and all kinds of tasks."""
-    return the_class(), class_planned()
+    """A class with two places for finishing: long waits and all kinds of tasks."""
+    class_ = the_class()
+    stations = class_.workshop.stations
+    name = next(name for name, station in stations.items() if station.kind == "finishing")
+    few = replace(class_.workshop, stations={**stations, name: replace(stations[name], count=2)})
+    class_ = replace(class_, workshop=few)
+    return class_, make_class_plan(class_, effort=0.2, solve=False)
 
 
 def _faults(class_: Class, planned: ClassPlan) -> str:
