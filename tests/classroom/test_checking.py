@@ -354,6 +354,24 @@ def test_a_room_that_nobody_watches_is_noticed(good: tuple[Class, ClassPlan]) ->
     assert _named(_faults(class_, replace(planned, stints=(*others, teachers, technicians))), words)
 
 
+def test_benches_that_nobody_is_left_to_watch_are_noticed(good: tuple[Class, ClassPlan]) -> None:
+    """With every adult wholly held elsewhere, or one who may not watch benches, no bench that is watched has anybody."""
+    class_, planned = good
+    at = next(each for each in planned.stints if each.attention and not each.adult)
+    held = tuple(
+        StaffJob("set-up", class_.plan.steps[0].id, 1, "set", "band-saw", role, (at.spans[0],), in_lesson=True)
+        for role in planned.adults
+    )
+    there = replace(planned, staff_jobs=(*planned.staff_jobs, *held))
+    assert any("The benches want" in fault for fault in _faults(class_, there))
+    nobody = tuple(replace(adult, authorised=("pillar-drill", "scroll-saw")) for adult in class_.workshop.adults)
+    without = replace(class_, workshop=replace(class_.workshop, adults=nobody))
+    assert any("has no adult to watch" in fault for fault in _faults(without, planned))
+    one = tuple(replace(adult, in_lessons=not number) for number, adult in enumerate(class_.workshop.adults))
+    alone = replace(class_, workshop=replace(class_.workshop, adults=one))
+    assert any("The benches want" in fault for fault in _faults(alone, planned))
+
+
 def test_only_who_teaches_and_is_authorised_shows_watches_and_signs_off(good: tuple[Class, ClassPlan]) -> None:
     class_, planned = good
     teacher, technician = class_.workshop.adults
