@@ -42,7 +42,8 @@ def steps_whole(written: Written) -> Iterator[str]:
             needed = ceil(takes - before - SLACK)
             if not has or has < needed:
                 yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
-            station, spare = ("", 0.0) if step.one_go else (step.station, max(0.0, before + has - takes))
+            spare = min(max(0.0, before + has - takes), written.knowledge.working.slot)
+            station = "" if step.one_go else step.station
             if step.one_go and not _by_pieces(parts, written.pieces(step), step.set_up_minutes):
                 yield f"Seat {seat} leaves step {step.number}, {step.title}, half done."
 

@@ -26,7 +26,7 @@ def given_minutes(steps: Sequence[Step], slot: int) -> dict[str, int]:
     a student in their order.
 
     What a step is given beyond what it takes is there for the next one at the same station, where that comes right behind it: so
-    many slots for all of them as they take together, and each no slot less than it takes by itself.
+    many slots for all of them as they take together. What is ahead is less than a slot, so that no step loses a whole one.
     """
     given: dict[str, int] = {}
     station, ahead = "", 0.0
@@ -37,5 +37,5 @@ def given_minutes(steps: Sequence[Step], slot: int) -> dict[str, int]:
         if not step.one_go:
             takes = step.minutes + step.set_up_minutes
             given[step.id] = whole_slots(takes - ahead, slot)
-            ahead += given[step.id] - takes
+            ahead = min(ahead + given[step.id] - takes, slot - 1)
     return given
