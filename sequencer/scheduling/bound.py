@@ -11,7 +11,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
 from sequencer.scheduling.problem import Problem
 
@@ -34,8 +34,10 @@ def lower_bound(problem: Problem) -> Bound:
     return max(all_bounds(problem), key=lambda bound: bound.minute)
 
 
+@lru_cache(maxsize=4)
 def all_bounds(problem: Problem) -> tuple[Bound, ...]:
-    """The longest way, and a bound for every thing or set of things of which an activity may take any."""
+    """The longest way, and a bound for every thing or set of things of which an activity may take any; those of the last few
+    problems are remembered."""
     ways = Ways(problem)
     longest = max((ways.over(number, start) for number, start in enumerate(ways.heads) if ways.minutes(number)), default=0)
     known: dict[tuple[object, ...], Bound] = {}

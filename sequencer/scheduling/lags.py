@@ -157,12 +157,15 @@ class Lags:
     def _share(self, kind: int, other: int, waited: list[int]) -> Fraction:
         """How much of the later work waits for one member of the earlier kind at the most, as a multiple of an equal share."""
         masks = Counter(waited[number] for number in self.kinds.members[other])
-        shares: dict[int, Fraction | int] = {}
-        for mask, count in masks.items():
+        count, others = len(self.kinds.members[kind]), len(self.kinds.members[other])
+        if all(mask & mask - 1 == 0 for mask in masks):
+            return Fraction(max(masks.values()) * count, others)
+        shares: dict[int, Fraction] = {}
+        for mask, waiting in masks.items():
             members = numbers_of(mask)
             for each in members:
-                shares[each] = shares.get(each, 0) + (Fraction(count, len(members)) if len(members) > 1 else count)
-        return Fraction(max(shares.values()) * len(self.kinds.members[kind]), len(self.kinds.members[other]))
+                shares[each] = shares.get(each, Fraction(0)) + Fraction(waiting, len(members))
+        return max(shares.values()) * count / others
 
     # What one group does between two of its own
 
