@@ -4,6 +4,7 @@ the formula."""
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from random import Random
 
 import numpy as np
@@ -204,3 +205,32 @@ def test_a_proof_names_only_what_it_rests_on(most: int, rests_on: tuple[tuple[in
     program.at_most([(1, 1)], 1, (8,))
     program.at_most([(0, 1), (1, -1)], 0)
     assert program.proved() == rests_on
+
+
+def test_who_waits_for_most_counts_where_groups_are_unlike() -> None:
+    """A teacher shows three students and then one; the three work in the second lesson, in the third there is one bench for the
+    last."""
+    teacher, bench = 4, 5
+    shown = [
+        Activity("show", 40, (Need((teacher,)), *(Need((seat,)) for seat in seats)), group=-1) for seats in ((0, 1, 2), (3,))
+    ]
+    work = [
+        Activity("work", 40, (Need((seat,)), Need((bench,))), after=(After(0 if seat < 3 else 1),), group=seat)
+        for seat in range(4)
+    ]
+    first, second = (replace(each, needs=each.needs[:1]) for each in shown)
+    asked = Problem((first, second, *work), (1, 1, 1, 1, 1, 3), (LESSONS,), ((bench, 2, 2880, 2920),))
+    lags = Lags(Kinds(asked), Ways(asked), 6)
+    assert [(lag.share, lag.windows.tolist()) for lag in lags.after[0].values()] == [(Fraction(3, 2), [1, 2, 3, 4, 5, 6])]
+    assert by_programs(asked) == windows_of(asked, ends(asked, found_for(asked, 1))) == 3
+
+
+def test_a_way_that_only_some_go_is_no_way_of_all() -> None:
+    """What staff do comes after the long way of one student and right after the cut of the other: no lag holds for both."""
+    cuts = [Activity("cut", 10, (Need((seat,)),), group=seat) for seat in range(2)]
+    glued = [Activity("glue", 10, (Need((seat,)),), after=(After(seat, 3000),), group=seat) for seat in range(2)]
+    staff = [Activity("look", 5, (Need((2,)),), after=(After(2 + seat), After(1 - seat)), group=-1) for seat in range(2)]
+    lags = Lags(Kinds(asked := Problem((*cuts, *glued, *staff), (1, 1, 1), (LESSONS,))), Ways(asked), 6)
+    assert [lags.kinds.members[kind] for kind in lags.sure] == [[0, 1], [2, 3], [4, 5]]
+    assert set(lags.after[0]) == {1}
+    assert set(lags.after[1]) == {2}
