@@ -28,7 +28,7 @@ def name_of(bound: Bound, work: ClassWork) -> str:
         return "one student's own work"
     if things[0].kind == "adult":
         return "the adults" if len(things) > 1 else f"the {things[0].name.lower()}"
-    if things[0].kind == "eyes":
+    if things[0].kind in ("eyes", "benches"):
         return f"the {things[0].name}"
     names = [thing.name.rpartition(" ")[0] or thing.name for thing in things] if len(things) > 1 else [things[0].name]
     return names[0]

@@ -20,6 +20,7 @@ THINGS = (
     Thing("station", "drill 1", 1),
     Thing("station", "drill 2", 1),
     Thing("counted", "sash-cramp", 6),
+    Thing("benches", "adults", 8),
 )
 
 
@@ -29,7 +30,7 @@ def first_of(*bounds: Bound) -> tuple[str, int, str]:
     gluing = Activity("glue", 10, (Need((0,)),), (Keep(5, 6, 60),), (After(0),))
     problem = Problem((drilling, gluing), tuple(thing.count for thing in THINGS), (Calendar(LESSONS),))
     duties = tuple(Duty("step", (0,), each) for each in the_class().plan.steps[:2])
-    work = ClassWork(problem, duties, THINGS, Sessions(LESSONS, (), None, False), 4)
+    work = ClassWork(problem, duties, THINGS, Sessions(LESSONS, (), None, 1, stated=False), 4)
     schedule = Schedule((Placed(0, 0, 10, (0, 1, 3)), Placed(0, 10, 20, (0,))))
     first = next(bottlenecks(Found(work, schedule, bounds, 3, 1, 0.0)))
     return first.name, first.least, first.says
@@ -37,7 +38,7 @@ def first_of(*bounds: Bound) -> tuple[str, int, str]:
 
 def test_all_that_a_proof_rests_on_is_named_once() -> None:
     alone, longest = Bound(50, (1, 2), 50.0), Bound(45, ())
-    together = Bound(81, (1, 2, 3, 4, 5), together=((3, 4), (1, 2), (3,), (5,)))
+    together = Bound(81, (1, 2, 3, 4, 5, 6), together=((3, 4), (6,), (1, 2), (3,), (5,)))
     says = "Drill, the adults and sash-cramp together: not in fewer than 3 lessons; none of them shows it alone."
     assert first_of(longest, alone, together) == (TOGETHER, 3, says)
 
