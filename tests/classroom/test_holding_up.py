@@ -30,7 +30,7 @@ def first_of(*bounds: Bound) -> tuple[str, int, str]:
     gluing = Activity("glue", 10, (Need((0,)),), (Keep(5, 6, 60),), (After(0),))
     problem = Problem((drilling, gluing), tuple(thing.count for thing in THINGS), (Calendar(LESSONS),))
     duties = tuple(Duty("step", (0,), each) for each in the_class().plan.steps[:2])
-    work = ClassWork(problem, duties, THINGS, Sessions(LESSONS, (), None, 1, stated=False), 4)
+    work = ClassWork(problem, duties, THINGS, Sessions(LESSONS, (), None, 1, stated=False), 4, frozenset())
     schedule = Schedule((Placed(0, 0, 10, (0, 1, 3)), Placed(0, 10, 20, (0,))))
     first = next(bottlenecks(Found(work, schedule, bounds, 3, 1, 0.0)))
     return first.name, first.least, first.says
