@@ -15,7 +15,6 @@ from sequencer.model.shapes import Bounds
 from sequencer.proving.cut_places import CLOSE, extents
 from sequencer.proving.cuts import FAR, OVER, Bite, Span, block_of
 from sequencer.proving.workpiece import Workpiece
-from sequencer.solid.solids import Solid
 
 SPLINTER = 1.0
 """Wood in the way below this, mm3, is rounding."""
@@ -27,20 +26,22 @@ def getting_in_looked(task: Task, layout: Layout, piece: Workpiece, bite: Bite) 
     if bite.taken == 0 or task.way_in == "anywhere" or "start-hole" in task.needs:
         return
     if isinstance(layout.marks, Trough):
-        yield _along(layout, piece, bite, sawn=task.way_in == "edge")
+        yield _along(layout.marks, extents(layout, piece, bite), piece, bite, sawn=task.way_in == "edge")
     elif isinstance(layout.marks, Window):
         yield _from_an_edge(layout, piece, bite)
 
 
-def _along(layout: Layout, piece: Workpiece, bite: Bite, sawn: bool) -> Looked:
-    """Whether both ends of a channel are free, so that what is straight runs along it."""
-    assert isinstance(layout.marks, Trough)
-    spans = extents(layout, piece, bite)
-    run = next(axis for axis in AXES if axis not in (axis_of(layout.marks.face), axis_of(layout.marks.beside)))
-    closed = [side for side, room in _beyond(spans, run) if (room & bite.left).volume > SPLINTER]
+def _along(marks: Trough, spans: Mapping[Axis, Span], piece: Workpiece, bite: Bite, sawn: bool) -> Looked:
+    """Whether both ends of a channel are free, so that what is straight runs along it. What is `sawn` needs only one of them free
+    where it goes right through from face to face: sockets are sawn in from an end."""
+    depth = axis_of(marks.face)
+    run = next(axis for axis in AXES if axis not in (depth, axis_of(marks.beside)))
+    closed = _closed(spans, run, bite)
     if not closed:
         free = "the blade goes right through, its two ends free" if sawn else "the tool runs in at one end and out at the other"
         return Looked("approach", True, free)
+    if sawn and len(closed) == 1 and not _closed(spans, depth, bite):
+        return Looked("approach", True, "the blade goes right through from face to face and comes in from an end")
     low, high = piece.spans[run]
     left = [mm(spans[run][0] - low) if side == "low" else mm(high - spans[run][1]) for side in closed]
     where = "both ends" if len(closed) == 2 else "one end"
@@ -48,11 +49,11 @@ def _along(layout: Layout, piece: Workpiece, bite: Bite, sawn: bool) -> Looked:
     return Looked("approach", False, f"it is closed at {where}: {' and '.join(left)} mm of wood stand before it, and {what}")
 
 
-def _beyond(spans: Mapping[Axis, Span], run: Axis) -> Iterator[tuple[str, Solid]]:
-    """The room straight on from both ends of a channel."""
-    low, high = spans[run]
-    yield "low", block_of({**spans, run: (low - FAR, low)})
-    yield "high", block_of({**spans, run: (high, high + FAR)})
+def _closed(spans: Mapping[Axis, Span], along: Axis, bite: Bite) -> list[str]:
+    """The ends of a channel along an axis that have wood straight on from them."""
+    low, high = spans[along]
+    beyond = {"low": (low - FAR, low), "high": (high, high + FAR)}
+    return [side for side, room in beyond.items() if (block_of({**spans, along: room}) & bite.left).volume > SPLINTER]
 
 
 def _from_an_edge(layout: Layout, piece: Workpiece, bite: Bite) -> Looked:

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.proof import Looked
@@ -113,3 +114,18 @@ def test_only_what_is_let_down_or_bores_its_own_hole_starts_inside_the_wood() ->
     # A cutter that is not let down into the wood runs in at the end.
     plunged = {name for name, each in ALL_OPERATIONS.items() if each.cut == "rout" and each.way_in == "anywhere"}
     assert all(name.startswith(("hand-rout-", "cut-biscuit-slots", "cut-loose-tenon")) for name in plunged)
+
+
+def test_sockets_between_pins_are_sawn_in_from_their_end_where_they_go_through() -> None:
+    pins = DovetailPins(name="slit", end="left", length=15, tails=3, pin=6, slope=6)
+    drawn, plan, task = forced("saw-and-chop-pins", "rail/slit", board(pins, length=300))
+    says = "the blade goes right through from face to face and comes in from an end"
+    assert on_the_way_in(plan, drawn, task.id) == [Looked("approach", True, says)]
+
+
+def test_sockets_with_a_lap_in_front_are_not() -> None:
+    pins = DovetailPins(name="slit", end="left", length=15, depth=10, tails=3, pin=6, slope=6)
+    drawn, plan, task = forced("chop-lapped-pins", "rail/slit", board(pins, length=300))
+    assert on_the_way_in(plan, drawn, task.id) == []
+    (says,) = failures(by(plan, task.id, "saw-and-chop-pins"), drawn)
+    assert says == "it is closed at one end: 285 mm of wood stand before it, and a blade is as long as its cut and more"
