@@ -586,6 +586,13 @@ def test_the_octagon_is_cut_where_half_the_diagonal_is_measured() -> None:
         assert [box.size("x") / IN, box.size("y") / IN] == pytest.approx([16.5 - half_diagonal] * 2)
 
 
+@pytest.mark.parametrize("shop", ["full", "well-equipped"])
+def test_the_tabouret_is_proved_with_its_legs_cleaned_before_the_keys_hold_them(shop: str) -> None:
+    assert [look.says for look in making(TABOURET, shop).proof.failures] == []
+    order = [task.id for task in plan(TABOURET, shop).tasks]
+    assert order.index("whole-glue/clean-inside/clean") < order.index("whole/fit-dry/fit")
+
+
 # Towel roller.
 
 

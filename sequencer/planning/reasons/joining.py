@@ -148,6 +148,7 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
                 yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
             if earlier not in group.captures and not asked:
                 yield from _cleaned_first(works, before, group)
+        yield from _cleaned_before_keys(job, works, group, groups)
         yield from _fitted_to(job, works, group)
 
 
@@ -156,6 +157,19 @@ def _cleaned_first(works: Mapping[str, Work], before: Group, group: Group) -> It
     cleaning = cleaning_task(before)
     if cleaning in works and set(before.pieces) & set(group.pieces):
         yield Reason(cleaning, fixing_task(group), "reach", INSIDE, INSIDE_SOURCE)
+
+
+def _cleaned_before_keys(job: Job, works: Mapping[str, Work], group: Group, groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """What a group cleans is clean before an earlier one of keyed joints is put together round it: no key is knocked out again
+    for cleaning."""
+    cleaning = cleaning_task(group)
+    if cleaning not in works:
+        return
+    dirty = dict(works[cleaning].parts)
+    for keyed in groups[: groups.index(group)]:
+        of_it = {job.part_of(piece).name for piece in keyed.pieces}
+        if any("key" in joint.fixed for joint in keyed.joints) and of_it & dirty.keys():
+            yield Reason(cleaning, fixing_task(keyed), "reach", INSIDE, INSIDE_SOURCE)
 
 
 def room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
