@@ -34,8 +34,8 @@ _TALLEST = 165.0
 """The height from which a block of several steps is divided, mm."""
 _HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
 """What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
-_STICK = 14.0
-"""Height of the words that say that the pieces are in one stick, mm."""
+_STICK, _STICK_WORD = 12.0, 6.0
+"""Height of the words that say that the pieces are in one stick, mm, and of one more: several sticks, or pieces in none."""
 _MOST_PARTS = 5
 """Parts that one block shows side by side."""
 
@@ -364,7 +364,8 @@ def _height(entry: CardEntry, width: float) -> float:
     pictured = sum(max(tall[at : at + entry.abreast]) for at in range(0, len(tall), entry.abreast))
     parts = len(entry.steps[0].parts)
     number = 26.0 + (0.0 if several else 4.2 * parts if parts > 2 else 6.6 * parts)
-    number += _STICK if not several and any(each.stick for each in entry.pictures) else 0.0
+    if not several and entry.pictures and (stick := entry.pictures[0].stick):
+        number += _STICK + _STICK_WORD * ((len(stick.strips) > 1) + bool(entry.pictures[0].single))
     row = {
         "beside": max(said, care, pictured),
         "under": max(said + pictured + 0.8, care),

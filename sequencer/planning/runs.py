@@ -43,6 +43,8 @@ class Run:
     """Whether it is work on a long piece that is cut apart by a later run."""
     squared: bool = False
     """Whether an earlier run has squared the first end of its long piece."""
+    numbered_later: frozenset[str] = frozenset()
+    """Parts that get their letters and numbers when they are marked out in their strip."""
 
     @property
     def way(self) -> Way:
@@ -66,6 +68,12 @@ def on_a_whole_stick(run: Run, apart: Collection[str]) -> bool:
     )
     sticks = {run.blanks[work.part].strip or work.part if work.part else "" for work, _ in works}
     return long and len(sticks) == 1 and "" not in sticks and run.blanks[run.works[0].part].long
+
+
+def marked_in_strip(run: Run) -> bool:
+    """Whether parts are marked out in a strip that stays whole; on a stick each of them has lines of its own."""
+    on_sticks = any(way.figures.get("part.on-stick", 0.0) > 0 for way in run.ways)
+    return run.whole and not on_sticks and all(work.kind == "mark-out" for work in run.works)
 
 
 def in_a_long_piece(blank: Workpiece) -> bool:

@@ -16,7 +16,7 @@ from sequencer.planning.fastening import METAL, lengths_to_take
 from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
-from sequencer.planning.runs import Run
+from sequencer.planning.runs import Run, marked_in_strip
 from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
@@ -55,13 +55,15 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
 
 def _known_of_strips(run: Run) -> dict[str, bool]:
     """What the figures of single parts do not say of a step that is done on long pieces: pieces that are one stick are not laid
-    side by side, and parts that are marked out in a strip have no ends of their own yet."""
+    side by side, and parts that are marked out in a strip have no ends of their own yet and get their numbers there."""
     if not run.whole:
         return {}
-    on_sticks = any(way.figures.get("part.on-stick", 0.0) > 0 for way in run.ways)
-    in_strip = not on_sticks and all(work.kind == "mark-out" for work in run.works)
-    strip = {"part.in-strip": True, "part.off-strip": False, "part.off-stick": False}
-    return {"part.others": False} | (strip if in_strip else {})
+    if marked_in_strip(run):
+        return {"part.others": False, "part.in-strip": True, "part.off-strip": False, "part.off-stick": False}
+    if any(work.part in run.numbered_later for work in run.works):
+        now = (way for work, way in zip(run.works, run.ways, strict=True) if work.part not in run.numbered_later)
+        return {"part.others": False, "part.numbered": any(way.figures.get("part.numbered", 0.0) > 0 for way in now)}
+    return {"part.others": False}
 
 
 def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:

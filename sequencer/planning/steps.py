@@ -29,7 +29,7 @@ from sequencer.planning.protecting import (
     wear_of,
     worn_against,
 )
-from sequencer.planning.runs import Run, in_a_long_piece, on_a_whole_stick, run_of
+from sequencer.planning.runs import Run, in_a_long_piece, marked_in_strip, on_a_whole_stick, run_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.step_words import checks_for, notes_of, sentences_of, settings_of, stop_line, title_of
 from sequencer.planning.strips import WASTE, cuts_apart
@@ -56,21 +56,31 @@ def make_steps(
     """The steps in order, numbered from 1: work, with its set-up before it at a machine and the guards back after it where
     they came off. `together`: by task, how its pieces come together."""
     steps: list[Step] = []
-    apart: set[str] = set()
-    squared: set[str] = set()
-    for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
-        run = run_of(tuple(group), choice, shop, together)
-        run = replace(run, whole=on_a_whole_stick(run, apart), squared=all(work.part in squared for work in run.works))
-        squared |= {
-            work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and work.kind == "first-end"
-        }
-        apart |= {work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and cuts_apart(work)}
+    for run in _runs(order, tasks, choice, shop, together):
         if run.kind.power == "machine" and run.kind.set_up_by == "staff":
             steps.append(_set_up_step(run, shop, len(steps) + 1))
         steps.append(_work_step(run, shop, len(steps) + 1))
         if run.operation.guards_off:
             steps.append(_guards_back_step(run, shop, len(steps) + 1))
     return tuple(steps)
+
+
+def _runs(
+    order: Sequence[str], tasks: Mapping[str, Task], choice: Choice, shop: Shop, together: Mapping[str, Sequence[Told]]
+) -> list[Run]:
+    """The runs of tasks with one set-up, each with what is known of its long pieces from those before and after it."""
+    runs: list[Run] = []
+    apart: set[str] = set()
+    squared: set[str] = set()
+    for _, group in groupby((tasks[name] for name in order), key=lambda task: task.set_up):
+        run = run_of(tuple(group), choice, shop, together)
+        runs.append(replace(run, whole=on_a_whole_stick(run, apart), squared=all(work.part in squared for work in run.works)))
+        squared |= {
+            work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and work.kind == "first-end"
+        }
+        apart |= {work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and cuts_apart(work)}
+    numbered_later = frozenset(work.part for run in runs if marked_in_strip(run) for work in run.works)
+    return [replace(run, numbered_later=numbered_later) for run in runs]
 
 
 def _piecework(run: Run, job: Job) -> tuple[Piecework, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date
 from html import unescape
 
@@ -14,8 +15,9 @@ from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS
 from sequencer.paper.pages import Drawings
 from sequencer.paper.sheets import render
-from sequencer.paper.step_pictures import Pictured, scenes_of
+from sequencer.paper.step_pictures import Pictured, Stick, scenes_of
 from sequencer.paper.strip_pictures import from_first_piece, strip_picture
+from sequencer.paper.svg import text_width
 from sequencer.proving.strips import cuts_apart
 from tests.made import job, making, plan, proved
 from tests.planning.test_strips import grooved_by_staff
@@ -136,6 +138,25 @@ def test_the_card_counts_one_stick_and_the_staff_sheet_has_its_test_piece() -> N
     assert f" {step.number} 1 stick with A × 2 B × 2 " in card
     assert f" {marked.number} 1 stick with A × 2 B × 2 and D × 1 " in card
     assert "With each saw one more piece of this section, 150 mm long: the test piece." in said("staff-sheet")
+
+
+class OfTwo(Drawings):
+    """Drawings whose sticks are two, as of a thing with sticks of two sections."""
+
+    def stick(self, step: Step) -> Stick | None:
+        found = super().stick(step)
+        return found and replace(found, strips=(*found.strips, replace(found.strips[0], name="another")))
+
+
+def test_how_many_sticks_there_are_stays_in_its_column() -> None:
+    drawings = OfTwo(proved("picture-frame"), job("picture-frame"), making("picture-frame"), {})
+    card = render("job-card", proved("picture-frame"), drawings, date(2026, 1, 5), "a4")
+    columns = re.findall(r'<td class="number".*?</td>', card, re.DOTALL)
+    said = [each for column in columns for each in re.findall(r'<span class="many few sticks">([^<]*)</span>', column)]
+    assert set(said) == {"2 sticks"}
+    # It may break between its words: each is narrower than the column between its margins, printed bold in 9.5 point.
+    assert all(text_width(word, 9.5 * 25.4 / 72, bold=True) < 14.0 - 2.3 for word in ("2", "sticks"))
+    assert re.search(r"\.step \.sticks \{ white-space: normal; \}", card)
 
 
 def test_a_stick_whose_first_end_is_squared_is_drawn_from_there() -> None:

@@ -92,3 +92,14 @@ def test_only_an_open_recess_is_gauged_on_its_open_edge() -> None:
         said = " ".join((*step.instructions, *step.method))
         assert ("open edge" in said) == gauged
         assert "3 mm deep" in said
+
+
+def test_letter_and_number_are_written_once_a_strip_is_marked_out_and_with_the_face_marks_of_all_else() -> None:
+    number, later = "Write letter and number beside the mark, as A 1.", "Draw letter, number and face marks inside each part."
+    marked, _ = (each for each in plan("picture-frame").steps if "mark" in {name.split("/")[-1] for name in each.tasks})
+    assert {work.letter: work.quantity for work in marked.parts} == {"A": 2, "B": 2, "D": 1}
+    assert number not in marked.instructions
+    assert any(later in each.instructions for each in plan("picture-frame").steps)
+    # The splines are never marked out: they come off their own strip.
+    splined = plan("tests/assemblies/splined-frame.yaml").steps
+    assert any(number in each.instructions for each in splined if "spline/face-marks/mark" in each.tasks)
