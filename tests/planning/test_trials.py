@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
-from tests.made import EXAMPLES, job, plan
+from sequencer.planning.groups import joint_groups
+from sequencer.planning.making_room import Room, rooms
+from sequencer.reading.job import read_job
+from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, plan
 
 BOOKS = (
     "tests/cases/s05-knife-box.yaml",
@@ -101,3 +107,39 @@ def test_what_can_only_be_tried_on_what_is_glued_is_tried_then() -> None:
 def test_what_stays_loose_has_no_trial_of_its_own() -> None:
     kinds = {task.id for task in plan("tests/cases/s09-towel-roller.yaml").tasks if task.kind == "dry-fit"}
     assert not [name for name in kinds if name.startswith("pivot")]
+
+
+BEVEL = Room("roof-in-place", "roof", "back-bevel", "back")
+
+
+@pytest.mark.parametrize("shop", WORKSHOPS)
+def test_a_roof_is_tried_when_the_edge_that_lies_against_the_back_is_bevelled(shop: str) -> None:
+    """No joint names the bevel, and the back is screwed on before: only the shapes tell that the two meet."""
+    made = plan("nest-box", shop)
+    at = places(made)
+    assert at["roof/back-bevel/cut"] < at["roof-in-place/dry-fit/try"]
+    (reason,) = [
+        each for each in made.reasons if (each.before, each.after) == ("roof/back-bevel/cut", "roof-in-place/dry-fit/try")
+    ]
+    assert (reason.kind, reason.source) == ("fit", "common practice")
+    assert reason.sentence == "The back bevel makes room for the back, so it is cut before they are tried."
+
+
+def test_a_cut_that_meets_nothing_need_not_come_before_a_trial(tmp_path: Path) -> None:
+    drawn = job("nest-box")
+    assert BEVEL in set(rooms(drawn, joint_groups(drawn)))
+    text = (ROOT / "examples" / "nest-box" / "job.yaml").read_text(encoding="utf-8")
+    assert text.count("edge: bottom, low: inside") == 1
+    file = tmp_path / "job.yaml"
+    file.write_text(text.replace("edge: bottom, low: inside", "edge: top, low: inside"), encoding="utf-8")
+    front = read_job(file)[0]
+    assert not [each for each in rooms(front, joint_groups(front)) if each.feature == "back-bevel"]
+
+
+def test_what_met_before_is_not_told_again() -> None:
+    """The rebates of a frame make room for its own corners once, not again for glass and backing that come on to it."""
+    drawn = job("picture-frame")
+    told = [each for each in rooms(drawn, joint_groups(drawn)) if each.other in ("long-piece", "short-piece")]
+    assert {each.group for each in told} == {"frame"}
+    alone = tuple(replace(each, after=()) for each in joint_groups(drawn))
+    assert len(list(rooms(drawn, alone))) < len(list(rooms(drawn, joint_groups(drawn))))
