@@ -40,6 +40,8 @@ _ALL = (
     Quantity("part.on-stick", "count", "1 if it is cut while it is part of a longer stick, else 0"),
     Quantity("part.off-stick", "count", "1 if it is no part of a longer stick when it is cut, else 0"),
     Quantity("part.stick-several", "count", "1 if several parts lie on that stick, else 0"),
+    Quantity("part.sawn-off", "count", "1 if it is sawn off that stick now, else 0"),
+    Quantity("part.next-end", "count", "1 if the stick then gets a new end for its next part, else 0"),
     Quantity("part.in-strip", "count", "1 if it is marked out in a strip of several parts that stays whole, else 0"),
     Quantity("part.off-strip", "count", "1 if it is not, else 0"),
     Quantity("part.gauged", "count", "1 if the part's width is within the reach of a marking gauge, else 0"),

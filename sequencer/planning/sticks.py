@@ -97,8 +97,9 @@ def on_the_stick(work: Work, blank: Workpiece | None, part: Part) -> bool:
 
 def figures_on_a_stick(work: Work, piece: Workpiece) -> dict[str, float]:
     """What is known of a work on a stick besides: letters and numbers are written where its parts are marked out."""
-    several = piece.yields > 1 or bool(piece.strip)
+    several, off = piece.yields > 1 or bool(piece.strip), work.kind in ("length", "separate")
     found = {"part.on-stick": 1.0, "part.off-stick": 0.0, "part.stick-several": float(several)}
+    found |= {"part.sawn-off": float(off), "part.next-end": float(off and several)}
     return found | ({"part.numbered": 0.0} if work.kind == "face-marks" else {})
 
 

@@ -236,7 +236,13 @@ def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[t
                 ["part.on-stick", "part.stick-several", "part.off-stick", "part.off-strip"],
             )
         ]
-        most = max(len({*said.card, *first} - other) for first in (*said.first_for.values(), ()) for other in elsewhere)
+        # Off a stick a part is only sawn as what is cut apart.
+        off = {each for figure in ("part.sawn-off", "part.next-end") for each in said.where.get(figure, ())}
+        most = max(
+            len({*said.card, *first} - other - (off if kind != "separate" or number else set()))
+            for kind, first in (*said.first_for.items(), ("", ()))
+            for number, other in enumerate(elsewhere)
+        )
         waiting = (operation.who.operator or station.who.operator) == "nobody"
         assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name
         assert most <= (2 if waiting else 5), name

@@ -341,3 +341,15 @@ def test_an_end_trimmed_after_joining_is_shown_with_what_it_is_joined_to() -> No
     joined_on = looking(scene, "behind")
     assert joined_on.volume == pytest.approx(rail.volume)
     assert wood.gap(joined_on, 5.0) == pytest.approx(0.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("holding", ["bench-hook", "bench-cramp", "v-block"])
+@pytest.mark.parametrize("hand", [None, "left", "right"])
+def test_of_a_small_part_sawn_off_a_stick_the_stick_is_held_at_the_left(holding: str, hand: str | None) -> None:
+    rest = box((45, 0, 0), (LONG, WIDE, THICK))
+    scene = shown("crosscut", Level("left", 45.0), rest, holding, hand=hand)
+    saw, part, stick = named(scene, "saw"), looking(scene, "wood"), looking(scene, "waste")
+    holder = named(scene, {"bench-hook": "bench hook", "bench-cramp": "cramp", "v-block": "V-block"}[holding])
+    assert stick.bounds.low.x < saw.bounds.low.x <= part.bounds.low.x
+    if holding != "bench-cramp":
+        assert holder.bounds.high.x < saw.bounds.low.x

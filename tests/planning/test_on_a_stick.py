@@ -171,10 +171,14 @@ def test_parts_of_one_stick_are_marked_out_each_and_every_new_end_is_squared(tmp
         "Draw face marks, letter and number on each part.",
     } <= {*said["block/mark-out/mark"]}
     assert len(said["block/mark-out/mark"]) <= 1 + 5  # and to leave the stick whole
-    assert said["block/length/cut"][:2] == (
-        "Saw each part off at its line, in the waste.",
-        "Saw the new end square at its line each time.",
+    assert said["block/length/cut"] == (
+        "Hold the long stick, never the small part.",
+        "Start at the far corner, on the waste side.",
+        "Lower the saw slowly until it is level.",
+        "Saw the part off at its line, in the waste.",
+        "Saw the new end square at the next line each time.",
     )
+    assert not any("small part" in line for line in said["block/first-end/square"])
     took = {task: step.minutes for step in plan.steps if step.kind == "work" for task in step.tasks}
     assert (took["block/mark-out/mark"], took["block/first-end/square"], took["block/length/cut"]) == (16, 8, 8)
     long = planned(block(tmp_path, HOLE, length=120))

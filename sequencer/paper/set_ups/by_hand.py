@@ -1,7 +1,8 @@
 """Set-ups for hand tools: the piece held as its card says, the face that is worked up, the waste hatched, the sizes in place,
 and which way to work. mm.
 
-For a right-handed worker: what comes off an end is at the right, with the saw, and the viewer stands on that side.
+For a right-handed worker: what comes off is at the right, with the saw, and the viewer stands on that side. Of a part that is
+sawn off a long piece, the part comes off: the left hand holds what is longer.
 """
 
 from __future__ import annotations
@@ -131,7 +132,8 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
         # Before the saw in the far cheek of a tenon stand the other cheek and the end with its lines.
         return replace(lay(piece, ways), looks_from=FROM_THE_LEFT if isinstance(marks, Shoulders) else FROM_THE_RIGHT)
     if off is not None and axis_of(off) != axis_of(lie.down):
-        return replace(lay(piece, {lie.down: DOWN, off: RIGHT}), looks_from=FROM_THE_RIGHT)
+        ways = {lie.down: DOWN, off: LEFT if _falls_free(piece) else RIGHT}
+        return replace(lay(piece, ways), looks_from=FROM_THE_RIGHT)
     if isinstance(marks, Line) and "mitre-box" in piece.holding:
         end, side = _end_and_side(marks)
         boxed = lay(piece, {lie.down: DOWN, opposite(side): BACK})
@@ -319,10 +321,13 @@ def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
     """Where the wood that is held ends, and on which side of it the saw cuts. Of what a crosscut leaves the longer is held: a
     part that is cut off a long piece falls free."""
     at, side = waste_side(laid, "x")
-    (low, high), (first, last) = laid.real("x"), laid.real_cut("x")
-    if last - first <= (high - low) / 2:
-        return at, side
-    return at + side * piece.figure("kerf", SAW_THICK), -side
+    return (at + side * piece.figure("kerf", SAW_THICK), -side) if _falls_free(piece) else (at, side)
+
+
+def _falls_free(piece: Subject) -> bool:
+    """Whether a crosscut leaves more of the piece than it keeps of the part: what is drawn as waste is the long piece."""
+    waste = piece.before & piece.waste
+    return piece.task.cut == "crosscut" and not waste.empty and waste.bounds.size("x") > piece.bounds.size("x") / 2
 
 
 def _between(piece: Subject) -> bool:
