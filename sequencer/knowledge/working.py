@@ -68,6 +68,8 @@ WorkingName = Literal[
     "shown-in",
     "demonstration",
     "sign-off",
+    "seen-long-ago",
+    "held-long",
     "longest-idle",
     "turn-at-machine",
     "slot",
@@ -154,6 +156,8 @@ class Working:
     shown_in: float
     demonstration: float
     sign_off: float
+    seen_long_ago: float
+    held_long: float
     longest_idle: float
     turn_at_machine: float
     slot: float

@@ -6,6 +6,7 @@ everyone has settled in and tools are given out.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from math import ceil
@@ -19,6 +20,7 @@ CLASS_PLAN_VERSION = "1"
 NO_TIMETABLE = "timetable-not-stated"
 """The finding of a class plan whose days and times of the day are taken, not stated."""
 
+CareKind = Literal["dust-and-finish", "teacher-held", "show-again", "watch-closely"]
 StintKind = Literal["step", "demonstration", "sign-off"]
 JobKind = Literal["set-up", "guards-back", "work"]
 
@@ -105,6 +107,35 @@ class Taken:
 
 
 @dataclass(frozen=True)
+class Meanwhile:
+    """What goes on in a lesson, and from when until when."""
+
+    what: str
+    spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True)
+class Care:
+    """What to be careful of in a lesson because of who works at the same time, or of what was seen long ago.
+
+    kind
+        `dust-and-finish`: some sand and some put finish on; `teacher-held`: the only adult who teaches is held for long while
+        others work; `show-again`: a station is first used long after it was shown; `watch-closely`: so is one after a sign-off.
+    step, seats, since
+        Of the last two: the step of first use, who, and the lesson in which it was shown or signed off.
+    when
+        Of the first two: what goes on when.
+    """
+
+    kind: CareKind
+    says: str
+    step: str = ""
+    seats: tuple[str, ...] = ()
+    since: int = 0
+    when: tuple[Meanwhile, ...] = ()
+
+
+@dataclass(frozen=True)
 class Session:
     """A lesson, or a stretch of staff's own time before one. `minutes`: working time, settling in and clearing up left out.
 
@@ -121,8 +152,8 @@ class Session:
     starts: int = 0
     before: int = 0
     """Of staff's own time: the lesson that comes next; 0 where none does, and of lessons."""
-    cautions: tuple[str, ...] = ()
-    """Of a lesson, what to be careful of because of who works at the same time."""
+    cautions: tuple[Care, ...] = ()
+    """Of a lesson, what to be careful of because of who works at the same time, or of what was seen long ago."""
 
     def at(self, minute: int) -> str:
         """The time of the day at a minute of it, `9:05`."""
@@ -232,3 +263,18 @@ class ClassPlan:
         whole = len(self.seats) * sum(session.minutes for session in self.lessons)
         busy = sum(len(stint.seats) * (span.stop - span.start) for stint in self.stints for span in stint.spans)
         return 1 - busy / whole if whole else 0.0
+
+
+_MOST_IN_WORDS = 2
+
+
+def seat_runs(codes: Iterable[str], seats: Sequence[str], joined: str = " to ") -> str:
+    """Seats with runs drawn together, in the order of the class: `1 to 6, 9`."""
+    order = {seat: at for at, seat in enumerate(seats)}
+    runs: list[list[str]] = []
+    for seat in sorted(set(codes), key=order.__getitem__):
+        if runs and order[seat] == order[runs[-1][-1]] + 1:
+            runs[-1].append(seat)
+        else:
+            runs.append([seat])
+    return ", ".join(", ".join(run) if len(run) <= _MOST_IN_WORDS else f"{run[0]}{joined}{run[-1]}" for run in runs)

@@ -226,6 +226,8 @@ class StationCard:
     """What a student does, unasked, before staff sign that they can use it."""
     signs: tuple[Sign, ...] = ()
     """Safety signs of its hazards; of what is worn only what the card asks for or forbids."""
+    own_hazard: str = ""
+    """Of its hazards, by name, the one that belongs to the place itself, whatever is done there; empty where it has none."""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
-from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, Stint, seat_runs
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper import wording
@@ -132,14 +132,7 @@ class Lessons:
 
     def seats(self, codes: Iterable[str], joined: str = " to ") -> str:
         """Seats with runs drawn together, in the order of the class: `1 to 6, 9`."""
-        order = {seat: at for at, seat in enumerate(self.classes.seats)}
-        runs: list[list[str]] = []
-        for seat in sorted(set(codes), key=order.__getitem__):
-            if runs and order[seat] == order[runs[-1][-1]] + 1:
-                runs[-1].append(seat)
-            else:
-                runs.append([seat])
-        return ", ".join(", ".join(run) if len(run) <= _MOST_IN_WORDS else f"{run[0]}{joined}{run[-1]}" for run in runs)
+        return seat_runs(codes, self.classes.seats, joined)
 
     def seat_words(self, codes: Iterable[str]) -> str:
         """`seat 7` or `seats 1 to 6, 9`."""

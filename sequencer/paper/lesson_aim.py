@@ -12,11 +12,12 @@ from sequencer.model.class_plan import Session
 from sequencer.model.plan import Step
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
+from sequencer.reading.words import listed
 
 _TESTS = 2
-"""So many checks of a step are the test of its skill."""
-_SHARE = 0.25
-"""A skill that is new to fewer of the class than this share is no aim of a whole lesson while there is another."""
+"""So many checks of a step, or looks at a station before work, are the test of a skill."""
+_NO_AIM = ("rags",)
+"""Kinds of work that clear up after another and are no skill."""
 
 
 @dataclass(frozen=True)
@@ -24,11 +25,12 @@ class Aim:
     """What a lesson is for.
 
     skill
-        The operation by its name, an imperative: `Saw to length on the bench hook`.
+        The operation by its name, an imperative: `Saw to length on the bench hook`; where stations are only shown: `Say how to
+        use the hand saws`.
     again
         Whether it was the aim of an earlier lesson, or nobody does it for the first time.
     numbers
-        The steps of the lesson it is done in.
+        The steps of the lesson it is done in; none where stations are only shown.
     good
         What is looked at and how close, a check a line.
     """
@@ -40,42 +42,53 @@ class Aim:
 
 
 def aims(course: Lessons) -> dict[int, Aim]:
-    """The aim of each lesson by its number; a lesson in which nobody works at a step has none.
-
-    In turn the skill that is new to most of the class, counted in their minutes, and was no aim before; where there is none such,
-    what is new to most; else what takes most of the lesson. Ties go to the earlier step.
-    """
+    """The aim of each lesson by its number: what takes most minutes of all students together, ties to the earlier step; where
+    nobody works at a step, to say how to use what is shown. A lesson in which nobody does anything has none."""
     found: dict[int, Aim] = {}
     done: set[tuple[str, str]] = set()
     had: set[str] = set()
     for lesson in course.classes.lessons:
-        new: dict[str, float] = defaultdict(float)
-        seats: dict[str, set[str]] = defaultdict(set)
         minutes: dict[str, float] = defaultdict(float)
         steps: dict[str, dict[int, Step]] = defaultdict(dict)
+        seats: set[tuple[str, str]] = set()
         for stint, span in course.stints(lesson.number):
             step = course.steps[stint.step]
-            if stint.kind != "step" or not step.checks:
-                continue
-            steps[step.operation][step.number] = step
-            for seat in stint.seats:
-                minutes[step.operation] += span.stop - span.start
-                if (step.operation, seat) not in done:
-                    new[step.operation] += span.stop - span.start
-                    seats[step.operation].add(seat)
-        done |= {(skill, seat) for skill, some in seats.items() for seat in some}
+            if stint.kind == "step" and step.checks and not _clears_up(course, step):
+                steps[step.operation][step.number] = step
+                minutes[step.operation] += len(stint.seats) * (span.stop - span.start)
+                seats |= {(step.operation, seat) for seat in stint.seats}
+        new = {skill for skill, _ in seats - done}
+        done |= seats
         if not minutes:
+            if shown := _shown(course, lesson):
+                found[lesson.number] = _say_how(course, shown)
             continue
-        fresh = {skill: new[skill] for skill in new if skill not in had and len(seats[skill]) >= _share(course)}
-        weigh = fresh or new or minutes
-        skill = max(weigh, key=lambda name: (weigh[name], -min(steps[name])))
+        skill = max(minutes, key=lambda name: (minutes[name], -min(steps[name])))
         found[lesson.number] = Aim(skill, skill in had or skill not in new, tuple(sorted(steps[skill])), _good(steps[skill]))
         had.add(skill)
     return found
 
 
-def _share(course: Lessons) -> float:
-    return _SHARE * len(course.classes.seats)
+def _clears_up(course: Lessons, step: Step) -> bool:
+    return bool(step.tasks) and all(course.tasks[task].kind in _NO_AIM for task in step.tasks)
+
+
+def _shown(course: Lessons, lesson: Session) -> list[Step]:
+    """Steps at the stations that are shown in a lesson, one for each kind, in order of time."""
+    found: dict[str, Step] = {}
+    for stint, _ in sorted(course.stints(lesson.number), key=lambda each: each[1].start):
+        if stint.kind == "demonstration":
+            step = course.steps[stint.step]
+            found.setdefault(step.station_kind, step)
+    return list(found.values())
+
+
+def _say_how(course: Lessons, shown: list[Step]) -> Aim:
+    """The aim of a lesson in which stations are only shown; its test is what is looked at before work at the first of them."""
+    before = {card.station: card.before_starting for card in course.plan.stations}[shown[0].station]
+    names = [f"the {wording.within_sentence(step.station_title)}" for step in shown]
+    good = tuple(f"says unasked: {wording.within_sentence(line).rstrip('.')}" for line in before[:_TESTS])
+    return Aim(f"Say how to use {listed(names)}", False, (), good)
 
 
 def _good(steps: dict[int, Step]) -> tuple[str, ...]:
@@ -86,7 +99,8 @@ def _good(steps: dict[int, Step]) -> tuple[str, ...]:
 
 def aim_words(aim: Aim) -> str:
     """The aim in a line: `saw to length on the bench hook (steps 10, 11)`."""
-    return f"{wording.within_sentence(aim.skill)} ({wording.steps_words(aim.numbers)})"
+    steps = f" ({wording.steps_words(aim.numbers)})" if aim.numbers else ""
+    return f"{wording.within_sentence(aim.skill)}{steps}"
 
 
 def finished_by(course: Lessons, lesson: Session) -> int:

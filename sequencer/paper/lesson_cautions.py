@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from sequencer.model.class_plan import Session
+from sequencer.model.class_plan import Care, Session
 from sequencer.model.plan import Step
 from sequencer.model.protection import GRAVEST_FIRST, HazardLine, Wear
 from sequencer.paper import wording
@@ -14,8 +14,6 @@ from sequencer.paper.course_words import Lessons
 MOST = 5
 """So many at the most: a teacher reads them at the door (common practice)."""
 _MOST = 0.5
-DUST_AND_FINISH = "Sanding and finishing share this lesson: {how}. Nobody sands near wet work or an open tin."
-"""Dust settles in wet finish, and dust and vapour burn together (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -35,20 +33,29 @@ class _There:
 
 
 def cautions(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
-    """First dust beside wet finish; then one of each station, new ones before others, those with most students first, stations
-    with the same one together; last the gravest of what is not said yet."""
+    """First dust beside wet finish; then that of each station itself, new ones before others, those with most students first,
+    stations with the same one together; then what else comes first at the step that most are at; last the gravest of what is not
+    said yet."""
     there = _stations(course, lesson)
     before = {course.steps[stint.step].station_kind for number in range(1, lesson.number) for stint, _ in course.stints(number)}
     order = sorted(there, key=lambda kind: (kind in before, -len(there[kind].seats)))
+    own = {card.kind: card.own_hazard for card in course.plan.stations}
     said: dict[str, tuple[HazardLine, list[str]]] = {}
+    also: dict[str, tuple[HazardLine, list[str]]] = {}
     for kind in order:
         step = _busiest(course, there[kind])
         first = next(iter(card_hazards(step)), None)
-        if first is not None:
-            lead = f"{wording.within_sentence(step.station_title)}{'' if kind in before else ' (new today)'}"
-            said.setdefault(first.name, (first, []))[1].append(lead)
+        line = next(
+            (line for each in there[kind].steps for line in course.steps[each].hazards if line.name == own.get(kind)), first
+        )
+        title = wording.within_sentence(step.station_title)
+        if line is not None:
+            said.setdefault(line.name, (line, []))[1].append(f"{title}{'' if kind in before else ' (new today)'}")
+        if first is not None and first is not line:
+            also.setdefault(first.name, (first, []))[1].append(title)
     dust = _dust_and_finish(course, lesson)
-    shown = list(said.values())[: MOST - 1 - len(dust)]
+    every = [*said.values(), *(each for name, each in also.items() if name not in said)]
+    shown = every[: MOST - 1 - len(dust)]
     found = [Caution(wording.heading(", ".join(leads)), line.short) for line, leads in shown]
     return (*dust, *found, *_gravest(course, lesson, {line.name for line, _ in shown}))
 
@@ -92,23 +99,39 @@ def _gravest(course: Lessons, lesson: Session, said: set[str]) -> tuple[Caution,
 
 
 def _dust_and_finish(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
-    """Where some sand and some put on finish in the same lesson."""
-    dust = [
-        span for stint, span in course.stints(lesson.number) if stint.kind == "step" and _does(course, stint.step, cut="sand")
-    ]
-    wet = [
-        span for stint, span in course.stints(lesson.number) if stint.kind == "step" and _does(course, stint.step, kind="coat")
-    ]
-    if not dust or not wet:
-        return ()
-    at_once = any(one.start < other.stop and other.start < one.stop for one in dust for other in wet)
-    how = "keep them far apart, with the air drawn off" if at_once else "clear the dust before a tin is opened"
-    return (Caution("Dust and finish", DUST_AND_FINISH.format(how=how)),)
+    """Where some sand and some put on finish in the same lesson: when, and how they are kept apart."""
+    return tuple(
+        Caution("Dust and finish", f"{wording.heading(_when(course, lesson, care))}. {care.says}")
+        for care in lesson.cautions
+        if care.kind == "dust-and-finish"
+    )
 
 
-def _does(course: Lessons, step: str, *, cut: str = "", kind: str = "") -> bool:
-    tasks = [course.tasks[name] for name in course.steps[step].tasks]
-    return any((cut and task.cut == cut) or (kind and task.kind == kind) for task in tasks)
+def for_adults(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
+    """What the adults of a lesson are asked to: to show again what was shown long ago, to watch who was signed off as long ago,
+    and who has the room while the only one who teaches is held."""
+    held = [Caution(_when(course, lesson, care), care.says) for care in lesson.cautions if care.kind == "teacher-held"]
+    again = [
+        f"the {_station(course, care)} to {course.seats(care.seats)} (seen in lesson {care.since})"
+        for care in lesson.cautions
+        if care.kind == "show-again"
+    ]
+    closely = [
+        f"{course.seats(care.seats)} at the {_station(course, care)} (signed off in lesson {care.since})"
+        for care in lesson.cautions
+        if care.kind == "watch-closely"
+    ]
+    long_ago = (("Show again, in a few words", again), ("Watch closely to begin with", closely))
+    return (*held, *(Caution(lead, f"{'; '.join(some)}.") for lead, some in long_ago if some))
+
+
+def _station(course: Lessons, care: Care) -> str:
+    return wording.within_sentence(course.steps[care.step].station_title)
+
+
+def _when(course: Lessons, lesson: Session, care: Care) -> str:
+    """What goes on from when until when: `sanding 10:25 to 10:45, finish 10:45 to 11:05`."""
+    return ", ".join(f"{each.what} {' and '.join(course.slots(lesson, span) for span in each.spans)}" for each in care.when)
 
 
 def worn(course: Lessons, lesson: Session) -> str:

@@ -18,8 +18,8 @@ from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out, tools_in_all
 from sequencer.paper.lesson_aim import Aim, aim_words, aims
-from sequencer.paper.lesson_cautions import MOST, Caution, cautions, worn
-from sequencer.paper.lesson_staff import StaffLine, staff_lines
+from sequencer.paper.lesson_cautions import MOST, Caution, cautions, for_adults, worn
+from sequencer.paper.lesson_staff import staff_lines
 from sequencer.paper.lesson_things import (
     dry_by_now,
     has_machines,
@@ -239,7 +239,7 @@ def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[Les
     waiting = _waiting(course, lesson, brief=brief >= _WAITING)
     boxes = (
         LessonBox(f"Start, until {course.slot(lesson, 0)}", _start(course, lesson, brief=brief >= _ALL_SHORT), "ticks", "first"),
-        LessonBox(f"Adults. {HURRY}", tuple(_staff(line) for line in staff_lines(course, lesson)), "lines", "first"),
+        LessonBox(f"Adults. {HURRY}", _adults(course, lesson), "lines", "first"),
         LessonBox("Must be set or dry by now", _lines(dry_by_now(course, lesson)), "ticks", "left"),
         LessonBox("Put away to set or dry", _lines(put_away(course, lesson)), "lines", "left"),
         LessonBox("Look out for", (*_cautions(cautions(course, lesson), most), *_worn(course, lesson))),
@@ -258,8 +258,10 @@ def _lines(texts: Iterable[str]) -> tuple[LessonLine, ...]:
     return tuple(LessonLine(text) for text in texts)
 
 
-def _staff(line: StaffLine) -> LessonLine:
-    return LessonLine(line.does, f"{line.adult}:")
+def _adults(course: Lessons, lesson: Session) -> tuple[LessonLine, ...]:
+    """What each does, and what all of them are asked to."""
+    does = (LessonLine(line.does, f"{line.adult}:") for line in staff_lines(course, lesson))
+    return (*does, *(LessonLine(each.text, f"{each.lead}:") for each in for_adults(course, lesson)))
 
 
 def _start(course: Lessons, lesson: Session, *, brief: bool) -> tuple[LessonLine, ...]:

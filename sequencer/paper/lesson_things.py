@@ -14,22 +14,29 @@ OILY_RAGS = "oily-rags"
 """The hazard of rags that heat up by themselves."""
 
 
+NO_STEP_YET = "for showing and trying on waste, set as its station card says"
+
+
 def machines_used(course: Lessons, lesson: Session) -> dict[str, list[Step]]:
-    """The places with a motor that students work at in a lesson, by the names they print under, with the steps done there."""
+    """The places with a motor that students are at in a lesson, by the names they print under, with the steps done there; none
+    where a machine is shown only, or students are signed off."""
     motors = {card.station for card in course.plan.stations if card.machine}
     found: dict[str, dict[str, Step]] = defaultdict(dict)
     for stint, _ in course.stints(lesson.number):
         step = course.steps[stint.step]
         if step.station in motors:
-            found[wording.within_sentence(course.place(stint.step, stint.place))][step.id] = step
+            there = found[wording.within_sentence(course.place(stint.step, stint.place))]
+            if stint.kind == "step":
+                there[step.id] = step
     return {place: sorted(steps.values(), key=lambda step: step.number) for place, steps in sorted(found.items())}
 
 
 def settings_to_check(course: Lessons, lesson: Session) -> Iterator[tuple[str, str]]:
-    """What each machine must stand at before students come to it: `pillar drill 1`, `bit 20 mm, speed 750 rev/min (step 22)`."""
+    """What each machine must stand at before students come to it: `pillar drill 1`, `bit 20 mm, speed 750 rev/min (step 22)`.
+    What is only shown that day, or tried on waste for a sign-off, is not set for a step yet."""
     for place, steps in machines_used(course, lesson).items():
         said = "; ".join(f"{_settings(step)} (step {step.number})" for step in steps)
-        yield place, f"guards on; {said}"
+        yield place, f"guards on; {said or NO_STEP_YET}"
 
 
 def _settings(step: Step) -> str:

@@ -6,6 +6,7 @@ What is written into it is the school's record; the tool keeps none of it.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -108,13 +109,22 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
         found.append(
             RegisterStation(
                 course.steps[first.step].station_title,
-                tuple(_group(course, stint, span) for stint, span in shown[kind]),
+                (*(_group(course, stint, span) for stint, span in shown[kind]), *_long_ago(course, kind)),
                 bool(signed[kind]),
                 {seat: str(span.session) for stint, span in signed[kind] for seat in stint.seats},
                 tuple(f"{number} {text}" for number, text in enumerate(seen.get(kind, ()), 1)) if signed[kind] else (),
             )
         )
     return found
+
+
+def _long_ago(course: Lessons, kind: str) -> Iterator[str]:
+    """Who comes to a station long after it was shown or after the sign-off: `3, 7: shown again, lesson 15`."""
+    words = {"show-again": "shown again", "watch-closely": "watched closely"}
+    for lesson in course.classes.lessons:
+        for care in lesson.cautions:
+            if care.kind in words and course.steps[care.step].station_kind == kind:
+                yield f"{course.seats(care.seats)}: {words[care.kind]}, lesson {lesson.number}"
 
 
 def _group(course: Lessons, stint: Stint, span: Span) -> str:

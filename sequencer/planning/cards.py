@@ -192,9 +192,18 @@ def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:
                 {name.removeprefix("station."): value for name, value in shop.station_figures(kind, station).items()},
                 kind.seen_at_sign_off or kind.before_starting[: int(shop.knowledge.working.seen_at_sign_off)],
                 signs_of((hazard.name for hazard in hazards), shop.knowledge, wear),
+                _own_hazard(kind.hazards, used),
             )
         )
     return tuple(cards)
+
+
+def _own_hazard(listed: Sequence[str], used: Sequence[Step]) -> str:
+    """The first hazard that the station's file names and its steps bring; where the file names none, what comes first at most of
+    the steps."""
+    brought = [step.hazards[0].name for step in used if step.kind == "work" and step.hazards]
+    names = {hazard.name for step in used for hazard in step.hazards}
+    return next((name for name in listed if name in names), max(brought, key=brought.count, default=""))
 
 
 def _strictest(answers: Iterable[Who]) -> Who | None:

@@ -13,7 +13,7 @@ from sequencer.classroom.course import Class, bounds_of
 from sequencer.classroom.duties import hopeless
 from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
-from sequencer.classroom.mixed import SAND_FIRST, cautions
+from sequencer.classroom.mixed import APART, cautions
 from sequencer.classroom.things import Things
 from sequencer.findings import Finding, Refused
 from sequencer.model.class_plan import ClassPlan, Span
@@ -255,9 +255,11 @@ def test_a_lesson_in_which_some_sand_and_others_put_finish_on_says_so() -> None:
             coats = any(task.kind == "coat" and task.id in tasks for task in class_.plan.tasks)
             for span in stint.spans:
                 done[span.session] |= {"coat"} if coats else {"sand"} if kind in ("abrasive", "hand-held-sanders") else set()
-    mixed = cautions((replace(each, spans=(Span(1, 0, 5),)) for each in planned.stints), class_.plan)
-    assert mixed == {1: (SAND_FIRST,)}
-    assert {each.number for each in planned.lessons if each.cautions} == {
+    at_once = [replace(each, spans=(Span(1, 0, 5),)) for each in planned.stints]
+    (care,) = cautions(at_once, class_.plan, (), planned.seats, class_.knowledge.working)[1]
+    assert (care.kind, care.says) == ("dust-and-finish", APART)
+    assert {each.what: each.spans for each in care.when} == {"sanding": (Span(1, 0, 5),), "finish": (Span(1, 0, 5),)}
+    assert {each.number for each in planned.lessons if any(care.kind == "dust-and-finish" for care in each.cautions)} == {
         lesson for lesson, does in done.items() if does == {"coat", "sand"}
     }
 
