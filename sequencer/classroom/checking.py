@@ -13,6 +13,7 @@ from sequencer.classroom.checking_said import figures_right, head_right, no_over
 from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
+from sequencer.classroom.checking_wet import wet_wood_left_alone
 from sequencer.classroom.checking_work import no_crumbs, seats_right, steps_whole
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
@@ -144,6 +145,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", steps_whole),
     ("hand work that goes on later in parts worth taking up", no_crumbs),
     ("the reasons of the order and the waits for glue and finish, in real time", _order),
+    ("no piece taken up, nor what is joined to it, while its glue sets or its finish dries", wet_wood_left_alone),
     ("stations that the class comes to together: nobody before everyone is ready", _all_ready),
     ("nobody in two places", _one_place),
     ("stations and machines: never more than there are, never on days they are away", stations_right),

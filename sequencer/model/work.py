@@ -63,5 +63,11 @@ PART_WORK = frozenset({
 WAITS = ("cure", "dry")
 """Kinds of work in which nothing is done: glue or finish is left the time it needs."""
 
+JOINS = ("glue", "screw", "nail", "key", "fit-dry")
+"""Kinds of work after which parts hang together: who takes one up takes up all."""
+
+NO_WOOD = ("rags", "make-dowels", "make-wedges")
+"""Kinds of work that take up none of the parts that they are told of."""
+
 WORK_KINDS: dict[str, WorkKind] = {kind.name: kind for kind in _ALL}
 """Every kind of work that is no feature, in the usual order of a workshop."""

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from sequencer.model.job import Job
-from sequencer.model.plan import Plan
+from sequencer.model.job import Decision, Job
+from sequencer.model.plan import Plan, Task
 from sequencer.planning.groups import joint_groups
 from sequencer.planning.making_room import Room, rooms
+from sequencer.planning.order import chosen_between, reason_graph
+from sequencer.planning.planner import make_plan
 from sequencer.reading.job import read_job
-from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, plan
+from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, knowledge, plan, workshop
 
 BOOKS = (
     "tests/cases/s05-knife-box.yaml",
@@ -143,3 +145,63 @@ def test_what_met_before_is_not_told_again() -> None:
     assert {each.group for each in told} == {"frame"}
     alone = tuple(replace(each, after=()) for each in joint_groups(drawn))
     assert len(list(rooms(drawn, alone))) < len(list(rooms(drawn, joint_groups(drawn))))
+
+
+NOT_WOOD = ("rags", "make-dowels", "make-wedges", "cure", "dry")
+
+
+def wet_tasks(made: Plan) -> list[tuple[Task, str]]:
+    """Gluings and coats, each with its wait."""
+    ends = {"glue": "cure/wait", "coat": ""}
+    return [
+        (task, f"{task.id.split('/')[0]}/{ends[task.kind]}" if ends[task.kind] else f"{task.id.rpartition('/')[0]}/wait")
+        for task in made.tasks
+        if task.kind in ends
+    ]
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *BOOKS])
+def test_what_is_joined_is_tried_before_its_finish(name: str) -> None:
+    made = plan(name)
+    at = places(made)
+    trials = [task for task in made.tasks if task.kind == "dry-fit"]
+    for coat, wait in wet_tasks(made):
+        if coat.kind == "coat":
+            late = [each.id for each in trials if set(each.parts) & set(coat.parts) and at[coat.id] < at[each.id]]
+            assert late == [] or all(at[wait] < at[each] for each in late)
+
+
+@pytest.mark.parametrize("name", [*EXAMPLES, *BOOKS])
+def test_the_order_says_of_all_work_whether_it_comes_before_the_glue_or_when_it_has_set(name: str) -> None:
+    """Of the parts that are glued or coated, nothing is left open: it leads to the gluing, or follows on the wait, or belongs
+    to the joint itself and is done while it is wet."""
+    made = plan(name)
+    graph = reason_graph([task.id for task in made.tasks], made.reasons)
+    for wet, wait in wet_tasks(made):
+        for task in made.tasks:
+            if task.id == wet.id or task.kind in NOT_WOOD or not set(task.parts) & set(wet.parts):
+                continue
+            pairs = ((task.id, wet.id), (wait, task.id), (task.id, wait))
+            assert any(chosen_between(graph, *pair) for pair in pairs), (task.id, wet.id)
+
+
+def test_a_backing_is_tried_before_the_frame_is_glued_and_a_seat_before_the_spine() -> None:
+    """Neither is demanded: the backing could be tried in the glued frame, the seat when the spine has set."""
+    for name, trial, glue in (
+        ("picture-frame", "backing-in/dry-fit/try", "frame/glue/glue"),
+        ("step-stool", "seat-in-place/dry-fit/try", "spine-in-place/glue/glue"),
+    ):
+        made = plan(name)
+        assert places(made)[trial] < places(made)[glue]
+        (reason,) = [each for each in made.reasons if (each.before, each.after) == (trial, glue)]
+        assert reason.kind == "choice"
+        assert reason.sentence.startswith("Either could come first; this is done while nothing is wet")
+
+
+def test_a_trial_that_is_decided_to_come_after_the_glue_waits_until_it_has_set() -> None:
+    trial, glue, cure = "backing-in/dry-fit/try", "frame/glue/glue", "frame/cure/wait"
+    decision = Decision(glue, "Head of technology", "The opening is measured in the glued frame.", before=trial)
+    made = make_plan(replace(job("picture-frame"), decisions=(decision,)), workshop(), knowledge())
+    assert places(made)[glue] < places(made)[cure] < places(made)[trial] < places(made)["whole/coat-1/coat"]
+    (reason,) = [each for each in made.reasons if (each.before, each.after) == (cure, trial)]
+    assert (reason.kind, reason.sentence) == ("cure", "Parts are left alone until their glue has set.")

@@ -18,6 +18,7 @@ from sequencer.planning.reasons.marking_out import beside_reasons
 from sequencer.planning.reasons.one_part import part_reasons
 from sequencer.planning.reasons.strips import strip_reasons
 from sequencer.planning.reasons.trying import trying_reasons
+from sequencer.planning.reasons.wet_wood import reached, wet_reasons
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
@@ -43,7 +44,8 @@ def find_reasons(
         if reason.before != reason.after and not _overruled(reason, decided):
             found.setdefault((reason.before, reason.after, reason.kind), reason)
     kept = _without_idle(tuple(found.values()), {reason for reason in trials if reason.kind != "choice"})
-    return (*kept, *_set_when_turned(groups, works, kept))
+    kept = (*kept, *_set_when_turned(groups, works, kept))
+    return (*kept, *wet_reasons(groups, works, kept))
 
 
 def _set_when_turned(groups: tuple[Group, ...], works: Mapping[str, Work], kept: tuple[Reason, ...]) -> Iterator[Reason]:
@@ -65,16 +67,6 @@ def _set_when_turned(groups: tuple[Group, ...], works: Mapping[str, Work], kept:
                     if task in late:
                         yield Reason(last_task(group), task, "cure", sentence, TRADE, WET)
                 yield Reason(last_task(group), fixing_task(earlier), "cure", sentence, TRADE, WET)
-
-
-def reached(follow: Mapping[str, Collection[str]], start: str) -> set[str]:
-    """Everything that comes after a task, given what follows directly on each."""
-    seen, todo = set[str](), [start]
-    while todo:
-        new = set(follow.get(todo.pop(), ())) - seen
-        seen |= new
-        todo.extend(new)
-    return seen
 
 
 def _without_idle(every: tuple[Reason, ...], trials: Collection[Reason]) -> tuple[Reason, ...]:

@@ -1,4 +1,4 @@
-"""Why the whole is tried dry before any of it is glued."""
+"""Why the whole is tried dry before any of it is glued, and before it gets its finish."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ from sequencer.planning.groups import Group, after_finish
 from sequencer.planning.reasons.grounds import TRADE
 from sequencer.planning.reasons.group_tasks import fixing_task, trying_task
 from sequencer.planning.tried_dry import glued_before
-from sequencer.planning.work import Work
+from sequencer.planning.work import Work, finish_index
 
 STUCK = "A joint that does not close is found when its pieces can no longer be turned or eased."
+SHOWS = "A part that is tried with its finish on is rubbed and marked, and where it is eased the finish is gone."
 ALONE = "What is tried without the pieces it goes on to shows nothing of how they meet."
 
 
@@ -28,6 +29,11 @@ def trying_reasons(job: Job, works: Mapping[str, Work], groups: Sequence[Group])
         for glued in () if after_finish(job, group) else glued_before(group, groups):
             sentence = "The whole set is tried dry before any of it is glued."
             yield Reason(trying, fixing_task(glued), "fit", sentence, TRADE, STUCK)
+        taken = {name for name, _ in works[trying].parts}
+        for coat in _first_coats(works):
+            if not taken.isdisjoint(name for name, _ in coat.parts):
+                sentence = "What is joined is tried before any of it gets its finish."
+                yield Reason(trying, coat.id, "surface", sentence, TRADE, SHOWS)
         for name, _, asked in group.after:
             before = trying_task(named[name], works)
             if before == fixing_task(named[name]):
@@ -38,3 +44,9 @@ def trying_reasons(job: Job, works: Mapping[str, Work], groups: Sequence[Group])
             else:
                 sentence = "Either could be tried first; they are tried in the order in which they are joined."
                 yield Reason(before, trying, "choice", sentence, TRADE)
+
+
+def _first_coats(works: Mapping[str, Work]) -> tuple[Work, ...]:
+    """The first coat of each finish."""
+    coats = [work for work in works.values() if work.kind == "coat"]
+    return tuple({finish_index(work): work for work in reversed(coats)}.values())
