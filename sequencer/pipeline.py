@@ -150,7 +150,7 @@ def lessons(
     """Lessons for the class, with a bound. Raises Refused with the findings if there is no plan of lessons, or none within so
     many."""
     from sequencer.classroom.course import Class
-    from sequencer.classroom.helping import remedies
+    from sequencer.classroom.helping import looked_for
     from sequencer.classroom.lessons import make_class_plan
     from sequencer.planning.planner import make_plan
 
@@ -172,7 +172,8 @@ def lessons(
             return None
         return None if has_errors(other.findings) else Class(other, checked.job, workshop, checked.knowledge)
 
-    return replace(planned, remedies=tuple(remedies(class_, planned, by_hand, effort=effort, say=say)))
+    looked = looked_for(class_, planned, by_hand, effort=effort, say=say)
+    return replace(planned, remedies=tuple(looked.helps), in_vain=tuple(looked.in_vain))
 
 
 def papers(

@@ -26,6 +26,8 @@ def class_plan_text(plan: ClassPlan) -> str:
             for each in plan.remedies
         ]
         lines.append("")
+    if plan.in_vain:
+        lines += [wrapped(f"Tried, and no lesson fewer was found: {'; '.join(plan.in_vain)}."), ""]
     stated = not any(each.code == NO_TIMETABLE for each in plan.findings)
     lines += [f"lesson  {'when              ' if stated else ''}what", *(_lesson(each, plan, stated) for each in plan.lessons)]
     staff = sum(span.stop - span.start for job in plan.staff_jobs for span in job.spans)

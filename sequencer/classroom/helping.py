@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
+from typing import NamedTuple
 
 from sequencer.classroom.course import Class, Found, Say, best_course, bounds_of
 from sequencer.classroom.duties import hopeless
@@ -48,19 +49,36 @@ class Change:
     anew: bool = False
 
 
+class Looked(NamedTuple):
+    """What would save lessons, the most first, and what was tried alone and saves none."""
+
+    helps: list[Remedy]
+    in_vain: list[str]
+
+
 def remedies(class_: Class, planned: ClassPlan, by_hand: ByHand, *, effort: float = 1.0, say: Say | None = None) -> list[Remedy]:
     """What would save lessons, the most first. An interrupt ends the looking with what is found by then."""
+    return looked_for(class_, planned, by_hand, effort=effort, say=say).helps
+
+
+def looked_for(class_: Class, planned: ClassPlan, by_hand: ByHand, *, effort: float = 1.0, say: Say | None = None) -> Looked:
+    """The same, with what was tried and does not help."""
     found: list[Remedy] = []
+    in_vain: list[str] = []
     try:
-        for remedy in _found(class_, planned, by_hand, effort, say or (lambda _: None)):
-            found.append(remedy)
+        for each in _found(class_, planned, by_hand, effort, say or (lambda _: None)):
+            if isinstance(each, Remedy):
+                found.append(each)
+            else:
+                in_vain.append(each)
     except KeyboardInterrupt:
         pass
-    return sorted(found, key=lambda each: (-each.saves, each.least, each.change))
+    return Looked(sorted(found, key=lambda each: (-each.saves, each.least, each.change)), in_vain)
 
 
-def _found(class_: Class, planned: ClassPlan, by_hand: ByHand, effort: float, say: Say) -> Iterator[Remedy]:
-    """What would save lessons, one change after the other; then the best pair of them, where much is waiting."""
+def _found(class_: Class, planned: ClassPlan, by_hand: ByHand, effort: float, say: Say) -> Iterator[Remedy | str]:
+    """What would save lessons, one change after the other, and by its words what does not; then the best pair of them, where much
+    is waiting."""
     tried: list[tuple[tuple[int, int], Change]] = []
     lessons = fewest = len(planned.lessons)
     for change in changes(class_, planned, by_hand):
@@ -70,6 +88,8 @@ def _found(class_: Class, planned: ClassPlan, by_hand: ByHand, effort: float, sa
         if course is not None and course[1] < lessons:
             fewest = min(fewest, course[1])
             yield Remedy(change.says, course[0], course[1], lessons - course[1])
+        else:
+            yield change.says
     if planned.waiting > MUCH_WAITING:
         best = [change for _, change in sorted(tried, key=lambda each: each[0])][:PAIRED]
         yield from _best_pair(best, lessons, fewest, effort, say)
@@ -139,6 +159,8 @@ def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Chan
         yield more_adults(class_)
     if not workshop.pairs and workshop.students > 1:
         yield _change("students work in pairs", class_, _in_pairs)
+    if any(stint.kind == "demonstration" and len(stint.seats) < len(planned.seats) for stint in planned.stints):
+        yield at_once(class_)
     yield longer(class_, TEN)
     if any(each.thing in workshop.counted and workshop.counted[each.thing].reach for each in planned.taken):
         yield _change("ten more cramps of each size", class_, _ten_cramps)
@@ -146,6 +168,15 @@ def changes(class_: Class, planned: ClassPlan, by_hand: ByHand) -> Iterator[Chan
 
 def _change(says: str, class_: Class, to: Callable[[Class], Class], about: str = "") -> Change:
     return Change(says, to(class_), to, about)
+
+
+def at_once(class_: Class) -> Change:
+    """Each station shown to the whole class at once."""
+
+    def to(each: Class) -> Class:
+        return replace(each, workshop=replace(each.workshop, shown_in=each.workshop.students))
+
+    return _change("each station shown to the whole class at once, where all of them see it", class_, to)
 
 
 def _in_pairs(class_: Class) -> Class:
@@ -189,7 +220,15 @@ def more_of(class_: Class, name: str, more: int = 1) -> Change:
             each, workshop=replace(workshop, counted={**workshop.counted, name: replace(counted, count=counted.count + more)})
         )
 
-    return _change(f"{'one' if more == 1 else more} more {name}", class_, to, name)
+    return _change(f"{'one' if more == 1 else more} more {_called(class_, name, more)}", class_, to, name)
+
+
+def _called(class_: Class, name: str, more: int) -> str:
+    """What there is more of: `scroll saw`; of a bench `place for gluing`."""
+    said, station = name.replace("-", " "), class_.workshop.stations.get(name)
+    if station is not None and class_.knowledge.stations[station.kind].power in ("hand", "bench"):
+        return f"place{'s' * (more > 1)} for {said}"
+    return said
 
 
 def more_adults(class_: Class, more: int = 1) -> Change:

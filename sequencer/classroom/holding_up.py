@@ -58,9 +58,9 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
         least = lessons_of(work.problem, minute(bound))
         queue = 0 if _is_own(bound, work) else _queue(bound, found)
         load = round(bound.work or max(each.work for each in found.bounds if name_of(each, work) == name))
-        says = f"{name[:1].upper()}{name[1:]}: not in fewer than {lessons_text(least)}"
-        each = "" if _is_own(bound, work) else " for each of it"
-        says += f", with {load} minutes of work{each}" if load else ""
+        called = name.replace("-", " ")
+        says = f"{called[:1].upper()}{called[1:]}: not in fewer than {lessons_text(least)}"
+        says += f", with {load} minutes of work{_for_each(bound, work)}" if load else ""
         if load and least > lessons_of(work.problem, load):
             says += "; the rest goes by in waits" if _is_own(bound, work) else f"; {_place(bound, work)}"
         says += f"; {queue} students wait for it at one time." if queue > 1 else "."
@@ -70,8 +70,19 @@ def bottlenecks(found: Found) -> Iterator[Bottleneck]:
 def _together(bound: Bound, work: ClassWork) -> Bottleneck:
     """What several things ask for at once."""
     least, names = lessons_of(work.problem, bound.minute), _names(bound, work)
-    says = f"{', '.join(names[:-1])} and {names[-1]} together: not in fewer than {lessons_text(least)}"
-    return Bottleneck(TOGETHER, least, 0.0, 0, f"{says[:1].upper()}{says[1:]}; none of them shows it alone.")
+    said = [name.replace("-", " ") for name in names]
+    says = f"{', '.join(said[:-1])} and {said[-1]} together: not in fewer than {lessons_text(least)}"
+    return Bottleneck(TOGETHER, least, 0.0, 0, f"{says[:1].upper()}{says[1:]}; to have more of one alone may not help.")
+
+
+def _for_each(bound: Bound, work: ClassWork) -> str:
+    """For how many the minutes are meant: nothing for what there is one of, or what is told of one student."""
+    things = [work.things[thing] for thing in bound.things]
+    if _is_own(bound, work) or (len(things) == 1 and things[0].count == 1):
+        return ""
+    return {"adult": " for each adult", "eyes": " for each adult", "benches": " for each adult", "station": " at each place"}.get(
+        things[0].kind, " for each"
+    )
 
 
 def _names(bound: Bound, work: ClassWork) -> list[str]:

@@ -252,6 +252,8 @@ class ClassPlan:
     """The adults who watch the benches together, whoever of them is not held elsewhere."""
     done: tuple[int, ...] = ()
     """The lesson in which each seat gets done, in the order of the seats."""
+    in_vain: tuple[str, ...] = ()
+    """Changes that were tried alone and save no lesson."""
 
     def done_by(self, share: float) -> int:
         """The lesson by which so much of the class, as a share, is done."""

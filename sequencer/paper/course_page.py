@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sequencer.paper import wording
@@ -9,7 +10,7 @@ from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.lesson_aim import Aim, aim_words, finished_by
 
-_POINTS = 10.0
+_POINTS, _TITLE = 10.0, 6.4
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,9 @@ class CoursePage:
     pace: str
     rows: tuple[CourseRow, ...]
     open_: tuple[str, ...]
+    holds_up: tuple[str, ...] = ()
+    helps: tuple[str, ...] = ()
+    """What would help, and last what was tried and does not."""
 
 
 def course_pages(course: Lessons, found: dict[int, Aim], width: float, high: float) -> list[CoursePage]:
@@ -52,12 +56,24 @@ def course_pages(course: Lessons, found: dict[int, Aim], width: float, high: flo
     def tall(row: CourseRow) -> float:
         return 1.2 + 0.96 * height(row.aim, width * 0.62, _POINTS)
 
+    holds_up, helps = tuple(each.says for each in made.bottlenecks), tuple(_helps(course))
+    over += sum(_TITLE + sum(height(text, width, _POINTS) + 0.6 for text in some) for some in (holds_up, helps) if some)
     groups = filled(rows, tall, high - over, high - 24.0)
     pace = _pace(course)
     return [
-        CoursePage(who, course.plan.learning_aim, pace if not number else "", tuple(group), unsettled if number == 0 else ())
+        CoursePage(who, course.plan.learning_aim, pace, tuple(group), unsettled, holds_up, helps)
+        if number == 0
+        else CoursePage(who, course.plan.learning_aim, "", tuple(group), ())
         for number, group in enumerate(groups)
     ]
+
+
+def _helps(course: Lessons) -> Iterator[str]:
+    """Each change that saves lessons with how many there are then; then those that do not, in one line."""
+    for each in course.classes.remedies:
+        yield f"{wording.heading(each.change)}: {each.lessons} lessons, {each.saves} fewer."
+    if course.classes.in_vain:
+        yield f"Tried, and no lesson fewer was found: {'; '.join(course.classes.in_vain)}."
 
 
 def _pace(course: Lessons) -> str:

@@ -9,7 +9,19 @@ import pytest
 
 from sequencer.classroom.cannot_hold import clash
 from sequencer.classroom.course import Class
-from sequencer.classroom.helping import MUCH_WAITING, QUICK, both, changes, longer, more_of, quick_course, remedies
+from sequencer.classroom.helping import (
+    MUCH_WAITING,
+    QUICK,
+    at_once,
+    both,
+    changes,
+    longer,
+    looked_for,
+    more_of,
+    quick_course,
+    remedies,
+)
+from sequencer.classroom.holding_up import TOGETHER
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Refused
 from tests.classroom.classes import class_planned, the_class
@@ -32,9 +44,38 @@ def test_one_more_of_the_bottleneck_helps_and_only_what_saves_is_told(tight: Cla
     planned = make_class_plan(tight, effort=EFFORT, solve=False)
     told = remedies(tight, planned, lambda _: None, effort=EFFORT / QUICK)
     waited_for = [each.name for each in planned.bottlenecks if each.queue]
-    assert any(each.change == f"one more {waited_for[0]}" for each in told), (planned.bottlenecks, told)
+    assert tight.knowledge.stations[tight.workshop.stations[waited_for[0]].kind].power in ("hand", "bench")
+    place = f"one more place for {waited_for[0].replace('-', ' ')}"
+    assert any(each.change == place for each in told), (planned.bottlenecks, told)
     assert all(each.saves > 0 and each.least <= each.lessons == len(planned.lessons) - each.saves for each in told)
     assert [each.saves for each in told] == sorted((each.saves for each in told), reverse=True)
+
+
+def test_what_is_tried_and_saves_nothing_is_named_once() -> None:
+    class_, planned = the_class(students=8), class_planned(students=8)
+    short = replace(planned, lessons=planned.lessons[:1], bottlenecks=planned.bottlenecks[:1])
+    looked = looked_for(class_, short, lambda _: None, effort=EFFORT)
+    assert looked.helps == []
+    assert looked.in_vain == [each.says for each in changes(class_, short, lambda _: None)]
+    assert len(looked.in_vain) > 2
+
+
+def test_a_station_may_be_shown_to_the_whole_class_at_once() -> None:
+    class_, planned = the_class(), class_planned()
+    groups = {len(each.seats) for each in planned.stints if each.kind == "demonstration"}
+    change = at_once(class_)
+    assert change.class_.workshop.shown_in == class_.workshop.students
+    assert change.says.endswith("where all of them see it")
+    tried = [each.says for each in changes(class_, planned, lambda _: None)]
+    assert (change.says in tried) == (min(groups) < len(planned.seats))
+    whole = tuple(replace(each, seats=planned.seats) for each in planned.stints)
+    assert change.says not in [each.says for each in changes(class_, replace(planned, stints=whole), lambda _: None)]
+
+
+def test_a_machine_is_called_by_its_name_and_a_bench_by_its_places(tight: Class) -> None:
+    assert more_of(tight, "scroll-saw").says == "one more scroll saw"
+    assert more_of(tight, "hand-sawing").says == "one more place for hand sawing"
+    assert more_of(tight, "gluing", 2).says == "2 more places for gluing"
 
 
 def test_where_much_is_waited_two_changes_at_a_time_are_tried(tight: Class) -> None:
@@ -99,7 +140,9 @@ def test_fewer_lessons_than_one_student_needs_alone_are_never_enough(tight: Clas
 def test_it_is_said_why_work_that_is_soon_done_asks_for_many_lessons() -> None:
     planned = class_planned("herb-caddy", "hand-tools", 12)
     usable = planned.lessons[0].minutes
-    others = [each for each in planned.bottlenecks if each.name != "one student's own work"]
+    others = [each for each in planned.bottlenecks if each.name not in ("one student's own work", TOGETHER)]
+    together = [each for each in planned.bottlenecks if each.name == TOGETHER]
+    assert all(each.says.endswith("; to have more of one alone may not help.") for each in together)
     soon_done = [each for each in others if each.least > ceil(each.load / usable)]
     assert soon_done
     assert all("; it comes la" in each.says or "; much comes after it" in each.says for each in soon_done)

@@ -300,7 +300,7 @@ def test_a_course_longer_than_there_are_lessons_is_refused_and_says_why() -> Non
 def test_the_work_of_one_student_is_for_nobody_else() -> None:
     (own,) = [each for each in class_planned().bottlenecks if each.name == "one student's own work"]
     assert "minutes of work" in own.says
-    assert "for each of it" not in own.says
+    assert "for each" not in own.says
 
 
 def test_days_that_nobody_stated_are_not_printed() -> None:

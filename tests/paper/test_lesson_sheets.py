@@ -7,6 +7,7 @@ from collections import defaultdict
 from dataclasses import replace
 from datetime import date
 from functools import cache
+from html import unescape
 from itertools import pairwise
 from pathlib import Path
 
@@ -15,9 +16,10 @@ from pypdf import PdfReader
 
 from sequencer.classroom import mixed
 from sequencer.findings import Finding, Unusable
-from sequencer.model.class_plan import NO_TIMETABLE, Session, Span, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, Remedy, Session, Span, Stint
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Adult
+from sequencer.paper.course_page import CoursePage
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.laying_out import laid_out_tools
 from sequencer.paper.lesson_aim import aims
@@ -660,6 +662,29 @@ def test_without_a_timetable_no_time_of_the_day_is_printed() -> None:
     body = re.sub(r"<[^>]*>", " ", html[html.index("<body") :])
     assert not re.search(r"\b\d{1,2}:\d\d\b", body)
     assert "The timetable is not stated. Write it." in body
+
+
+def test_the_course_page_says_what_holds_the_class_up_what_would_help_and_what_would_not() -> None:
+    course = _course()
+    helped = replace(
+        course.classes, remedies=(Remedy("one more place for gluing", 8, 11, 2),), in_vain=("longer lessons", "pairs")
+    )
+    (page,) = [
+        each.entries[0]
+        for each in lesson_plan(Lessons(helped, course.plan), "a4")
+        if isinstance(each.entries[0], CoursePage) and each.entries[0].holds_up
+    ]
+    assert isinstance(page, CoursePage)
+    assert page.holds_up == tuple(each.says for each in course.classes.bottlenecks) != ()
+    assert page.helps == (
+        "One more place for gluing: 11 lessons, 2 fewer.",
+        "Tried, and no lesson fewer was found: longer lessons; pairs.",
+    )
+    html = render(lesson_kinds(Lessons(helped, course.plan))["lesson-plan"], course.plan, DAY, "a4")
+    assert html.count("<h3>What holds the class up</h3>") == html.count("<h3>What would help</h3>") == 1
+    assert all(heading(text) in unescape(html) for text in (*page.holds_up, *page.helps))
+    bare = render(lesson_kinds(course)["lesson-plan"], course.plan, DAY, "a4")
+    assert "<h3>What would help</h3>" not in bare
 
 
 def test_an_unknown_sheet_or_page_is_refused_before_anything_is_written(tmp_path: Path) -> None:
