@@ -145,24 +145,36 @@ def _roomy(page: Sequence[_Sized], room: float, drawings: Drawings) -> list[Card
         more = each.usual - each.low
         shown.append((each.entry if more <= left else each.lower, each.width))
         left -= more if more <= left else 0.0
-    found = []
-    for entry, width in shown:
-        large = _larger(entry, drawings, width, left)
-        left -= _height(large, width) - _height(entry, width)
-        found.append(large)
+    found = [entry for entry, _ in shown]
+    larger = [_larger(entry, drawings) if left >= _WORTH else [] for entry in found]
+    waiting = {place for place, ways in enumerate(larger) if ways}
+    # What is left goes, step by step, where a picture has least of the paper.
+    while waiting and left >= _WORTH:
+        place = min(waiting, key=lambda number: (_least_covered(found[number]), number))
+        now, width = found[place], shown[place][1]
+        most = _height(now, width) + left
+        better = [way for way in larger[place] if _least_covered(way) > _least_covered(now) and _height(way, width) <= most]
+        if not better:
+            waiting.discard(place)
+            continue
+        found[place] = min(better, key=lambda way: (_height(way, width), -_least_covered(way)))
+        left -= _height(found[place], width) - _height(now, width)
     return found
 
 
-def _larger(entry: CardEntry, drawings: Drawings, width: float, left: float) -> CardEntry:
-    """The block with larger pictures, if they take no more than `left` mm more; else the block itself."""
-    if not entry.pictures or left < _WORTH:
-        return entry
-    usual = _height(entry, width)
+def _larger(entry: CardEntry, drawings: Drawings) -> list[CardEntry]:
+    """The block with larger pictures in the ways they can stand; none where it has no pictures."""
+    if not entry.pictures:
+        return []
     ways: list[tuple[Where, int]] = [(entry.where, entry.abreast)]
     ways += [way for way in _ways(len(entry.steps)) if way[0] == "across" and way not in ways][:1]
     laid = [_pictured(entry, drawings, way, share) for way in ways for share in _LARGE]
-    fitting = [each for each in laid if each is not None and _height(each, width) <= usual + left]
-    return max((entry, *fitting), key=lambda each: sum(shown.covered for shown in each.pictures))
+    return [each for each in laid if each is not None]
+
+
+def _least_covered(entry: CardEntry) -> float:
+    """How much of the paper the smallest picture of a block covers, mm2."""
+    return min(each.covered for each in entry.pictures)
 
 
 def _lower(entry: CardEntry, drawings: Drawings, width: float) -> CardEntry:
