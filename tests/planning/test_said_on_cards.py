@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from sequencer.features.base import mm
+from sequencer.findings import Refused
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.planner import make_plan
 from tests.features.legal import make
@@ -103,3 +104,11 @@ def test_letter_and_number_are_written_once_a_strip_is_marked_out_and_with_the_f
     # The splines are never marked out: they come off their own strip.
     splined = plan("tests/assemblies/splined-frame.yaml").steps
     assert any(number in each.instructions for each in splined if "spline/face-marks/mark" in each.tasks)
+
+
+@pytest.mark.parametrize("face", ["inside", "top"])
+def test_a_halving_that_stops_inside_the_wood_is_refused_for_no_saw_runs_through(face: str) -> None:
+    beside = "bottom" if face == "inside" else "outside"
+    halving = make("halving", name="lap", face=face, distance=120, width=18, depth=9, from_="left", stops={beside: 4})
+    with pytest.raises(Refused, match="stopped inside the part, where the saw cannot run through"):
+        make_plan(board(halving, length=300), workshop("full"), knowledge())
