@@ -76,6 +76,13 @@ class Written:
         names = {"all", step.station_kind, *(("benches",) if students and self.by_hand(step) else ())}
         return not names.isdisjoint(adult.authorised)
 
+    def benches(self, step: Step) -> list[str]:
+        """The kinds of station without a motor whose tools a step at one of them uses: its own, and those whose own tools it
+        names."""
+        named = [tool.split(",")[0] for tool in step.tools]
+        others = (kind for kind, station in self.knowledge.stations.items() if any(tool in station.own_tools for tool in named))
+        return [step.station_kind, *(kind for kind in others if kind != step.station_kind)]
+
     def kinds(self, step: Step) -> set[str]:
         """The kinds of work of a step."""
         return {task.kind for task in self.plan.tasks if task.id in step.tasks}
@@ -89,13 +96,21 @@ class Written:
         return [step.minutes / apart] * apart
 
     def _apart(self, task: Task) -> int:
-        """How many things the joints of a task put together that have no piece in common."""
+        """How many things the joints of a task put together that have no piece in common, with what is together before it."""
+        number = {name: step.number for step in self.plan.steps for name in step.tasks}
+        tries = task.kind in ("dry-fit", "clean-inside")
+        before = [
+            each
+            for each in self.plan.tasks
+            if number.get(each.id, 0) < number.get(task.id, 0) and (tries or each.kind not in ("dry-fit", "clean-inside"))
+        ]
         things: list[set[str]] = []
-        for joint in (self.job.joints[name] for name in task.joints):
+        for joint in (self.job.joints[name] for each in (*before, task) for name in each.joints):
             own = {joint.enters_piece, joint.seat.piece}
             met = [thing for thing in things if thing & own]
             things = [thing for thing in things if not thing & own] + [own.union(*met)]
-        return max(1, len(things))
+        new = {piece for name in task.joints for piece in (self.job.joints[name].enters_piece, self.job.joints[name].seat.piece)}
+        return max(1, sum(bool(thing & new) for thing in things))
 
     def real(self, spans: Sequence[Span], *, in_lesson: bool = True) -> list[tuple[int, int]]:
         """Stretches of real time; those of sessions that there are."""

@@ -14,7 +14,7 @@ from sequencer.classroom.checking_staff import adults_right, machines_set, room_
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
 from sequencer.classroom.checking_wet import wet_wood_left_alone
-from sequencer.classroom.checking_work import no_crumbs, seats_right, steps_whole
+from sequencer.classroom.checking_work import no_crumbs, rags_at_once, seats_right, steps_whole
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
 from sequencer.model.job import Job
@@ -144,6 +144,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("as many seats as the class has, each alone at its work", seats_right),
     ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", steps_whole),
     ("hand work that goes on later in parts worth taking up", no_crumbs),
+    ("oily rags put away as soon as the coat is on", rags_at_once),
     ("the reasons of the order and the waits for glue and finish, in real time", _order),
     ("no piece taken up, nor what is joined to it, while its glue sets or its finish dries", wet_wood_left_alone),
     ("stations that the class comes to together: nobody before everyone is ready", _all_ready),

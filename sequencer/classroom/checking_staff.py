@@ -16,24 +16,24 @@ ROUNDING = 0.0005
 
 
 def share(written: Written, step: Step) -> float:
-    """How much of an adult a student's step takes: all beside, of a watching one a share by what is watched, else none."""
+    """How much of an adult a student's step takes: all beside, of a watching one a share by what is watched; in the room the
+    share of one of so many at benches."""
     if step.who.supervision == "beside":
         return 1.0
-    if step.who.supervision == "room":
-        return 0.0
     working = written.knowledge.working
-    power, watched = written.power(step), written.knowledge.stations[step.station_kind].watched
+    if step.who.supervision == "room":
+        return 1.0 / working.watched_benches
+    power = written.power(step)
     if power in ("machine", "powered-hand"):
         return 1.0 / (working.watched_machines if power == "machine" else working.watched_powered)
-    if watched == "edge-tools":
-        return 1.0 / working.watched_edge_tools
-    if watched == "hand-saws":
-        return 1.0 / working.watched_hand_saws
-    if watched == "gluing":
-        return 1.0 / working.watched_gluing
-    if watched == "benches":
-        return 1.0 / working.watched_benches
-    return 1.0 / min(working.watched_edge_tools, working.watched_hand_saws, working.watched_gluing, working.watched_benches)
+    figures = {
+        "edge-tools": working.watched_edge_tools,
+        "hand-saws": working.watched_hand_saws,
+        "gluing": working.watched_gluing,
+        "benches": working.watched_benches,
+    }
+    benches = (written.knowledge.stations[kind].watched for kind in written.benches(step))
+    return 1.0 / min(figures.get(watched, min(figures.values())) for watched in benches)
 
 
 def adults_right(written: Written) -> Iterator[str]:
@@ -51,13 +51,15 @@ def adults_right(written: Written) -> Iterator[str]:
         if needs and stint.attention < needs - ROUNDING:
             yield f"{who} has {stint.attention:g} of an adult and needs {needs:.3f}."
         if needs and not stint.adult:
-            may = frozenset(role for role, adult in written.adults.items() if adult.in_lessons and written.may(adult, step))
-            if needs >= 1.0 or not written.by_hand(step) or not may:
+            room = step.who.supervision == "room" and stint.kind == "step"
+            in_room = [(role, adult) for role, adult in written.adults.items() if adult.in_lessons]
+            may = frozenset(role for role, adult in in_room if room or written.may(adult, step))
+            if needs >= 1.0 or not (room or written.by_hand(step)) or not may:
                 yield f"{who} has no adult to watch."
             benches[may] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
             continue
-        elif needs or stint.adult:
-            yield from _fit(written, who, stint.adult, step, in_lesson=True)
+        room = step.who.supervision == "room" and stint.kind == "step"
+        yield from _fit(written, who, stint.adult, step, in_lesson=True, may_do_it=not room)
         if stint.kind != "step" and (adult := written.adults.get(stint.adult)) and not adult.teaches:
             yield f"{who}: the {adult.role.lower()} shows the {step.station_title} or signs off at it, and does not teach."
         taken[stint.adult] += [(*span, max(needs, stint.attention) - ROUNDING) for span in written.real(stint.spans)]
@@ -121,12 +123,12 @@ def room_watched(written: Written) -> Iterator[str]:
                 )
 
 
-def _fit(written: Written, who: str, role: str, step: Step, *, in_lesson: bool) -> Iterator[str]:
+def _fit(written: Written, who: str, role: str, step: Step, *, in_lesson: bool, may_do_it: bool = True) -> Iterator[str]:
     adult = written.adults.get(role)
     if adult is None:
         yield f"{who}: there is no adult called {role or 'nothing'}."
         return
-    if not written.may(adult, step):
+    if may_do_it and not written.may(adult, step):
         yield f"{who}: the {role.lower()} is not authorised for the {step.station_title}."
     if in_lesson and not adult.in_lessons:
         yield f"{who}: the {role.lower()} is not there in lessons."
@@ -208,13 +210,18 @@ def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[st
             key = stint.kind, written.steps[stint.step].station_kind
             over[key] = min(over.get(key, FOREVER), written.stop(stint))
     done = {*written.workshop.instructed, *written.workshop.signed_off}
+    at_work = {step.station_kind for step in written.students if step.who.gate != "none"}
     for stint in stints:
         step = written.steps.get(stint.step)
         if step is None or stint.kind == "demonstration" or step.who.gate == "none":
             continue
         start, kind = written.start(stint), step.station_kind
-        if kind not in done and over.get(("demonstration", kind), FOREVER) > start:
-            yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before it has been shown."
+        for tools in written.benches(step) if written.by_hand(step) else [kind]:
+            if tools in done or (tools != kind and tools not in at_work):
+                continue
+            if over.get(("demonstration", tools), FOREVER) > start:
+                what = "it has" if tools == kind else f"the {written.knowledge.stations[tools].name} have"
+                yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before {what} been shown."
         signed = step.who.gate != "signed-off" or kind in written.workshop.signed_off or stint.kind == "sign-off"
         if not signed and over.get(("sign-off", kind), FOREVER) > start:
             yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before being signed off."

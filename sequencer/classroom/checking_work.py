@@ -66,6 +66,23 @@ def _by_pieces(parts: Sequence[Stint], pieces: Sequence[float], set_up: float) -
     return not left
 
 
+def rags_at_once(written: Written) -> Iterator[str]:
+    """Oily rags are put away right behind the coat, in the same lesson, by the same seat: left lying they can take fire."""
+    for step in written.students:
+        if "rags" not in written.kinds(step):
+            continue
+        for seat in written.class_plan.seats:
+            starts = {(span.session, span.start) for stint in written.parts.get((seat, step.id), []) for span in stint.spans}
+            coats = [
+                stint
+                for each in written.students
+                if "coat" in written.kinds(each) and written.waits.get(step.id, {}).get(each.id) == 0
+                for stint in written.parts.get((seat, each.id), [])
+            ]
+            if starts and any((stint.spans[-1].session, stint.spans[-1].stop) not in starts for stint in coats):
+                yield f"Seat {seat} leaves oily rags lying before step {step.number}, {step.title}."
+
+
 def no_crumbs(written: Written) -> Iterator[str]:
     """Hand work that may be left is not cut into less than is worth taking up."""
     for step in written.students:

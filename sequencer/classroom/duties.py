@@ -28,10 +28,21 @@ LESSONS, STAFF = 0, 1
 STAFF_SEAT = -1
 """Stands for the staff where seats are meant."""
 DRYING_PLACE = "drying-place"
+TRIED = ("dry-fit", "clean-inside")
+"""Kinds of work after which pieces are apart again."""
 SPARE_MINUTES = 60
 """Of staff's own time before the first lesson there is so much more than the work there asks for."""
 
 DutyKind = Literal["step", "demonstration", "sign-off", "work", "set-up", "guards-back"]
+
+
+@dataclass(frozen=True)
+class Then:
+    """A step that is done at once behind another at the same place, in the last so many minutes of it: oily rags are put away
+    as soon as the oil is on."""
+
+    step: Step
+    minutes: int
 
 
 @dataclass(frozen=True)
@@ -47,6 +58,8 @@ class Duty:
     attention: int = 0
     group: int = 0
     """Of a demonstration, which group it is for."""
+    then: Then | None = None
+    """What is done right behind it, before anything else."""
 
 
 @dataclass(frozen=True)
@@ -77,6 +90,18 @@ def class_work(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge, c
     return _Builder(plan, job, workshop, knowledge, course).built()
 
 
+def at_once_after(step: Step, plan: Plan) -> str | None:
+    """The step, by id, that a student's step is done at once behind: the coat before its oily rags. None if it has its own
+    time."""
+    kinds = {task.id: task.kind for task in plan.tasks}
+    if step.who.operator != "student" or not any(kinds[task] == "rags" for task in step.tasks):
+        return None
+    by_task = {task: each for each in plan.steps if each.kind == "work" for task in each.tasks}
+    before = [by_task[reason.before] for reason in plan.reasons if reason.after in step.tasks and reason.before in by_task]
+    coats = [each for each in before if each.station == step.station and any(kinds[task] == "coat" for task in each.tasks)]
+    return max(coats, key=lambda each: each.number).id if coats else None
+
+
 def usable(workshop: Workshop) -> int:
     """Working minutes of a lesson."""
     time = workshop.time
@@ -88,7 +113,7 @@ def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
     things that are put together apart from each other. Each part has its own setting out."""
     tasks = [task for task in plan.tasks if task.id in step.tasks]
     if not tasks[0].part:
-        apart = max(_apart(task, job) for task in tasks)
+        apart = max(_apart(task, _together_before(task, plan), job) for task in tasks)
         each = [step.minutes / apart] * apart
     else:
         each = [task.minutes for task in tasks for _ in range(task.quantity)]
@@ -101,12 +126,24 @@ def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
     return [max(1, ceil(minutes + step.set_up_minutes)) for minutes in runs]
 
 
-def _apart(task: Task, job: Job) -> int:
-    """How many things its joints put together that have nothing to do with each other: two end frames."""
-    graph: nx.Graph[str] = nx.Graph()
-    for name in task.joints:
-        graph.add_edge(job.joints[name].enters_piece, job.joints[name].seat.piece)
-    return max(1, nx.number_connected_components(graph))
+def _apart(task: Task, before: Iterable[Task], job: Job) -> int:
+    """How many things its joints put together that have nothing to do with each other, after some tasks: two end frames."""
+    graph: nx.Graph[str] = nx.Graph((job.joints[name].enters_piece, job.joints[name].seat.piece) for name in task.joints)
+    own = set(graph)
+    for each in before:
+        graph.add_edges_from((job.joints[name].enters_piece, job.joints[name].seat.piece) for name in each.joints)
+    return max(1, sum(not own.isdisjoint(thing) for thing in nx.connected_components(graph)))
+
+
+def _together_before(task: Task, plan: Plan) -> list[Task]:
+    """The tasks that put pieces together before a task: of a trial the trials too."""
+    numbers = {name: step.number for step in plan.steps for name in step.tasks}
+    apart = () if task.kind in TRIED else TRIED
+    return [
+        each
+        for each in plan.tasks
+        if each.joints and each.kind not in apart and numbers.get(each.id, 0) < numbers.get(task.id, 0)
+    ]
 
 
 class _Builder:
@@ -133,6 +170,8 @@ class _Builder:
         """Of a machine, what was done there with the last setting."""
         self.shown: dict[tuple[str, int], int] = {}
         self.signed: dict[tuple[str, int], int] = {}
+        self.then = {before: step for step in plan.steps if (before := at_once_after(step, plan))}
+        """Of a step, by id, the one that is done at once behind it."""
         self.ready: dict[str, list[After]] = {}
         """Of a kind of station, what the whole class has done before anybody starts there."""
 
@@ -140,6 +179,8 @@ class _Builder:
         """The whole problem."""
         before = befores(self.plan)
         for step in self.plan.steps:
+            if step in self.then.values():
+                continue
             if step.kind == "work" and step.who.operator == "student":
                 for seat in self.seats:
                     self._student_step(step, seat, before[step.id])
@@ -176,26 +217,33 @@ class _Builder:
         after = [*self._over(before, (seat,)), *(After(number) for number in self.set_for.get(step.id, ()))]
         if step.station_kind in self.workshop.all_ready:
             after += self.ready.setdefault(step.station_kind, self._over(before, self.seats))
-        if step.who.gate != "none" and (shown := self._shown(step, seat)) is not None:
-            after.append(After(shown))
+        for each in (step, *self._tools_shown(step)):
+            if each.who.gate != "none" and (shown := self._shown(each, seat)) is not None:
+                after.append(After(shown))
         if step.who.gate == "signed-off" and step.station_kind not in self.workshop.signed_off:
             after.append(After(self._signed(step, seat)))
         attention = self.things.attention(step)
-        watched = (*self.things.watching(step, attention), self.things.watched(attention))
+        watched = self.things.watching(step, attention)
         needs = (Need((seat,)), Need(self._machines(step)), *watched, *self._holding(step))
         if not step.one_go:
             minutes = stretches(self.given[step.id], self._slots(int(self.working.stretch)))
         else:
             room = min(usable(self.workshop), int(self.working.turn_at_machine))
             minutes = [self._in_lesson(each) for each in pieces_of(step, self.plan, self.job, room)]
+        then = None
+        if follows := self.then.get(step.id):
+            then = Then(follows, self._in_lesson(follows.minutes + follows.set_up_minutes))
+            minutes = [sum(minutes) + then.minutes]
         for number, long in enumerate(minutes, 1):
-            duty = Duty("step", (seat,), step, number, len(minutes), attention)
+            duty = Duty("step", (seat,), step, number, len(minutes), attention, then=then)
             keeps = tuple(self._keeps(step, len(minutes)))
             name = f"seat {seat + 1}: {step.id} {number}"
             splits = 0 if step.one_go or long < 2 * self.least_part else self.least_part
             at = self._add(duty, Activity(name, long, needs, keeps, tuple(after), (LESSONS,), splits, seat))
             after = [After(at)]
         self.ended[step.id, seat] = after[0].activity
+        if then is not None:
+            self.ended[then.step.id, seat] = after[0].activity
 
     def _over(self, before: Mapping[str, int], seats: Iterable[int]) -> list[After]:
         """What the steps before are over with: those of these seats, or of the staff."""
@@ -256,13 +304,22 @@ class _Builder:
             needs = (
                 *(Need((each,)) for each in seats),
                 *self._teaching(step),
-                self.things.watched(self.whole),
                 Need(self.things.stations[step.station]),
             )
             name, long = f"demonstration: {kind} {group + 1}", self._in_lesson(self.working.demonstration)
             activity = Activity(name, long, needs, group=STAFF_SEAT)
             self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
+
+    def _tools_shown(self, step: Step) -> list[Step]:
+        """The first steps of students at the other benches whose own tools a step uses."""
+        kinds = self.things.kinds_of(step)[1:]
+        first = {
+            each.station_kind: each
+            for each in reversed(self.plan.steps)
+            if each.kind == "work" and each.who.operator == "student"
+        }
+        return [first[kind] for kind in kinds if kind in first]
 
     def _signed(self, step: Step, seat: int) -> int:
         """The sign-off of a seat at a kind of station."""
@@ -271,8 +328,7 @@ class _Builder:
             after = [After(number) for number in self.set_for.get(step.id, ())]
             if (shown := self._shown(step, seat)) is not None:
                 after.append(After(shown))
-            watched = (*self._teaching(step), self.things.watched(self.whole))
-            needs = (Need((seat,)), Need(self._machines(step)), *watched)
+            needs = (Need((seat,)), Need(self._machines(step)), *self._teaching(step))
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
             long = self._in_lesson(self.each * self.working.sign_off)
             activity = Activity(name, long, needs, after=tuple(after), group=seat)
@@ -317,7 +373,7 @@ class _Builder:
         units = self._machines(own)
         for unit in units if own.who.operator == "student" else units[:1]:
             after = tuple(After(number) for number in self.on.get(unit, ()))
-            left = (Need((self.things.settings,)), self.things.watched(self.whole)) if free and self.things.settings else ()
+            left = (Need((self.things.settings,)),) if free and self.things.settings else ()
             needs = (*(self.things.held(adults, self.whole) if free else (Need(adults, self.whole),)), Need((unit,)), *left)
             activity = Activity(
                 f"{step.id} {unit}",
@@ -446,7 +502,7 @@ def _against_student_step(step: Step, plan: Plan, job: Job, things: Things, room
             "Glue, finish and what is at a machine cannot be left half done.",
             "Plan a longer lesson for it, such as two lessons in one, or decide a shorter time for it under `decisions`.",
         )
-    if things.attention(step) and not things.adults_for(step.station_kind, in_lessons=True):
+    if not things.watchers(step):
         yield Finding(
             "error",
             "nobody-to-watch",

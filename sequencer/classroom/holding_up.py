@@ -28,7 +28,7 @@ def name_of(bound: Bound, work: ClassWork) -> str:
         return "one student's own work"
     if things[0].kind == "adult":
         return "the adults" if len(things) > 1 else f"the {things[0].name.lower()}"
-    if things[0].kind in ("eyes", "benches"):
+    if things[0].kind == "benches":
         return f"the {things[0].name}"
     names = [thing.name.rpartition(" ")[0] or thing.name for thing in things] if len(things) > 1 else [things[0].name]
     return names[0]
@@ -147,8 +147,6 @@ def _behind(work: ClassWork) -> list[int]:
 
 def _queue(bound: Bound, found: Found) -> int:
     """The most seats that stand ready for some things at one moment and have nothing else to do."""
-    if found.work.things[bound.things[0]].kind == "eyes":
-        return 0
     problem, placed = found.work.problem, found.schedule.placed
     calendar, minutes = problem.calendars[LESSONS], problem.calendars[LESSONS].minutes
     busy = {seat: np.zeros(minutes + 1, dtype=bool) for seat, thing in enumerate(found.work.things) if thing.kind == "seat"}
@@ -207,12 +205,12 @@ def _did(work: ClassWork, number: int) -> str:
 
 
 def _both_take(found: Found, one: int, other: int) -> set[int]:
-    """What two activities take of both; everyone at work is watched, so that the eyes on the room count where one holds an
-    adult wholly."""
+    """What two activities take of both; everyone at work is watched, so that those who watch the benches count where one
+    holds an adult wholly."""
     work, placed = found.work, found.schedule.placed
     held = work.whole in (work.duties[one].attention, work.duties[other].attention)
     common = set(placed[one].taken) & set(placed[other].taken)
-    return {thing for thing in common if held or work.things[thing].kind != "eyes"}
+    return {thing for thing in common if held or work.things[thing].kind != "benches"}
 
 
 def _held_by(found: Found, number: int) -> tuple[int, str] | None:

@@ -128,7 +128,12 @@ class _Teller:
                 else:
                     joined.append((duty, place))
             for piece, (duty, place) in enumerate(joined, 1):
-                yield self._stint(duty, place, piece, len(joined))
+                if duty.then is None:
+                    yield self._stint(duty, place, piece, len(joined))
+                    continue
+                until = place.stop - duty.then.minutes
+                yield self._stint(duty, place._replace(stop=until), piece, len(joined))
+                yield self._stint(replace(duty, step=duty.then.step), place._replace(start=until), piece, len(joined))
 
     def _goes_on(self, before: Placed, place: Placed) -> bool:
         """Whether a part of a step follows another without a break: not over the end of a lesson, where one starts afresh."""
@@ -173,6 +178,8 @@ class _Teller:
     def _taken(self) -> Iterator[Taken]:
         for number, (duty, place) in enumerate(zip(self.work.duties, self.schedule.placed, strict=True)):
             calendar = self.calendars[place.calendar]
+            if duty.then is not None:
+                place = place._replace(stop=place.stop - duty.then.minutes)
             for keep in self.work.problem.activities[number].keeps:
                 real = calendar.real_end(place.stop) + keep.minutes
                 lesson = self.calendars[LESSONS].window(self.calendars[LESSONS].at(real)) + 1

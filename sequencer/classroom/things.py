@@ -18,7 +18,7 @@ MOST_PARTS = 720
 
 @dataclass(frozen=True)
 class Thing:
-    """A counted thing: a seat, an adult, those who watch the benches together, eyes on the room, a station or one of several
+    """A counted thing: a seat, an adult, those who watch the benches together, a station or one of several
     alike machines, something counted out.
 
     about
@@ -27,7 +27,7 @@ class Thing:
         Of cramps, mm.
     """
 
-    kind: Literal["seat", "adult", "benches", "eyes", "station", "counted"]
+    kind: Literal["seat", "adult", "benches", "station", "counted"]
     name: str
     count: int
     about: str = ""
@@ -51,9 +51,10 @@ class Things:
     def __init__(self, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> None:
         self.knowledge, self.workshop = knowledge, workshop
         self.all: list[Thing] = [Thing("seat", str(number + 1), 1) for number in range(seats_of(workshop))]
-        steps = [step for step in plan.steps if step.kind == "work" and step.who.supervision == "watching"]
+        steps = [step for step in plan.steps if step.kind == "work" and step.who.operator == "student"]
         self.whole = min(MOST_PARTS, lcm(*(self._watched_at_a_time(step) for step in steps)))
-        """The whole of an adult, in parts: a number that all figures of watching divide, as long as it is not too large."""
+        """The whole of an adult, in parts: a number that all figures of watching divide, as long as it is not too large. Every
+        student at work whom nobody is beside takes some of an adult, so that one is left who is not wholly held."""
         self.adults: dict[int, Adult] = {}
         for adult in workshop.adults:
             self.adults[len(self.all)] = adult
@@ -71,11 +72,6 @@ class Things:
         """What these adults watch by together; None without any."""
         if self.at_benches:
             self.all.append(Thing("benches", "adults", self.whole * len(self.at_benches)))
-        self.eyes = len(self.all)
-        """Eyes on the room: as many for each adult in lessons as there are seats. Whoever is wholly held takes all of one adult,
-        every other student at work takes one, so that an adult who is not wholly held is left whenever a student works whom
-        nobody is held by."""
-        self.all.append(Thing("eyes", "watch of the room", there * seats_of(workshop)))
         self.stations: dict[str, tuple[int, ...]] = {}
         for name in dict.fromkeys(step.station for step in plan.steps if step.kind != "wait"):
             self._add_station(name)
@@ -102,8 +98,8 @@ class Things:
         """Whether nothing at a kind of station has a motor."""
         return self.knowledge.stations[kind].power in ("hand", "bench")
 
-    def _at_benches(self, watched: Sequence[Step]) -> frozenset[int]:
-        kinds = {step.station_kind for step in watched if self.by_hand(step.station_kind)}
+    def _at_benches(self, steps: Sequence[Step]) -> frozenset[int]:
+        kinds = {step.station_kind for step in steps if step.who.supervision == "watching" and self.by_hand(step.station_kind)}
         return frozenset(
             number for number, adult in self.adults.items() if adult.in_lessons and all(self._may(adult, kind) for kind in kinds)
         )
@@ -111,11 +107,15 @@ class Things:
     def watching(self, step: Step, attention: int) -> tuple[Need, ...]:
         """Who watches a student at a step, by so much of an adult: at a bench all who watch the benches together, elsewhere one
         adult, who is away from the benches by as much."""
-        if not attention:
-            return ()
         if self.benches is not None and attention < self.whole and self.by_hand(step.station_kind):
             return (Need((self.benches,), attention),)
-        return self.held(self.adults_for(step.station_kind, in_lessons=True), attention)
+        return self.held(self.watchers(step), attention)
+
+    def watchers(self, step: Step) -> tuple[int, ...]:
+        """The adults who may watch a student at a step: anyone there where one in the room is enough."""
+        if step.who.supervision == "room":
+            return tuple(number for number, adult in self.adults.items() if adult.in_lessons)
+        return self.adults_for(step.station_kind, in_lessons=True)
 
     def held(self, adults: tuple[int, ...], attention: int) -> tuple[Need, ...]:
         """One of some adults by so much, taken from the benches too where any of them watches there."""
@@ -144,16 +144,15 @@ class Things:
 
     def attention(self, step: Step) -> int:
         """How much of an adult a student's step takes, in parts of the whole."""
-        if step.who.supervision == "beside":
-            return self.whole
-        if step.who.supervision == "room":
-            return 0
-        return ceil(self.whole / self._watched_at_a_time(step))
+        return self.whole if step.who.supervision == "beside" else ceil(self.whole / self._watched_at_a_time(step))
 
     def _watched_at_a_time(self, step: Step) -> int:
         """How many students at such work one adult watches at a time."""
         working = self.knowledge.working
+        if step.who.supervision == "room":
+            return max(1, floor(working.watched_benches))
         kind = self.knowledge.stations[step.station_kind]
+        stations = [self.knowledge.stations[each] for each in self.kinds_of(step)]
         by_power = {"machine": working.watched_machines, "powered-hand": working.watched_powered}
         by_hand = {
             "edge-tools": working.watched_edge_tools,
@@ -161,12 +160,16 @@ class Things:
             "gluing": working.watched_gluing,
             "benches": working.watched_benches,
         }
-        watched = by_power.get(kind.power) or by_hand.get(kind.watched) or min(by_hand.values())
+        watched = by_power.get(kind.power) or min(by_hand.get(each.watched, min(by_hand.values())) for each in stations)
         return max(1, floor(watched))
 
-    def watched(self, attention: int) -> Need:
-        """What work takes of the eyes on the room: those of one adult where it wholly holds one, else its own."""
-        return Need((self.eyes,), seats_of(self.workshop) if attention >= self.whole else 1)
+    def kinds_of(self, step: Step) -> list[str]:
+        """The kind of station of a step, and at a bench those whose own tools are used at it too."""
+        if not self.by_hand(step.station_kind):
+            return [step.station_kind]
+        tools = {tool.partition(",")[0] for tool in step.tools}
+        used = [kind for kind, station in self.knowledge.stations.items() if not tools.isdisjoint(station.own_tools)]
+        return list(dict.fromkeys((step.station_kind, *used)))
 
     def cramps(self, names: Sequence[str]) -> str:
         """Of some ways of holding the one that is cramps, counted by reach; empty if there is none."""

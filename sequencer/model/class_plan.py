@@ -52,7 +52,7 @@ class Stint:
         The role of the adult who is beside or watching; empty at benches that are watched by all who may, whoever is not held
         elsewhere, and where one in the room is enough.
     attention
-        How much of an adult it takes, as a share: 1 beside; 0 where one in the room is enough.
+        How much of an adult it takes, as a share: 1 beside.
     spans
         One, or one for each lesson that it goes on in.
     """

@@ -213,7 +213,7 @@ def where_rows(course: Lessons, lesson: Session, *, alike: bool = False) -> tupl
             found[course.slot(lesson, span.start)] += stint.seats
         what = _what(course, some) if kind == "step" else "Show that you can (sign-off)"
         stretches = tuple(Stretch(time, course.seats(seats)) for time, seats in found.items())
-        rows.append(WhereRow(what, wording.within_sentence(place), _adult(some[0][0]), stretches))
+        rows.append(WhereRow(what, wording.within_sentence(place), _adult(course, some[0][0]), stretches))
     return tuple(rows)
 
 
@@ -228,9 +228,11 @@ def _what(course: Lessons, some: list[tuple[Stint, Span]]) -> str:
     return f"{wording.numbers_words(_numbers(some))} {name}"
 
 
-def _adult(stint: Stint) -> str:
+def _adult(course: Lessons, stint: Stint) -> str:
     """How an adult is taken up."""
-    return "in the room" if not stint.attention else "beside" if stint.attention >= 1 else "watching"
+    if stint.attention >= 1:
+        return "beside"
+    return "watching" if stint.kind != "step" or course.steps[stint.step].who.supervision != "room" else "in the room"
 
 
 def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[LessonBox, ...]:

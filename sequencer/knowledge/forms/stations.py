@@ -43,6 +43,9 @@ class StationKind:
     watched
         Of a station without a motor, what an adult watches there: which figure of `lists/working-figures.yaml` says how many at a
         time. Empty: the strictest of them.
+    own_tools
+        Of a station without a motor, the tools that students are shown here. Who uses one at another such station is watched as
+        here, and has been shown this station first, where the plan comes to it.
     words
         What it is called elsewhere, by region.
     lies
@@ -63,6 +66,7 @@ class StationKind:
     limits: tuple[Limit, ...] = ()
     who: WhoDefault
     watched: Watched = ""
+    own_tools: tuple[Text, ...] = ()
     set_up_by: Setter = "staff"
     lies: Lies = field(default_factory=Lies)
     noise: Figure | None = None
