@@ -11,7 +11,7 @@ def class_plan_text(plan: ClassPlan) -> str:
     who = f"{len(plan.seats)} pairs of students" if plan.pairs else f"{len(plan.seats)} students"
     count = len(plan.lessons)
     least = "fewer" if plan.least >= count else f"fewer than {plan.least}"
-    proved = f"No plan that sets each machine once for a step takes {least}."
+    proved = f"No plan in whole slots that sets each machine once for a step takes {least}."
     lines = [
         wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}. {proved}"),
         "",

@@ -76,6 +76,17 @@ class Written:
         names = {"all", step.station_kind, *(("benches",) if students and self.by_hand(step) else ())}
         return not names.isdisjoint(adult.authorised)
 
+    @cached_property
+    def at_benches(self) -> set[str]:
+        """The roles of adults in lessons who may watch some bench of the plan, or whose being in the room is enough there."""
+        shared = [step for step in self.students if step.who.supervision == "room" or self.by_hand(step)]
+        return {
+            role
+            for role, adult in self.adults.items()
+            for step in shared
+            if adult.in_lessons and step.who.supervision != "beside" and (step.who.supervision == "room" or self.may(adult, step))
+        }
+
     def benches(self, step: Step) -> list[str]:
         """The kinds of station without a motor whose tools a step at one of them uses: its own, and those whose own tools it
         names."""

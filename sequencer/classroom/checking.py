@@ -14,7 +14,7 @@ from sequencer.classroom.checking_staff import adults_right, machines_set, room_
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
 from sequencer.classroom.checking_wet import wet_wood_left_alone
-from sequencer.classroom.checking_work import no_crumbs, rags_at_once, seats_right, steps_whole
+from sequencer.classroom.checking_work import in_slots, no_crumbs, rags_at_once, seats_right, steps_whole
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import ClassPlan, Session, Span
 from sequencer.model.job import Job
@@ -36,14 +36,14 @@ def looked_at() -> tuple[str, ...]:
 def _calendar(written: Written) -> Iterator[str]:
     """Lessons on their days, staff's own time where it is stated, one after the other."""
     time, class_plan = written.workshop.time, written.class_plan
-    work = floor(time.lesson - time.settling_in - time.clearing_up)
+    work, slot = floor(time.lesson - time.settling_in - time.clearing_up), int(written.knowledge.working.slot)
     for name, sessions in (("Lesson", class_plan.lessons), ("Staff time", class_plan.staff_sessions)):
         for before, after in pairwise(sessions):
             if after.number != before.number + 1 or after.starts < before.starts + before.minutes:
                 yield f"{name} {after.number} does not come after the one before it."
         yield from (fault for each in sessions for fault in _day(written, name, each))
     for each in class_plan.lessons:
-        if each.minutes != work:
+        if each.minutes > work or each.minutes <= work - slot:
             yield f"Lesson {each.number} has {each.minutes} minutes to work in, and there are {work}."
         at = each.starts // DAY % 7, each.starts % DAY - floor(time.settling_in)
         if time.week and at not in {(day.day, day.at) for day in time.week}:
@@ -144,6 +144,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("as many seats as the class has, each alone at its work", seats_right),
     ("every seat does every student's step whole; glue, finish, trials and machine work not left half done", steps_whole),
     ("hand work that goes on later in parts worth taking up", no_crumbs),
+    ("work begun at whole slots of a lesson", in_slots),
     ("oily rags put away as soon as the coat is on", rags_at_once),
     ("the reasons of the order and the waits for glue and finish, in real time", _order),
     ("no piece taken up, nor what is joined to it, while its glue sets or its finish dries", wet_wood_left_alone),

@@ -26,6 +26,7 @@ def head_right(written: Written) -> Iterator[str]:
         ("clearing up", said.clearing_up, time.clearing_up),
         ("stations for all together", said.all_ready, workshop.all_ready),
         ("time of staff's own", said.staff_time_stated, bool(time.staff_time)),
+        ("adults at the benches", said.at_benches, tuple(role for role in said.adults if role in written.at_benches)),
     ):
         if stands != wanted:
             yield f"The class plan says under {what}: {stands}. What it is made from says: {wanted}."

@@ -29,23 +29,25 @@ def seats_right(written: Written) -> Iterator[str]:
 
 
 def steps_whole(written: Written) -> Iterator[str]:
-    """Every seat does every step of a student whole. Minutes to spare of hand work that may be left count for what comes right
-    behind it at the same station."""
-    for seat in written.class_plan.seats:
-        station, spare = "", 0.0
-        for step in written.students:
+    """Every seat does every step of a student whole."""
+    for step in written.students:
+        for seat in written.class_plan.seats:
             parts = written.parts.get((seat, step.id), [])
             settings = len(parts) if step.one_go and parts else 1
-            takes = step.minutes + settings * step.set_up_minutes
+            needed = ceil(step.minutes + settings * step.set_up_minutes - SLACK)
             has = sum(_minutes(span) for stint in parts for span in stint.spans)
-            before = spare if step.station == station and not step.one_go else 0.0
-            needed = ceil(takes - before - SLACK)
-            if not has or has < needed:
+            if has < needed:
                 yield f"Seat {seat} has {has} minutes for step {step.number}, {step.title}, and needs {needed}."
-            spare = min(max(0.0, before + has - takes), written.knowledge.working.slot)
-            station = "" if step.one_go else step.station
             if step.one_go and not _by_pieces(parts, written.pieces(step), step.set_up_minutes):
                 yield f"Seat {seat} leaves step {step.number}, {step.title}, half done."
+
+
+def in_slots(written: Written) -> Iterator[str]:
+    """Work of students begins at whole slots of the lesson."""
+    slot = int(written.knowledge.working.slot)
+    for stint in written.class_plan.stints:
+        if any(span.start % slot for span in stint.spans):
+            yield f"{written.who(stint)} begins step {stint.number} between two slots of {slot} minutes."
 
 
 def _minutes(span: Span) -> int:

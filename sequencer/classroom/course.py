@@ -88,8 +88,8 @@ class Class:
 def bounds_of(class_: Class) -> tuple[tuple[Bound, ...], int, ClassWork]:
     """The bounds of the course that takes least at the least, the lessons they ask for, and the work they are of."""
     found = []
-    for all_machines in _ways(class_.workshop):
-        work = class_.work(Course(MOST_LESSONS, all_machines))
+    for all_machines in _ways(class_):
+        work = class_.work(Course(MOST_LESSONS, all_machines, for_bounds=True))
         bounds = all_bounds(work.problem)
         found.append((max(bound.minute for bound in bounds), bounds, work))
     found.sort(key=lambda each: each[0])
@@ -98,9 +98,12 @@ def bounds_of(class_: Class) -> tuple[tuple[Bound, ...], int, ClassWork]:
     return (*bounds, *([together] if together is not None else [])), least, work
 
 
-def _ways(workshop: Workshop) -> tuple[bool, ...]:
-    """Whether all alike machines are set for a step, or one of them: both where there are any."""
-    return (True, False) if any(station.count > 1 for station in workshop.stations.values()) else (True,)
+def _ways(class_: Class) -> tuple[bool, ...]:
+    """Whether all alike machines are set for a step, or one of them: both where there are any that staff set for students."""
+    steps = class_.plan.steps
+    own = {step.id: step for step in steps if step.kind == "work" and step.who.operator == "student"}
+    set_for = [own[name] for step in steps if step.kind == "set-up" and (name := step.id.removesuffix("/set-up")) in own]
+    return (True, False) if any(class_.workshop.stations[step.station].count > 1 for step in set_for) else (True,)
 
 
 def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed: int = 1, say: Say | None = None) -> Found | None:
@@ -108,7 +111,7 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
     is found by then, if one is."""
     told = say or (lambda _: None)
     bounds, least, _ = bounds_of(class_)
-    told(f"no plan that sets each machine once for a step takes fewer than {lessons_text(least)}")
+    told(f"no plan in whole slots that sets each machine once for a step takes fewer than {lessons_text(least)}")
     first = _first(class_, least, seed)
     if first is None:
         return None
@@ -138,7 +141,7 @@ def _first(class_: Class, least: int, seed: int) -> tuple[Course, int, bool] | N
     lessons = min(MOST_LESSONS, 2 * least + 12)
     while True:
         tried, stopped = [], False
-        for all_machines in _ways(class_.workshop):
+        for all_machines in _ways(class_):
             course = Course(lessons, all_machines)
             problem = class_.work(course).problem
             if (found := best_order(problem, schedules=TRIALS, seed=seed)) is not None:

@@ -14,7 +14,7 @@ import networkx as nx
 
 from sequencer.classroom.precedence import befores, waits_after
 from sequencer.classroom.sessions import DAY, Sessions, sessions
-from sequencer.classroom.slots import given_minutes, stretches, whole_slots
+from sequencer.classroom.slots import stretches, whole_slots
 from sequencer.classroom.things import Thing, Things, seats_of
 from sequencer.findings import Finding
 from sequencer.knowledge.knowledge import Knowledge
@@ -83,6 +83,8 @@ class Course:
 
     lessons: int
     all_machines: bool = False
+    for_bounds: bool = False
+    """What no course can go below is asked of a looser problem, where adults who watch unlike benches may do the same."""
 
 
 def class_work(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge, course: Course) -> ClassWork:
@@ -102,10 +104,11 @@ def at_once_after(step: Step, plan: Plan) -> str | None:
     return max(coats, key=lambda each: each.number).id if coats else None
 
 
-def usable(workshop: Workshop) -> int:
+def usable(workshop: Workshop, slot: int) -> int:
     """Working minutes of a lesson."""
     time = workshop.time
-    return int(time.lesson - time.settling_in - time.clearing_up)
+    room = int(time.lesson - time.settling_in - time.clearing_up)
+    return room - room % slot or room
 
 
 def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
@@ -152,10 +155,7 @@ class _Builder:
         self.working, self.holding = knowledge.working, knowledge.holding
         self.least_part = int(knowledge.working.least_part)
         self.slot = int(knowledge.working.slot)
-        self.given = given_minutes(
-            [step for step in plan.steps if step.kind == "work" and step.who.operator == "student"], self.slot
-        )
-        self.things = Things(plan, workshop, knowledge)
+        self.things = Things(plan, workshop, knowledge, for_bounds=course.for_bounds)
         self.whole = self.things.whole
         self.seats = range(seats_of(workshop))
         self.each = 2 if workshop.pairs else 1
@@ -196,7 +196,7 @@ class _Builder:
         counts = tuple(thing.count for thing in self.things.all)
         names = tuple(thing.says for thing in self.things.all)
         problem = Problem(tuple(self.activities), counts, calendar.calendars, tuple(self._away(calendar)), names)
-        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole, self.things.at_benches)
+        return ClassWork(problem, tuple(self.duties), tuple(self.things.all), calendar, self.whole, self.things.bench_watchers)
 
     def _preparing(self) -> int:
         """Minutes of staff's work that comes after no work of students."""
@@ -226,9 +226,10 @@ class _Builder:
         watched = self.things.watching(step, attention)
         needs = (Need((seat,)), Need(self._machines(step)), *watched, *self._holding(step))
         if not step.one_go:
-            minutes = stretches(self.given[step.id], self._slots(int(self.working.stretch)))
+            long = self._slots(int(self.working.stretch))
+            minutes = stretches(whole_slots(step.minutes + step.set_up_minutes, self.slot), long)
         else:
-            room = min(usable(self.workshop), int(self.working.turn_at_machine))
+            room = min(usable(self.workshop, self.slot), int(self.working.turn_at_machine))
             minutes = [self._in_lesson(each) for each in pieces_of(step, self.plan, self.job, room)]
         then = None
         if follows := self.then.get(step.id):
@@ -255,9 +256,8 @@ class _Builder:
         ]
 
     def _in_lesson(self, minutes: float) -> int:
-        """Minutes in whole slots; all of a lesson for what fits it, but not in whole slots."""
-        room, long = usable(self.workshop), whole_slots(minutes, self.slot)
-        return room if minutes <= room < long else long
+        """Minutes in whole slots."""
+        return whole_slots(minutes, self.slot)
 
     def _slots(self, minutes: int) -> int:
         """The whole slots, one at the least, that lie in so many minutes. Minutes."""
@@ -429,10 +429,12 @@ class _Builder:
 
 def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> list[Finding]:
     """What stands in the way of any plan, however many lessons there are."""
-    things, room = Things(plan, workshop, knowledge), usable(workshop)
+    things, room = Things(plan, workshop, knowledge), usable(workshop, int(knowledge.working.slot))
     found: list[Finding] = []
     if not any(adult.in_lessons for adult in workshop.adults):
         found.append(_nobody_there())
+    if not any(step.kind == "work" and step.who.operator == "student" for step in plan.steps):
+        found.append(_nothing_to_do())
     for step in plan.steps:
         if step.kind == "wait":
             continue
@@ -463,6 +465,17 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
                 )
             )
     return list({(finding.code, finding.subject): finding for finding in found}.values())
+
+
+def _nothing_to_do() -> Finding:
+    return Finding(
+        "error",
+        "nothing-to-do",
+        "the class",
+        "No step of the plan is one for students.",
+        "Lessons are planned for what students do.",
+        "Take from the job what is bought or made by staff, or let students do a step under `policy` or `decisions`.",
+    )
 
 
 def _nobody_there() -> Finding:

@@ -45,7 +45,7 @@ def _fault(text: str) -> Finding:
 
 
 def _too_long(plan: ClassPlan, within: int, clash: Clash) -> Finding:
-    least = f"No plan that sets each machine once for a step takes fewer than {lessons_text(plan.least)}"
+    least = f"No plan in whole slots that sets each machine once for a step takes fewer than {lessons_text(plan.least)}"
     proved = f"{least}: {plan.bottlenecks[0].says} " if plan.bottlenecks else ""
     found = f"The shortest that was found takes {len(plan.lessons)}, and {within} were asked for."
     held = "; ".join((lessons_text(within), *clash.held))

@@ -48,8 +48,8 @@ def seats_of(workshop: Workshop) -> int:
 class Things:
     """All counted things of a class, by number, and which a step takes."""
 
-    def __init__(self, plan: Plan, workshop: Workshop, knowledge: Knowledge) -> None:
-        self.knowledge, self.workshop = knowledge, workshop
+    def __init__(self, plan: Plan, workshop: Workshop, knowledge: Knowledge, *, for_bounds: bool = False) -> None:
+        self.knowledge, self.workshop, self.for_bounds = knowledge, workshop, for_bounds
         self.all: list[Thing] = [Thing("seat", str(number + 1), 1) for number in range(seats_of(workshop))]
         steps = [step for step in plan.steps if step.kind == "work" and step.who.operator == "student"]
         self.whole = min(MOST_PARTS, lcm(*(self._watched_at_a_time(step) for step in steps)))
@@ -65,13 +65,13 @@ class Things:
         only one."""
         if there > 1:
             self.all.append(Thing("counted", "adults to set machines", there - 1))
-        self.at_benches = self._at_benches(steps)
-        """The adults in lessons who may each watch every bench that the class works at: all of them do so together, whoever of
-        them is not held elsewhere."""
-        self.benches = len(self.all) if self.at_benches else None
-        """What these adults watch by together; None without any."""
-        if self.at_benches:
-            self.all.append(Thing("benches", "adults", self.whole * len(self.at_benches)))
+        self.at_benches: dict[frozenset[int], int] = {}
+        """Sets of adults who watch benches together, with the thing that they watch by."""
+        for adults in self._sets_at_benches(steps):
+            self.at_benches[adults] = len(self.all)
+            roles = " and ".join(self.all[number].name.lower() for number in sorted(adults))
+            name = "adults" if len(adults) == there else roles
+            self.all.append(Thing("benches", name, self.whole * len(adults)))
         self.stations: dict[str, tuple[int, ...]] = {}
         for name in dict.fromkeys(step.station for step in plan.steps if step.kind != "wait"):
             self._add_station(name)
@@ -98,17 +98,31 @@ class Things:
         """Whether nothing at a kind of station has a motor."""
         return self.knowledge.stations[kind].power in ("hand", "bench")
 
-    def _at_benches(self, steps: Sequence[Step]) -> frozenset[int]:
-        kinds = {step.station_kind for step in steps if step.who.supervision == "watching" and self.by_hand(step.station_kind)}
-        return frozenset(
-            number for number, adult in self.adults.items() if adult.in_lessons and all(self._may(adult, kind) for kind in kinds)
-        )
+    def _sets_at_benches(self, steps: Sequence[Step]) -> list[frozenset[int]]:
+        """Those who may watch some bench of the class, and those who may watch some of several: where as much is left of each
+        such set as its benches ask for, all benches are watched at once (P. Hall, Journal of the London Mathematical Society 10,
+        1935)."""
+        found: list[frozenset[int]] = []
+        for step in steps:
+            if (own := frozenset(self.watchers(step))) and self._together(step):
+                found += [each for each in {own, *(own | other for other in found)} if each not in found]
+        return sorted(found, key=sorted)
+
+    def _together(self, step: Step) -> bool:
+        """Whether those who may watch a step do so together: at benches, and where one in the room is enough."""
+        return step.who.supervision != "beside" and (step.who.supervision == "room" or self.by_hand(step.station_kind))
+
+    @property
+    def bench_watchers(self) -> frozenset[int]:
+        """Everyone who watches benches with others."""
+        return frozenset().union(*self.at_benches)
 
     def watching(self, step: Step, attention: int) -> tuple[Need, ...]:
-        """Who watches a student at a step, by so much of an adult: at a bench all who watch the benches together, elsewhere one
-        adult, who is away from the benches by as much."""
-        if self.benches is not None and attention < self.whole and self.by_hand(step.station_kind):
-            return (Need((self.benches,), attention),)
+        """Who watches a student at a step, by so much of an adult: at a bench all who may do so together, elsewhere one adult,
+        who is away from the benches by as much."""
+        if self._together(step):
+            may = frozenset(self.watchers(step))
+            return tuple(Need((thing,), attention) for adults, thing in self.at_benches.items() if may <= adults)
         return self.held(self.watchers(step), attention)
 
     def watchers(self, step: Step) -> tuple[int, ...]:
@@ -118,9 +132,14 @@ class Things:
         return self.adults_for(step.station_kind, in_lessons=True)
 
     def held(self, adults: tuple[int, ...], attention: int) -> tuple[Need, ...]:
-        """One of some adults by so much, taken from the benches too where any of them watches there."""
-        away = (Need((self.benches,), attention),) if self.benches is not None and self.at_benches & {*adults} else ()
-        return (Need(adults, attention), *away)
+        """One of some adults by so much, who is away from the benches by as much. Of adults who watch unlike benches those do it
+        who watch fewest; for bounds any of them, and only what all of them watch is taken."""
+        sets = {number: [thing for each, thing in self.at_benches.items() if number in each] for number in adults}
+        if not self.for_bounds:
+            fewest = min(sets.values(), key=lambda things: (len(things), things), default=[])
+            adults = tuple(number for number in adults if sets[number] == fewest)
+        away = [thing for thing in self.at_benches.values() if all(thing in sets[number] for number in adults)]
+        return (Need(adults, attention), *(Need((thing,), attention) for thing in away if adults))
 
     def adults_for(self, kind: str, *, in_lessons: bool, teaching: bool = False) -> tuple[int, ...]:
         """The adults who may watch or use a kind of station, or show it and sign students off. At benches those who teach come

@@ -12,6 +12,8 @@ PAIRS = {
     "fasteners": (("least_share", "usual_share"),),
 }
 """By list: keys of an entry of which the first is at most the second."""
+WHOLE = ("slot", "stretch", "least-part", "turn-at-machine")
+"""Figures in minutes that are whole numbers no longer than an hour: lessons are divided by them."""
 SHARES = ("bench", "working-figures")
 """Lists whose entries may be shares."""
 
@@ -38,6 +40,15 @@ def check_ranges(report: Report, name: str, value: Any) -> None:
                 f"{figure.value:g} is more than the whole, and a share is a part of it.",
                 "A share goes from 0 to 1; a tenth is 0.1.",
                 "Write it as a part of 1.",
+            )
+    for key, figure in value.items() if name == "working-figures" else ():
+        if key in WHOLE and not (figure.value == int(figure.value) and 1 <= figure.value <= 60):
+            report.error(
+                "range",
+                (key, "value"),
+                f"{figure.value:g} is no whole number of minutes from 1 to 60.",
+                "Lessons are divided by it.",
+                "Write whole minutes.",
             )
     for key, bit in value.items() if name == "drill-bits" else ():
         for number, (row, following) in enumerate(zip(bit.speeds, bit.speeds[1:], strict=False), 1):

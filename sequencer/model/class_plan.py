@@ -214,7 +214,7 @@ class ClassPlan:
     """A checked plan of lessons.
 
     least
-        The lessons that no plan can go below which sets each machine once for each step.
+        The lessons that no plan can go below which sets each machine once for each step and gives each step whole slots of time.
     effort
         What the plan was looked for with: schedules tried, and the solver's deterministic seconds.
     """

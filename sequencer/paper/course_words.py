@@ -72,15 +72,11 @@ class Lessons:
         return f"{real % 1440 // 60}:{real % 60:02}"
 
     def slot(self, session: Session, minute: float) -> str:
-        """The same, back to the last five minutes: `10:35`. Times of one place stay in order and do not come to overlap."""
-        if not self.by_the_clock:
-            return f"min {minute // SLOT * SLOT:g}"
-        hour, past = session.clock.split(":")
-        real = (int(hour) * 60 + int(past) + round(minute)) // SLOT * SLOT
-        return f"{real % 1440 // 60}:{real % 60:02}"
+        """When something begins or ends in a lesson: work lies in whole slots of it, so that this is its time."""
+        return self.at(session, minute)
 
     def slots(self, session: Session, span: Span) -> str:
-        """From about when until about when: `10:35 to 10:45`; one time where both fall into the same five minutes."""
+        """From when until when: `10:35 to 10:45`."""
         first, last = self.slot(session, span.start), self.slot(session, span.stop)
         return first if first == last else f"{first} to {last.removeprefix('min ')}"
 
