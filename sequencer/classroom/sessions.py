@@ -56,8 +56,8 @@ def clock(real: int) -> str:
 def sessions(time: Timetable, lessons: int, preparing: int, slot: int = 1) -> Sessions:
     """So many lessons, and staff's own time between them and before the first, there with so many minutes at least.
 
-    The work of a lesson is cut to whole slots of so many minutes. A lesson that would fall on a holiday, or before the first date,
-    is left out; so is staff's own time on a holiday.
+    The work of a lesson is cut to whole slots of so many minutes. A lesson that would fall on a holiday, or before the first
+    date, is left out; so is staff's own time on a holiday.
     """
     monday = time.first_date - timedelta(days=time.first_date.weekday()) if time.first_date else None
     free = {each.toordinal() for each in time.holidays}
