@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sequencer.features.base import NEAR
@@ -52,6 +52,12 @@ def _beside(part: Part, others: list[Part]) -> Beside:
         if len(turned) > len(_lines(part) & _lines(flat[0])):
             return Beside((part.name, flat[0].name), turned=True)
     return Beside((part.name, *(each.name for each in level)))
+
+
+def shared_lines(parts: Sequence[Part], *, turned: bool = False) -> frozenset[float]:
+    """The places of the lines that all of these parts have in common, from the first end of the first, mm."""
+    first, *others = parts
+    return _lines(first).intersection(*(_lines(each, turned=turned) for each in others))
 
 
 def _lies_flat(part: Part) -> bool:

@@ -294,7 +294,9 @@ def _subject(
         return tuple(mirror(shape, block.length) for shape in found) if turn else tuple(found)
 
     sizes = tuple(size for feature in features if feature.name in on_hand for size in feature.dimensions(block))
-    names = {face: word for word, face in part.names.items()}
+    # On a pair left and right are hands.
+    called: dict[FaceName, str] = {"left": "first end", "right": "other end"} if part.handed else {}
+    names = called | {face: word for word, face in part.names.items()}
     subject = Subject(
         part.letter,
         block,
@@ -470,7 +472,7 @@ def _along(subject: Subject, axes: Iterable[Axis]) -> tuple[Dimension, ...]:
         return _overall(subject.block, axes)
     spans = [(low, high, mm(high - low)) for low, high in subject.parts]
     if len(spans) > 1:
-        cuts = [(low, high, f"{mm(high - low)} saw cut") for (_, low), (high, _) in pairwise(subject.parts)]
+        cuts = [(low, high, f"{mm(high - low)} waste") for (_, low), (high, _) in pairwise(subject.parts)]
         # Equal ones are said once.
         spans += list({label: (low, high, label) for low, high, label in reversed(cuts)}.values())
         spans.append((0.0, subject.parts[0][0], f"{mm(subject.parts[0][0])} spare"))

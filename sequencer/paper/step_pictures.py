@@ -17,6 +17,7 @@ from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
+from sequencer.paper.pair_pictures import pair_scene, still_a_pair
 from sequencer.paper.pieces import Panel, cut_before, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
@@ -174,8 +175,13 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     stick = pictured.sticks.get(step.id)
     whole = stick is not None and not stick.cut
     shown_once = _of_first(tasks) if stick is not None and whole else tasks
+    if kinds == {"rough-length"}:
+        shown_once = _one_of_each(tasks, pictured.plan.strips)
     cuts = list(_cuts(step, shown_once, pictured, stick if whole else None))
     if stick is not None and whole and cuts and not stick.here:
+        return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
+    if kinds == {"rough-length"} and len(shown_once) < len(tasks):
+        # A stick is no part yet.
         return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
     if cuts:
         return tuple(cuts)
@@ -194,6 +200,15 @@ def _of_first(tasks: Sequence[Task]) -> list[Task]:
     return [task for task in tasks if task.part == tasks[0].part or _at_its_place(task)]
 
 
+def _one_of_each(tasks: Sequence[Task], strips: Sequence[Strip]) -> list[Task]:
+    """Each long piece once, by the first part that comes out of it."""
+    by_part = {part: strip.name for strip in strips for part in strip.parts}
+    found: dict[str, Task] = {}
+    for task in tasks:
+        found.setdefault(by_part.get(task.part, task.part), task)
+    return list(found.values())
+
+
 def _at_its_place(task: Task) -> bool:
     """Whether a cut on a long piece belongs to one part of it, and has its place by that."""
     return task.in_the_long and not cuts_apart(task) and any(measured_along(layout.marks) for layout in task.layouts)
@@ -210,7 +225,8 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | 
     for task in tasks:
         if any(_at_the_other_end(task, other) for other in tasks[: tasks.index(task)]):
             continue
-        stock = task.kind in WORK_KINDS
+        # Until its first end is squared a piece of a pair is neither left nor right.
+        stock = task.kind in WORK_KINDS and not (task.kind == "first-end" and still_a_pair(pictured.job.parts[task.part]))
         made = list(zip(task.layouts, pictured.states.get(task.id, ()), strict=False))
         for layout, state in made[:1] if stock else made:
             alike = [task, *(other for other in tasks if _at_the_other_end(other, task))]
@@ -316,7 +332,8 @@ def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured, strips: Seque
         piece = next(piece for key, piece in pictured.making.pieces_at[task.id].items() if key[0] == part.name)
         side, edge = part.face_side, part.face_edge
         letter = "" if task.part in stick else part.letter
-        yield Shown(set_up_scene(task, None, {}, piece.body, None, letter, face_side=side, face_edge=edge))
+        scene = set_up_scene(task, None, {}, piece.body, None, letter, face_side=side, face_edge=edge)
+        yield Shown(pair_scene(scene, part) if still_a_pair(part) else scene)
 
 
 def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from sequencer.design.marked_together import marked_together
+from sequencer.design.marked_together import marked_together, shared_lines
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.operations import CheckLine, Operation
 from sequencer.knowledge.settings import filled
-from sequencer.model.job import Hardware, Job
+from sequencer.model.job import Hardware, Job, Part
 from sequencer.model.plan import Setting
 from sequencer.planning.bringing import Told
 from sequencer.planning.fastening import METAL, lengths_to_take
@@ -20,7 +20,7 @@ from sequencer.planning.runs import Run, marked_in_strip
 from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
-from sequencer.planning.work import WITH_WEDGES, Work, hardware_of
+from sequencer.planning.work import WITH_WEDGES, Work, hardware_of, words
 from sequencer.reading.words import listed
 
 LOOK_FIRST = "Let staff look at this board first."
@@ -57,13 +57,22 @@ def _known_of_strips(run: Run) -> dict[str, bool]:
     """What the figures of single parts do not say of a step that is done on long pieces: pieces that are one stick are not laid
     side by side, and parts that are marked out in a strip have no ends of their own yet and get their numbers there."""
     if not run.whole:
-        return {}
+        # Several parts lie side by side as is said of them.
+        return {"part.others": False} if len(run.works) > 1 and run.works[0].kind == "mark-out" else {}
     if marked_in_strip(run):
-        return {"part.others": False, "part.in-strip": True, "part.off-strip": False, "part.off-stick": False}
+        return {
+            "part.others": False,
+            "part.in-strip": True,
+            "part.own-ends": True,
+            "part.off-strip": False,
+            "part.off-stick": False,
+        }
     if any(work.part in run.numbered_later for work in run.works):
         now = (way for work, way in zip(run.works, run.ways, strict=True) if work.part not in run.numbered_later)
         return {"part.others": False, "part.numbered": any(way.figures.get("part.numbered", 0.0) > 0 for way in now)}
-    return {"part.others": False}
+    several = any(way.figures.get("part.stick-several", 0.0) > 0 for way in run.ways)
+    own = {"part.own-ends": True, "part.off-strip": False}
+    return {"part.others": False} | (own if several and run.works[0].kind == "mark-out" else {})
 
 
 def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
@@ -112,10 +121,8 @@ def notes_of(run: Run, shop: Shop) -> Iterator[str]:
             # The job card says so first of all.
             later = "" if run.tasks[0].who.operator == "student" else " Leave it whole for now."
             yield f"Use the long piece, about {long} mm.{later}"
-    if run.works[0].kind == "rough-length":
+    if run.works[0].kind == "rough-length" and run.tasks[0].who.operator != "student":
         yield from _strips_to_cut(run, shop)
-    if run.works[0].kind == "mark-out" and len(run.works) > 1:
-        yield from _side_by_side(run, shop.job)
     if run.works[0].kind in WITH_GLUE and shop.job.glue in shop.knowledge.glues:
         yield f"Use {shop.knowledge.glues[shop.job.glue].name}."
     if run.works[0].kind in ("dry-fit", "fit-dry", "glue"):
@@ -143,27 +150,52 @@ def notes_of(run: Run, shop: Shop) -> Iterator[str]:
             yield work.drawn.note
 
 
+def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
+    """What a student's card says first: how many long pieces are cut, how parts lie that are marked out together."""
+    if run.works[0].kind == "rough-length" and run.tasks[0].who.operator == "student":
+        return tuple(_strips_to_cut(run, shop))
+    if run.works[0].kind == "mark-out" and len(run.works) > 1 and not run.whole:
+        return tuple(_side_by_side(run, shop.job))
+    return ()
+
+
 def _side_by_side(run: Run, job: Job) -> Iterator[str]:
-    """How parts lie that are marked out together, and what that is for."""
+    """How parts lie that are marked out together, and which lines go across all of them."""
     found = marked_together(job)
     here = {work.part for work in run.works}
     for each in dict.fromkeys(found[name] for name in job.parts if name in here & found.keys()):
         if {*each.parts} <= here:
-            letters = [job.parts[name].letter for name in each.parts]
+            parts = [job.parts[name] for name in each.parts]
+            letters = [part.letter for part in parts]
+            yield f"Lay {listed(letters)} side by side, {'ends' if each.turned else 'first ends'} level."
             if each.turned:
                 yield f"Turn {letters[1]} end for end: it mirrors {letters[0]}."
-            yield f"Square the lines that they share across {listed(letters)} in one go."
+            up = [_marked_on(part) for part in parts]
+            for part, face in list(zip(parts, up, strict=True))[1:]:
+                if face != up[0] and face:
+                    own = next((words(name) for name, meant in part.names.items() if meant == face), face)
+                    yield f"Turn {part.letter} over, its {own} face up."
+            lines = listed([mm(at) for at in sorted(shared_lines(parts, turned=each.turned))])
+            yield f"Square the lines at {lines} mm across {listed(letters)}."
+
+
+def _marked_on(part: Part) -> str:
+    """The broad face that all of its cuts come into; empty where that is not one."""
+    faces = {feature.opens()[0] for feature in part.features.values() if feature.when == "loose" and feature.opens()}
+    return next(iter(faces)) if len(faces) == 1 and faces <= {"inside", "outside"} else ""
 
 
 def _strips_to_cut(run: Run, shop: Shop) -> Iterator[str]:
     """That one strip is cut for several pieces, and which."""
     strips: dict[str, list[str]] = {}
+    sticks: set[str] = set()
     for work in run.works:
         blank = run.blanks[work.part]
         if blank.long and (blank.strip or blank.sets > 1 or blank.yields > 1):
             strips.setdefault(blank.strip or work.part, []).append(f"{blank.yields} of {shop.job.parts[work.part].letter}")
-    for each in strips.values():
-        yield f"Cut one strip for {listed(each)}."
+            sticks |= {blank.strip or work.part} if blank.whole else set()
+    for name, each in strips.items():
+        yield f"Cut one {'stick' if name in sticks else 'strip'} for {listed(each)}."
 
 
 def thing_name(thing: Hardware) -> str:

@@ -31,7 +31,7 @@ from sequencer.planning.protecting import (
 )
 from sequencer.planning.runs import Run, in_a_long_piece, marked_in_strip, on_a_whole_stick, run_of
 from sequencer.planning.shop import EXTRACTION, Shop
-from sequencer.planning.step_words import checks_for, notes_of, sentences_of, settings_of, stop_line, title_of
+from sequencer.planning.step_words import checks_for, notes_of, said_first, sentences_of, settings_of, stop_line, title_of
 from sequencer.planning.strips import WASTE, cuts_apart
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
@@ -115,6 +115,8 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
+    if card == "student":
+        instructions = (*said_first(run, shop), *instructions)
     if run.whole and card == "student":
         sticks = {run.blanks[work.part].strip or work.part for work in run.works if in_a_long_piece(run.blanks[work.part])}
         instructions = (LEAVE_EACH if len(sticks) > 1 else LEAVE_WHOLE, *instructions)

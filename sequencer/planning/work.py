@@ -81,7 +81,10 @@ def words(name: str) -> str:
 
 
 def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
+    first = part.handed and "first-end" in stock_kinds(part, stock)
     return {
+        "part.pair-ends": float(first),
+        "part.plain-ends": float(not first),
         "part.length": part.length,
         "part.width": part.width,
         "part.thickness": part.thickness,

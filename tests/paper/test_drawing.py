@@ -302,7 +302,7 @@ def test_a_long_piece_is_marked_out_with_all_its_parts_the_saw_cut_and_the_spare
     sizes = _sizes(drawn.svg)
     views = 2
     assert sizes.count("246") == sizes.count("196") == 2 * views
-    assert [sizes.count(each) for each in ("25 spare", "5 saw cut", "949")] == [views] * 3
+    assert [sizes.count(each) for each in ("25 spare", "5 waste", "949")] == [views] * 3
     assert 25 + 246 + 5 + 246 + 5 + 196 + 5 + 196 + 25 == 949
     assert sorted(_texts(drawn.svg, "piece")) == sorted(["A 1", "A 2", "B 1", "B 2"] * views)
 

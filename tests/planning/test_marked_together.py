@@ -88,8 +88,14 @@ def test_they_are_marked_in_one_step_before_either_is_cut(tmp_path: Path) -> Non
     assert max(place[each] for each in marks) < min(place[each] for each in cuts)
     (step,) = (each for each in plan.steps if "side/mark-out/mark" in each.tasks)
     assert step.tasks == ("side/mark-out/mark", "other/mark-out/mark")
-    assert step.instructions[0] == "Lay all pieces of A and C together, ends level."
-    assert "Square the lines that they share across A and C in one go." in step.notes
+    assert step.instructions == (
+        "Lay A and C side by side, first ends level.",
+        "Turn C over, its outside face up.",
+        "Square the lines at 40 and 52 mm across A and C.",
+        "Measure each size from the end or edge the picture shows.",
+        "Use the knife across the grain, the gauge along.",
+        "Draw pencil hatching on all the waste.",
+    )
     (reason,) = (each for each in plan.reasons if (each.before, each.after) == ("other/mark-out/mark", "side/cut/cut"))
     assert reason.sentence == "The other and the side are marked side by side, before either is cut."
     assert reason.harm == "Lines that are marked on one piece after the other differ, and so do the parts."
@@ -104,14 +110,18 @@ def test_they_are_marked_in_one_step_before_either_is_cut(tmp_path: Path) -> Non
 def test_a_mirrored_one_is_turned_end_for_end(tmp_path: Path) -> None:
     plan = planned(two(tmp_path, HOLE.format("left", 40, 8), HOLE.format("right", 40, 8)))
     (step,) = (each for each in plan.steps if "side/mark-out/mark" in each.tasks)
-    assert step.notes[0] == "Turn C end for end: it mirrors A."
+    assert step.instructions[:3] == (
+        "Lay A and C side by side, ends level.",
+        "Turn C end for end: it mirrors A.",
+        "Square the lines at 40 mm across A and C.",
+    )
 
 
 def test_what_is_not_worked_together_keeps_a_step_of_its_own(tmp_path: Path) -> None:
     plan = planned(two(tmp_path, with_=""))
     marked = [step.tasks for step in plan.steps if any(task.endswith("/mark") and "mark-out" in task for task in step.tasks)]
     assert sorted(marked) == [("other/mark-out/mark",), ("shelf/mark-out/mark",), ("side/mark-out/mark",)]
-    assert not [step for step in plan.steps if any("they share" in note for note in step.notes)]
+    assert not [step for step in plan.steps if any("across A and C" in line for line in step.instructions)]
 
 
 def test_the_brackets_of_the_towel_roller_are_marked_as_a_mirrored_pair() -> None:

@@ -236,3 +236,25 @@ def test_what_runs_in_from_the_first_end_has_a_stick_to_itself(tmp_path: Path) -
     assert (blank.yields, blank.pieces) == (1, 54)
     (finding,) = (each for each in plan.findings if each.code == "stick-each")
     assert finding.what.startswith("Each block is cut on a stick of its own, because the cut runs in from the end of the stick.")
+
+
+def test_a_pair_on_sticks_is_told_apart_by_first_ends_at_one_side(tmp_path: Path) -> None:
+    """Laid face edges together with first ends level, one is left and the other right: marked alike, both would be left."""
+    plan = planned(handed(block(tmp_path, HOUSING)))
+    said = {task: step for step in plan.steps if step.kind == "work" for task in step.tasks}
+    faces = said["block/face-marks/mark"]
+    assert faces.instructions[-2:] == (
+        "Lay each pair face edges together, face sides up.",
+        "Write left, right and first end as the picture shows.",
+    )
+    assert "each pair" in [check.what for check in faces.checks]
+    assert "Square a knife line all round, near the marked end." in said["block/first-end/square"].instructions
+    alike = planned(block(tmp_path, HOUSING))
+    assert not any("pair" in line or "marked end" in line for step in alike.steps for line in step.instructions)
+
+
+def test_a_chamfer_along_one_edge_says_nothing_of_end_grain(tmp_path: Path) -> None:
+    """A child who is told to plane end grain spoils both ends."""
+    plan = planned(block(tmp_path, "{kind: chamfer, edges: [inside/top], size: 3}", length=200))
+    (step,) = (each for each in plan.steps if each.kind == "work" and "block/cut/cut" in each.tasks)
+    assert not any("end grain" in line for line in (*step.instructions, *step.method))

@@ -372,8 +372,11 @@ def test_where_a_strip_does_not_help_either_the_refusal_is_that_of_the_piece_by_
 
 
 def test_the_blank_and_the_last_cut_say_what_the_strip_is_for() -> None:
-    notes = {step.tasks: step.notes for step in plan(SPLINES).steps if step.kind == "work"}
-    assert notes["spline/rough-length/cut",] == ("Cut one strip for 4 of C.",)
+    steps = {step.tasks: step for step in plan(SPLINES).steps if step.kind == "work"}
+    notes = {tasks: step.notes for tasks, step in steps.items()}
+    # A student reads it before all else, staff in a note.
+    assert steps["spline/rough-length/cut",].instructions[0] == "Cut one strip for 4 of C."
+    assert notes["spline/rough-length/cut",] == ()
     assert notes["spline/width/cut",] == ("Use the long piece, about 255 mm.",)
     assert notes["spline/first-end/square", "spline/length/cut"] == ("Cut it off the end of the long piece, about 255 mm.",)
 

@@ -314,7 +314,8 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)
         top = -WALL
     if piece.layout is not None:
-        yield bench(laid, top, set_back=set_back, past_end=sawn_past_end)
+        stick = laid.waste.bounds.span("x") if sawn_past_end and _falls_free(piece) else None
+        yield bench(laid, top, set_back=set_back, past_end=sawn_past_end, under=stick)
 
 
 def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
@@ -326,6 +327,8 @@ def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
 
 def _falls_free(piece: Subject) -> bool:
     """Whether a crosscut leaves more of the piece than it keeps of the part: what is drawn as waste is the long piece."""
+    if piece.task.kind == "rough-length" and "bench-cramp" in piece.holding:
+        return False
     waste = piece.before & piece.waste
     return piece.task.cut == "crosscut" and not waste.empty and waste.bounds.size("x") > piece.bounds.size("x") / 2
 
@@ -348,7 +351,8 @@ def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:
     start, stop = cut.span("x")
     y, z = max(back - 14.0, (front + back) / 2), laid.bounds.high.z
     places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
-    free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0)]
+    held = laid.waste if _falls_free(laid.subject) else laid.wood
+    free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0, held)]
     if free:
         # What stands further back is seen shifted to one side: the cramp must also be seen clear of the tool.
         aside = laid.looks_from.x * (y - sum(cut.span("y")) / 2)

@@ -90,14 +90,14 @@ def _stands_at(body: Solid, at: Point) -> bool:
     return all(low - 2 * ROOM < value < high + 2 * ROOM for low, value, high in bounds)
 
 
-def whole_at(laid: Laid, at: Point, room: float = ROOM) -> bool:
-    """Whether the surface about a place is wood that stays."""
+def whole_at(laid: Laid, at: Point, room: float = ROOM, of: Solid | None = None) -> bool:
+    """Whether the surface about a place is wood that stays, or is `of` another body."""
     spans = {axis: (value - room, value + room) for axis, value in zip(AXES, at, strict=True)}
     # Only what is inside the wood counts of it, also beside an edge.
     inside = {axis: laid.bounds.span(axis) for axis in AXES}
     spans = {axis: (max(low, inside[axis][0]), min(high, inside[axis][1])) for axis, (low, high) in spans.items()}
     crumb = box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
-    return (crumb & laid.wood).volume > 0.99 * crumb.volume
+    return (crumb & (laid.wood if of is None else of)).volume > 0.99 * crumb.volume
 
 
 def _directions(laid: Laid, face: FaceName, towards: FaceName | None) -> tuple[Direction, Direction]:

@@ -175,11 +175,13 @@ def backing_board(laid: Laid) -> Thing:
     return Thing(block((low, high), (front, back), (-BOARD, 0.0)), "behind", name="backing board")
 
 
-def bench(laid: Laid, top: float, *, set_back: float = -18.0, past_end: bool = False) -> Thing:
+def bench(laid: Laid, top: float, *, set_back: float = -18.0, past_end: bool = False, under: Span | None = None) -> Thing:
     """The bench top, which stands out round the piece; its front may be set back under an edge that overhangs, and it may end
-    before a cut that goes past its end."""
+    before a cut that goes past its end: under what stays, or `under` the long piece that a part falls off."""
     (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
     first, last = (low - 15.0, high + 15.0)
-    if past_end and (kept := kept_span(laid)) != (low, high):
+    if under is not None:
+        first, last = (first, under[1] - CLEAR) if under[0] == low else (under[0] + CLEAR, last)
+    elif past_end and (kept := kept_span(laid)) != (low, high):
         first, last = (first, kept[1]) if kept[0] == low else (kept[0], last)
     return table((first, last), (front + set_back, back + 18.0), top)
