@@ -13,6 +13,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Reason, Step, Task
 from sequencer.planning.changing import SECONDS, SetUp, set_ups_of
 from sequencer.planning.order import Arranged, Orderable, chain_between, chosen_between, put_in_order, reason_graph
+from sequencer.reading.words import listed
 from sequencer.talk import step_of, tasks_named, wrapped
 
 HALF_A_MINUTE = 0.5
@@ -163,12 +164,21 @@ def _extra_elsewhere(plan: Plan, knowledge: Knowledge, step: Step, first: int, l
 
 
 def _listed(head: str, found: Iterable[tuple[Step, Reason]], *, last_first: bool) -> list[str]:
-    """The reasons by step, one line for what several tasks of a step say alike."""
-    said: dict[tuple[int, str], str] = {}
+    """The reasons by step, one line for what several tasks of a step, or several steps, say alike."""
+    said: dict[str, dict[int, Step]] = {}
     for step, reason in found:
-        said.setdefault((step.number, reason.sentence), f"step {step.number}, {step.title}: {reason.sentence}")
-    rows = [said[key] for key in sorted(said, key=lambda key: (-key[0] if last_first else key[0], key[1]))]
+        said.setdefault(reason.sentence, {})[step.number] = step
+    first = max if last_first else min
+    ordered = sorted(said, key=lambda each: ((-1 if last_first else 1) * first(said[each]), each))
+    rows = [f"{_steps_named(list(said[each].values()))}: {each}" for each in ordered]
     return [wrapped(head if rows else f"{head[:-1]} nothing."), *(wrapped(row, 2, 4) for row in rows)]
+
+
+def _steps_named(steps: Sequence[Step]) -> str:
+    """A step with its title, or several by their numbers."""
+    if len(steps) == 1:
+        return f"step {steps[0].number}, {steps[0].title}"
+    return f"steps {listed([str(number) for number in sorted(step.number for step in steps)])}"
 
 
 def _nearest(reasons: Sequence[Reason], graph: object, own: set[str], *, into: bool) -> Iterator[Reason]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from sequencer.asking.another_way import OtherWay, by_another_way
 from sequencer.asking.differences import differences
 from sequencer.asking.naming import called, deciding_names, sentence, sets_up
 from sequencer.asking.orders import reason_in_full
@@ -19,6 +20,8 @@ from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
 """Lines of what would change; more are counted only."""
+BY_WAY = frozenset({"reference", "support", "holding", "reach"})
+"""Kinds of reasons that follow from the way in which a piece of work is done."""
 ASKED, ALSO = "whoever asks", "what would be needed too"
 
 
@@ -54,7 +57,11 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
         lines = [wrapped(f"{one} cannot come before {other}."), ""]
         errors = [finding for finding in refused.findings if finding.level == "error"]
         supposed = replace(checked, job=job)
-        lines += _against(made, refused, supposed, say) if isinstance(refused, Circle) else [findings_text(errors)]
+        if isinstance(refused, Circle):
+            way = None if _never_by_way(refused) else by_another_way(checked, pairs, say)
+            lines += _against(made, refused, supposed, say, way)
+        else:
+            lines.append(findings_text(errors))
         return Supposed("\n".join(lines), False)
     proved, making = prove(then, job, say)
     if not making.proof.held:
@@ -65,9 +72,15 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
     return Supposed("\n".join(_possible(made, proved, f"{one} can come before {other}", pairs)), True)
 
 
-def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator[str]:
+def _never_by_way(circle: Circle) -> bool:
+    """Whether none of the reasons comes from how a piece is held, measured or worked, so that no other way can undo them."""
+    return not {reason.kind for reason in _without(circle, ASKED)} & BY_WAY
+
+
+def _against(made: Plan, circle: Circle, checked: Checked, say: Say, other: OtherWay | None) -> Iterator[str]:
     """The reasons that go round in a circle with the order that is asked for, and what else would have to be decided: where
-    reasons that no decision can undo stand behind others, these. `checked`: the job with that order."""
+    reasons that no decision can undo stand behind others, these. `checked`: the job with that order; `other`: another way of
+    doing it that allows the order."""
     firm = {(reason.before, reason.after): reason for reason in reversed(made.reasons) if not may_yield(reason)}
     also: list[Decision] = []
     given_up: list[Reason] = []
@@ -95,6 +108,9 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator
             against = given_up
             break
     yield from _listed(made, against)
+    if other is not None:
+        yield from _told_other_way(made, other)
+        return
     decided = next((reason for reason in against if reason.kind == "decision"), None)
     drawn = next((reason for reason in against if reason.kind == "drawing"), None)
     if decided:
@@ -105,6 +121,21 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say) -> Iterator
         yield wrapped(f"No decision can undo {these}; the drawing or its joints would have to say otherwise of {drawn.after}.")
     else:
         yield wrapped("No decision can undo it." if len(set(against)) == 1 else "No decision can undo all of these.")
+
+
+def _told_other_way(made: Plan, other: OtherWay) -> Iterator[str]:
+    """What would have to be decided about the way, and what that costs."""
+    assert made.changing is not None
+    assert other.plan.changing is not None
+    then, now = (Outcome(each.tasks, each.reasons, each.changing) for each in (other.plan, made) if each.changing)
+    yield wrapped(
+        f"So it is with the way that is planned. Another way allows it: {other.title} instead of {other.instead_of}. Made on "
+        f"solids, all checks hold. It {cost_words(then, now)}."
+    )
+    yield ""
+    yield wrapped("To have it so, write under `decisions:` in the job file, with the role of who decides and the reason:")
+    yield f"  - {{about: {other.about}, way: {other.way}, by: ..., why: ...}}"
+    yield from (f"  - {{about: {about}, before: {before}, by: ..., why: ...}}" for about, before in other.orders)
 
 
 def _as_written(decisions: Sequence[Decision], reason: Reason) -> Decision:

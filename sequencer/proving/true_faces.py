@@ -76,7 +76,10 @@ def faces_looked(task: Task, layout: Layout, piece: Workpiece, bite: Bite, bench
         if left < bench.face_share and ends is None and axis_of(face) != "x":
             if face == opened_face(marks):
                 # Its depth is measured at its mouth; what is missing is a level face to press it down by.
-                says = f"it can be pressed down level over {left * 100:.0f} % of the {face} face"
+                says = (
+                    f"only {left * 100:.0f} % of the {face} face is left to press it down level by; "
+                    f"{bench.face_share * 100:.0f} % is needed, or it rocks"
+                )
                 return Looked("held", False, says)
             return Looked("reference", False, f"of the {face} face, which {wanted[face]}, only {left * 100:.0f} % is still true")
     says = f"measured from {' and '.join(wanted)}, true along the cut" if wanted else "this cut makes a true face"

@@ -182,7 +182,7 @@ def test_one_strip_saves_set_ups_and_is_marked_in_one_go() -> None:
 def test_all_that_is_done_on_the_whole_strip_comes_before_the_first_piece_is_cut_off() -> None:
     reasons = {(each.before, each.after): each for each in plan("picture-frame").reasons}
     assert reasons["short-piece/rebate/cut", "long-piece/left-mitre/cut"].sentence == (
-        "The short piece and the long piece are one stick until they are cut apart: first all that is done on the whole of it."
+        "The long piece and short piece are one stick until they are cut apart: first all that is done on the whole of it."
     )
     place = {task.id: number for number, task in enumerate(plan("picture-frame").tasks)}
     whole = [name for name in place if name.endswith(("rebate/cut", "piece/mark-out/mark"))]
@@ -345,7 +345,7 @@ def test_pieces_too_small_for_every_station_come_out_of_one_strip(shop: str) -> 
 def test_a_strip_says_what_speaks_against_a_blank_by_itself() -> None:
     assert strip_of(plan(SPLINES), "spline").why == (
         "A single blank is too small. The piece is too short to cramp under the batten: length of the piece as it is "
-        "worked is 55 mm, at least 100 mm is needed. So the piece is brought to size whole; the pieces are cut apart last."
+        "worked is 55 mm, at least 100 mm is needed. So the piece is brought to size whole; the pieces are cut apart after that."
     )
 
 
@@ -493,7 +493,7 @@ def test_four_keys_come_out_of_one_strip_with_an_end_to_hold() -> None:
     assert strip.why == (
         "A single blank is too small. The piece is too short to hold on the bench hook clear of the saw: length left to hold "
         "beside a cut to length is 76.2 mm, at least 100 mm is needed. So the piece is brought to size whole; the "
-        "pieces are cut apart last."
+        "pieces are cut apart after that."
     )
     assert making(TABOURET).proof.held
 
@@ -503,7 +503,7 @@ def test_a_strip_that_only_saves_work_says_how_much() -> None:
     strip = strip_of(tabouret(count=4, length=125.0), "key")
     assert strip.why == (
         "Worked one by one, the 4 pieces take 31.5 minutes more. So the piece is brought to size whole; the pieces are cut apart "
-        "last."
+        "after that."
     )
 
 

@@ -12,7 +12,7 @@ from sequencer.planning.reasons.grounds import TRADE
 from sequencer.planning.shapes_left import takes_away
 from sequencer.planning.work import Work, words
 
-SHORT = "Published accident reports name short pieces at machines; working on a longer stick is common practice"
+SHORT = "common practice: what is too short to be held for its cuts is worked on a longer stick"
 
 _APART = "Lines that are marked on one piece after the other differ, and so do the parts."
 

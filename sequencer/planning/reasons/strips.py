@@ -9,6 +9,7 @@ from sequencer.planning.reasons.grounds import TRADE
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, words
+from sequencer.reading.words import listed
 
 _WHOLE = ("rough-length", "face-marks", "face-side", "face-edge", "thickness", "width", "mark-out")
 """Work that is done on a strip while it is whole, besides what runs right along it."""
@@ -41,8 +42,8 @@ def strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterato
             for last in apart:
                 if first.part != last.part:
                     sentence = (
-                        f"The {words(first.part)} and the {words(last.part)} are one stick until they are cut apart: first all "
-                        "that is done on the whole of it."
+                        f"The {listed(sorted({words(work.part) for work in own}))} are one stick until they are cut apart: first "
+                        "all that is done on the whole of it."
                     )
                     yield Reason(first.id, last.id, "support", sentence, TRADE)
 
