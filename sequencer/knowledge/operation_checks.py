@@ -19,7 +19,7 @@ from sequencer.reading.report import Report
 from sequencer.reading.tree import Steps
 from sequencer.reading.words import in_short
 
-FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain")
+FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain", "feature.joined", "feature.alone")
 """Figures of features that planning works out for every kind."""
 
 _WORDS = ("part", "name", "face", "behind", "from", "from-face", "edge", "side", "enters", "takes")
@@ -165,7 +165,8 @@ class OperationChecks:
         """What is said only where a figure is more than 0 stands in a list, or it would never be said."""
         said = self.operation.instructions
         first = (sentence for sentences in said.first_for.values() for sentence in sentences)
-        every = {*first, *said.card, *said.card_after, *said.again, *said.set, *said.hold, *said.guard, *said.cut, *said.check}
+        lists = (said.card, said.card_after, said.again, said.set, said.hold, said.guard, said.cut, said.check)
+        every = {*first, *self.operation.wrong_sentences, *(sentence for each in lists for sentence in each)}
         for figure, sentences in said.where.items():
             at = (*self.at, "instructions", "where", figure)
             check_name(self.report, "figure", figure, QUANTITIES, at)

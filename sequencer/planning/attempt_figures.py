@@ -26,7 +26,8 @@ def figures_for_limits(attempt: Attempt, piece: Workpiece | None, at_station: Fi
         **finish_figures(work, shop),
         **laser_figures(work, shop),
         **marked_by(work, shop.knowledge.working),
-        **small_ones(work.figures, at_station.get("station.shortest")),
+        **small_ones(work.figures, at_station.get("station.gripped", at_station.get("station.shortest"))),
+        **_small_part(work, at_station.get("station.shortest")),
     }
     if piece is None:
         return figures
@@ -39,6 +40,14 @@ def figures_for_limits(attempt: Attempt, piece: Workpiece | None, at_station: Fi
         figures |= squared.figures()
     figures["blank.held"] = held_at(attempt, squared, at_station, shop.knowledge.bench.first_end_trim)
     return figures
+
+
+def _small_part(work: Work, shortest: float | None) -> dict[str, float]:
+    """Whether the finished part is shorter than a station holds, as figures."""
+    length = work.figures.get("part.length")
+    if length is None or shortest is None:
+        return {}
+    return {"part.small": float(length < shortest), "part.held": float(length >= shortest)}
 
 
 def figures_to_print(work: Work, piece: Workpiece | None, figures: Figures) -> dict[str, float]:

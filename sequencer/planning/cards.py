@@ -153,7 +153,7 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
     students = f" It holds the parts of {sets} students." if sets > 1 else ""
-    return f"{said}{more}; the pieces are cut apart last.{students}"
+    return f"{said}{more}; the pieces are cut apart after that.{students}"
 
 
 def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:

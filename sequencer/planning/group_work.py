@@ -10,7 +10,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job, Part
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
-from sequencer.planning.cleaned_sizes import SMALLEST, smallest_part, smallest_thing
+from sequencer.planning.cleaned_sizes import buried, joined_when_cleaned, sizes_of_parts, sizes_of_things
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.joint_figures import joint_figures
@@ -91,8 +91,7 @@ class _OneGroup:
         cleaned |= set(dirty)
         if dirty:
             inside = _counted(self.job, dirty)
-            smallest = {SMALLEST: smallest_part(self.job, [name for name, _ in inside])}
-            figures = self.figures | smallest | _round_among(self.job, inside)
+            figures = self.figures | sizes_of_parts(self.job, [name for name, _ in inside]) | _round_among(self.job, inside)
             yield self.work("clean-inside", times=self.group.times, parts=inside, figures=figures)
 
     def fixed(self) -> Iterable[Work]:
@@ -141,8 +140,9 @@ def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str])
     outside = tuple((name, count) for name, count in everything if name not in late)
     if outside:
         metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
-        smallest = smallest_thing(job, {name for name, _ in outside})
-        figures = {"joint.metal": float(metal), SMALLEST: smallest, **_round_among(job, outside)}
+        names = {name for name, _ in outside}
+        figures = {"joint.metal": float(metal), **sizes_of_things(job, names), **joined_when_cleaned(job, names)}
+        figures |= _round_among(job, outside)
         yield _work(WHOLE, "clean-up", outside, figures)
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
@@ -192,8 +192,8 @@ def _counted(job: Job, pieces: Iterable[str]) -> Counted:
 
 
 def _has_inside(job: Job, part: Part) -> bool:
-    """Whether a part has inside faces to clean: a rod and a bought-in piece have none."""
-    return _made(job, part) and part.section != "round"
+    """Whether a part has inside faces to clean: a rod, a bought-in piece and a spline have none."""
+    return _made(job, part) and part.section != "round" and not buried(job, part)
 
 
 def _round_among(job: Job, parts: Counted) -> dict[str, float]:

@@ -35,13 +35,7 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     between what is done before and after: one list in the order in which it is done."""
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
-    known = _known_of_strips(run)
-    left_out = {
-        sentence
-        for figure, sentences in said.where.items()
-        if not known.get(figure, any(way.figures.get(figure, 0.0) > 0 for way in run.ways))
-        for sentence in sentences
-    }
+    left_out = _left_out(run)
     first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
     whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
 
@@ -51,6 +45,34 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     if not said.card or (said.card_after and not run.together):
         return told(whole), told(whole)
     return (*told((*first, *said.card)), *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+
+def wrong_line(run: Run) -> str:
+    """What to do if it went wrong, without what is not for these pieces."""
+    left_out = _left_out(run)
+    return " ".join(filled(each, run.values) for each in run.operation.wrong_sentences if each not in left_out)
+
+
+def guard_sentences(run: Run) -> tuple[str, ...]:
+    """What an operation itself says that guards the hands, as far as it is for these pieces."""
+    left_out = _left_out(run)
+    return tuple(filled(each, run.values) for each in run.operation.instructions.guard if each not in left_out)
+
+
+def rubbed_only(run: Run) -> bool:
+    """Whether all that is cleaned is too small to be gripped: it is rubbed on paper laid flat, and nothing holds it."""
+    return all(way.figures.get("cleaned.large", 1.0) <= 0 for way in run.ways)
+
+
+def _left_out(run: Run) -> set[str]:
+    """The sentences that are said only where a figure is more than 0, and it is not."""
+    known = _known_of_strips(run)
+    return {
+        sentence
+        for figure, sentences in run.operation.instructions.where.items()
+        if not known.get(figure, any(way.figures.get(figure, 0.0) > 0 for way in run.ways))
+        for sentence in sentences
+    }
 
 
 def _known_of_strips(run: Run) -> dict[str, bool]:

@@ -31,7 +31,18 @@ from sequencer.planning.protecting import (
 )
 from sequencer.planning.runs import Run, in_a_long_piece, marked_in_strip, on_a_whole_stick, run_of
 from sequencer.planning.shop import EXTRACTION, Shop
-from sequencer.planning.step_words import checks_for, notes_of, said_first, sentences_of, settings_of, stop_line, title_of
+from sequencer.planning.step_words import (
+    checks_for,
+    guard_sentences,
+    notes_of,
+    rubbed_only,
+    said_first,
+    sentences_of,
+    settings_of,
+    stop_line,
+    title_of,
+    wrong_line,
+)
 from sequencer.planning.strips import WASTE, cuts_apart
 from sequencer.planning.tool_sizes import laid_out
 from sequencer.planning.ways import Way
@@ -111,7 +122,9 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     tools = _laid_out(run, checks, shop)
     hazards = hazard_lines(names, in_use(guards, holding, tools, wear), shop.knowledge)
     unsaid = {EXTRACTION, *(name for thing in holding for name in shop.knowledge.holding[thing.name].line_for)}
-    lines = [thing.line for thing in (*guards, *holding) if thing.name not in unsaid] or [kind.hands]
+    held = () if rubbed_only(run) else holding
+    lines = [thing.line for thing in (*guards, *held) if thing.name not in unsaid]
+    lines = lines or (list(guard_sentences(run)) if kind.power in ("hand", "bench") else []) or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
@@ -152,7 +165,7 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
             for number, check in enumerate(checks)
         ),
         stop=stop_line(run, shop),
-        if_wrong=filled(operation.if_wrong, run.values),
+        if_wrong=wrong_line(run),
         feed=operation.feed,
         minutes=_minutes(run, step_kind),
         set_up_minutes=0.0 if staff_sets else operation.minutes.set_up,

@@ -60,6 +60,11 @@ def what_forbids(work: Work, shop: Shop) -> str:
     if work.drawn is None or not _is_stick(shop.job.parts[work.part], shop):
         return ""
     part = shop.job.parts[work.part]
+    if work.drawn.nature == "bored" and _END.intersection(work.drawn.opens()[:1]):
+        return (
+            f"The {words(work.feature)} is not planned in the end of a longer stick, which would have to stand on its end for "
+            "it and could lean: let staff decide whether it is bored so, upright in the vice, before the part is sawn off."
+        )
     at_end, far = ([words(each.name) for each in found] for found in (_at_an_end(part), _from_the_right(part)))
     if not (at_end or far or part.handed) and _runs_out_last(work.drawn, part):
         return (

@@ -154,7 +154,7 @@ def part_work(job: Job, working: Working) -> list[Work]:
                 )
             )
         for feature in part.features.values():
-            found.append(_feature_work(part, feature, figures, working))
+            found.append(_feature_work(part, feature, figures | _taken(job, part, feature.name), working))
         for allowance in part.allowances:
             about = WORK_KINDS["trim"]
             doing = WITH_WEDGES if wedges_in_end(job, part, allowance) else about.title
@@ -172,6 +172,13 @@ def part_work(job: Job, working: Working) -> list[Work]:
                 )
             )
     return found
+
+
+def _taken(job: Job, part: Part, feature: str) -> dict[str, float]:
+    """Whether another piece goes into a feature, or it into another: of all that a joint names."""
+    seats = (seat for joint in job.joints.values() for seat in (joint.seat, joint.its))
+    used = any(seat.feature == feature and job.part_of(seat.piece) is part for seat in seats)
+    return {"feature.joined": float(used), "feature.alone": float(not used)}
 
 
 def _called(part: Part, face: FaceName) -> str:

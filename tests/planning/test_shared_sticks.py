@@ -74,7 +74,7 @@ def test_all_is_marked_and_cut_on_the_stick_before_any_part_is_sawn_off(tmp_path
     assert steps["block/mark-out/mark"] is steps["stop/mark-out/mark"]
     assert steps["block/length/cut"] is steps["stop/length/cut"]
     assert "Draw face marks, letter and number on each part." in steps["stop/mark-out/mark"].instructions
-    assert steps["stop/length/cut"].instructions[1] == "Saw the new end square at its line each time."
+    assert steps["stop/length/cut"].instructions[-1] == "Saw the new end square at the next line each time."
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Literal
@@ -133,7 +134,7 @@ class Instructions:
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
     where
-        Sentences of the lists that are left out unless a figure is more than 0: {joint.captured: [...]}.
+        Sentences of the lists, or of `if_wrong`, that are left out unless a figure is more than 0: {joint.captured: [...]}.
     """
 
     __pydantic_config__ = STRICT
@@ -266,6 +267,11 @@ class Operation:
     def way_in(self) -> ComesIn:
         """How its tool gets into the cut."""
         return self.comes_in or COMES_IN.get(self.cut, "anywhere")
+
+    @property
+    def wrong_sentences(self) -> tuple[str, ...]:
+        """What to do if it went wrong, sentence by sentence."""
+        return tuple(re.split(r"(?<=[.?!]) ", self.if_wrong))
 
     @property
     def all_tools(self) -> tuple[str, ...]:
