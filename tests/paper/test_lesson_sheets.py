@@ -242,13 +242,12 @@ def _named(what: str) -> set[str]:
     return {str(number) for first, last in runs for number in range(int(first), int(last or first) + 1)}
 
 
-def test_times_in_slots_stay_in_order_and_come_to_no_overlap() -> None:
+def test_times_are_told_as_they_are_also_where_a_lesson_begins_at_no_whole_five_minutes() -> None:
     course = _course()
-    lesson = course.classes.lessons[0]
-    slots = [_minutes(course.slot(lesson, minute)) for minute in range(lesson.minutes + 1)]
-    assert slots == sorted(slots)
-    assert all(slot % 5 == 0 and 0 <= _minutes(course.at(lesson, minute)) - slot < 5 for minute, slot in enumerate(slots))
-    assert course.slots(lesson, Span(1, 0, 1)) == course.slot(lesson, 0)
+    lesson = replace(course.classes.lessons[0], clock="9:07")
+    assert course.slot(lesson, 0) == "9:07"
+    assert course.slots(lesson, Span(1, 5, 15)) == "9:12 to 9:22"
+    assert [_minutes(course.slot(lesson, minute)) - 547 for minute in range(lesson.minutes + 1)] == [*range(lesson.minutes + 1)]
 
 
 def _minutes(clock: str) -> int:

@@ -104,7 +104,13 @@ def test_a_cautious_figure_that_no_plate_settles_is_the_school_s_choice() -> Non
 def test_what_is_chosen_is_not_among_what_is_measured() -> None:
     chosen = {(station, name) for station, name, each in FIGURES if each.chosen}
     assert {at for at in chosen if at[1] in MEASURED or at[0] in MEASURED_THERE.get(at[1], ())} == set()
-    assert {name for _, name in chosen} - set(LEAST_OF_A_PIECE) == {*MEASURED_THERE, *NAILED, "off-balance", "slenderness"}
+    assert {name for _, name in chosen} - set(LEAST_OF_A_PIECE) == {
+        *MEASURED_THERE,
+        *NAILED,
+        "gripped",
+        "off-balance",
+        "slenderness",
+    }
 
 
 def test_chosen_is_the_way_in_which_the_limits_of_the_station_are_stricter() -> None:
