@@ -20,6 +20,7 @@ from sequencer.findings import Finding, Unusable
 from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, StaffJob, Stint
 from sequencer.model.workshop import Timetable
 from sequencer.plan_file import write_whole
+from sequencer.reading.words import so_many
 
 ENDING = ".ics"
 LINE = 75
@@ -124,7 +125,7 @@ def _lesson(plan: ClassPlan, lesson: Session) -> tuple[str, tuple[datetime, date
     """A lesson from its bell to the next, with what is done in it."""
     start = _moment(lesson, -floor(plan.settling_in))
     title = f"{plan.job}: lesson {lesson.number} of {len(plan.lessons)}"
-    who = f"{len(plan.seats)} pairs" if plan.pairs else f"{len(plan.seats)} students"
+    who = so_many(len(plan.seats), "pair" if plan.pairs else "student")
     text = [f"At work from {lesson.clock} to {lesson.at(lesson.minutes)}, {who}."]
     text += _shown(plan, lesson)
     if stations := _stations(plan, lesson):

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from sequencer.findings import LEVELS, Finding, Unusable
 from sequencer.model.plan import Changing, Plan, Step, Task
 from sequencer.model.proof import Proof
+from sequencer.reading.words import so_many
 
 if TYPE_CHECKING:
     from sequencer.planning.ways import Way
@@ -72,9 +73,8 @@ def _whole(value: float) -> int:
 
 def plan_text(plan: Plan) -> str:
     """The order of work: a line a step, then the findings."""
-    head = (
-        f"{plan.job}: {len(plan.steps)} steps for {plan.class_.students} students ({plan.class_.year}) in {plan.class_.workshop}"
-    )
+    steps, students = so_many(len(plan.steps), "step"), so_many(plan.class_.students, "student")
+    head = f"{plan.job}: {steps} for {students} ({plan.class_.year}) in {plan.class_.workshop}"
     lines = [wrapped(head), "", "step  by       station           what"]
     for step in plan.steps:
         by = {"set-up": "staff", "guards-back": "staff", "wait": "wait"}.get(step.kind, step.card)
@@ -160,7 +160,8 @@ def tasks_named(plan: Plan, name: str) -> list[Task]:
         ]
     if not found:
         names = sorted({each for task in plan.tasks for each in (task.id, task.id.rpartition("/")[0], *task.joints)})
-        what = f"The plan has no step {name}." if by_number else f"The plan has no task called {name}."
+        called = f"called {name}" if name.strip() else "without a name"
+        what = f"The plan has no step {name}." if by_number else f"The plan has no task {called}."
         remedy = f"Steps run from 1 to {len(plan.steps)}." if by_number else close_names(name, names)
         raise Unusable([Finding("error", "unknown-task", name, what, remedy=remedy)])
     return found

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session
+from sequencer.reading.words import so_many
 from sequencer.talk import findings_text, wrapped
 
 
 def class_plan_text(plan: ClassPlan) -> str:
     """The class plan in short."""
-    who = f"{len(plan.seats)} pairs of students" if plan.pairs else f"{len(plan.seats)} students"
+    seats = len(plan.seats)
+    who = f"{so_many(seats, 'pair')} of students" if plan.pairs else so_many(seats, "student")
     count = len(plan.lessons)
     least = "fewer" if plan.least >= count else f"fewer than {plan.least}"
     proved = f"No plan in whole slots that sets each machine once for a step takes {least}."
     lines = [
-        wrapped(f"{plan.job}: {count} lessons of {plan.lesson:g} minutes for {who}. {proved}"),
+        wrapped(f"{plan.job}: {so_many(count, 'lesson')} of {plan.lesson:g} minutes for {who}. {proved}"),
         "",
         wrapped(_course(plan)),
         "",
@@ -22,7 +24,7 @@ def class_plan_text(plan: ClassPlan) -> str:
     if plan.remedies:
         lines.append("What would help:")
         lines += [
-            wrapped(f"- {each.change}: {each.lessons} lessons, {each.saves} fewer (not under {each.least}).", 2, 2)
+            wrapped(f"- {each.change}: {so_many(each.lessons, 'lesson')}, {each.saves} fewer (not under {each.least}).", 2, 2)
             for each in plan.remedies
         ]
         lines.append("")
@@ -32,7 +34,7 @@ def class_plan_text(plan: ClassPlan) -> str:
     lines += [f"lesson  {'when              ' if stated else ''}what", *(_lesson(each, plan, stated) for each in plan.lessons)]
     staff = sum(span.stop - span.start for job in plan.staff_jobs for span in job.spans)
     if staff:
-        lines += ["", wrapped(f"Staff: {len(plan.staff_jobs)} jobs, {staff} minutes of an adult.")]
+        lines += ["", wrapped(f"Staff: {so_many(len(plan.staff_jobs), 'job')}, {so_many(staff, 'minute')} of an adult.")]
     if plan.findings:
         lines += ["", findings_text(plan.findings)]
     return "\n".join(lines)

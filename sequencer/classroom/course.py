@@ -15,6 +15,7 @@ from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
+from sequencer.reading.words import so_many
 from sequencer.scheduling import solver
 from sequencer.scheduling.bound import Bound, all_bounds
 from sequencer.scheduling.breeding import Search, best_order
@@ -133,7 +134,7 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
 
 def lessons_text(count: int) -> str:
     """`1 lesson`, `12 lessons`."""
-    return f"{count} lesson" + ("" if count == 1 else "s")
+    return so_many(count, "lesson")
 
 
 def _first(class_: Class, least: int, seed: int) -> tuple[Course, int, bool] | None:

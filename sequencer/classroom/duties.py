@@ -230,10 +230,10 @@ class _Builder:
             minutes = stretches(whole_slots(step.minutes + step.set_up_minutes, self.slot), long)
         else:
             room = min(usable(self.workshop, self.slot), int(self.working.turn_at_machine))
-            minutes = [self._in_lesson(each) for each in pieces_of(step, self.plan, self.job, room)]
+            minutes = [whole_slots(each, self.slot) for each in pieces_of(step, self.plan, self.job, room)]
         then = None
         if follows := self.then.get(step.id):
-            then = Then(follows, self._in_lesson(follows.minutes + follows.set_up_minutes))
+            then = Then(follows, whole_slots(follows.minutes + follows.set_up_minutes, self.slot))
             minutes = [sum(minutes) + then.minutes]
         for number, long in enumerate(minutes, 1):
             duty = Duty("step", (seat,), step, number, len(minutes), attention, then=then)
@@ -254,10 +254,6 @@ class _Builder:
             for seat in (*seats, STAFF_SEAT)
             if (name, seat) in self.ended
         ]
-
-    def _in_lesson(self, minutes: float) -> int:
-        """Minutes in whole slots."""
-        return whole_slots(minutes, self.slot)
 
     def _slots(self, minutes: int) -> int:
         """The whole slots, one at the least, that lie in so many minutes. Minutes."""
@@ -306,18 +302,18 @@ class _Builder:
                 *self._teaching(step),
                 Need(self.things.stations[step.station]),
             )
-            name, long = f"demonstration: {kind} {group + 1}", self._in_lesson(self.working.demonstration)
+            name, long = f"demonstration: {kind} {group + 1}", whole_slots(self.working.demonstration, self.slot)
             activity = Activity(name, long, needs, group=STAFF_SEAT)
             self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
 
     def _tools_shown(self, step: Step) -> list[Step]:
-        """The first steps of students at the other benches whose own tools a step uses."""
+        """The first steps of students that ask to be shown the other benches whose own tools a step uses."""
         kinds = self.things.kinds_of(step)[1:]
         first = {
             each.station_kind: each
             for each in reversed(self.plan.steps)
-            if each.kind == "work" and each.who.operator == "student"
+            if each.kind == "work" and each.who.operator == "student" and each.who.gate != "none"
         }
         return [first[kind] for kind in kinds if kind in first]
 
@@ -330,7 +326,7 @@ class _Builder:
                 after.append(After(shown))
             needs = (Need((seat,)), Need(self._machines(step)), *self._teaching(step))
             name = f"seat {seat + 1}: sign-off {step.station_kind}"
-            long = self._in_lesson(self.each * self.working.sign_off)
+            long = whole_slots(self.each * self.working.sign_off, self.slot)
             activity = Activity(name, long, needs, after=tuple(after), group=seat)
             self.signed[key] = self._add(Duty("sign-off", (seat,), step, attention=self.whole), activity)
         return self.signed[key]

@@ -78,11 +78,11 @@ def _together(bound: Bound, work: ClassWork) -> Bottleneck:
 def _for_each(bound: Bound, work: ClassWork) -> str:
     """For how many the minutes are meant: nothing for what there is one of, or what is told of one student."""
     things = [work.things[thing] for thing in bound.things]
-    if _is_own(bound, work) or (len(things) == 1 and things[0].count == 1):
+    one = work.whole if things and things[0].kind in ("adult", "benches") else 1
+    if _is_own(bound, work) or (len(things) == 1 and things[0].count == one):
         return ""
-    return {"adult": " for each adult", "eyes": " for each adult", "benches": " for each adult", "station": " at each place"}.get(
-        things[0].kind, " for each"
-    )
+    whose = {"adult": " for each adult", "benches": " for each adult", "station": " at each place"}
+    return whose.get(things[0].kind, " for each")
 
 
 def _names(bound: Bound, work: ClassWork) -> list[str]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from sequencer.cli.named import ends_in, known_sheets, no_input, not_among_the_data, printed_day, workshop_of, would_overwrite
 from sequencer.cli.saying import DONE, done_or_draft, print_written, say_progress
 from sequencer.findings import Finding, Unusable, has_errors
+from sequencer.reading.words import so_many
 from sequencer.talk import wrapped
 
 if TYPE_CHECKING:
@@ -130,7 +131,8 @@ def run_demo(given: argparse.Namespace) -> int:
     checked = check(job, workshop, say_progress)
     made, making = prove(plan(checked, say_progress, day=printed_day(given)), checked.job, say_progress)
     files, missing = papers(made, checked.job, making, given.out, day=printed_day(given), say=say_progress)
-    print(wrapped(f"Planned the {made.job.lower()} for {made.class_.students} students in {len(made.steps)} steps."))
+    students, steps = so_many(made.class_.students, "student"), so_many(len(made.steps), "step")
+    print(wrapped(f"Planned the {made.job.lower()} for {students} in {steps}."))
     print_written(files, missing)
     first = next((file for file in files if "job-card" in file.name and file.suffix == ".pdf"), files[0])
     print(wrapped(f"Open {first} first: it is the card a student follows."))

@@ -20,7 +20,6 @@ MIDDLE = 1.5
 """Half of the middle of a biscuit that is as wide as the biscuit, mm: its edge is curved, and nearly straight there."""
 TOUCH = 1.0
 """Wood in the way of less than this is none, mm3."""
-_PUT = {"dowels": "dowel", "biscuits": "biscuit", "wedge": "wedge"}
 
 
 class Loose:

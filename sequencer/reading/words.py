@@ -32,6 +32,11 @@ def listed(names: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(known[:-1])} {last} {known[-1]}" if len(known) > 1 else "".join(known)
 
 
+def so_many(count: int, thing: str) -> str:
+    """`1 lesson`, `12 lessons`."""
+    return f"{count} {thing}" + ("" if count == 1 else "s")
+
+
 def in_short(names: Iterable[str], last: str = "and") -> str:
     """Names in a sentence, a long list cut short."""
     known = list(names)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from dataclasses import replace
 from itertools import pairwise
@@ -305,3 +306,10 @@ def test_days_that_nobody_stated_are_not_printed() -> None:
     assert "2027" not in told
     assert "9:10" not in told
     assert "\n     1  " in told
+
+
+def test_one_of_a_thing_is_told_as_one() -> None:
+    planned = class_planned("picture-frame", "well-equipped", 1)
+    text = " ".join(class_plan_text(planned).split())
+    assert "for 1 student." in text
+    assert not re.search(r"\b1 (students|lessons|jobs)\b", text)
