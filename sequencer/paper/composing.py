@@ -42,6 +42,8 @@ _GROWTH = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 3.0, 5.0)
 """How much higher than asked a picture may be, where that lets its sizes be read."""
 _LEAST = 3.5
 """The least short side, mm on paper, at which a piece can be made out."""
+_ACROSS = 150.0
+"""The least width for a long piece on which the ends of all its parts are set out, mm: that of the card."""
 _BETWEEN = 2.0
 """Room between views, mm."""
 
@@ -96,6 +98,18 @@ def arranged(main: Sequence[Column], section: Column, width: float, height: floa
     )
 
 
+def across(column: Column, width: float) -> float | None:
+    """The scale at which a column takes the whole width; None where the piece would be too thin to be made out."""
+    scale = LARGEST
+    for _ in range(6):
+        # What stands beside keeps its size at every scale.
+        beside = size_of(column, scale)[0] - max(view.extent(scale)[0] for view in column)
+        scale = min(LARGEST, (width - beside) / max(view.frame.size[0] for view in column))
+        if scale <= 0:
+            return None
+    return scale if size_of(column, scale)[0] <= width + 0.01 and column[0].legible(scale) >= _LEAST else None
+
+
 def compose(
     pen: Pen,
     main: Sequence[Column],
@@ -109,6 +123,9 @@ def compose(
     """Draws the best arrangement of the views of a piece; returns the height used, and whether it can be read: the room may
     be too narrow for its sizes.
     """
+    if len(main[0][0].subject.parts) > 1 and not section and (scale := across(main[0], width)) is not None:
+        _, high = _draw(pen, main[0], left, top, scale)
+        return high, width >= _ACROSS
     best = arranged(main, section, width, height, most)
     readable = best.column[0].legible(best.scale) >= _LEAST
     wide, high = _draw(pen, best.column, left, top, best.scale)

@@ -8,6 +8,7 @@ edge carry their marks. Same plan, same picture, to the byte.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from sequencer.model.plan import Step
 from sequencer.paper.axonometric import draw_scene
@@ -137,23 +138,45 @@ _MARKS = {"grain": "along the grain", "side": "face side", "edge": "face edge", 
 
 def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tuple[float, bool]:
     """Flat views in rows, as many beside each other as there is room for; a pair of hands under each other where only one
-    is.
+    is. A long piece with its parts takes the whole width.
     """
-    most = max(1, int((width + _BETWEEN) // (_NARROWEST_FLAT + _BETWEEN)))
-    if any(len(column[0].subject.parts) > 1 for panel in panels for column in panel.main):
-        # A long piece with its parts takes the whole width.
-        most = 1
+    shown, top, readable = panels[:MOST], 0.0, True
+    for in_long, group in groupby(shown, key=_in_long):
+        if top:
+            top = _divided(pen, top, width)
+        used, read = _rows(pen, list(group), top, width, height, in_long=in_long)
+        top, readable = top + used, readable and read
+    if len(panels) > MOST:
+        letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[MOST:]))
+        pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
+        top += 6.0
+    return top, readable
+
+
+def _in_long(panel: Panel) -> bool:
+    """Whether it shows a long piece with several parts in it."""
+    return any(len(column[0].subject.parts) > 1 for column in panel.main)
+
+
+def _divided(pen: Pen, top: float, width: float) -> float:
+    """Draws a line across between rows of views; returns where the next row starts."""
+    pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
+    return top + _BETWEEN
+
+
+def _rows(pen: Pen, panels: Sequence[Panel], top: float, width: float, height: float, *, in_long: bool) -> tuple[float, bool]:
+    """Draws views in rows from `top` on; returns the height they take and whether all can be read."""
+    most = 1 if in_long else max(1, int((width + _BETWEEN) // (_NARROWEST_FLAT + _BETWEEN)))
     if any(len(panel.main[0]) > 1 for panel in panels) and most > 2:
         # The two hands of a pair stay beside each other.
         most -= most % 2
-    cells = [(cell, panel) for panel in panels[:MOST] for cell in (panel.apart() if most > 1 else (panel,))]
+    cells = [(cell, panel) for panel in panels for cell in (panel.apart() if most > 1 else (panel,))]
     abreast = min(most, len(cells))
     each = (width - _BETWEEN * (abreast - 1)) / abreast
-    top, readable = 0.0, True
+    begun, readable = top, True
     for start in range(0, len(cells), abreast):
         if start:
-            pen.lines("between", [((0.0, top + 1.0), (width, top + 1.0))], 0.15, "0.4 1.2")
-            top += _BETWEEN
+            top = _divided(pen, top, width)
         tall = 0.0
         for place, (cell, panel) in enumerate(cells[start : start + abreast]):
             room = height if len(cells) <= abreast else max(height * 0.72, 30.0)
@@ -163,11 +186,7 @@ def _flat(pen: Pen, panels: Sequence[Panel], width: float, height: float) -> tup
             used, read = compose(pen, cell.main, cell.section, place * (each + _BETWEEN), top, each, room, scale)
             tall, readable = max(tall, used), readable and read
         top += tall
-    if len(panels) > MOST:
-        letters = ", ".join(dict.fromkeys(panel.main[0][0].subject.letter for panel in panels[MOST:]))
-        pen.text(f"Not drawn for want of room: {letters}", (0.0, top + 3.0), anchor="start", bold=False, kind="missing")
-        top += 6.0
-    return top, readable
+    return top - begun, readable
 
 
 def _one_scale(hands: Sequence[Panel], width: float, height: float) -> float:

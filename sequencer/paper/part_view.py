@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import atan2, cos, hypot, pi, sin
 
-from sequencer.features.base import Dimension
+from sequencer.features.base import Dimension, mm
 from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, Point
 from sequencer.model.shapes import Cone, Prism, Rind, Shape, bounds
-from sequencer.paper import dimensioning
+from sequencer.paper import dimensioning, running_sizes
 from sequencer.paper.breaking import Kept, Places, Strip, joined, zigzag
 from sequencer.paper.dimensioning import Size
 from sequencer.paper.face_marks import MARK, edge_mark, free_spot, loop, side_mark
 from sequencer.paper.frames import Cut, Flat, Frame
+from sequencer.paper.running_sizes import Running
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, text_width
 from sequencer.paper.views import Line, Wood, body_of, hatched, seen, sliced
 
@@ -89,6 +90,8 @@ class View:
         Only what is near the cut and its sizes is shown, the rest broken off.
     main
         It carries the part's letter, the grain and the names of the ends.
+    running
+        Under it stands how far each end of each part is from where the first part begins.
     """
 
     subject: Subject
@@ -99,6 +102,7 @@ class View:
     near: bool = False
     broken: bool = False
     main: bool = True
+    running: bool = False
 
     @cached_property
     def frame(self) -> Frame:
@@ -245,10 +249,12 @@ class View:
         width, height = self.extent(scale)
         view = Box(0.0, 0.0, width, height)
         first = {"below": 1.5, "above": 1.5, "left": 1.8, "right": 1.8}
-        bands = {side for side, _ in self._side_marks()} | ({"below"} if self._ends(scale) else set())
-        bands |= set(self._edge_names(scale))
+        bands = self._bands(scale)
         for side in bands:
             first[side] = MARK + 1.2
+        rows = running_sizes.height(self._running(scale)) if self.running else 0.0
+        under = first["below"]
+        first["below"] += rows
         places = dimensioning.placed(self._on_paper(scale), view, first)
         around = dimensioning.around(places, view)
         for side in sorted(bands):
@@ -259,7 +265,21 @@ class View:
                 max(around.right, width + (room if side == "right" else 0.0)),
                 max(around.bottom, height + (room if side == "below" else 0.0)),
             )
-        return around, places
+        return replace(around, bottom=max(around.bottom, height + under + rows)) if self.running else around, places
+
+    def _running(self, scale: float) -> tuple[Running, ...]:
+        """The running sizes where they lie under the view, its top left corner at 0, 0."""
+        place, parts = Places(self.kept, scale), self.subject.parts
+
+        def spot(at: float) -> float:
+            return place(self.frame.spot(Point(at, 0.0, 0.0))[:2])[0]
+
+        return running_sizes.running(parts, [(spot(low), spot(high)) for low, high in parts])
+
+    def _bands(self, scale: float) -> set[str]:
+        """The sides on which face marks or names stand next to the view."""
+        bands = {side for side, _ in self._side_marks()} | ({"below"} if self._ends(scale) else set())
+        return bands | set(self._edge_names(scale))
 
     def _side_marks(self) -> list[tuple[str, str]]:
         """Face marks that stand beside an edge of the view: side and which mark."""
@@ -345,6 +365,11 @@ class View:
         view = Box(dx, dy, dx + width, dy + height)
         _, places = self._around(scale)
         dimensioning.draw(pen, [_shifted(each, dx, dy) for each in places], view)
+        if self.running:
+            moved_on = [
+                replace(each, at=each.at + dx, left=each.left + dx, right=each.right + dx) for each in self._running(scale)
+            ]
+            running_sizes.draw(pen, moved_on, view, view.bottom + (MARK + 1.2 if "below" in self._bands(scale) else 1.5))
         self._marks(pen, view, place, dx, dy)
         for words, (x, y) in self._names(place):
             pen.text(words, (x + dx, y + dy), kind="piece", size=self._name_size(scale), clear=True)
@@ -356,7 +381,10 @@ class View:
             return
         for words, (low, high) in zip(self.subject.called, self.subject.parts, strict=False):
             middle = self.frame.spot(Point((low + high) / 2, self.subject.block.width / 2, self.subject.block.thickness / 2))
-            yield words, place((middle[0], middle[1]))
+            long = f"{words}: {mm(high - low)}"
+            # A slanting end takes as much of the part's length as of its width.
+            fits = text_width(long, self._name_size(place.scale)) < (high - low - 2 * self.subject.block.width) * place.scale
+            yield long if self.running and fits else words, place((middle[0], middle[1]))
 
     def _name_size(self, scale: float) -> float:
         """The size of these names: that of other names at the least, which a copier keeps."""
@@ -410,6 +438,7 @@ class View:
         )
         for side, mark in self._side_marks():
             ends = sizes + breaks[0 if side in ("above", "below") else 1]
+            ends += [each.at + dx for each in self._running(place.scale)] if self.running and side == "below" else []
             middle, half = (view.left + view.right) / 2, words.get(side, 0.0)
             ends += [middle + half * share for share in (-1.0, -0.5, 0.0, 0.5, 1.0)] if half else []
             if side == "below":

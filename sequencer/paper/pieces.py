@@ -119,16 +119,38 @@ def marking_panels(
         if strip is not None and name != strip.parts[0] and strip.parts[0] in names:
             if not own:
                 continue
-            panels += part_panels(part, before | shared)
+            panels += part_panels(part, before | shared, {})
             continue
         laid = _laid_in(strip, job, done) if strip is not None and name == strip.parts[0] else ()
         ends = {hand: _ends_of(piece, laid) for (member, hand), piece in pieces.items() if member == name}
-        if laid and own and shared - before:
+        if len(laid) > 1:
+            panels += _stick_panels(part, before, ends, shared)
+            panels += part_panels(part, before | shared, {}) if own else []
+        elif laid and own and shared - before:
             panels += part_panels(part, before, ends, shared)
             panels += part_panels(part, before | shared)
         else:
             panels += part_panels(part, before, ends)
     return panels
+
+
+def _stick_panels(part: Part, before: set[str], ends: Mapping[Hand | None, Ends], shared: Collection[str]) -> list[Panel]:
+    """The whole stick with the parts in it and what it is cut in as a whole, its sizes running from the first end; where that is
+    nothing, its face side. The parts' own cuts would be a smudge here: each has a picture of its own."""
+    left = [each for each in part.features.values() if each.name in shared and each.name not in before and each.when == "loose"]
+    faces = _by_face(left) or {part.face_side: []}
+    in_turn = sorted(faces.items(), key=lambda each: each[0] != part.face_side)
+    panels = [_face_panel(part, face, group, before, ends, round_template=False) for face, group in in_turn]
+
+    def shown(view: View, running: bool) -> View:
+        several = len(view.subject.parts) > 1
+        kept = [each for each in view.sizes if each.along != "x" or (running and not (several and _length(each) >= part.length))]
+        return replace(view, sizes=tuple(kept), running=running and several)
+
+    return [
+        Panel(tuple(tuple(shown(view, not number) for view in column) for column in panel.main), panel.section)
+        for number, panel in enumerate(panels)
+    ]
 
 
 def _laid_in(strip: Strip, job: Job, done: Mapping[str, set[str]]) -> tuple[Laid, ...]:
@@ -261,7 +283,7 @@ def _hands(part: Part, features: Sequence[Feature]) -> tuple[Hand | None, ...]:
         hand = next(iter(only))
         return (hand,)
     shapes = [shape for feature in features for shape in feature.removes(part.block)]
-    if _corners(shapes) == _corners([mirror(shape, part.length) for shape in shapes]) and only == {None}:
+    if _corners(shapes) == _corners([mirror(shape, part.length) for shape in shapes]) and only <= {None}:
         return (None,)
     return ("left", "right")
 
@@ -339,7 +361,9 @@ def _in_strip(
     between = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high - low > NEAR]
     gone = tuple(box(span, (0.0, block.width), (0.0, block.thickness)) for span in between)
     called = tuple(each.called for each in ends.laid)
-    return replace(longer, before=tuple(before), waste=(*waste, *gone), parts=parts, called=called), sizes
+    # Sizes run from the end that is squared; the ends of the stick are no ends of a part.
+    names = {**longer.names, "left": "first end", "right": ""} if len(parts) > 1 and first < NEAR else longer.names
+    return replace(longer, before=tuple(before), waste=(*waste, *gone), parts=parts, called=called, names=names), sizes
 
 
 def _among_others(subject: Subject, sizes: tuple[Dimension, ...], ends: Ends) -> tuple[Subject, tuple[Dimension, ...]]:
@@ -470,16 +494,20 @@ def _along(subject: Subject, axes: Iterable[Axis]) -> tuple[Dimension, ...]:
     """The whole of a part along some axes; in a longer piece of every part there, with what lies before and between them."""
     if not subject.parts:
         return _overall(subject.block, axes)
-    spans = [(low, high, mm(high - low)) for low, high in subject.parts]
-    if len(spans) > 1:
-        cuts = [(low, high, f"{mm(high - low)} waste") for (_, low), (high, _) in pairwise(subject.parts)]
-        # Equal ones are said once.
-        spans += list({label: (low, high, label) for low, high, label in reversed(cuts)}.values())
-        spans.append((0.0, subject.parts[0][0], f"{mm(subject.parts[0][0])} spare"))
-        spans.append((0.0, subject.block.length, mm(subject.block.length)))
-    sizes = [
-        Dimension("x", Point(low, 0.0, 0.0), Point(high, 0.0, 0.0), label) for low, high, label in spans if high - low > NEAR
-    ]
+    parts, block = subject.parts, subject.block
+    if len(parts) == 1:
+        (low, high) = parts[0]
+        sizes = [Dimension("x", Point(low, 0.0, 0.0), Point(high, 0.0, 0.0), mm(high - low))]
+    else:
+        # Where each part lies is told by running sizes; what lies between is said once where it is equal.
+        cuts = [(low, high, f"{mm(high - low)} waste") for (_, low), (high, _) in pairwise(parts)]
+        spans = list({label: (low, high, label) for low, high, label in reversed(cuts)}.values())
+        spans.append((0.0, parts[0][0], f"{mm(parts[0][0])} spare"))
+        sizes = [
+            Dimension("x", Point(low, block.width, block.thickness), Point(high, block.width, block.thickness), label)
+            for low, high, label in spans
+            if high - low > NEAR
+        ]
     return (
         (*sizes, *_overall(subject.block, [axis for axis in axes if axis != "x"]))
         if "x" in axes

@@ -99,7 +99,7 @@ def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     (step,) = (step for step in given.steps if any(task.endswith("/mark-out/mark") for task in step.tasks))
     assert step.instructions == (
         "Leave the stick whole; do not cut it up yet.",
-        "Mark each part where the picture shows it.",
+        "Mark all part ends, measured from the line at 0.",
         "Leave the gaps between parts for the saw.",
         "Draw letter, number and face marks inside each part.",
         "Measure each cut from the ends of its own part.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,6 +11,8 @@ import pytest
 from sequencer.findings import Refused
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
+from sequencer.paper.drawing import picture
+from sequencer.paper.step_pictures import Pictured
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
@@ -17,6 +20,14 @@ from tests.made import knowledge, workshop
 
 HOLE = "{kind: hole, face: inside, at: {left: 15, top: 10}, diameter: 6}"
 HOUSING = "{kind: housing, face: inside, from: left, distance: 15, width: 12, depth: 6}"
+TWO_OF_A_SECTION = f"""format: 1
+job: Toys
+stock:
+  stick: {{material: European beech, hardness: hardwood, form: board, width: 40, thickness: 20, lengths: [2000], surface: planed}}
+parts:
+  block: {{stock: stick, length: 45, features: {{hole: {HOLE}}}}}
+  stop: {{stock: stick, length: 60, features: {{trench: {HOUSING}}}}}
+"""
 SLOPE = "{kind: bevel, edge: left, low: inside, angle: 20}"
 FAR_HOLE = "{kind: hole, face: inside, at: {right: 15, top: 10}, diameter: 6}"
 
@@ -166,7 +177,7 @@ def test_parts_of_one_stick_are_marked_out_each_and_every_new_end_is_squared(tmp
     number = "Write letter and number beside the mark, as A 1."
     assert number not in said["block/face-marks/mark"]
     assert {
-        "Square a knife line round each end of each part.",
+        "Square a knife line round each part end, measured from 0.",
         "Leave 10 mm between two parts for the saw.",
         "Draw face marks, letter and number on each part.",
     } <= {*said["block/mark-out/mark"]}
@@ -258,3 +269,26 @@ def test_a_chamfer_along_one_edge_says_nothing_of_end_grain(tmp_path: Path) -> N
     plan = planned(block(tmp_path, "{kind: chamfer, edges: [inside/top], size: 3}", length=200))
     (step,) = (each for each in plan.steps if each.kind == "work" and "block/cut/cut" in each.tasks)
     assert not any("end grain" in line for line in (*step.instructions, *step.method))
+
+
+def test_a_stick_is_marked_out_across_the_card_and_each_part_with_a_cut_has_its_own_picture(tmp_path: Path) -> None:
+    """Its parts' ends run from the first end: 45, 10 for the saw, 60. Their cuts would be a smudge there."""
+    file = tmp_path / "toys.yaml"
+    file.write_text(TWO_OF_A_SECTION, encoding="utf-8")
+    drawn = read_job(file)[0]
+    plan = planned(drawn)
+    (step,) = (each for each in plan.steps if each.kind == "work" and "block/mark-out/mark" in each.tasks)
+    pictured = Pictured(plan, drawn, carry_out(plan, drawn))
+    whole, *parts = [panel.main[0][0] for panel in pictured.panels(step)]
+    assert (whole.running, [view.running for view in parts]) == (True, [False, False])
+    assert [(view.subject.letter, len(view.subject.waste)) for view in parts] == [("A", 1), ("B", 1)]
+    shown = picture(step, pictured, 174.0, 32.0)
+    assert shown.readable
+    assert not picture(step, pictured, 114.0, 32.0).readable
+    said = {kind: re.findall(rf'<text class="{kind}"[^>]*>([^<]*)</text>', shown.svg) for kind in ("running-size", "size", "end")}
+    assert said["running-size"] == ["0", "45", "55", "115"]
+    assert "10 waste" in said["size"]
+    assert not any("saw" in words for words in said["size"])
+    assert said["end"][0] == "first end"
+    spots = [float(x) for x in re.findall(r'<text class="running-size" x="([\d.]+)"', shown.svg)]
+    assert spots == sorted(spots)
