@@ -91,7 +91,9 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path 
         drawn += (NOT_TRIED_DRY,)
     else:
         from sequencer.solid.dry_fit import dry_fit
+        from sequencer.solid.thin_wood import thin_wood
 
+        drawn += tuple(thin_wood(job, knowledge.working))
         say("trying the pieces dry")
         drawn += dry_fit(job, knowledge)
         if job.choices:

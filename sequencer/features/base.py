@@ -71,6 +71,9 @@ class Feature:
     shape_left: ClassVar[ShapeLeft | None] = None
     """What the faces that it `spoils` have become, for whatever is held there later; None if it spoils none."""
 
+    own_walls: ClassVar[bool] = False
+    """Whether only its own check says how thin the wood beside it may be: pins, fingers, strips that wedges bend."""
+
     name: str = ""
     """Its key in the part; set by the reader."""
     when: Literal["loose", "assembled"] = "loose"

@@ -61,6 +61,7 @@ class BiscuitSlots(Feature):
     kind: ClassVar = "biscuit-slots"
     title: ClassVar = "biscuit slot"
     says: ClassVar = "slots in the shape of a segment for flat biscuits, spot by spot or in a row"
+    own_walls: ClassVar = True
 
     face: Face
     depth: Length

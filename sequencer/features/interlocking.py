@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from sequencer.features.base import Feature
 from sequencer.features.placing import at_an_end
@@ -13,6 +14,8 @@ from sequencer.model.frame import Block, FaceName
 @dataclass(frozen=True, kw_only=True)
 class Interlocking(Feature):
     """At an `end`, `length` long from it: as long as the other board is thick, or as the sockets there are deep."""
+
+    own_walls: ClassVar = True
 
     end: Face
     length: Length

@@ -34,6 +34,7 @@ class WedgeKerfs(Feature):
     kind: ClassVar = "wedge-kerfs"
     title: ClassVar = "wedge kerf"
     says: ClassVar = "saw cuts in the end of a tenon for wedges to be driven in"
+    own_walls: ClassVar = True
 
     end: Face
     length: Length

@@ -53,6 +53,7 @@ WorkingName = Literal[
     "least-tenon-room",
     "panel-hold",
     "least-wall",
+    "least-end-wall",
     "most-draw",
     "fastener-step",
     "fixed-width",
@@ -141,6 +142,7 @@ class Working:
     least_tenon_room: float
     panel_hold: float
     least_wall: float
+    least_end_wall: float
     most_draw: float
     fastener_step: float
     fixed_width: float

@@ -12,6 +12,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.planning.choosing import choose_ways
 from sequencer.planning.shop import Shop
 from sequencer.planning.work import part_work
+from sequencer.solid.thin_wood import thin_wood
 
 
 def offered_findings(
@@ -29,6 +30,7 @@ def offered_findings(
             continue
         drawn = _ways(job, workshop, knowledge)[0] if drawn is None else drawn
         ways, refused = _ways(other, workshop, knowledge)
+        refused += [each.what for each in thin_wood(other, knowledge.working)]
         for each in refused:
             yield Finding("warning", "offered-size", subject, f"{size}, which cannot be made here. {each}", remedy=_TAKE_OUT)
         for work, way in ways.items():

@@ -25,6 +25,13 @@ CHORDS = 48
 NOTHING = 1e-6
 """A volume below this, mm3, is nothing: rounding of the solid library."""
 
+TIP = 4.0
+"""A corner that is drawn in and out again comes back whole if its tip is no further off than so many times the distance: from an
+angle of 29 degrees."""
+
+SPECK = 0.02
+"""An area below this, mm2, is rounding of an outline."""
+
 SKIN = (0.0101, 0.0073, 0.0127)
 """A hair in a direction that no face of a drawing lies along, mm."""
 
@@ -243,3 +250,39 @@ def without(body: Solid, cuts: Iterable[Solid]) -> Solid:
     """A body with cuts taken from it."""
     bodies = [body.inner, *(cut.inner for cut in cuts)]
     return body if len(bodies) == 1 else Solid(manifold3d.Manifold.batch_boolean(bodies, manifold3d.OpType.Subtract))
+
+
+class Spot(NamedTuple):
+    """A place in a flat section: its box by the two axes in alphabetical order, mm, and its area, mm2."""
+
+    low: tuple[float, float]
+    high: tuple[float, float]
+    area: float
+
+
+@dataclass(frozen=True, eq=False)
+class Section:
+    """A body cut through flat: what is seen there, by the two other axes in alphabetical order."""
+
+    inner: manifold3d.CrossSection
+
+    def thin_places(self, least: float, stretch: tuple[float, float] = (1.0, 1.0)) -> tuple[Spot, ...]:
+        """Where it is thinner than `least`, mm, measured as if it were stretched so much along its axes: what is gone when its
+        outline is drawn in by half of that and out again. A sharp corner is not thin, but for the tip of a thin wedge."""
+        wide = self.inner.scale(stretch)
+        kept = wide.offset(-least / 2, manifold3d.JoinType.Miter, TIP).offset(least / 2, manifold3d.JoinType.Miter, TIP)
+        found = []
+        for each in (wide - kept).decompose():
+            back = each.scale((1 / stretch[0], 1 / stretch[1]))
+            if back.area() > SPECK:
+                x0, y0, x1, y1 = back.bounds()
+                found.append(Spot((x0, y0), (x1, y1), float(back.area())))
+        return tuple(sorted(found))
+
+
+def section(body: Solid, axis: Axis, at: float) -> Section:
+    """A body cut through square to an axis, `at` so far along it."""
+    rows = np.zeros((3, 4))
+    for row, each in enumerate((*others(axis), axis)):
+        rows[row, AXES.index(each)] = 1.0
+    return Section(body.inner.transform(rows).slice(at))

@@ -600,15 +600,17 @@ def test_a_groove_without_a_wall_beside_it_is_said(distance: float, level: str, 
     groove = feature("run", "groove", face="inside", from_="bottom", distance=distance, width=6, depth=4)
     (found,) = [each for each in serious(job([part("side", "board", 320, 90, 15, groove)], [])) if each.code == "no-wall"]
     assert (found.level, found.subject, found.what) == (level, "side/run", said)
-    assert found.remedy == "Leave 3 mm or more, 1 mm at the least, or write it as a rebate of that edge."
+    assert found.remedy == "Leave 3 mm or more, 2 mm at the least, or write it as a rebate of that edge."
 
 
-def test_a_wall_of_a_millimetre_is_let_pass_and_a_rebate_needs_one_on_its_far_side() -> None:
+def test_a_wall_of_two_millimetres_is_let_pass_and_a_rebate_needs_one_on_its_far_side() -> None:
     def walls(kind: str, **fields: object) -> list[Finding]:
         made = job([part("side", "board", 320, 90, 15, feature("run", kind, depth=4, **fields))], [])
         return [each for each in serious(made) if each.code == "no-wall"]
 
-    assert walls("groove", face="inside", from_="bottom", distance=1, width=6) == []
+    assert walls("groove", face="inside", from_="bottom", distance=2, width=6) == []
     assert walls("rebate", edge=("inside", "bottom"), width=80) == []
+    (found,) = walls("groove", face="inside", from_="bottom", distance=1.5, width=6)
+    assert found.what == "Only 1.5 mm of wood is left between the groove and the bottom face."
     (found,) = walls("rebate", edge=("inside", "bottom"), width=89.5)
     assert found.what == "Only 0.5 mm of wood is left between the rebate and the top face."
