@@ -33,6 +33,10 @@ _MARGIN = 30.0
 """Room around the drawing in which ink is counted."""
 _APART = 0.5
 """Words keep this far apart."""
+_READ_ON = 6.0
+"""A figure and other words in one line keep this far apart, or they are read on: 10, vice."""
+_IN_LINE = 0.8
+"""Words of which so much is at one height stand in one line."""
 _AROUND = tuple((cos(turn * pi / 6), -sin(turn * pi / 6)) for turn in (1, 2, 4, 5, 7, 8, 10, 11, 0, 3, 6, 9))
 """The ways a leader may go, slanting ones first."""
 _AWAY = (4.5, 6.5, 9.0, 12.0, 16.0, 21.0, 27.0)
@@ -104,6 +108,8 @@ class Ground:
         """`drawn` is the room of what is drawn; `taken` says of points (k x 2) whether wood or a tool is there."""
         self.drawn = drawn
         self.words: list[Box] = []
+        self._figures: list[Box] = []
+        self._others: list[Box] = []
         self._taken = taken
         self._left, self._top = drawn.left - _MARGIN, drawn.top - _MARGIN
         across, down = (int((size + 2 * _MARGIN) / _CELL) + 2 for size in (drawn.width, drawn.height))
@@ -139,6 +145,8 @@ class Ground:
             raise ValueError("a note needs a place")
         if best.box is not None:
             self.words.append(best.box)
+            if not best.ring:
+                (self._figures if best.kind == "size" else self._others).append(best.box)
         edges = [*best.lines, *best.faint, *zip(best.outline, best.outline[1:] + best.outline[:1], strict=True)]
         self.ink(np.array([(*one, *two) for one, two in edges]).reshape(-1, 4))
         return best
@@ -147,13 +155,17 @@ class Ground:
         """What each place costs, and whether its words hide anything or are crossed."""
         costs = np.array([note.cost for note in lot])
         hindered = np.zeros(len(lot), dtype=np.bool_)
-        words = np.array([(box.left, box.top, box.right, box.bottom) for box in self.words]).reshape(-1, 4)
-        boxes = np.array([(box.left, box.top, box.right, box.bottom) for note in lot if (box := note.box)]).reshape(-1, 4)
+        words, boxes = _rows(self.words), _rows([note.box for note in lot if note.box])
         if len(boxes) == len(lot):
             under, near = self._under(boxes), self._under(boxes + np.array((-1.2, -1.2, 1.2, 1.2)))
             over = _overlapping(boxes, words).sum(axis=1)
             costs += 2.5 * under + 0.12 * near + 1000.0 * over + 0.25 * self._beyond(boxes)
-            hindered |= (under > 0) | (over > 0)
+            read_on = np.zeros(len(lot), dtype=np.bool_)
+            for figure, against in ((True, self._others), (False, self._figures)):
+                mine = np.array([not note.ring and (note.kind == "size") == figure for note in lot])
+                read_on |= mine & _in_line(boxes, _rows(against)).any(axis=1)
+            costs += 30.0 * read_on
+            hindered |= (under > 0) | (over > 0) | read_on
             if any(note.lines for note in lot):
                 # Beside what it names, but on something else, it would name that.
                 wrong = self._taken((boxes[:, :2] + boxes[:, 2:]) / 2)
@@ -219,6 +231,25 @@ def _overlapping(boxes: Floats, others: Floats) -> Flags:
     low, high = np.maximum(boxes[:, None, :2], others[:, :2]), np.minimum(boxes[:, None, 2:], others[:, 2:])
     apart = low - high
     return (apart[:, :, 0] < _APART) & (apart[:, :, 1] < _APART)
+
+
+def _rows(boxes: Sequence[Box]) -> Floats:
+    """Boxes as left, top, right, bottom (n x 4)."""
+    return np.array([(box.left, box.top, box.right, box.bottom) for box in boxes]).reshape(-1, 4)
+
+
+def _in_line(boxes: Floats, others: Floats) -> Flags:
+    """Which boxes stand so close beside which others, in one line, that they are read on (n x m)."""
+    low, high = np.maximum(boxes[:, None, :2], others[:, :2]), np.minimum(boxes[:, None, 2:], others[:, 2:])
+    apart = low - high
+    return (apart[:, :, 0] < _READ_ON) & (apart[:, :, 1] < -_IN_LINE)
+
+
+def read_on(one: Note, two: Note) -> bool:
+    """Whether of two notes one is a figure and the other is words that are read on from it, or into it."""
+    if one.box is None or two.box is None or one.ring or two.ring or (one.kind == "size") == (two.kind == "size"):
+        return False
+    return bool(_in_line(_rows([one.box]), _rows([two.box]))[0, 0])
 
 
 def _meeting(lines: Floats, boxes: Floats) -> Flags:

@@ -15,10 +15,11 @@ from sequencer.design.placing import place
 from sequencer.model.frame import Point
 from sequencer.model.shapes import Cone
 from sequencer.paper.axonometric import draw_scene
+from sequencer.paper.notes import Ground, Note, name_notes, read_on
 from sequencer.paper.outlines import eye, hatching, surface
 from sequencer.paper.scene import FROM_THE_LEFT, Arrow, FaceMark, Scene, Size, Thing
 from sequencer.paper.shortening import shortened
-from sequencer.paper.svg import NOTHING, Picture
+from sequencer.paper.svg import NOTHING, Box, Picture
 from sequencer.paper.visible import Floats, cover, seen, topmost
 from sequencer.solid.parts import part_solid, standing_solids
 from sequencer.solid.solids import Mesh, Solid, box, joined, prism, shape_solid
@@ -491,3 +492,19 @@ def test_a_part_shows_the_length_rays_find(name: str) -> None:
         hidden = _hit(points, np.array((0.0, 0.0, 1.0)), found.faces)
         rays = (np.bincount(owner, weights=~hidden, minlength=len(whole)) / counts * whole).sum()
         assert visible.sum() == pytest.approx(rays, rel=0.01)
+
+
+@pytest.mark.parametrize("beside", [-8.0, 8.0])
+def test_a_name_is_not_written_in_one_line_with_a_figure(beside: float) -> None:
+    """`10 vice` would be read as one: a number of vices."""
+    ground = Ground(Box(0.0, 0.0, 40.0, 20.0), lambda points: np.zeros(len(points), dtype=np.bool_))
+    figure = ground.place([[Note("10", Box(18.0, 8.0, 22.0, 11.0), "size")]])
+    spot = (20.0 + beside, 9.5)
+    near = Note("vice", Box(spot[0] - 3.0, 8.0, spot[0] + 3.0, 11.0), "name")
+    assert read_on(near, figure)
+    name = ground.place(name_notes("vice", [spot]))
+    assert not read_on(name, figure)
+    # Where no figure is in the line, it stands on what it names.
+    alone = Ground(Box(0.0, 0.0, 40.0, 20.0), lambda points: np.zeros(len(points), dtype=np.bool_))
+    assert alone.place(name_notes("vice", [spot])).dot is None
+    assert name.dot == spot
