@@ -51,16 +51,18 @@ class Pictured:
     """What it covers of the paper about its words, mm2: its size, however its scenes stand."""
     stick: Stick | None = None
     """The long pieces that its pieces are still in."""
+    parts: tuple[Piecework, ...] = ()
+    """What it shows: the parts of the step, and what is joined to them."""
 
     @property
     def together(self) -> tuple[Piecework, ...]:
         """The pieces that are in them."""
-        return tuple(work for work in self.step.parts if self.stick is not None and work.part in self.stick.parts)
+        return tuple(work for work in self.parts if self.stick is not None and work.part in self.stick.parts)
 
     @property
     def single(self) -> tuple[Piecework, ...]:
         """The pieces that are in none."""
-        return tuple(work for work in self.step.parts if work not in self.together)
+        return tuple(work for work in self.parts if work not in self.together)
 
 
 @dataclass(frozen=True)
@@ -87,6 +89,11 @@ class CardEntry:
     minutes: str = ""
     wear: tuple[ShownWear, ...] = ()
     wear_line: str = ""
+
+    @property
+    def parts(self) -> tuple[Piecework, ...]:
+        """The parts of its one step, or of its first, and what else its picture shows."""
+        return self.pictures[0].parts if self.pictures else self.steps[0].parts
 
 
 def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0) -> tuple[Page, ...]:
@@ -349,7 +356,9 @@ def _pictured(
         shown = drawings.picture(step, (each, tall * share))
         if not (shown.readable or anyway):
             return None
-        pictures.append(Pictured(step, Markup(shown.svg), shown.height, _covered(shown), drawings.stick(step)))
+        pictures.append(
+            Pictured(step, Markup(shown.svg), shown.height, _covered(shown), drawings.stick(step), drawings.parts_in(step))
+        )
     return replace(entry, pictures=tuple(pictures), abreast=abreast, where=where, each=each)
 
 
@@ -374,7 +383,7 @@ def _height(entry: CardEntry, width: float) -> float:
         care += max(10.2, 0.94 * height(entry.wear_line, _CARE - 2.6 - 8.2 * len(entry.wear), 9)) + 0.5
     tall = [each.height + (7.6 if several else 0.6) for each in entry.pictures]
     pictured = sum(max(tall[at : at + entry.abreast]) for at in range(0, len(tall), entry.abreast))
-    parts = len(entry.steps[0].parts)
+    parts = len(entry.parts)
     number = 26.0 + (0.0 if several else 4.2 * parts if parts > 2 else 6.6 * parts)
     if not several and entry.pictures and (stick := entry.pictures[0].stick):
         number += _STICK + _STICK_WORD * ((len(stick.strips) > 1) + bool(entry.pictures[0].single))

@@ -11,7 +11,7 @@ from typing import Literal, get_args
 from markupsafe import Markup
 
 from sequencer.model.job import Job
-from sequencer.model.plan import Plan, Step
+from sequencer.model.plan import Piecework, Plan, Step
 from sequencer.model.protection import Wear
 from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
@@ -112,6 +112,10 @@ class Drawings:
     def stick(self, step: Step) -> Stick | None:
         """The long piece, or pieces, that pieces of a step are still in when it begins; None if there is none."""
         return self._pictured.sticks.get(step.id)
+
+    def parts_in(self, step: Step) -> tuple[Piecework, ...]:
+        """The parts that the picture of a step shows, with the pieces of each."""
+        return self._pictured.shown_parts(step)
 
     def picture(self, step: Step, room: tuple[float, float]) -> Picture:
         """The picture of a step."""

@@ -13,7 +13,7 @@ from sequencer.features.base import NEAR
 from sequencer.model.frame import FACES, FaceName, Hand, axis_of, is_high, mirrored, sign_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.marks import Datum, Layout, Level, Off, Shoulders, mirrored_marks
-from sequencer.model.plan import Plan, Step, Task
+from sequencer.model.plan import Piecework, Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
@@ -83,6 +83,22 @@ class Pictured:
         if step.id not in self.known:
             self.known[step.id] = scenes_of(step, self)
         return self.known[step.id]
+
+    def shown_parts(self, step: Step) -> tuple[Piecework, ...]:
+        """The parts of a step with the pieces of each; where parts come together also what is joined to them by then: the picture
+        shows that, and it is taken in hand."""
+        tasks = [self.tasks[name] for name in step.tasks if name in self.tasks]
+        joints = joints_of(tasks, self.job)
+        if step.kind != "work" or not joints or not {task.kind for task in tasks} & _TOGETHER:
+            return step.parts
+        pieces = _reached([*self.joined_before(step), *joints], joints)
+        counts = {work.part: work.quantity for work in step.parts}
+        for name in self.job.parts:
+            there = sum(self.job.part_of(piece).name == name for piece in pieces)
+            if there:
+                counts[name] = max(counts.get(name, 0), there)
+        in_order = [name for name in self.job.parts if name in counts]
+        return tuple(Piecework(name, self.job.parts[name].letter, counts[name]) for name in in_order)
 
     @cached_property
     def sticks(self) -> Mapping[str, Stick]:
@@ -336,10 +352,15 @@ def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured, strips: Seque
         yield Shown(pair_scene(scene, part) if still_a_pair(part) else scene)
 
 
+def joints_of(tasks: Sequence[Task], job: Job) -> list[Joint]:
+    """The joints that tasks are about, each once."""
+    return [job.joints[name] for name in dict.fromkeys(name for task in tasks for name in task.joints)]
+
+
 def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
     """The pieces apart with their ways in, then as they stand joined. What stands joined already only gets its nails or
     screws: it is shown as it stands."""
-    joints = [pictured.job.joints[name] for name in dict.fromkeys(name for task in tasks for name in task.joints)]
+    joints = joints_of(tasks, pictured.job)
     if not joints:
         return
     whole = pictured.whole(tasks[0].id)

@@ -164,3 +164,20 @@ def test_a_stick_whose_first_end_is_squared_is_drawn_from_there() -> None:
     strip = Strip("peg", 226.0, 40.0, 20.0, pieces, 1, 2000.0, "")
     now = from_first_piece(strip)
     assert (now.length, [piece.start for piece in now.pieces]) == (201.0, [0.0, 55.0])
+
+
+@pytest.mark.parametrize("name", ["picture-frame", SPLINES])
+def test_the_parts_named_beside_a_step_are_all_that_its_picture_shows(name: str) -> None:
+    """What goes into a frame is tried in the frame: its sides are taken in hand as well."""
+    given = pictured(name)
+    for step in given.plan.steps:
+        letters = {thing.letter.split(" ")[0] for shown in given.shown(step) for thing in shown.scene.things if thing.letter}
+        assert letters <= {work.letter for work in given.shown_parts(step)}, step.id
+
+
+def test_what_is_joined_before_is_named_with_its_pieces() -> None:
+    given = pictured(SPLINES)
+    step = next(each for each in given.plan.steps if each.title == "Try it dry: spline in place")
+    assert [(work.letter, work.quantity) for work in given.shown_parts(step)] == [("A", 2), ("B", 2), ("C", 4)]
+    (cut,) = (each for each in given.plan.steps if each.title.startswith("Cut the left mitre"))
+    assert given.shown_parts(cut) == cut.parts

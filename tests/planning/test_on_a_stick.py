@@ -260,7 +260,13 @@ def test_a_pair_on_sticks_is_told_apart_by_first_ends_at_one_side(tmp_path: Path
     )
     assert "each pair" in [check.what for check in faces.checks]
     assert "Square a knife line all round, near the marked end." in said["block/first-end/square"].instructions
+    # Which end that is was chosen with the pair laid together.
+    assert not any("end without splits" in line or "better end" in line for step in plan.steps for line in step.instructions)
     alike = planned(block(tmp_path, HOUSING))
+    told = {task: step.instructions for step in alike.steps if step.kind == "work" for task in step.tasks}
+    assert "Make all marks near an end without splits." in told["block/face-marks/mark"]
+    assert "Square a knife line all round, near the face marks." in told["block/first-end/square"]
+    assert not any("better end" in line for lines in told.values() for line in lines)
     assert not any("pair" in line or "marked end" in line for step in alike.steps for line in step.instructions)
 
 
@@ -292,3 +298,18 @@ def test_a_stick_is_marked_out_across_the_card_and_each_part_with_a_cut_has_its_
     assert said["end"][0] == "first end"
     spots = [float(x) for x in re.findall(r'<text class="running-size" x="([\d.]+)"', shown.svg)]
     assert spots == sorted(spots)
+
+
+def test_no_way_of_squaring_the_first_end_leaves_it_open_which_end_of_a_pair_that_is() -> None:
+    """Of a pair that is told apart by its first ends either is the wrong one, if it is chosen anew."""
+    found = []
+    for name, operation in ((n, each) for kind in knowledge().stations.values() for n, each in kind.operations.items()):
+        said = operation.instructions
+        plain, pairs = (said.where.get(f"part.{kind}-ends", ()) for kind in ("plain", "pair"))
+        open_to_choice = [line for line in said.first_for.get("first-end", ()) if "better end" in line or "one end" in line]
+        round_only = any(limit.of == "part.round" and limit.at_least for limit in operation.applies)
+        if "first-end" in operation.makes and not round_only:
+            assert {*open_to_choice} <= {*plain}, name
+            assert any("marked" in line for line in pairs) or not open_to_choice, name
+            found += [name] if open_to_choice else []
+    assert len(found) >= 8
