@@ -15,6 +15,7 @@ from sequencer.design.loose_pieces import loose_pieces_fit
 from sequencer.design.material import parts_against_stock
 from sequencer.design.placing import place
 from sequencer.design.rebates import rebates_that_hold, rebates_that_leave_room
+from sequencer.design.splines import splines_fit
 from sequencer.design.unplanned import format_only_findings
 from sequencer.findings import Finding
 from sequencer.knowledge.knowledge import Knowledge
@@ -51,6 +52,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *rebates_that_leave_room(job, placement),
         *fasteners(job, placement, knowledge),
         *loose_pieces_fit(job, placement),
+        *splines_fit(job, placement),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),
     )

@@ -43,6 +43,7 @@ WorkingName = Literal[
     "square-within",
     "jaw-meets",
     "wedge-offcut",
+    "spline-over",
     "pilot-share",
     "pilot-least",
     "many-beside",
@@ -132,6 +133,7 @@ class Working:
     square_within: float
     jaw_meets: float
     wedge_offcut: float
+    spline_over: float
     pilot_share: float
     pilot_least: float
     many_beside: float

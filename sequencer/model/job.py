@@ -145,7 +145,7 @@ class Piece:
 
 
 Fit = Literal["housed", "sliding", "driven", "sheet-panel", "sheet-panel-glued", "solid-panel", "loose-pivot", "face", "lapped"]
-Fixing = Literal["glue", "screws", "nails", "key", "wedge", "dowels", "biscuits", "dry"]
+Fixing = Literal["glue", "screws", "nails", "key", "wedge", "dowels", "biscuits", "splines", "dry"]
 
 
 @dataclass(frozen=True)

@@ -255,7 +255,21 @@ class Profile:
     kind: Literal["profile"] = "profile"
 
 
-Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Moulded | Coped | Shoulders | Profile
+@dataclass(frozen=True)
+class Corner:
+    """A saw cut straight across a mitred corner, as deep in the one piece as in the other: `length` from the `end` along the face
+    `long`, and `length` from there along the end, between two lines `distance` and `distance` + `width` from `beside`."""
+
+    end: FaceName
+    long: FaceName
+    beside: FaceName
+    distance: float
+    width: float
+    length: float
+    kind: Literal["corner"] = "corner"
+
+
+Marks = Datum | Level | Off | Trough | Window | Spots | Plunges | Line | Edges | Moulded | Coped | Shoulders | Profile | Corner
 
 
 Tool = Literal["above", "below", "beside", "fence"]
@@ -321,6 +335,8 @@ def mirrored_marks(marks: Marks) -> Marks:
         return replace(marks, end=mirrored(marks.end), edge=(mirrored(one), mirrored(two)))
     if isinstance(marks, Profile):
         return replace(marks, end=mirrored(marks.end))
+    if isinstance(marks, Corner):
+        return replace(marks, end=mirrored(marks.end))
     haunch = None if marks.haunch is None else replace(marks.haunch, side=mirrored(marks.haunch.side))
     return replace(marks, end=mirrored(marks.end), keeps=tuple(_other_hand(each) for each in marks.keeps), haunch=haunch)
 
@@ -361,6 +377,8 @@ def measured_faces(marks: Marks) -> tuple[FaceName, ...]:
     elif isinstance(marks, Profile):
         # The middle of a stick is found from all its long faces.
         faces = [marks.end, "bottom", "top", "outside", "inside"]
+    elif isinstance(marks, Corner):
+        faces = [marks.end, marks.long, marks.beside]
     elif isinstance(marks, Shoulders):
         faces = [marks.end, *(each.face for each in marks.keeps)]
     return tuple(dict.fromkeys(faces))

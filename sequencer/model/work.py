@@ -43,6 +43,9 @@ _ALL = (
     WorkKind("key", "key", "Fit the keys", "fit loose keys that hold a joint without glue"),
     WorkKind("fit-dry", "fit", "Put together dry", "join without glue: pushed, keyed, wedged or loose"),
     WorkKind("cure", "wait", "Leave the glue to set", "leave the joint alone until the glue has set"),
+    WorkKind("make-splines", "saw", "Saw the splines", "saw splines from a strip as thick as their slots are wide"),
+    WorkKind("spline", "spline", "Glue the splines in", "glue splines into the slots that are sawn across a corner"),
+    WorkKind("trim-splines", "trim", "Trim the splines flush", "saw off what stands out of splines when their glue has set"),
     WorkKind("trim", "trim", "Trim flush", "take off an allowance left until now"),
     WorkKind("flush", "trim", "Trim the wedges flush", "saw off what stands out of wedges when the glue has set"),
     WorkKind("clean-up", "clean", "Clean up", "clean the outside faces after joining"),
@@ -66,7 +69,7 @@ WAITS = ("cure", "dry")
 JOINS = ("glue", "screw", "nail", "key", "fit-dry")
 """Kinds of work after which parts hang together: who takes one up takes up all."""
 
-NO_WOOD = ("rags", "make-dowels", "make-wedges")
+NO_WOOD = ("rags", "make-dowels", "make-wedges", "make-splines")
 """Kinds of work that take up none of the parts that they are told of."""
 
 WORK_KINDS: dict[str, WorkKind] = {kind.name: kind for kind in _ALL}

@@ -6,7 +6,9 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from math import ceil
 
+from sequencer.design.splines import Spline, gauged
 from sequencer.knowledge.knowledge import Knowledge
+from sequencer.knowledge.working import Working
 from sequencer.model.job import Job, Part
 from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
@@ -14,7 +16,7 @@ from sequencer.planning.cleaned_sizes import buried, joined_when_cleaned, sizes_
 from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.joint_figures import joint_figures
-from sequencer.planning.loose import MADE, LoosePieces, LooseSet, wedges_in_end
+from sequencer.planning.loose import MADE, SLOTS, SPLINE_CURE, LoosePieces, LooseSet, wedges_in_end
 from sequencer.planning.tried_dry import has_trial
 from sequencer.planning.work import RANKS, Work, hardware_of, words
 
@@ -44,8 +46,12 @@ def group_work(
             found.append(one.work("dry-fit", times=group.times))
         found += one.cleaned_inside(cleaned)
         found += one.fixed()
+        for number, alike in enumerate(_sawn_alike(job, loose.splines_of(group)), 1):
+            found.append(one.slots(alike, number))
         for number, each in enumerate(those, 1):
             found += one.with_loose_pieces(each, number, knowledge)
+        if any(each.kind == "spline" for each in those):
+            found.append(one.work("cure", name=SPLINE_CURE, figures=figures | {"joint.cramps": 0.0}))
     return [*found, *_finishing(job, groups, self_heating)]
 
 
@@ -104,12 +110,33 @@ class _OneGroup:
         if group.fixing == "glue":
             yield self.work("cure")
 
+    def slots(self, alike: Sequence[Spline], number: int) -> Work:
+        """Slots of one size and place sawn across glued corners, each in one cut; of a second kind (`number`) by another name."""
+        slot, part = alike[0].slot, self.job.part_of(alike[0].pieces[0])
+        joints = tuple(dict.fromkeys(each.joint for each in alike))
+        names = (
+            f"{self.job.part_of(piece).name}/{each.name}"
+            for spline in alike
+            for piece, each in zip(spline.pieces, spline.slots, strict=True)
+        )
+        made = self.work(
+            slot.kind,
+            times=len(alike),
+            figures=self.figures | slot.figures(part.block) | {"feature.distance": gauged(part, slot)},
+            name=f"{slot.kind}-{number}" if number > 1 else slot.kind,
+            joints=joints,
+            called="" if {*joints} == {*self.joints} else what_is_joined(self.job, [self.job.joints[name] for name in joints]),
+        )
+        return replace(made, folded=(*made.folded, *dict.fromkeys(names)))
+
     def with_loose_pieces(self, those: LooseSet, number: int, knowledge: Knowledge | None) -> Iterable[Work]:
         """Loose pieces of one size made, put in and trimmed; of a second size (`number`) the work has a name of its own."""
         job, more = self.job, f"-{number}" if number > 1 else ""
         figures = self.figures | those.figures
         if those.kind == "wedge" and knowledge is not None:
             figures["joint.loose-offcut"] = knowledge.working.wedge_offcut
+        if those.kind == "spline" and knowledge is not None:
+            figures |= _over(those, knowledge.working)
         called = "" if {*those.joints} == {*self.joints} else what_is_joined(job, [job.joints[name] for name in those.joints])
         entering = tuple(dict.fromkeys(job.joints[name].enters_piece for name in those.joints))
         if those.kind in MADE and not those.bought:
@@ -126,11 +153,33 @@ class _OneGroup:
             joints=those.joints,
             called=called,
         )
+        if those.kind == "spline":
+            name = f"trim-splines{more}"
+            yield self.work("trim-splines", times=those.count, figures=figures, name=name, joints=those.joints, called=called)
         # What comes off with the end it stands in is not sawn off by itself.
         stand_out = tuple(name for name in those.joints if name not in _sawn_with_ends(job))
         if those.kind == "wedge" and stand_out:
             times = ceil(those.pairs * len(stand_out) / len(those.joints))
             yield self.work("flush", times=times, figures=figures, name=f"flush{more}", joints=stand_out, called=called)
+
+
+def _sawn_alike(job: Job, found: Iterable[Spline]) -> Iterable[tuple[Spline, ...]]:
+    """Splines by what their slots are sawn with: those of one width and length, as far from the face they are gauged from."""
+    alike: dict[tuple[float, ...], list[Spline]] = {}
+    for each in found:
+        distance = gauged(job.part_of(each.pieces[0]), each.slot)
+        alike.setdefault((distance, each.slot.width, each.slot.length), []).append(each)
+    return (tuple(each) for each in alike.values())
+
+
+def _over(those: LooseSet, working: Working) -> Figures:
+    """A spline stands out of its slot all round until it is trimmed; the strip it is sawn from is held at its end."""
+    length = ceil(those.length + 2 * working.spline_over)
+    return {
+        "joint.loose-length": float(length),
+        "joint.loose-width": float(ceil(those.width + working.spline_over)),
+        "joint.loose-offcut": working.wedge_offcut + those.count * (length + working.strip_kerf),
+    }
 
 
 def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str]) -> Iterable[Work]:
@@ -171,11 +220,11 @@ def _work(
     called: str = "",
 ) -> Work:
     """One work on several parts, before it is said which joints it closes. `later`: how much later than its kind it ranks."""
-    about = WORK_KINDS[kind]
+    about = WORK_KINDS.get(kind, SLOTS)
     title = f"{doing or about.title}: {called or 'the whole'}"
-    return Work(
-        f"{group}/{name or kind}/{about.act}", kind, about.act, title, parts, figures, RANKS[kind] + later, "", name or kind
-    )
+    # The slots are sawn, and their splines glued in, when the corner has set.
+    rank = RANKS["cure"] + 0.5 if about is SLOTS else RANKS["trim-splines"] - 0.5 if name == SPLINE_CURE else RANKS[kind]
+    return Work(f"{group}/{name or kind}/{about.act}", kind, about.act, title, parts, figures, rank + later, "", name or kind)
 
 
 def _sawn_with_ends(job: Job) -> set[str]:

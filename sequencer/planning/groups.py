@@ -21,6 +21,7 @@ FIXINGS = {
     "dowels": "glue",
     "wedge": "glue",
     "biscuits": "glue",
+    "splines": "glue",
     "screws": "screw",
     "nails": "nail",
     "key": "fit-dry",
@@ -85,7 +86,7 @@ def laid_in(job: Job, joint: Joint) -> bool:
     """Whether a piece lies in a rebate without being joined to it: glass, a picture, a backing that pins keep in."""
     seat = joint.seat
     cut = job.part_of(seat.piece).features.get(seat.feature)
-    return cut is not None and cut.kind == "rebate" and not {"glue", "screws", "dowels", "biscuits"} & {*joint.fixed}
+    return cut is not None and cut.kind == "rebate" and not {"glue", "screws", "dowels", "biscuits", "splines"} & {*joint.fixed}
 
 
 Key = tuple[str, str, int]

@@ -8,7 +8,7 @@ from sequencer.model.quantities import Figures
 from sequencer.planning.shop import Shop
 from sequencer.planning.work import Work, finish_index
 
-WITH_GLUE = ("glue", "dowel", "biscuit", "wedge")
+WITH_GLUE = ("glue", "dowel", "biscuit", "wedge", "spline")
 """Kinds of work with wet glue."""
 GLUED = frozenset({*WITH_GLUE, "cure"})
 """Kinds of work that the times of the glue matter to."""

@@ -1,4 +1,4 @@
-"""The dowels, biscuits and wedges that the joints of a group take, alike ones together. mm."""
+"""The dowels, biscuits, wedges and splines that the joints of a group take, alike ones together. mm."""
 
 from __future__ import annotations
 
@@ -11,13 +11,22 @@ from typing import Literal
 from sequencer.design.loose_pieces import pegs, wedges
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
+from sequencer.design.splines import Spline, splines
+from sequencer.model.frame import axis_of
 from sequencer.model.job import Allowance, Job, Joint, Part
+from sequencer.model.work import WorkKind
 from sequencer.planning.going_together import label
 from sequencer.planning.groups import Group
 
-LooseKind = Literal["dowel", "biscuit", "wedge"]
-MADE: dict[str, str] = {"dowel": "make-dowels", "wedge": "make-wedges"}
+LooseKind = Literal["dowel", "biscuit", "wedge", "spline"]
+MADE: dict[str, str] = {"dowel": "make-dowels", "wedge": "make-wedges", "spline": "make-splines"}
 """What is made in the workshop, and the kind of work that makes it; biscuits are bought."""
+
+
+SLOTS = WorkKind("spline-slot", "cut", "Saw the spline slots", "saw slots for splines across glued corners")
+"""What the slots are as work: of all features they alone are cut in several parts in one go."""
+SPLINE_CURE = "spline-cure"
+"""The second wait of a group, for the glue of its splines."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +77,7 @@ class LoosePieces:
         for joint in group.joints:
             bought = joint.hardware in self.job.hardware
             for kind, length, width, thick, depth in self._sizes(joint.name):
-                alike = LooseSet(kind, 0, length, width, thick, depth, bought and kind != "wedge", ())
+                alike = LooseSet(kind, 0, length, width, thick, depth, bought and kind not in ("wedge", "spline"), ())
                 count, joints = found.get(alike, (0, []))
                 found[alike] = count + 1, list(dict.fromkeys([*joints, joint.name]))
         return tuple(replace(alike, count=count, joints=tuple(joints)) for alike, (count, joints) in found.items())
@@ -89,6 +98,12 @@ class LoosePieces:
         if (found := wedges(self.job, joint)) is not None:
             for _ in range(found.count):
                 yield "wedge", round(found.length, 1), found.width, round(found.thick, 1), round(found.length, 1)
+        for spline in splines(self.job, self.placement, joint):
+            yield "spline", round(spline.floor, 1), round(spline.slot.depth, 1), spline.slot.width, round(spline.slot.depth, 1)
+
+    def splines_of(self, group: Group) -> tuple[Spline, ...]:
+        """The splines of a group's joints, in the order of the file."""
+        return tuple(each for joint in group.joints for each in splines(self.job, self.placement, joint))
 
 
 def dowelled_words(job: Job, joints: Sequence[Joint]) -> dict[str, str]:
@@ -97,6 +112,15 @@ def dowelled_words(job: Job, joints: Sequence[Joint]) -> dict[str, str]:
     held = [joint for joint in joints if "dowels" in joint.fixed]
     enters, takes = {joint.enters_piece for joint in held}, {joint.seat.piece for joint in held}
     return {"enters": _letters(job, enters, takes), "takes": _letters(job, takes, enters)}
+
+
+def gauged_words(job: Job, joints: Sequence[Joint]) -> dict[str, str]:
+    """For sentences, the face that the spline slots of some joints are gauged from."""
+    found = next((each for joint in joints for each in splines(job, place(job), joint)), None)
+    if found is None:
+        return {}
+    face = "face side" if found.slot.across() == axis_of(job.part_of(found.pieces[0]).face_side) else "face edge"
+    return {"from": face, "from-face": face}
 
 
 def _letters(job: Job, pieces: Collection[str], others: Collection[str]) -> str:

@@ -30,6 +30,10 @@ _UNDRAWN = {
         "the drawing has no biscuit slots that meet there: slots and biscuits are not planned.",
         "Draw `biscuit-slots` in both faces that meet.",
     ),
+    "splines": (
+        "the drawing has no mitres with spline slots that meet there: slots and splines are not planned.",
+        "Join two mitres, and draw a `spline-slot` at the corner of both parts.",
+    ),
 }
 """Fixings that need more of the drawing than their word: what is missing, and what to draw."""
 

@@ -12,6 +12,7 @@ from sequencer.features.arris import Arris, run_of
 from sequencer.features.base import Feature
 from sequencer.features.mitre import Mitre
 from sequencer.features.profiled import Profiled
+from sequencer.features.spline_slot import SplineSlot
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, FaceName, axis_of
 from sequencer.model.job import Job, Part, Stock
@@ -135,7 +136,7 @@ def part_work(job: Job, working: Working) -> list[Work]:
             found.append(
                 Work(f"{part.name}/{kind}/{about.act}", kind, about.act, title, pieces, worked, RANKS[kind], part.name, kind)
             )
-        if part.features:
+        if any(not isinstance(feature, SplineSlot) for feature in part.features.values()):
             about = WORK_KINDS["mark-out"]
             title = f"{about.title}: {words(part.name)}"
             with_it = beside[part.name].parts if part.name in beside else (part.name,)
@@ -154,6 +155,9 @@ def part_work(job: Job, working: Working) -> list[Work]:
                 )
             )
         for feature in part.features.values():
+            if isinstance(feature, SplineSlot):
+                # Sawn across what is joined: work of the group.
+                continue
             found.append(_feature_work(part, feature, figures | _taken(job, part, feature.name), working))
         for allowance in part.allowances:
             about = WORK_KINDS["trim"]

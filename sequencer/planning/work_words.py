@@ -10,7 +10,7 @@ from sequencer.model.frame import AXES, FaceName, axis_of, face_at, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Plunges, Shoulders
 from sequencer.planning.laying_out import gauged
-from sequencer.planning.loose import dowelled_words
+from sequencer.planning.loose import SLOTS, dowelled_words, gauged_words
 from sequencer.planning.shop import Shop
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work, finish_index, words
@@ -26,6 +26,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
             "name": words(work.feature),
             **dict.fromkeys(("face", "behind", "from", "from-face", "edge", "side"), ""),
             **dowelled_words(job, joints),
+            **(gauged_words(job, joints) if work.kind == SLOTS.name else {}),
         }
     part = job.parts[work.part]
     called = {face: words(name) for name, face in part.names.items()}

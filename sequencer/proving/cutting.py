@@ -11,6 +11,7 @@ from math import cos, pi, sin
 from sequencer.model.frame import FaceName, axis_of, is_high, opposite, others, sign_of
 from sequencer.model.marks import (
     Coped,
+    Corner,
     Datum,
     Edges,
     Layout,
@@ -71,6 +72,8 @@ def _cut(card: Card, layout: Layout, piece: Workpiece) -> Cut:
         return Cut(coped(marks, piece))
     if isinstance(marks, Profile):
         return Cut(turned_away(card, marks, piece))
+    if isinstance(marks, Corner):
+        raise NoCut("a slot across a corner is cut in what is joined, not in one piece")
     return Cut(round_the_tenon(card, marks, lie, piece))
 
 

@@ -64,6 +64,14 @@ class Joining:
         """Stands for pieces with their bodies in what is remembered of them."""
         return tuple(id(pieces[self.keys[name]]) for name in names)
 
+    def is_glued(self, joint: str) -> bool:
+        """Whether the pieces of a joint are held by its glue by now."""
+        return "glue" in self.fixed.get(joint, set())
+
+    def hangs_together(self, name: str, pieces: Mapping[Key, Workpiece]) -> dict[str, Solid]:
+        """The pieces that are one with this one by now, itself too, where they stand in the whole."""
+        return {other: self.placed(other, pieces) for other, number in self.sets.items() if number == self.sets[name]}
+
     def obstacles(self, name: str, pieces: Mapping[Key, Workpiece]) -> list[Solid]:
         """The pieces joined to one by now, as they stand in its own frame. What was only put together dry, and can be lifted out
         again, is."""
@@ -212,10 +220,11 @@ class Joining:
             self.sets = {name: one if number == two else number for name, number in self.sets.items()}
 
     def put_in(self, joints: Sequence[str], kind: str, pieces: Mapping[Key, Workpiece]) -> Iterator[Looked]:
-        """Dowels, biscuits or wedges go in: dowels and biscuits before the joint is closed, wedges while it is wet."""
+        """Dowels, biscuits, wedges or splines go in: dowels and biscuits before the joint is closed, wedges while it is wet,
+        splines when it has set."""
         for joint in joints:
             glued = "glue" in self.fixed.get(joint, set())
-            if glued != (kind == "wedge"):
+            if glued != (kind in ("wedge", "spline")):
                 yield Looked("there", False, f"{joint} is {'glued up already' if glued else 'not closed yet'}")
         names = [name for joint in joints for name in self.pieces_of(joint) if name in self.placement.poses]
         standing = {name: self.placed(name, pieces) for name in names}
@@ -226,7 +235,8 @@ class Joining:
     def lacking(self, joints: Sequence[str], kind: str) -> Iterator[Looked]:
         """Whether a joint is glued before its dowels or biscuits are in, or left alone before its wedges are."""
         for joint in joints:
-            wanted = {each for each in self.loose.needed(joint) if (each == "wedge") == (kind == "cure")}
+            wanted = {each for each in self.loose.needed(joint) - {"spline"} if (each == "wedge") == (kind == "cure")}
+            wanted = {"spline"} & self.loose.needed(joint) if kind == "spline" else wanted
             missing = sorted(wanted - self.fixed.get(joint, set()))
             if missing:
                 yield Looked("there", False, f"{joint} has no {' and no '.join(missing)} in it yet")

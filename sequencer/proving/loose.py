@@ -1,11 +1,13 @@
-"""Dowels, biscuits and wedges tried on the pieces as they were made: each goes home, with room to spare and no slack. mm."""
+"""Dowels, biscuits, wedges and splines tried on the pieces as they were made: each goes home, with room and no slack. mm."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from sequencer.design.loose_pieces import HOLES, LEAST_ROOM, Peg, Wedges, pegs, wedges
 from sequencer.design.placement import Placement
+from sequencer.design.splines import Spline, splines
 from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, others
 from sequencer.model.job import Job
@@ -29,16 +31,20 @@ class Loose:
         self.job, self.placement, self.bench = job, placement, bench
         self.pegs: dict[tuple[str, str], tuple[Peg, ...]] = {}
         self.wedges: dict[str, Wedges] = {}
+        self.splines: dict[str, tuple[Spline, ...]] = {}
         for name, joint in job.joints.items():
             for kind, (_, word) in HOLES.items():
                 if word in joint.fixed and (found := pegs(job, placement, joint, kind)):
                     self.pegs[name, kind] = found
             if (driven := wedges(job, joint)) is not None:
                 self.wedges[name] = driven
+            if across := splines(job, placement, joint):
+                self.splines[name] = across
 
     def needed(self, joint: str) -> set[str]:
         """The kinds of work that put loose pieces into a joint."""
-        return {kind for name, kind in self.pegs if name == joint} | ({"wedge"} if joint in self.wedges else set())
+        found = {kind for name, kind in self.pegs if name == joint} | ({"wedge"} if joint in self.wedges else set())
+        return found | ({"spline"} if joint in self.splines else set())
 
     def look(self, joints: Sequence[str], kind: str, standing: Mapping[str, Solid]) -> Iterator[Looked]:
         """The loose pieces of some joints tried on the solids of their pieces, by name."""
@@ -50,6 +56,8 @@ class Loose:
             one, other = (standing[piece] for piece in ends)
             if kind == "wedge" and name in self.wedges:
                 yield self._wedge(name, self.wedges[name], one, other)
+            for spline in self.splines.get(name, ()) if kind == "spline" else ():
+                yield self._spline(spline, one, other)
             for peg in self.pegs.get((name, kind), ()):
                 yield _goes_home(name, peg, one, other, self.bench)
 
@@ -74,6 +82,25 @@ class Loose:
         return Looked(
             "loose", True, f"{name}: {driven.count} wedges {mm(driven.thick)} mm thick have {flare} mm to spread at each end"
         )
+
+    def _spline(self, spline: Spline, one: Solid, other: Solid) -> Looked:
+        """A spline down to the floor of its slot meets no wood, and wood stands close on both sides of it."""
+        piece, slot = spline.pieces[0], spline.slot
+        own = self.placement.bodies[piece]
+
+        def body(wider: float) -> Solid:
+            drawn = replace(slot, distance=max(slot.distance - wider, 0.0), width=slot.width + 2 * wider)
+            return joined(shape_solid(shape).posed(self.placement.poses[piece]) for shape in own.shapes(drawn))
+
+        what = f"{spline.joint}: a spline {mm(slot.width)} mm thick"
+        met = (body(-THINNER) & one).volume + (body(-THINNER) & other).volume
+        if met > TOUCH:
+            return Looked("loose", False, f"{what} does not go home: it meets {met:.0f} mm3 of wood")
+        beside = body(self.bench.glue_fills) - body(THINNER)
+        held = ((beside & one).volume + (beside & other).volume) / beside.volume
+        if held < 1 / 2:
+            return Looked("loose", False, f"{what} is loose: wood stands beside {held:.0%} of it")
+        return Looked("loose", True, f"{what} goes home, {mm(slot.depth)} mm deep at the corner")
 
 
 def _goes_home(name: str, peg: Peg, one: Solid, other: Solid, bench: Bench) -> Looked:

@@ -12,12 +12,16 @@ from functools import partial
 from sequencer.design.bodies import body
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
+from sequencer.design.splines import Spline
+from sequencer.features.mitre import Mitre
 from sequencer.model.frame import FaceName, Hand, axis_of, opposite
 from sequencer.model.job import Job, Piece
 from sequencer.model.marks import Datum, Layout, Level, Line, Off, measured_faces
 from sequencer.model.plan import Plan, Task
 from sequencer.model.proof import Looked, PartProof, Proof, TaskProof
 from sequencer.model.work import WORK_KINDS
+from sequencer.planning.loose import SLOTS, SPLINE_CURE
+from sequencer.proving.across_corners import across_looked, bitten, cut_across
 from sequencer.proving.bases import base_stands
 from sequencer.proving.boards import start_of, strip_of
 from sequencer.proving.cut_places import measured_along
@@ -39,7 +43,7 @@ Key = tuple[str, Hand | None]
 """A part and a hand of it: pieces that are made alike."""
 
 _JOINING = frozenset({"dry-fit", "glue", "screw", "nail", "fit-dry", "key"})
-_PUT_IN = frozenset({"dowel", "biscuit", "wedge"})
+_PUT_IN = frozenset({"dowel", "biscuit", "wedge", "spline"})
 _FIXING = _JOINING - {"dry-fit"}
 _OWN = _FIXING | _PUT_IN | {"cure"}
 """What may be done to a joint while its glue is wet: all of it belongs to the joint."""
@@ -126,10 +130,13 @@ class _Maker:
                     self._cut(task, layout)
             elif task.kind in _JOINING:
                 self._join(task)
+            elif task.kind == SLOTS.name:
+                self._cut_across(task)
             elif task.kind in _PUT_IN:
                 self._note(task, self._named(task), 0.0, self.joining.put_in(task.joints, task.kind, self.pieces))
             elif task.kind == "cure":
-                self._note(task, self._named(task), 0.0, self.joining.lacking(task.joints, task.kind))
+                kind = "spline" if _of_splines(task) else task.kind
+                self._note(task, self._named(task), 0.0, self.joining.lacking(task.joints, kind))
             elif task.kind in ("mark-out", "face-marks"):
                 self._mark(task)
             elif task.kind == "clean-inside":
@@ -149,14 +156,14 @@ class _Maker:
 
     def _leave_alone(self, task: Task) -> None:
         """What is glued is left alone until it has set: only more of the same joint is done to it."""
-        owner = task.id.split("/")[0]
+        owner = task.id.split("/")[0] + (" splines" if _of_splines(task) else "")
         names = {piece for joint in task.joints for piece in self.joining.pieces_of(joint)}
         names |= {name for name, piece in self.job.pieces().items() if piece.part in {task.part, *task.parts}}
         wet = sorted(name for name in names if self.wet.get(name, owner) != owner or (name in self.wet and task.kind not in _OWN))
         if wet:
             says = f"the glue of {', '.join(dict.fromkeys(self.wet[name] for name in wet))} has not set on {', '.join(wet)}"
             self._note(task, ", ".join(wet), 0.0, [Looked("wet", False, says)])
-        if task.kind == "glue":
+        if task.kind in ("glue", "spline"):
             self.wet |= dict.fromkeys(names, owner)
         elif task.kind == "cure":
             self.wet = {name: whose for name, whose in self.wet.items() if whose != owner}
@@ -197,6 +204,53 @@ class _Maker:
         self.pieces[key] = after = self.remembered.piece(after)
         self.states.append(State(task.id, key, piece, bite.removed, after))
         self._note(task, name, bite.taken, looked)
+
+    def _cut_across(self, task: Task) -> None:
+        """Slots across glued corners: each in one cut through all that hangs together there. Alike pieces are cut once."""
+        figures = self.figures.get(task.station, {})
+        done: set[tuple[Key, str]] = set()
+        for joint in task.joints:
+            for spline in self.joining.loose.splines.get(joint, ()):
+                name = ", ".join(spline.pieces)
+                if not self.joining.is_glued(joint):
+                    says = f"{joint} is not glued yet: the saw would part its pieces"
+                    self._note(task, name, 0.0, [Looked("joined", False, says)])
+                    continue
+                try:
+                    self._note(task, name, *self._across(task, spline, figures, done))
+                except NoCut as error:
+                    self._note(task, name, 0.0, [Looked("setting", False, str(error))])
+
+    def _across(
+        self, task: Task, spline: Spline, figures: Mapping[str, float], done: set[tuple[Key, str]]
+    ) -> tuple[float, list[Looked]]:
+        """One cut across a corner: how much it takes away, and what was seen."""
+        joint, keys = self.job.joints[spline.joint], self.joining.keys
+        first, second = spline.pieces
+        piece = self.pieces[keys[first]]
+        mitre = piece.part.features[joint.its.feature]
+        assert isinstance(mitre, Mitre)
+        cut = cut_across(task, spline, mitre, piece, figures)
+        pose = self.placement.poses[first]
+        standing = {name: solid.posed(pose.inverse) for name, solid in self.joining.hangs_together(first, self.pieces).items()}
+        looked = [Looked("reference", cut.face in piece.made, f"it is gauged from the {cut.face} of {first}")]
+        taken: dict[str, float] = {}
+        whole = 0.0
+        for name, slot in zip(spline.pieces, spline.slots, strict=True):
+            key, before = keys[name], self.pieces[keys[name]]
+            body = cut.body.posed(pose).posed(self.placement.poses[name].inverse)
+            known = "across", id(before), task.settings, name, slot.name
+            left, volume = self.remembered.once(known, partial(bitten, body, before.body))
+            whole += volume
+            if (key, slot.name) not in done:
+                taken[name] = volume
+                done.add((key, slot.name))
+            if volume:
+                removed = before.body & body
+                self.pieces[key] = after = self.remembered.piece(replace(before, body=left))
+                self.states.append(State(task.id, key, before, removed, after))
+        looked += across_looked(cut, standing, (first, second), taken, self.plan.bench)
+        return whole, looked
 
     def _strip(self, task: Task) -> list[Looked]:
         """A strip is looked at when it is first cut; after that nothing more is worked along it."""
@@ -309,6 +363,11 @@ class _Maker:
             round(under, 3),
             tuple((what, round(volume, 3)) for what, volume in residue.items() if volume > 0),
         )
+
+
+def _of_splines(task: Task) -> bool:
+    """Whether a task puts splines in, or leaves their glue to set: what is wet then is theirs."""
+    return task.kind == "spline" or task.feature == SPLINE_CURE
 
 
 def _bitten(

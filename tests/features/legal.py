@@ -205,6 +205,20 @@ def wedge_kerfs(draw: Draw, block: Block) -> dict[str, Any]:
     return typed | draw(some.sampled_from([{}, several]))
 
 
+def spline_slot(draw: Draw, block: Block) -> dict[str, Any]:
+    long, other, across = draw(some.sampled_from([("bottom", "inside", "z"), ("top", "outside", "z"), ("outside", "top", "y")]))
+    wide = block.width if across == "z" else block.thickness
+    thick = block.size(across)
+    return {
+        "end": draw(some.sampled_from(ENDS)),
+        "long": long,
+        "from": other,
+        "distance": thick * share(draw, 0.2, 0.5),
+        "width": thick * share(draw, 0.1, 0.3),
+        "length": wide * share(draw, 0.3, 0.9),
+    }
+
+
 def dowel_holes(draw: Draw, block: Block) -> dict[str, Any]:
     row = {"from": draw(some.sampled_from(ENDS)), "first": share(draw, 10, 40), "last": share(draw, 10, 40), "count": 3}
     return {
@@ -395,6 +409,7 @@ KINDS = {
     "rounding": lambda draw, block: {},
     "screw-holes": screw_holes,
     "slot": slot,
+    "spline-slot": spline_slot,
     "taper": taper,
     "turned-profile": turned_profile,
     "tenon": lambda draw, block: haunched_tenon(draw, block) if draw(some.booleans()) else tenon(draw, block),

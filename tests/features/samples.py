@@ -168,6 +168,10 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
         {"face": "inside", "at": {"left": 100}, "length": 40, "width": 10, "open": "top"},
         {"face": "outside", "at": {"left": 30, "bottom": 20}, "length": 60, "width": 8, "depth": 6, "along": "length"},
     ],
+    "spline-slot": [
+        {"end": "left", "long": "bottom", "from": "inside", "distance": 7, "width": 4, "length": 40},
+        {"end": "right", "long": "outside", "from": "top", "distance": 30, "width": 3, "length": 20},
+    ],
     "taper": [
         {"edge": "top", "from": "left", "start": 80, "amount": 20},
         {"edge": "inside", "from": "right", "amount": 6},

@@ -13,6 +13,7 @@ from sequencer.features import Dimension, Feature
 from sequencer.features.channel import Trenched
 from sequencer.features.opening import Opening
 from sequencer.features.revolved import Revolved
+from sequencer.features.spline_slot import SplineSlot
 from sequencer.features.tenon import Tenon
 from sequencer.features.tongue import Tongue
 from sequencer.model.frame import AXES, FACES, Block, axis_of
@@ -158,6 +159,9 @@ def test_the_figures_are_the_bounds_of_the_shapes(made: Made) -> None:
     elif isinstance(feature, Tongue):
         assert around.size(axis_of(feature.edge)) == pytest.approx(figures["feature.length"])
         assert max(bounds(shape).size("z") for shape in feature.removes(block)) == pytest.approx(figures["feature.depth"])
+    elif isinstance(feature, SplineSlot):
+        assert around.size("x") == pytest.approx(figures["feature.length"])
+        assert around.size(feature.across()) == pytest.approx(figures["feature.width"])
     else:
         alone = [bounds(shape) for shape in feature.removes(block)]
         sizes = [each.size(axis) for each in (around, *alone) for axis in AXES]

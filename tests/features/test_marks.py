@@ -23,6 +23,7 @@ from sequencer.model.job import Part
 from sequencer.model.marks import (
     Between,
     Coped,
+    Corner,
     Edges,
     Haunch,
     Line,
@@ -281,6 +282,14 @@ def profile_solid(block: Block, marks: Profile) -> Solid:
     return square({"x": (ends[0], ends[1]), "y": (0.0, block.width), "z": (0.0, block.thickness)}) - joined(kept)
 
 
+def corner_solid(block: Block, marks: Corner) -> Solid:
+    run = axis_of(marks.beside)
+    legs = [(0.0, 0.0), (marks.length, 0.0), (0.0, marks.length)]
+    line = [(plane(block, marks.end, along), plane(block, marks.long, over)) for along, over in legs]
+    low, high = sorted(plane(block, marks.beside, marks.distance + each) for each in (0.0, marks.width))
+    return prism(run, [line], low, high)
+
+
 def waste(block: Block, marks: Marks) -> Solid:
     """What comes off by marks."""
     if isinstance(marks, Trough):
@@ -301,6 +310,8 @@ def waste(block: Block, marks: Marks) -> Solid:
         return coped_solid(block, marks)
     if isinstance(marks, Profile):
         return profile_solid(block, marks)
+    if isinstance(marks, Corner):
+        return corner_solid(block, marks)
     assert isinstance(marks, Shoulders), "no feature is marked by a level or a datum"
     return shoulders_solid(block, marks)
 
@@ -550,6 +561,11 @@ SET_OUT: list[tuple[str, dict[str, Any], Marks]] = [
         "biscuit-slots",
         {"face": "top", "depth": 10, "row": {"from": "left", "first": 60, "last": 60, "count": 2}},
         Plunges("top", ((("left", 60), ("outside", 9)), (("left", 240), ("outside", 9))), "x", 100, 4, 10),
+    ),
+    (
+        "spline-slot",
+        {"end": "left", "long": "bottom", "from": "inside", "distance": 7, "width": 4, "length": 40},
+        Corner("left", "bottom", "inside", 7, 4, 40),
     ),
     (
         "bridle",

@@ -46,6 +46,7 @@ def test_the_kinds_of_the_trade_are_there() -> None:
         "rounding",
         "screw-holes",
         "slot",
+        "spline-slot",
         "taper",
         "tenon",
         "tongue",

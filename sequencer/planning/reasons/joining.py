@@ -15,6 +15,7 @@ from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
 from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
+from sequencer.planning.reasons.trimming import ROCKS
 from sequencer.planning.work import Work, words
 
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
@@ -146,6 +147,10 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
                 yield Reason(last_task(before), fixing, "cure", why, TRADE, WET)
             else:
                 yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
+            for work in works.values():
+                if work.kind == "trim-splines" and work.id.startswith(f"{earlier}/"):
+                    sentence = "Splines are trimmed before more is joined on: the smaller the work, the better a vice holds it."
+                    yield Reason(work.id, fixing, "holding", sentence, TRADE, ROCKS)
             if earlier not in group.captures and not asked:
                 yield from _cleaned_first(works, before, group)
         yield from _cleaned_before_keys(job, works, group, groups)

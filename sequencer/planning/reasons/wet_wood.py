@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from sequencer.model.plan import Reason
 from sequencer.model.work import NO_WOOD
 from sequencer.planning.groups import Group
+from sequencer.planning.loose import SPLINE_CURE
 from sequencer.planning.reasons.grounds import TRADE, WET
 from sequencer.planning.reasons.group_tasks import fixing_task, last_task
 from sequencer.planning.work import Work
@@ -27,6 +28,7 @@ def wet_reasons(groups: Sequence[Group], works: Mapping[str, Work], kept: Sequen
         follow.setdefault(reason.before, set()).add(reason.after)
     coats = [work.id for work in works.values() if work.kind == "coat"]
     wet = [(fixing_task(group), last_task(group), False) for group in groups if group.fixing == "glue"]
+    wet += [(work.id, f"{work.id.split('/')[0]}/{SPLINE_CURE}/wait", False) for work in works.values() if work.kind == "spline"]
     wet += [(coat, coat.rpartition("/")[0] + "/wait", True) for coat in coats]
     for task, wait, finish in wet:
         if task not in works or wait not in works:
