@@ -11,6 +11,7 @@ from sequencer.knowledge.loading import load_knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Workshop
+from sequencer.paper.pages import Drawings
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import Making, carry_out
 from sequencer.proving.record import with_record
@@ -57,6 +58,12 @@ def making(name: str, shop: str = "full") -> Making:
 def proved(name: str, shop: str = "full") -> Plan:
     """The plan of a job with the record of its proof. Refused passes through."""
     return with_record(plan(name, shop), making(name, shop))
+
+
+@cache
+def drawings(name: str, shop: str = "full") -> Drawings:
+    """The pictures of a job's steps, each drawn once for all tests. Refused passes through."""
+    return Drawings(proved(name, shop), job(name), making(name, shop), {})
 
 
 def without_guard(shop: Workshop, guard: str) -> Workshop:

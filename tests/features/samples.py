@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import pairwise
 from math import pi
 from typing import Any
@@ -221,10 +222,16 @@ SAMPLES: dict[str, list[dict[str, Any]]] = {
 }
 
 
+@cache
+def _adapter(kind: str) -> TypeAdapter[Feature]:
+    """Made once for each kind: that takes far longer than to make a feature by it."""
+    return TypeAdapter(feature_kinds()[kind])
+
+
 def make(kind: str, **fields: Any) -> Feature:
     """A feature from what a person types; `from_` stands for `from`."""
     typed = {name.removesuffix("_"): value for name, value in fields.items()}
-    return TypeAdapter(feature_kinds()[kind]).validate_python(typed)
+    return _adapter(kind).validate_python(typed)
 
 
 def block_of(kind: str) -> Block:

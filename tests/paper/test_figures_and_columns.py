@@ -16,14 +16,14 @@ from sequencer.paper.risk_assessment import RiskPage, risk_assessment
 from sequencer.paper.sheets import laid_out, render
 from sequencer.paper.wording import machine_figures
 from sequencer.planning.planner import make_plan
-from tests.made import job, knowledge, making, proved, workshop
+from tests.made import drawings, job, knowledge, proved, workshop
 from tests.paper.sample import make
 
 DAY = date(2026, 12, 1)
 
 
-def said_on_staff_sheet(plan: Plan, drawings: Drawings) -> str:
-    root = ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))
+def said_on_staff_sheet(plan: Plan, drawn: Drawings) -> str:
+    root = ET.fromstring(render("staff-sheet", plan, drawn, DAY, "a4"))
     return " ".join(" ".join(root.itertext()).split())
 
 
@@ -66,16 +66,14 @@ def test_noise_and_dust_are_no_figures_of_a_machine() -> None:
 
 def test_the_caddy_s_sheets_keep_to_their_pages() -> None:
     plan = proved("herb-caddy")
-    drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy"), {})
-    assert said_on_staff_sheet(plan, drawings).count("Staff preparation sheet Herb caddy") <= 5
+    assert said_on_staff_sheet(plan, drawings("herb-caddy")).count("Staff preparation sheet Herb caddy") <= 5
     assert len(risk_assessment(plan, "a4")) <= 11
 
 
 # There are more powered tools than one page has room to tell of with the blanks.
 def test_what_staff_read_first_goes_on_as_many_pages_as_it_needs() -> None:
     plan = proved("herb-caddy", "well-equipped")
-    drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy", "well-equipped"), {})
-    html, pdf = laid_out("staff-sheet", plan, drawings, DAY, "a4", lambda done, count: None)
+    html, pdf = laid_out("staff-sheet", plan, drawings("herb-caddy", "well-equipped"), DAY, "a4", lambda done, count: None)
     assert len(PdfReader(BytesIO(pdf)).pages) == html.count('<section class="page')
     said = " ".join(" ".join(ET.fromstring(html).itertext()).split())
     for title in (

@@ -15,13 +15,13 @@ from pypdf import PdfReader
 
 from sequencer.model.job import Part
 from sequencer.paper.full_size import BAND, TemplatePage, full_size, sheets_of
-from sequencer.paper.pages import Drawings, PageSize, room_on
+from sequencer.paper.pages import PageSize, room_on
 from sequencer.paper.pdf import make_pdf
 from sequencer.paper.sheets import render
 from sequencer.paper.templates import Template, smoothed, templates
 from sequencer.paper.writing import stylesheet
 from tests.features.samples import make
-from tests.made import EXAMPLES, job, making, plan
+from tests.made import EXAMPLES, drawings, job, plan
 from tests.solid.bodies import piece
 
 DAY = date(2027, 2, 1)
@@ -33,7 +33,7 @@ Line = list[tuple[float, float]]
 
 
 def html(name: str, size: PageSize = "a4") -> str:
-    return render("templates", plan(name), Drawings(plan(name), job(name), making(name), {}), DAY, size)
+    return render("templates", plan(name), drawings(name), DAY, size)
 
 
 def lines_of(page: Any) -> list[Line]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from sequencer.paper.job_card import CardEntry, job_card
-from sequencer.paper.pages import Drawings
-from tests.made import job, making, proved
+from tests.made import drawings, proved
 
 
 def pages(name: str) -> list[list[CardEntry]]:
-    drawings = Drawings(proved(name), job(name), making(name), {})
-    found = [[each for each in page.entries if isinstance(each, CardEntry)] for page in job_card(proved(name), drawings, "a4")]
+    found = [
+        [each for each in page.entries if isinstance(each, CardEntry)] for page in job_card(proved(name), drawings(name), "a4")
+    ]
     assert found
     return found
 

@@ -36,7 +36,7 @@ from sequencer.paper.wording import (
 from sequencer.paper.writing import stylesheet
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record
-from tests.made import ROOT, job, making, proved
+from tests.made import ROOT, drawings, job, making, proved
 from tests.paper.sample import WHY, make
 from tests.proving import damage
 
@@ -221,8 +221,7 @@ def test_staff_sheet_lists_what_to_cut_set_and_lay_out(folder: Path) -> None:
 # Two sticks of 545 mm give the four long pieces of two frames and their spares: sticks are cut, not parts.
 def test_blanks_are_counted_as_they_are_cut() -> None:
     plan = proved("picture-frame")
-    drawings = Drawings(plan, job("picture-frame"), making("picture-frame"), {})
-    said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))))
+    said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings("picture-frame"), DAY, "a4"))))
     blank = next(blank for blank in plan.blanks if blank.part == "long-piece")
     assert blank.yields == 2
     assert blank.pieces < 2 * plan.class_.students
@@ -233,8 +232,7 @@ def test_blanks_are_counted_as_they_are_cut() -> None:
 def test_screws_are_on_the_staff_sheet() -> None:
     plan = proved("nest-box")
     assert plan.hardware
-    drawings = Drawings(plan, job("nest-box"), making("nest-box"), {})
-    said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))))
+    said = _plain(_words(ET.fromstring(render("staff-sheet", plan, drawings("nest-box"), DAY, "a4"))))
     for thing in plan.hardware:
         assert thing.name in said
 
@@ -243,8 +241,7 @@ def test_screws_are_on_the_staff_sheet() -> None:
 def test_what_the_dust_does_is_printed_for_staff(sheet: str) -> None:
     plan = proved("nest-box")
     assert {part.material for part in plan.parts} <= {line.partition(":")[0].removeprefix("Dust of ") for line in plan.materials}
-    drawings = Drawings(plan, job("nest-box"), making("nest-box"), {})
-    said = _plain(_words(ET.fromstring(render(sheet, plan, drawings, DAY, "a4"))))
+    said = _plain(_words(ET.fromstring(render(sheet, plan, drawings("nest-box"), DAY, "a4"))))
     for line in plan.materials:
         assert _plain(line) in said
 
@@ -252,8 +249,7 @@ def test_what_the_dust_does_is_printed_for_staff(sheet: str) -> None:
 def test_jigs_are_on_the_staff_sheet_with_pieces_stock_and_drawing() -> None:
     plan = proved("herb-caddy", "hand-tools")
     assert plan.jigs
-    drawings = Drawings(plan, job("herb-caddy"), making("herb-caddy", "hand-tools"), {})
-    root = ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4"))
+    root = ET.fromstring(render("staff-sheet", plan, drawings("herb-caddy", "hand-tools"), DAY, "a4"))
     said = _plain(_words(root))
     for jig in plan.jigs:
         assert jig.what[1:] in said
@@ -451,10 +447,9 @@ def test_what_to_wear_is_one_short_line() -> None:
 )
 def test_every_section_is_one_page_of_every_example(example: str, workshop: str) -> None:
     plan = proved(example, workshop)
-    drawings = Drawings(plan, job(example), making(example, workshop), {})
     for page in PAGE_SIZES:
         for sheet in SHEETS:
-            html, pdf = laid_out(sheet, plan, drawings, DAY, page, lambda *_: None)
+            html, pdf = laid_out(sheet, plan, drawings(example, workshop), DAY, page, lambda *_: None)
             pages = [" ".join(each.extract_text().split()) for each in PdfReader(BytesIO(pdf)).pages]
             assert len(pages) == len(_classed(ET.fromstring(html), "page")), (page, sheet)
             for number, text in enumerate(pages, 1):
@@ -463,7 +458,7 @@ def test_every_section_is_one_page_of_every_example(example: str, workshop: str)
 
 def test_like_work_on_several_parts_shares_a_block() -> None:
     plan = proved("herb-caddy")
-    pages = job_card(plan, Drawings(plan, job("herb-caddy"), making("herb-caddy"), {}), "a4")
+    pages = job_card(plan, drawings("herb-caddy"), "a4")
     blocks = [entry for page in pages for entry in page.entries if isinstance(entry, CardEntry)]
     shown = {step.number for block in blocks for step in block.steps}
     assert shown >= {step.number for step in plan.steps if step.kind in ("work", "wait")}
@@ -528,8 +523,7 @@ def test_a_plan_that_was_not_tried_is_a_draft_too() -> None:
 
 def test_what_did_not_hold_stands_on_the_staff_sheet() -> None:
     plan = _not_proved()
-    drawings = Drawings(plan, job("picture-frame"), making("picture-frame"), {})
-    said = _words(ET.fromstring(render("staff-sheet", plan, drawings, DAY, "a4")))
+    said = _words(ET.fromstring(render("staff-sheet", plan, drawings("picture-frame"), DAY, "a4")))
     failures = [finding for finding in plan.findings if finding.level == "error"]
     assert failures
     for finding in failures:

@@ -19,7 +19,7 @@ from sequencer.paper.step_pictures import Pictured, Stick, scenes_of
 from sequencer.paper.strip_pictures import from_first_piece, strip_picture
 from sequencer.paper.svg import text_width
 from sequencer.proving.strips import cuts_apart
-from tests.made import job, making, plan, proved
+from tests.made import drawings, job, making, plan, proved
 from tests.planning.test_strips import grooved_by_staff
 
 
@@ -126,10 +126,8 @@ def test_every_picture_of_a_stick_can_be_read_on_its_card_and_no_word_lies_over_
 
 
 def test_the_card_counts_one_stick_and_the_staff_sheet_has_its_test_piece() -> None:
-    drawings = Drawings(proved("picture-frame"), job("picture-frame"), making("picture-frame"), {})
-
     def said(sheet: str) -> str:
-        text = render(sheet, proved("picture-frame"), drawings, date(2026, 1, 5), "a4")
+        text = render(sheet, proved("picture-frame"), drawings("picture-frame"), date(2026, 1, 5), "a4")
         return " ".join(unescape(re.sub(r"<[^>]*>", " ", text)).split())
 
     step = work(pictured("picture-frame"), "long-piece/rebate/cut")

@@ -11,6 +11,7 @@ from sequencer.knowledge.wording import imperative_faults
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.assembling import assembled
 from sequencer.planning.bringing import Told
+from sequencer.planning.closing import Closing
 from sequencer.planning.going_together import label
 from sequencer.planning.groups import fixing_of
 from sequencer.planning.putting_together import together_lines
@@ -33,9 +34,15 @@ JOINED = ("glue", "screw", "nail", "fit-dry")
 
 
 @cache
+def closings(name: str) -> tuple[Closing, ...]:
+    """In which order the joints of a drawing are closed."""
+    return assembled(job(name), WHITE_GLUE).closings
+
+
+@cache
 def lines(name: str) -> dict[str, tuple[Told, ...]]:
     """What the cards of a drawing say of each joining task."""
-    return dict(together_lines(job(name), assembled(job(name), WHITE_GLUE).closings, knowledge().working))
+    return dict(together_lines(job(name), closings(name), knowledge().working))
 
 
 def joining(made: Plan) -> list[Step]:
@@ -58,7 +65,7 @@ def test_every_line_tells_one_short_thing_to_do(name: str) -> None:
 @pytest.mark.parametrize("name", DRAWN)
 def test_every_closing_is_told_and_names_every_piece_that_is_joined_there(name: str) -> None:
     """Those of an earlier glue-up go in as one, by the name of one of them; what is fixed dry by its key is told apart."""
-    for group in dict.fromkeys(each.group for each in assembled(job(name), WHITE_GLUE).closings):
+    for group in dict.fromkeys(each.group for each in closings(name)):
         if group.fixing not in JOINED:
             continue
         (told,) = (said for task, said in lines(name).items() if task.startswith(f"{group.name}/{group.fixing}/"))
@@ -70,8 +77,7 @@ def test_every_closing_is_told_and_names_every_piece_that_is_joined_there(name: 
 
 def _alone(name: str, group: str, piece: str) -> bool:
     """Whether a piece comes to a group by itself."""
-    closings = [each for each in assembled(job(name), WHITE_GLUE).closings if each.group.name == group]
-    return any((piece,) in each.bodies.values() for each in closings)
+    return any((piece,) in each.bodies.values() for each in closings(name) if each.group.name == group)
 
 
 def _named(name: str, piece: str, text: str) -> bool:

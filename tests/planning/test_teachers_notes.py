@@ -9,14 +9,9 @@ import pytest
 
 from sequencer.model.plan import Plan
 from sequencer.paper.job_card import CardEntry, job_card
-from sequencer.paper.pages import Drawings
 from sequencer.paper.sheets import render
 from sequencer.planning.planner import make_plan
-from tests.made import job, knowledge, making, plan, workshop
-
-
-def drawings(name: str) -> Drawings:
-    return Drawings(plan(name), job(name), making(name), {})
+from tests.made import drawings, job, knowledge, plan, workshop
 
 
 def card(name: str, made: Plan) -> list[CardEntry]:
