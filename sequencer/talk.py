@@ -14,8 +14,7 @@ from sequencer.model.proof import Proof
 from sequencer.reading.words import so_many
 
 if TYPE_CHECKING:
-    from sequencer.planning.ways import Way
-    from sequencer.planning.work import Work
+    from sequencer.planning.planner import AskedWays
 
 WIDTH = 79
 
@@ -190,21 +189,24 @@ def step_named(plan: Plan, name: str) -> Step:
     return next(iter(found.values()))
 
 
-def ways_text(found: Sequence[tuple[Work, tuple[Way, ...], Way | None]]) -> str:
-    """Every way of each work, possible ones first, with who, settings or what stands against it."""
+def ways_text(found: Sequence[AskedWays]) -> str:
+    """Every way of each work, possible ones first, with who, settings and why it is planned or not, or what stands against it."""
     from sequencer.planning.who import in_words
+    from sequencer.planning.why_taken import is_taken
 
     blocks = []
-    for work, ways, chosen in found:
-        lines = [wrapped(f"{work.id}: {work.title}")]
-        for way in sorted(ways, key=lambda way: (not way.possible, not way.meant)):
+    for asked in found:
+        lines = [wrapped(f"{asked.work.id}: {asked.work.title}")]
+        told = zip(asked.ways, asked.why, strict=True)
+        for way, why in sorted(told, key=lambda each: (not each[0].possible, not each[0].meant)):
             place = way.station or way.kind
             long = ", in the long" if way.in_the_long else ""
-            same = chosen is not None and (way.operation, way.in_the_long) == (chosen.operation, chosen.in_the_long)
-            mark = "planned" if way.possible and same else "possible" if way.possible else "not possible"
+            mark = "planned" if is_taken(way, asked.taken) else "possible" if way.possible else "not possible"
             lines.append(wrapped(f"{mark}: {way.title} ({way.operation}, {place}{long}); {in_words(way.who)}", 2, 4))
             if way.possible and way.settings:
                 lines.append(wrapped("; ".join(f"{setting.label}: {setting.text}" for setting in way.settings), 6))
+            if why:
+                lines.append(wrapped(why, 6))
             for obstacle in way.obstacles:
                 lines.append(wrapped(f"{obstacle.what} -> {obstacle.remedy}", 6, 3))
         blocks.append("\n".join(lines))

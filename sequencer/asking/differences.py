@@ -157,8 +157,8 @@ def _otherwise(old: Task, new: Task) -> Iterator[str]:
             yield f"{setting.label} {text} is now {setting.text}"
     kept = {setting.name for setting in new.settings}
     yield from (f"{setting.label} is no longer set" for setting in old.settings if setting.name not in kept)
-    if old.minutes != new.minutes:
-        yield f"{old.minutes:g} min is now {new.minutes:g} min"
+    if mm(old.minutes) != mm(new.minutes):
+        yield f"{mm(old.minutes)} min is now {mm(new.minutes)} min"
 
 
 def _on_the_piece(old: Task, new: Task) -> Iterator[str]:

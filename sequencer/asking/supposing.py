@@ -20,6 +20,8 @@ from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
 """Lines of what would change; more are counted only."""
+FOREMOST = (": made by ", ": done by ")
+"""Of what would change this is told first: another way, or other people."""
 BY_WAY = frozenset({"reference", "support", "holding", "reach"})
 """Kinds of reasons that follow from the way in which a piece of work is done."""
 ASKED, ALSO = "whoever asks", "what would be needed too"
@@ -178,7 +180,7 @@ def _possible(made: Plan, then: Plan, can: str, pairs: Sequence[tuple[str, str]]
     ]
     for harm in dict.fromkeys(harms):
         yield wrapped(f"What may come of it: {harm}")
-    lines = differences(made, then)
+    lines = sorted(differences(made, then), key=lambda line: not any(said in line for said in FOREMOST))
     if lines:
         yield ""
         yield from (wrapped(f"- {line}", 0, 2) for line in lines[:MOST])

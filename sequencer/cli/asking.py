@@ -164,12 +164,12 @@ def run_what_if(given: argparse.Namespace) -> int:
 def run_ways(given: argparse.Namespace) -> int:
     """`sequencer ways`. Returns the exit code."""
     from sequencer.pipeline import check
-    from sequencer.planning.planner import task_names, ways_of
+    from sequencer.planning.planner import task_names, ways_asked
 
     checked = check(given.job, workshop_of(given), say_progress, own=given.knowledge)
     if has_errors(checked.findings):
         raise Refused(checked.findings)
-    found = ways_of(given.name, checked.job, checked.workshop, checked.knowledge)
+    found = ways_asked(given.name, checked.job, checked.workshop, checked.knowledge)
     if not found:
         tasks = task_names(checked.job, checked.knowledge)
         names = sorted({*tasks, *(name.rpartition("/")[0] for name in tasks)})

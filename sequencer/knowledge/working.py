@@ -25,6 +25,7 @@ WorkingName = Literal[
     "stick-gap",
     "short-part",
     "strip-at-bench",
+    "strip-saves",
     "sawn-step",
     "most-left-on",
     "least-spares",
@@ -115,6 +116,7 @@ class Working:
     stick_gap: float
     short_part: float
     strip_at_bench: float
+    strip_saves: float
     sawn_step: float
     most_left_on: float
     least_spares: float

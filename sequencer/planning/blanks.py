@@ -135,6 +135,17 @@ def stick(part: Part, stock: Stock, working: Working, kerf: float | None = None,
     return None if piece is None else replace(piece, whole=True)
 
 
+def one_students(piece: Workpiece, part: Part, working: Working) -> Workpiece:
+    """A long piece as one student works it, which gives nothing to others: where one thing needs several, all hold as many
+    pieces; what a station asks for beyond the pieces of one thing is waste."""
+    several = ceil(part.count / piece.yields)
+    number = ceil(part.count / several)
+    spare = (piece.yields - number) * (part.worked.length + piece.cut)
+    if several == 1:
+        return replace(piece, yields=number, waste=piece.waste + spare)
+    return marked_out(replace(piece, yields=number, length=piece.length - spare), working, piece.length)
+
+
 def parting(part: Part, working: Working, kerf: float | None = None) -> float:
     """What is left for each cut between a part and the next of a long piece, mm: the kerf along the piece, which a cut aslant
     makes longer by the cosine of its angle; in whole steps where it is cut aslant. `kerf`: what the saw takes, None while none is

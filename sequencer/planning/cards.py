@@ -32,7 +32,7 @@ from sequencer.planning.protecting import (
 )
 from sequencer.planning.shop import Shop
 from sequencer.planning.step_words import thing_name
-from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, tried_on
+from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, students_own, tried_on
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 from sequencer.reading.words import listed
@@ -73,6 +73,9 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             )
             continue
         pieces = ceil((needed + spares * part.count) / blank.yields)
+        if blank.long and not blank.whole and students_own(part.name, choice.works, choice.ways):
+            # Each student has strips of their own.
+            pieces = ceil(part.count / blank.yields) * (students + spares)
         if blank.strip:
             others = [
                 each.letter for shared in choice.long.strips if part in shared.parts for each in shared.parts if each is not part
@@ -83,10 +86,12 @@ def blank_lines(shop: Shop, choice: Choice) -> tuple[Blank, ...]:
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         elif blank.long:
             why = f"{blank.yields} parts in one piece: they are worked in the long and cut apart after"
+            if part.name in choice.long.in_one and not _along(part, choice):
+                why = f"{blank.yields} parts in one piece: they are brought to size in one and then cut apart"
             if blank.whole and blank.yields > 1:
                 why = f"{blank.yields} parts in one piece, too short to be held by themselves: they are cut apart last"
             if blank.yields == 1:
-                why = "long enough to be worked, with an end to hold: the part is cut off it last"
+                why = "long enough to be worked, with an end to hold: the part is cut off it after"
             width, thickness = listed_width(part, stock, blank, working), stock.thickness
         else:
             why = f"{mm(blank.length - part.length)} mm over length, to square both ends"
@@ -134,11 +139,7 @@ def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
 
 def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     """Why pieces come out of one strip, and what that saves."""
-    along = [
-        choice.works[name].title.partition(":")[0].partition(" the ")[2]
-        for name, way in choice.ways.items()
-        if way.in_the_long and choice.works[name].part == parts[0].name and runs_along(choice.works[name])
-    ]
+    along = _along(parts[0], choice)
     if choice.blanks[parts[0].name].whole and len(parts) > 1:
         letters = listed([part.letter for part in parts])
         return f"By themselves {letters} are too short to be held for their cuts; the pieces of one stick are cut apart last."
@@ -153,7 +154,17 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     saved = len(parts) - 1
     more = f", with one setting for {listed([part.letter for part in parts])} instead of {len(parts)}" if saved and along else ""
     students = f" It holds the parts of {sets} students." if sets > 1 else ""
-    return f"{said}{more}; the pieces are cut apart after that.{students}"
+    saves = "".join(f" {choice.long.along[part.name]}" for part in parts if along and choice.long.along.get(part.name))
+    return f"{said}{more}; the pieces are cut apart after that.{students}{saves}"
+
+
+def _along(part: Part, choice: Choice) -> list[str]:
+    """What is worked right along the long piece that a part comes out of, in words."""
+    return [
+        choice.works[name].title.partition(":")[0].partition(" the ")[2]
+        for name, way in choice.ways.items()
+        if way.in_the_long and choice.works[name].part == part.name and runs_along(choice.works[name])
+    ]
 
 
 def station_cards(steps: Sequence[Step], shop: Shop) -> tuple[StationCard, ...]:

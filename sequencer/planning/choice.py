@@ -24,12 +24,18 @@ class InTheLong:
         What the saw takes that cuts each part off a long piece, mm.
     sticks
         Parts too short to be held by themselves, which are cut on a longer stick, and how many of them lie on one.
+    along
+        Parts whose lengthwise cuts students make in a strip though they could be made piece by piece, and what that saves.
+    apart
+        Parts whose lengthwise cuts students make piece by piece though they could be made in a strip, and why.
     """
 
     strips: tuple[Shared, ...] = ()
     in_one: Mapping[str, str] = field(default_factory=dict)
     kerfs: Kerfs = field(default_factory=dict)
     sticks: Mapping[str, int] = field(default_factory=dict)
+    along: Mapping[str, str] = field(default_factory=dict)
+    apart: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

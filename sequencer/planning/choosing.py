@@ -27,14 +27,21 @@ from sequencer.planning.strips import (
     sharing,
     worth_trying,
 )
+from sequencer.planning.student_strips import along_where_it_saves
 from sequencer.planning.ways import find_ways
 from sequencer.planning.work import Work
 from sequencer.planning.work_words import face_words
 
 
-def choose_ways(works: Sequence[Work], shop: Shop, shaped: Mapping[str, tuple[str, ...]] | None = None) -> Choice:
+def choose_ways(
+    works: Sequence[Work],
+    shop: Shop,
+    shaped: Mapping[str, tuple[str, ...]] | None = None,
+    apart: Mapping[str, str] | None = None,
+) -> Choice:
     """A way for every work. What has none is an error finding that lists every way and what stands against it. `shaped`: by task
-    the features that have taken faces of its part before, where the piece is held by these.
+    the features that have taken faces of its part before, where the piece is held by these. `apart`: parts that students are to
+    work piece by piece, and why.
 
     Every part is settled by itself first. Then parts whose long pieces are alike are laid into one, and what staff do for all is
     laid out for several students, which saves set-ups and ends; but only where no work has to be done in another way for it:
@@ -45,6 +52,7 @@ def choose_ways(works: Sequence[Work], shop: Shop, shaped: Mapping[str, tuple[st
     choice = _on_sticks_where_refused(choice, asked)
     if has_errors(choice.findings):
         return choice
+    choice = along_where_it_saves(choice, asked, apart or {})
     choice = _in_one_where_it_saves(choice, asked)
     on_sticks = beside_others(choice.long.sticks, choice.works, choice.ways, shop)
     for parts in sharing(choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop, on_sticks):
@@ -115,7 +123,7 @@ def _against(refused: Sequence[Work], single: Choice, long: Choice, shop: Shop) 
 
 
 def _in_one_where_it_saves(choice: Choice, asked: Asked) -> Choice:
-    """Several short pieces of a part are worked in one strip where that takes less time and asks for nobody else."""
+    """Several short pieces of a part are worked in one strip where that takes enough less time and asks for nobody else."""
     shop = asked.shop
     for part in shop.job.parts.values():
         if not worth_trying(part, choice.blanks[part.name], shop) or _blank_decided(part, asked):
@@ -126,7 +134,7 @@ def _in_one_where_it_saves(choice: Choice, asked: Asked) -> Choice:
         if not fits or has_errors(other.findings) or not no_worse(other.ways, choice.ways, part.name, other.works):
             continue
         single, strip = (minutes_for(part.name, each.works, each.ways, each.blanks, shop) for each in (choice, other))
-        if strip < single:
+        if single - strip >= shop.knowledge.working.strip_saves:
             said = f"Worked one by one, the {part.count} pieces take {mm(single - strip)} minutes more."
             choice = replace(other, long=replace(other.long, in_one={**choice.long.in_one, part.name: said}))
     return choice

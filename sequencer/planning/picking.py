@@ -9,24 +9,29 @@ from difflib import get_close_matches
 from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job
 from sequencer.planning.decided import decisions_on_way, way_decided
-from sequencer.planning.ranking import ranked, shut_out
+from sequencer.planning.ranking import Along, Wish, ranked, shut_out
 from sequencer.planning.shop import Shop
 from sequencer.planning.sticks import what_forbids
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
 
-def pick(work: Work, ways: tuple[Way, ...], shop: Shop) -> tuple[Way | None, list[Finding]]:
-    """The way that is taken for a work, with a note on what would have come before it; or None and why no way is possible."""
+def wish_for(work: Work, shop: Shop, along: Along | None = None) -> Wish:
+    """What the ways of a work are ranked by in this job. `along`: where a strip may be taken for it."""
+    return Wish(shop.job.aim, work.quantity * shop.workshop.students, work.kind == "rough-length", along)
+
+
+def pick(work: Work, ways: tuple[Way, ...], shop: Shop, along: Along | None = None) -> tuple[Way | None, list[Finding]]:
+    """The way that is taken for a work, with a note on what would have come before it; or None and why no way is possible.
+    `along`: where a strip may be taken for it."""
     decision = way_decided(work, shop.job)
     wanted = ways
     if decision is not None:
         wanted = _asked_for(decision, ways)
-    pieces = work.quantity * shop.workshop.students
-    for_class = work.kind == "rough-length"
-    best = ranked(wanted, shop.job.aim, pieces, for_class)
+    wish = wish_for(work, shop, along)
+    best = ranked(wanted, wish)
     if best:
-        out = [] if decision else shut_out(ways, best[0], shop.job.aim, pieces, for_class)
+        out = [] if decision else shut_out(ways, best[0], wish)
         return best[0], [_way_out(work, way, best[0]) for way in out[:1]]
     if decision is not None:
         return None, _decision_refused(work, decision, wanted, ways, shop.job)

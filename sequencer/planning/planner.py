@@ -53,6 +53,7 @@ from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_f
 from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps
+from sequencer.planning.student_strips import too_early
 from sequencer.planning.tasks import make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
@@ -60,6 +61,7 @@ from sequencer.planning.waiting import most_joints
 from sequencer.planning.waiting_tasks import waiting_findings, waiting_tasks
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import rule_findings
+from sequencer.planning.why_taken import why_taken
 from sequencer.planning.wide_boards import wide_findings
 from sequencer.planning.work import Work, part_work
 from sequencer.planning.work_words import face_words
@@ -187,10 +189,12 @@ class _Settled:
 
 def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: Sequence[str] = ()) -> _Settled:
     """A way for every work, and their order. Only the order says what comes on a piece that a shape has left round, tapered,
-    curved or bevelled; such work is then given a way that grips it, until the order brings nothing new."""
+    curved or bevelled; such work is then given a way that grips it, until the order brings nothing new. And only the order says
+    whether students can work parts in one strip: where that leaves none, these are worked piece by piece."""
     shaped: dict[str, tuple[str, ...]] = {}
+    apart: dict[str, str] = {}
     while True:
-        choice = choose_ways(works, shop, shaped)
+        choice = choose_ways(works, shop, shaped, apart)
         if has_errors(choice.findings):
             return _Settled(choice, shaped)
         reasons = find_reasons(shop.job, choice.works, choice.ways, groups, shop.knowledge.bench)
@@ -206,6 +210,10 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: S
                 earlier,
             )
         except Circle as circle:
+            early = too_early(circle.reasons, choice)
+            if early:
+                apart |= early
+                continue
             return _Settled(choice, shaped, circle=located(circle, shop.job, choice.works))
         met = shapes_met(arranged.order, tasks, shop.job.parts, shop.knowledge.bench)
         more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
@@ -244,11 +252,26 @@ def _outcome(settled: _Settled) -> Outcome:
     return Outcome(tuple(settled.tasks.values()), settled.reasons, settled.arranged.changing)
 
 
+@dataclass(frozen=True)
+class AskedWays:
+    """Every way of a work, possible or not; the one a plan would take, if any; and for each way why it is or is not that."""
+
+    work: Work
+    ways: tuple[Way, ...]
+    taken: Way | None
+    why: tuple[str, ...]
+
+
 def ways_of(
     name: str | None, job: Job, workshop: Workshop, knowledge: Knowledge
 ) -> tuple[tuple[Work, tuple[Way, ...], Way | None], ...]:
     """Every way, possible or not, of the work a name means (`side/floor-groove`, or a whole task name; None: all work), with
     the way a plan would take, if any. Empty if the name means nothing."""
+    return tuple((each.work, each.ways, each.taken) for each in ways_asked(name, job, workshop, knowledge))
+
+
+def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowledge) -> tuple[AskedWays, ...]:
+    """The same as `ways_of`, with why each possible way is planned or not."""
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*workshop_findings(shop), *job_findings(job, knowledge.working.most_left_on)]
     if has_errors(found):
@@ -257,20 +280,20 @@ def ways_of(
     settled = _settle(_works(groups, shop), groups, shop)
     choice = settled.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
-    return tuple(
-        (
+    found_ways = (
+        find_ways(
             work,
-            find_ways(
-                work,
-                pieces_for(work, shop, choice.blanks),
-                shop,
-                face_words(work, job),
-                shop.hardness_of(work.parts),
-                shaped=settled.shaped.get(work.id, ()),
-            ),
-            choice.ways.get(work.id),
+            pieces_for(work, shop, choice.blanks, choice.long.kerfs),
+            shop,
+            face_words(work, job),
+            shop.hardness_of(work.parts),
+            shaped=settled.shaped.get(work.id, ()),
         )
         for work in named
+    )
+    return tuple(
+        AskedWays(work, ways, choice.ways.get(work.id), why_taken(work, ways, choice.ways.get(work.id), choice, shop))
+        for work, ways in zip(named, found_ways, strict=True)
     )
 
 

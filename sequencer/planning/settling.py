@@ -10,7 +10,8 @@ from math import inf
 
 from sequencer.findings import Finding
 from sequencer.model.job import Part
-from sequencer.planning.blanks import Workpiece, parting, rough, stick, strip
+from sequencer.planning.along import along_for
+from sequencer.planning.blanks import Workpiece, one_students, parting, rough, stick, strip
 from sequencer.planning.choice import Choice, InTheLong
 from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
@@ -19,7 +20,7 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.sticks import figures_on_a_stick
 from sequencer.planning.stock_sizes import too_long, too_slight
-from sequencer.planning.strips import Kerfs, as_long, kerfs_of, shared_blanks
+from sequencer.planning.strips import Kerfs, as_long, kerfs_of, shared_blanks, students_own
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.work import Work, words
 from sequencer.planning.work_words import called_by_way, face_words
@@ -62,8 +63,8 @@ def _room_for_cuts(choice: Choice, kerfs: Kerfs, shop: Shop) -> dict[str, float]
 class _Chosen:
     """The ways as they are chosen, work by work, and what is said of each. What is chosen again is chosen anew."""
 
-    def __init__(self, asked: Asked, kerfs: Kerfs) -> None:
-        self.asked, self.kerfs = asked, kerfs
+    def __init__(self, asked: Asked, long: InTheLong) -> None:
+        self.asked, self.long = asked, long
         self.ways: dict[str, Way] = {}
         self.findings: dict[str, list[Finding]] = {}
 
@@ -73,7 +74,7 @@ class _Chosen:
         decision = way_decided(work, shop.job)
         ways = find_ways(
             work,
-            pieces_for(work, shop, blanks, self.kerfs),
+            pieces_for(work, shop, blanks, self.long.kerfs),
             shop,
             face_words(work, shop.job),
             shop.hardness_of(work.parts),
@@ -81,7 +82,12 @@ class _Chosen:
             self.asked.shaped.get(work.id, ()),
         )
         self.ways.pop(work.id, None)
-        way, self.findings[work.id] = pick(work, ways, shop)
+        along = (
+            along_for(work, ways, self.asked.works, shop)
+            if work.part in self.long.along and may_be_in_the_long(work, shop)
+            else None
+        )
+        way, self.findings[work.id] = pick(work, ways, shop, along)
         if way is not None:
             self.ways[work.id] = way
 
@@ -93,7 +99,7 @@ def _laid_out(asked: Asked, long: InTheLong) -> Choice:
     says how long those are; then the rest.
     """
     job, working = asked.shop.job, asked.shop.knowledge.working
-    chosen = _Chosen(asked, long.kerfs)
+    chosen = _Chosen(asked, long)
     sticks = _sticks(long, asked.shop)
     for work in asked.works:
         if may_be_in_the_long(work, asked.shop):
@@ -142,6 +148,9 @@ def _strips(long: InTheLong, sticks: Collection[str], chosen: _Chosen) -> dict[s
             continue
         if work.part not in found or way.piece.length > found[work.part].length:
             found[work.part] = way.piece
+    for name in found:
+        if students_own(name, {work.id: work for work in chosen.asked.works}, chosen.ways):
+            found[name] = one_students(found[name], job.parts[name], working)
     for part in job.parts.values():
         wanted = ends_mitred(part) or (part.name in long.in_one and part.name not in sticks)
         if part.name not in found and wanted:

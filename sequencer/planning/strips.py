@@ -178,6 +178,11 @@ def _in_the_long(part: str, works: Mapping[str, Work], ways: Mapping[str, Way]) 
             yield works[name], way
 
 
+def students_own(part: str, works: Mapping[str, Work], ways: Mapping[str, Way]) -> bool:
+    """Whether students work right along the strip that a part comes out of: it holds nothing for anybody else then."""
+    return any(runs_along(work) and way.who.operator == "student" for work, way in _in_the_long(part, works, ways))
+
+
 def cuts_apart(work: Work) -> bool:
     """Whether a work in the long cuts parts off the strip."""
     return work.kind in CUT_APART or (work.drawn is not None and bool(work.drawn.ends_part()))
@@ -270,24 +275,35 @@ def minutes_of(work: Work, way: Way, blanks: Mapping[str, Workpiece], shop: Shop
         # On a stick every part is marked out, cut and given its own ends.
         own = work.kind in ("first-end", "mark-out") or cuts_apart(work) or (work.drawn is not None and not work.lengthwise)
         whole = whole and not own
-    if blank is None or not blank.long or not whole or shop.knowledge.stations[way.kind].power not in ("hand", "bench"):
+    if blank is None or not blank.long or not whole:
         return minutes
     pieces = sum(each.yields for each in blanks.values() if each is blank or (blank.strip and each.strip == blank.strip))
-    return minutes * max(1.0, blank.length / shop.knowledge.working.strip_at_bench) / pieces
+    return minutes * share_of(way, blank.length, pieces, shop)
+
+
+def share_of(way: Way, length: float, pieces: int, shop: Shop) -> float:
+    """What one of so many pieces of a long piece takes of the time that a way is meant to take: at the bench they share it."""
+    if shop.knowledge.stations[way.kind].power not in ("hand", "bench"):
+        return 1.0
+    return max(1.0, length / shop.knowledge.working.strip_at_bench) / pieces
+
+
+def slender(part: Part) -> bool:
+    """Whether a part is a stick rather than a board: at most half as wide as it is long."""
+    return part.worked.width <= part.worked.length / 2
 
 
 def worth_trying(part: Part, blank: Workpiece, shop: Shop) -> bool:
     """Whether several pieces of a part are better worked in one strip: short sticks whose two ends are sawn square."""
-    stock, working, size = shop.job.stock[part.stock], shop.knowledge.working, part.worked
+    stock, working = shop.job.stock[part.stock], shop.knowledge.working
     square = part.section == "rectangular" and not any(feature.ends_part() for feature in part.features.values())
     along = stock.form == "sheet" or part.grain == "x"
-    stick = size.width <= size.length / 2
     return (
         part.count > 1
         and stock.form != "bought"
         and square
         and along
-        and stick
+        and slender(part)
         and not blank.long
         and blank.length <= working.short_part
     )

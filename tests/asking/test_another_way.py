@@ -35,18 +35,32 @@ def rails(folder: Path, chiselled: bool) -> Checked:
     return Checked(replace(drawn, decisions=asked), workshop(), knowledge(), tuple(findings))
 
 
-def test_a_groove_in_short_rails_comes_before_they_are_cut_apart_where_it_is_ploughed(tmp_path: Path) -> None:
-    """Chiselled, it is cut rail by rail; ploughed in the long, it comes first by itself, and the decision told does that."""
+def test_an_order_that_asks_for_another_way_than_planned_is_planned_with_that_way(tmp_path: Path) -> None:
+    """Ploughed in one strip, the groove comes before the rails are cut apart; asked for the other way round, it is chiselled rail
+    by rail. What is told to decide does just that, and what it costs is told with it."""
     checked = rails(tmp_path, chiselled=False)
-    answer = suppose(checked, "rail/furrow", "rail/length", lambda _: None)
+    assert suppose(checked, "rail/furrow", "rail/length", lambda _: None).text.startswith("It is so already")
+    answer = suppose(checked, "rail/length", "rail/furrow", lambda _: None)
     said = " ".join(answer.text.split())
-    assert "No decision can undo" not in said
-    assert "Another way allows it: Plough the groove instead of Chisel the groove. Made on solids, all checks hold." in said
-    assert said.endswith("- {about: rail/furrow, way: plough-groove, by: ..., why: ...}")
-    decided = (Decision("rail/furrow", "Head", "as told", way="plough-groove"),)
+    assert answer.possible
+    assert "made on solids, all checks hold" in said
+    assert "min of work on each thing. - Step 6, Cut the furrow: rail: made by chisel-groove at chiselling, no longer by" in said
+    assert said.endswith("- {about: rail/length, before: rail/furrow, by: ..., why: ...}")
+    decided = (Decision("rail/length", "Head", "as told", before="rail/furrow"),)
     then = make_plan(replace(checked.job, decisions=decided), checked.workshop, checked.knowledge)
     order = [task.id for task in then.tasks]
-    assert order.index("rail/furrow/cut") < order.index("rail/length/cut")
+    assert order.index("rail/length/cut") < order.index("rail/furrow/cut")
+
+
+def test_an_order_that_the_way_planned_forbids_is_answered_with_the_way_that_allows_it(tmp_path: Path) -> None:
+    """Where the fewest set-ups are asked for, the groove is chiselled rail by rail: it cannot come before they are cut apart but
+    with the plough, and an order decided makes it so."""
+    drawn = rails(tmp_path, chiselled=False)
+    checked = replace(drawn, job=replace(drawn.job, aim="fewest-set-ups"))
+    answer = suppose(checked, "rail/furrow", "rail/length", lambda _: None)
+    said = " ".join(answer.text.split())
+    assert answer.possible
+    assert "made by plough-groove at ploughing, no longer by chisel-groove" in said
 
 
 def test_where_the_way_is_decided_no_other_is_offered(tmp_path: Path) -> None:
@@ -59,3 +73,19 @@ def test_where_the_way_is_decided_no_other_is_offered(tmp_path: Path) -> None:
         )
         is None
     )
+
+
+def test_what_staff_work_in_the_long_can_be_cut_apart_first_only_in_another_way(tmp_path: Path) -> None:
+    """In the least time staff groove the strip on the router table; a piece of 120 mm is too short for that. The decision told
+    makes it so."""
+    drawn = rails(tmp_path, chiselled=False)
+    checked = replace(drawn, job=replace(drawn.job, aim="least-time"))
+    answer = suppose(checked, "rail/length", "rail/furrow", lambda _: None)
+    said = " ".join(answer.text.split())
+    assert "No decision can undo" not in said
+    assert "Another way allows it: Chisel the groove instead of Groove on the router table. Made on solids, all" in said
+    assert "- {about: rail/furrow, way: chisel-groove, by: ..., why: ...}" in said
+    decided = (Decision("rail/furrow", "Head", "as told", way="chisel-groove"),)
+    then = make_plan(replace(checked.job, decisions=decided), checked.workshop, checked.knowledge)
+    order = [task.id for task in then.tasks]
+    assert order.index("rail/length/cut") < order.index("rail/furrow/cut")

@@ -450,7 +450,7 @@ def test_a_peg_too_short_to_plane_round_is_planed_on_a_longer_stick_and_cut_off_
     assert {own[f"peg/{kind}"].operation for kind in ("first-end/square", "length/cut")} == {"saw-round-stock"}
     (blank,) = (blank for blank in made.blanks if blank.part == "peg")
     assert (blank.length, blank.yields, blank.pieces) == (186, 1, 27)
-    assert blank.why == "long enough to be worked, with an end to hold: the part is cut off it last"
+    assert blank.why == "long enough to be worked, with an end to hold: the part is cut off it after"
     assert making(PEG, shop).proof.held
 
 

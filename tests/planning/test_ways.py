@@ -12,7 +12,7 @@ from sequencer.model.job import Aim
 from sequencer.model.workshop import Adult, Station, Who
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.planner import task_names, ways_of
-from sequencer.planning.ranking import ranked
+from sequencer.planning.ranking import Wish, ranked
 from sequencer.planning.ways import Way
 from tests.made import EXAMPLES, WORKSHOPS, job, knowledge, workshop
 from tests.planning.bench import kind, limit, obstacles, operation, ways
@@ -183,7 +183,7 @@ def _way(name: str, who: Who = STUDENT, each: float = 5.0, set_up: float = 0.0, 
 def test_a_way_without_its_normal_guards_comes_last_however_quick() -> None:
     for aim in ("most-by-students", "least-time", "fewest-set-ups"):
         quick, slow = _way("quick", each=0.1, guards_off=True), _way("slow", who=STAFF, each=60.0, set_up=60.0)
-        assert [way.operation for way in ranked((quick, slow), aim)] == ["slow", "quick"]
+        assert [way.operation for way in ranked((quick, slow), Wish(aim))] == ["slow", "quick"]
 
 
 @pytest.mark.parametrize(
@@ -191,30 +191,30 @@ def test_a_way_without_its_normal_guards_comes_last_however_quick() -> None:
 )
 def test_the_aim_decides_among_possible_ways(aim: Aim, best: str) -> None:
     hand, machine = _way("by-hand", each=10.0, set_up=0.0), _way("machine", who=STAFF, each=1.0, set_up=20.0, in_the_long=True)
-    assert ranked((hand, machine), aim, pieces=48)[0].operation == best
+    assert ranked((hand, machine), Wish(aim, pieces=48))[0].operation == best
 
 
 def test_for_one_piece_the_set_up_counts_as_much_as_for_a_class() -> None:
     # By hand 10 min; at the machine 20 min once and 1 min each: 21 for one piece, 68 against 480 for 48.
     hand, machine = _way("by-hand", each=10.0), _way("machine", each=1.0, set_up=20.0)
-    assert ranked((hand, machine), "least-time", pieces=1)[0].operation == "by-hand"
-    assert ranked((hand, machine), "least-time", pieces=48)[0].operation == "machine"
+    assert ranked((hand, machine), Wish("least-time", pieces=1))[0].operation == "by-hand"
+    assert ranked((hand, machine), Wish("least-time", pieces=48))[0].operation == "machine"
 
 
 def test_staff_work_in_the_long_students_piece_by_piece() -> None:
     pieces = (_way("a", in_the_long=True), _way("a", in_the_long=False))
-    assert ranked(pieces, "most-by-students")[0].in_the_long is False
-    assert ranked(tuple(replace(way, who=STAFF) for way in pieces), "most-by-students")[0].in_the_long is True
+    assert ranked(pieces, Wish("most-by-students"))[0].in_the_long is False
+    assert ranked(tuple(replace(way, who=STAFF) for way in pieces), Wish("most-by-students"))[0].in_the_long is True
 
 
 def test_blanks_are_cut_by_staff_where_they_can() -> None:
     both = (_way("by-hand"), _way("machine", who=STAFF))
-    assert ranked(both, "most-by-students", for_class=True)[0].operation == "machine"
+    assert ranked(both, Wish("most-by-students", for_class=True))[0].operation == "machine"
 
 
 def test_what_is_not_possible_is_not_ranked_and_ties_break_by_name() -> None:
     stopped = replace(_way("a"), obstacles=(Obstacle("station", "It is broken.", "Mend it."),))
-    assert [way.operation for way in ranked((_way("c"), stopped, _way("b")), "least-time")] == ["b", "c"]
+    assert [way.operation for way in ranked((_way("c"), stopped, _way("b")), Wish("least-time"))] == ["b", "c"]
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
