@@ -27,7 +27,7 @@ from sequencer.proving.making import Making, State
 from sequencer.proving.strips import cuts_apart
 from sequencer.proving.workpiece import Workpiece
 from sequencer.reading.words import listed
-from sequencer.solid.solids import Solid
+from sequencer.solid.solids import Solid, box, joined
 
 MOST = 6
 """Pictures in one step; more would leave the page."""
@@ -238,6 +238,7 @@ def _unnamed(scene: Scene) -> Scene:
 def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | None = None) -> Iterator[Shown]:
     """Each cut of the step, on each hand; stock has no hand yet, and is shown once. Of tenons that are alike at both ends the
     first is shown."""
+    sawn_off = _sawn_off(step, tasks, pictured)
     for task in tasks:
         if any(_at_the_other_end(task, other) for other in tasks[: tasks.index(task)]):
             continue
@@ -247,6 +248,8 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | 
         for layout, state in made[:1] if stock else made:
             alike = [task, *(other for other in tasks if _at_the_other_end(other, task))]
             words = [" and ".join(each.feature.replace("-", " ") for each in alike)] if len(tasks) > 1 else []
+            if sawn_off is not None:
+                words = [listed([piece.called for piece in sawn_off.pieces if piece.part == task.part])]
             within = stick.strips[0] if stick is not None and task.part in stick.here else None
             if within is not None:
                 words += [listed([piece.called for piece in within.pieces if piece.part == task.part])]
@@ -254,9 +257,36 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | 
             words += [f"{layout.hand} hand"] if layout.hand and not stock else []
             left = _left(task, layout, state, pictured.job)
             standing = left is not None and isinstance(layout.marks, Shoulders)
-            yield Shown(_cut(step, task, layout, state, pictured, within), ", ".join(words), tall=standing)
+            scene = _cut(step, task, layout, state, pictured, within)
+            # What stays of the stick has the other parts in it: it is not cut away.
+            scene = _stock(scene) if sawn_off is not None else scene
+            yield Shown(scene, ", ".join(words), tall=standing)
             if left is not None:
                 yield Shown(left, "when sawn" if standing else ", ".join([*words, "turned up"]))
+        if sawn_off is not None and task is tasks[0]:
+            yield from _new_end(step, sawn_off, pictured)
+
+
+def _sawn_off(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Strip | None:
+    """The stick that a step saws its parts off, one after the other, its new end sawn square each time; None for other steps."""
+    stick = pictured.sticks.get(step.id)
+    if stick is None or not stick.cut or any(task.kind not in ("length", "separate") for task in tasks):
+        return None
+    several = [strip for strip in stick.strips if len(strip.pieces) > 1 and strip.name in stick.squared]
+    return several[0] if len(several) == 1 == len(stick.strips) else None
+
+
+def _new_end(step: Step, strip: Strip, pictured: Pictured) -> Iterator[Shown]:
+    """The second thing to do: the end that sawing the first part off has left is sawn square, at the line of the next part."""
+    first, following = strip.pieces[:2]
+    task = next(each for each in pictured.plan.tasks if each.kind == "first-end" and each.part == following.part)
+    later = next(pictured.tasks[name] for name in step.tasks if pictured.tasks[name].part == following.part)
+    state, layout = pictured.states[later.id][0], task.layouts[0]
+    piece, gap = state.before, following.start - first.stop
+    spans = [piece.body.bounds.span(axis) for axis in ("y", "z")]
+    waste = box((-gap, *(span[0] for span in spans)), (0.0, *(span[1] for span in spans)))
+    before = replace(piece, body=joined([piece.body, waste]))
+    yield Shown(_cut(step, task, layout, State(task.id, state.piece, before, waste, piece), pictured), "then the new end")
 
 
 def _at_the_other_end(task: Task, first: Task) -> bool:

@@ -9,7 +9,9 @@ from sequencer.design.marked_together import marked_together, shared_lines
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.operations import CheckLine, Operation
 from sequencer.knowledge.settings import filled
+from sequencer.model.frame import opposite
 from sequencer.model.job import Hardware, Job, Part
+from sequencer.model.marks import Edges
 from sequencer.model.plan import Setting
 from sequencer.planning.bringing import Told
 from sequencer.planning.fastening import METAL, lengths_to_take
@@ -178,7 +180,34 @@ def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
         return tuple(_strips_to_cut(run, shop))
     if run.works[0].kind == "mark-out" and len(run.works) > 1 and not run.whole:
         return tuple(_side_by_side(run, shop.job))
+    if run.operation.cut == "plane":
+        return tuple(_which_corner(run, shop.job))
+    several = all(run.blanks[work.part].long and run.blanks[work.part].yields > 1 for work in run.works if work.part)
+    if {work.kind for work in run.works} == {"mitre"} and several and any(cuts_apart(work) for work in run.works):
+        return (f"Saw all ends in turn, from the left of {shop.job.parts[run.works[0].part].letter} 1 on.",)
     return ()
+
+
+def _which_corner(run: Run, job: Job) -> Iterator[str]:
+    """Which of the four long corners is taken off, where it is one: by the face marks, alike on left and right pieces."""
+    said = {_corner(work, job) for work in run.works}
+    if len(said) == 1 and "" not in said:
+        yield f"Plane only {said.pop()}."
+
+
+def _corner(work: Work, job: Job) -> str:
+    """The one long corner that a work takes off; empty where it is none, or several."""
+    part = job.parts[work.part] if work.part else None
+    marks = work.drawn.marks(part.block) if part is not None and work.drawn is not None else None
+    if part is None or not isinstance(marks, Edges) or part.section == "round" or len(marks.edges) != 1:
+        return ""
+    (pair,) = marks.edges
+    if not {*pair} <= {part.face_side, opposite(part.face_side), part.face_edge, opposite(part.face_edge)}:
+        return ""
+    if {*pair} == {part.face_side, part.face_edge}:
+        return "the corner between face side and face edge"
+    side = "face side corner" if part.face_side in pair else "back corner"
+    return f"the {side} {'at' if part.face_edge in pair else 'away from'} the face edge"
 
 
 def _side_by_side(run: Run, job: Job) -> Iterator[str]:

@@ -109,4 +109,6 @@ def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     views = [(view.title, len(view.subject.parts), view.subject.letter) for panel in panels for view in panel.main[0]]
     assert views == [("the whole stick, front face", 4, "A"), ("outer edge", 0, "A"), ("outer edge", 0, "B")]
     (cut,) = (step for step in given.steps if step.title.startswith("Cut the left mitre"))
+    assert cut.instructions[0] == "Saw all ends in turn, from the left of A 1 on."
+    assert not any(line.startswith("Mark") for line in cut.instructions)
     assert "Lay it with the front up, the outer edge against the back." in cut.instructions

@@ -270,6 +270,22 @@ def test_a_pair_on_sticks_is_told_apart_by_first_ends_at_one_side(tmp_path: Path
     assert not any("pair" in line or "marked end" in line for step in alike.steps for line in step.instructions)
 
 
+@pytest.mark.parametrize(
+    ("edges", "said"),
+    [
+        ("[inside/top]", "Plane only the face side corner away from the face edge."),
+        ("[bottom/inside]", "Plane only the corner between face side and face edge."),
+        ("[outside/bottom]", "Plane only the back corner at the face edge."),
+        ("[inside/top, inside/bottom]", ""),
+    ],
+)
+def test_of_one_long_corner_the_card_says_which_by_the_face_marks(edges: str, said: str, tmp_path: Path) -> None:
+    plan = planned(block(tmp_path, f"{{kind: chamfer, edges: {edges}, size: 3}}", length=200))
+    (step,) = (each for each in plan.steps if each.kind == "work" and "block/cut/cut" in each.tasks)
+    assert [line for line in step.instructions if "corner" in line] == ([said] if said else [])
+    assert "Plane with the grain along each marked edge." in step.instructions
+
+
 def test_a_chamfer_along_one_edge_says_nothing_of_end_grain(tmp_path: Path) -> None:
     """A child who is told to plane end grain spoils both ends."""
     plan = planned(block(tmp_path, "{kind: chamfer, edges: [inside/top], size: 3}", length=200))
@@ -296,6 +312,12 @@ def test_a_stick_is_marked_out_across_the_card_and_each_part_with_a_cut_has_its_
     assert "10 waste" in said["size"]
     assert not any("saw" in words for words in said["size"])
     assert said["end"][0] == "first end"
+    (apart,) = (each for each in plan.steps if each.kind == "work" and "block/length/cut" in each.tasks)
+    acts = pictured.shown(apart)
+    assert [each.caption for each in acts] == ["A 1", "then the new end", "B 1"]
+    # Only the 10 mm between the parts come off as waste, at the end of the next part; the rest of the stick holds that part.
+    waste = [[thing.solid.volume for thing in each.scene.things if thing.look == "waste"] for each in acts]
+    assert waste == [[], [pytest.approx(10 * 40 * 20)], []]
     spots = [float(x) for x in re.findall(r'<text class="running-size" x="([\d.]+)"', shown.svg)]
     assert spots == sorted(spots)
 
