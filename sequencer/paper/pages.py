@@ -15,6 +15,7 @@ from sequencer.model.plan import Piecework, Plan, Step
 from sequencer.model.protection import Wear
 from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
+from sequencer.paper.corner_pictures import with_splines
 from sequencer.paper.drawing import picture
 from sequencer.paper.overview import parts_overview
 from sequencer.paper.step_pictures import Pictured, Stick
@@ -95,7 +96,9 @@ class Drawings:
 
     def whole(self, width: float, height: float) -> Picture:
         """The finished thing, put together."""
-        return draw_scene(assembled_scene(self._pictured.drawn), width, height, whole=True)
+        drawn = self._pictured.drawn
+        scene = with_splines(assembled_scene(drawn), drawn, tuple(self.job.joints.values()))
+        return draw_scene(scene, width, height, whole=True)
 
     def parts(self, width: float, height: float) -> Picture:
         """Every part once, at one scale."""

@@ -17,6 +17,7 @@ from sequencer.model.plan import Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import compose
+from sequencer.paper.corner_pictures import with_splines
 from sequencer.paper.drawing import picture
 from sequencer.paper.order_picture import HEIGHT as ORDER_HEIGHT
 from sequencer.paper.order_picture import WIDTH as ORDER_WIDTH
@@ -45,7 +46,8 @@ _UNDATED = date(2000, 1, 1)
 def whole_picture(job: Job, *, apart: bool) -> Picture:
     """The thing as it stands, or taken apart."""
     whole = Whole(job, place(job))
-    return draw_scene(exploded_scene(whole) if apart else assembled_scene(whole), WIDTH, HEIGHT)
+    together = with_splines(assembled_scene(whole), whole, tuple(job.joints.values()))
+    return draw_scene(exploded_scene(whole) if apart else together, WIDTH, HEIGHT)
 
 
 def locked_pieces(job: Job) -> tuple[str, ...]:

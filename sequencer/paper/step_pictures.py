@@ -16,12 +16,14 @@ from sequencer.model.marks import Datum, Layout, Level, Off, Shoulders, mirrored
 from sequencer.model.plan import Piecework, Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
+from sequencer.paper.corner_pictures import corner_scene, marked_corner, with_splines
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
 from sequencer.paper.pair_pictures import pair_scene, still_a_pair
 from sequencer.paper.pieces import Panel, cut_before, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
+from sequencer.planning.loose import SLOTS
 from sequencer.proving.cut_places import measured_along
 from sequencer.proving.making import Making, State
 from sequencer.proving.strips import cuts_apart
@@ -33,7 +35,9 @@ MOST = 6
 """Pictures in one step; more would leave the page."""
 _ON_IT = frozenset({"face-marks", "mark-out"})
 """Work that marks a long piece."""
-_UNDRAWN = frozenset({"make-dowels", "make-wedges"})
+_UNDRAWN = frozenset({"make-dowels", "make-wedges", "make-splines"})
+_AT_CORNERS = frozenset({SLOTS.name, "spline", "trim-splines"})
+"""Work on splines across glued corners."""
 """Work on loose pieces, which are no parts of the drawing."""
 _FIXING = frozenset({"glue", "screw", "nail", "fit-dry", "key"})
 _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
@@ -168,6 +172,11 @@ class Pictured:
                 names |= dict.fromkeys(joint for task in done for joint in task.joints)
         return [self.job.joints[name] for name in names]
 
+    def splined_before(self, step: Step) -> list[Joint]:
+        """The joints that earlier steps have glued splines into."""
+        done = [task for each in self.plan.steps if each.number < step.number for task in map(self.tasks.get, each.tasks)]
+        return [self.job.joints[name] for task in done if task is not None and task.kind == "spline" for name in task.joints]
+
 
 @dataclass(frozen=True, eq=False)
 class Shown:
@@ -205,10 +214,20 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return tuple(_marked(step, tasks, pictured, stick.strips if stick is not None else ()))
     if kinds & _TOGETHER:
         return tuple(_together(step, tasks, pictured))
+    if kinds <= _AT_CORNERS:
+        joints = [pictured.job.joints[name] for name in tasks[0].joints]
+        hangs = _reached([*pictured.joined_before(step), *joints], joints)
+        now = pictured.whole(tasks[0].id)
+        marked = marked_corner(tasks[0], now) if kinds == {SLOTS.name} else None
+        scene = corner_scene(tasks[0], now, hangs)
+        return tuple(Shown(each, whole=each is scene) for each in (marked, scene) if each is not None)
     pieces = [
         piece for piece in pictured.job.pieces() if any(pictured.job.part_of(piece).name == work.part for work in step.parts)
     ]
-    return (Shown(assembled_scene(pictured.whole(tasks[0].id), pieces), whole=True),) if pieces else ()
+    if not pieces:
+        return ()
+    whole_now = pictured.whole(tasks[0].id)
+    return (Shown(with_splines(assembled_scene(whole_now, pieces), whole_now, pictured.splined_before(step)), whole=True),)
 
 
 def _of_first(tasks: Sequence[Task]) -> list[Task]:

@@ -60,7 +60,7 @@ class Whole:
         found: dict[str, Pose] = {}
         right = 0.0
         for group in (*self.placement.groups, *((piece,) for piece in self.placement.unplaced)):
-            pose = Pose(_turn(up_of(self.placement, group), front_of(self.placement, group)))
+            pose = Pose(turned_so(up_of(self.placement, group), front_of(self.placement, group)))
             boxes = [self._box(piece, pose) for piece in group]
             low = [min(box.low[index] for box in boxes) for index in range(3)]
             high = [max(box.high[index] for box in boxes) for index in range(3)]
@@ -93,6 +93,10 @@ class Whole:
     def loose(self) -> Mapping[str, Solid]:
         """Every piece as it is when it is put together: without what is cut after."""
         return self._pieces(lambda part, feature: feature.when == "loose")
+
+    def body_in_place(self, piece: str) -> Solid:
+        """A piece as it is made by now, in the frame of its group."""
+        return self.made[piece].posed(self.placement.poses.get(piece, Pose()))
 
     def _pieces(self, has: Callable[[str, Feature], bool]) -> dict[str, Solid]:
         """Every piece where it stands: as it is made, or with the features of its part that are asked for."""
@@ -152,7 +156,7 @@ class Whole:
         return Point(*((low + high) / 2 for low, high in shared)), AXES[least]
 
 
-def _turn(up: Direction, front: Direction) -> tuple[Direction, Direction, Direction]:
+def turned_so(up: Direction, front: Direction) -> tuple[Direction, Direction, Direction]:
     """The turn that lets one direction point up and another towards the viewer."""
     to = {up.axis: Direction("z", up.sign), front.axis: Direction("y", -front.sign)}
     third = next(axis for axis in AXES if axis not in to)

@@ -1,0 +1,181 @@
+"""Splines across mitred corners: the corner is glued, each slot is sawn across both pieces in one cut, the spline is glued in and
+trimmed flush; what does not meet, or cannot be sawn so, is refused.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from sequencer.asking.orders import why_before
+from sequencer.design.checking import check_design
+from sequencer.findings import Refused
+from sequencer.model.job import Job
+from sequencer.model.plan import Plan, Task
+from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
+from tests.made import job, knowledge, making, plan, workshop
+
+FRAME = "tests/assemblies/sawn-splines.yaml"
+SQUARE = "tests/assemblies/splined-frame.yaml"
+
+
+def drawn(**changed: object) -> Job:
+    """The frame with every slot changed."""
+    made = job(FRAME)
+    parts = {
+        name: replace(
+            part,
+            features={
+                key: replace(each, **changed) if each.kind == "spline-slot" else each  # type: ignore[arg-type]
+                for key, each in part.features.items()
+            },
+        )
+        for name, part in made.parts.items()
+    }
+    return replace(made, parts=parts)
+
+
+def kinds(made: Plan) -> list[str]:
+    return [task.kind for task in made.tasks]
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_the_corner_is_glued_then_sawn_across_then_its_spline_is_glued_in_and_trimmed(shop: str) -> None:
+    made = plan(FRAME, shop)
+    late = kinds(made)[kinds(made).index("glue") :]
+    assert late == ["glue", "cure", "spline-slot", "make-splines", "spline", "cure", "trim-splines", "clean-up"]
+    assert making(FRAME, shop).proof.held
+    slots = next(step for step in made.steps if "frame/spline-slot/cut" in step.tasks)
+    assert [(piece.letter, piece.quantity) for piece in slots.parts] == [("A", 2), ("B", 2)]
+    assert slots.card == "student"
+    assert [thing.name for thing in slots.holding] == ["bench-vice"]
+    assert {(setting.name, setting.text) for setting in slots.settings} >= {("distance", "7 mm"), ("width", "4 mm")}
+    assert "Gauge 7 mm from the face side round each corner." in slots.instructions
+    assert "Mark 28 mm from the corner, both ways." in slots.instructions
+
+
+def test_nothing_of_the_slots_is_done_to_the_loose_pieces() -> None:
+    made = plan(FRAME)
+    assert not [task.id for task in made.tasks if task.part and "slot" in task.id]
+    before = [state for state in making(FRAME).states if state.task != "frame/spline-slot/cut"]
+    assert {state.task.split("/")[1] for state in before} == {"rough-length", "left-mitre", "right-mitre"}
+
+
+def test_four_corners_take_less_than_the_eight_slots_that_are_chopped_in_loose_pieces() -> None:
+    def minutes(name: str) -> float:
+        return sum(step.minutes for step in plan(name).steps if any("slot" in task for task in step.tasks))
+
+    assert minutes(FRAME) == 4 * 10
+    assert minutes(FRAME) < minutes(SQUARE) / 3
+
+
+# 28 along both edges: a triangle of 28 x 28 / 2, half of it in each piece, 4 thick.
+def test_one_cut_takes_half_of_its_triangle_from_each_piece() -> None:
+    states = [state for state in making(FRAME).states if state.task == "frame/spline-slot/cut"]
+    assert len(states) == 4
+    assert all(state.removed.volume == pytest.approx(28 * 28 / 4 * 4, abs=0.5) for state in states)
+
+
+def _with(made: Plan, name: str, by: float) -> Plan:
+    """The plan with a setting of the slots changed."""
+
+    def turned(task: Task) -> Task:
+        if task.kind != "spline-slot":
+            return task
+        return replace(
+            task,
+            settings=tuple(
+                replace(each, value=each.value + by) if each.name == name and each.value is not None else each
+                for each in task.settings
+            ),
+        )
+
+    return replace(made, tasks=tuple(map(turned, made.tasks)))
+
+
+@pytest.mark.parametrize(("setting", "by"), [("distance", 1.0), ("width", 1.0), ("depth", 1.0), ("depth", -1.0)])
+def test_a_slot_sawn_a_millimetre_off_is_noticed(setting: str, by: float) -> None:
+    proof = carry_out(_with(plan(FRAME), setting, by), job(FRAME)).proof
+    assert not proof.held
+    assert any(abs(part.difference) > 1 for part in proof.parts)
+
+
+def test_a_slot_so_deep_that_it_comes_through_at_the_inner_corner_is_noticed() -> None:
+    made = carry_out(_with(plan(FRAME), "depth", 23.0), job(FRAME))
+    (sawn, *_) = [record for record in made.proof.tasks if record.task == "frame/spline-slot/cut"]
+    assert "it comes through at the inner corner" in [look.says for look in sawn.looked if not look.held]
+
+
+def _moved(made: Plan, name: str, before: str) -> Plan:
+    task = next(each for each in made.tasks if each.id == name)
+    others = [each for each in made.tasks if each is not task]
+    at = next(number for number, each in enumerate(others) if each.id == before)
+    return replace(made, tasks=(*others[:at], task, *others[at:]))
+
+
+@pytest.mark.parametrize(
+    ("task", "before", "check", "says"),
+    [
+        ("frame/spline-slot/cut", "frame/glue/glue", "joined", "is not glued yet: the saw would part its pieces"),
+        ("frame/spline-slot/cut", "frame/cure/wait", "wet", "the glue of frame has not set on"),
+        ("frame/spline/spline", "frame/spline-slot/cut", "loose", "does not go home: it meets"),
+        ("frame/trim-splines/trim", "frame/spline-cure/wait", "wet", "the glue of frame splines has not set on"),
+    ],
+)
+def test_each_reason_shows_in_the_making_when_it_is_broken(task: str, before: str, check: str, says: str) -> None:
+    proof = carry_out(_moved(plan(FRAME), task, before), job(FRAME)).proof
+    broken = [look for record in proof.tasks if record.task == task for look in record.looked if not look.held]
+    assert any(look.check == check and says in look.says for look in broken), broken
+
+
+def test_why_the_slots_come_after_the_glue_is_said() -> None:
+    reasons = {(reason.before, reason.after): reason for reason in plan(FRAME).reasons}
+    sentence = "One saw cut goes across both pieces of a corner, so the corner is glued and has set before."
+    assert reasons["frame/cure/wait", "frame/spline-slot/cut"].sentence == sentence
+    assert sentence in " ".join(why_before(plan(FRAME), knowledge(), "frame/glue", "long-piece/left-slot").split())
+
+
+# A saw takes 1 mm: one cut makes the slot, the knife cuts the splines. Between that and the narrowest chisel nothing clears it.
+def test_a_slot_as_wide_as_a_saw_cut_is_one_cut_and_one_between_is_refused() -> None:
+    thin = drawn(width=1.0, distance=8.5)
+    made = make_plan(thin, workshop(), knowledge())
+    chosen = {task.kind: task.operation for task in made.tasks}
+    assert (chosen["spline-slot"], chosen["make-splines"]) == ("saw-spline-slots", "cut-thin-splines")
+    assert carry_out(made, thin).proof.held
+    with pytest.raises(Refused) as refused:
+        make_plan(drawn(width=2.0, distance=8.0), workshop(), knowledge())
+    (found,) = [each for each in refused.value.findings if each.level == "error"]
+    assert found.code == "no-way"
+    assert "given slots wider than one cut of the tenon saw" in found.what
+
+
+@pytest.mark.parametrize(
+    ("part", "changed", "code"),
+    [
+        ("long-piece", {"distance": 6.0}, "slots-do-not-meet"),
+        ("long-piece", {"length": 24.0}, "slots-differ"),
+        ("long-piece", {"length": 50.0}, "through-the-corner"),
+        ("long-piece", {"long": "top"}, "slot-without-spline"),
+    ],
+)
+def test_slots_that_are_no_one_cut_are_refused(part: str, changed: dict[str, object], code: str) -> None:
+    made = job(FRAME)
+    own = made.parts[part]
+    slot = replace(own.features["left-slot"], **changed)  # type: ignore[arg-type]
+    other = replace(made, parts={**made.parts, part: replace(own, features={**own.features, "left-slot": slot})})
+    errors = [each.code for each in check_design(other, knowledge()) if each.level == "error"]
+    assert code in errors
+
+
+def test_a_square_slot_that_is_to_be_cut_late_is_refused_with_how_to_draw_it() -> None:
+    made = job(SQUARE)
+    own = made.parts["long-piece"]
+    late = {name: replace(each, when="assembled") if "slot" in name else each for name, each in own.features.items()}
+    with pytest.raises(Refused) as refused:
+        make_plan(replace(made, parts={**made.parts, "long-piece": replace(own, features=late)}), workshop(), knowledge())
+    found = next(each for each in refused.value.findings if each.code == "seat-cut-late")
+    assert found.what == "The left-slot is to be cut when the parts are assembled, and a joint needs it to assemble them."
+    assert found.why == "A slot for a spline can be sawn late; it is sawn straight across the corner, so it is no square one."
+    assert "draw a slot for a spline as a `spline-slot` in both parts" in found.remedy
