@@ -110,6 +110,7 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say, other: Othe
             against = given_up
             break
     yield from _listed(made, against)
+    yield from map(wrapped, circle.nor)
     if other is not None:
         yield from _told_other_way(made, other)
         return

@@ -161,11 +161,12 @@ _REMEDIES: Mapping[str, str] = {
 
 
 class Circle(Refused):
-    """No order exists. `reasons`: a smallest circle of them, each from the task that the one before it leads to."""
+    """No order exists. `reasons`: a smallest circle of them, each from the task that the one before it leads to; `nor`: why none
+    exists either where parts are worked in a strip."""
 
-    def __init__(self, finding: Finding, reasons: Sequence[Reason]) -> None:
+    def __init__(self, finding: Finding, reasons: Sequence[Reason], nor: Sequence[str] = ()) -> None:
         super().__init__([finding])
-        self.reasons = tuple(reasons)
+        self.reasons, self.nor = tuple(reasons), tuple(nor)
 
 
 def refuse_circle(every: Sequence[Reason]) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from sequencer.knowledge.working import Working
-from sequencer.model.job import Part
+from sequencer.model.job import Part, Stock
 from sequencer.planning.blanks import Workpiece, marked_out, parting
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shop import Shop
@@ -288,6 +288,11 @@ def share_of(way: Way, length: float, pieces: int, shop: Shop) -> float:
     return max(1.0, length / shop.knowledge.working.strip_at_bench) / pieces
 
 
+def comes_long(part: Part, stock: Stock) -> bool:
+    """Whether its stock gives several pieces of a part one behind the other: it is not bought ready, and the grain runs along."""
+    return stock.form != "bought" and (stock.form == "sheet" or part.grain == "x")
+
+
 def slender(part: Part) -> bool:
     """Whether a part is a stick rather than a board: at most half as wide as it is long."""
     return part.worked.width <= part.worked.length / 2
@@ -297,12 +302,10 @@ def worth_trying(part: Part, blank: Workpiece, shop: Shop) -> bool:
     """Whether several pieces of a part are better worked in one strip: short sticks whose two ends are sawn square."""
     stock, working = shop.job.stock[part.stock], shop.knowledge.working
     square = part.section == "rectangular" and not any(feature.ends_part() for feature in part.features.values())
-    along = stock.form == "sheet" or part.grain == "x"
     return (
         part.count > 1
-        and stock.form != "bought"
+        and comes_long(part, stock)
         and square
-        and along
         and slender(part)
         and not blank.long
         and blank.length <= working.short_part

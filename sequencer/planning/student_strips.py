@@ -17,7 +17,7 @@ from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
 from sequencer.planning.pieces import BLANK_WORK, may_be_in_the_long, pieces_for
 from sequencer.planning.settling import Asked, settled
-from sequencer.planning.strips import minutes_for
+from sequencer.planning.strips import comes_long, minutes_for
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import in_words
 from sequencer.planning.work import Work
@@ -67,6 +67,8 @@ def _not_tried(part: Part, works: list[Work], choice: Choice, asked: Asked) -> s
     """Why a strip need not be tried; empty if it must be."""
     shop = asked.shop
     may_be = [work for work in works if may_be_in_the_long(work, shop)]
+    if not comes_long(part, shop.job.stock[part.stock]):
+        return "Its stock does not come in one long piece that gives several of it."
     if not may_be:
         return "It follows what is cut on each piece by itself."
     if _asked_to_come_first(part, asked):

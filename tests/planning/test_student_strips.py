@@ -11,6 +11,7 @@ import pytest
 from sequencer.model.job import Aim, Decision, Job
 from sequencer.model.plan import Plan
 from sequencer.model.workshop import Rule, Workshop
+from sequencer.planning.order import Circle
 from sequencer.planning.planner import make_plan, ways_asked
 from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
@@ -174,9 +175,12 @@ def test_what_must_come_before_the_cut_keeps_it_piece_by_piece(tmp_path: Path) -
     file.write_text(RAILS.replace("top: 7", "top: 15"), encoding="utf-8")
     drawn = read_job(file)[0]
     assert furrow_of(planned(drawn)) == ("chisel-groove", False)
-    assert told(drawn)["plough-groove", True] == (
-        "In one strip it would come too early. The hole is bored first: the furrow runs into it and starts or ends there."
-    )
+    early = "In one strip it would come too early. The hole is bored first: the furrow runs into it and starts or ends there."
+    assert told(drawn)["plough-groove", True] == early
+    asked = Decision("rail/furrow", "Head", "to see", before="rail/length")
+    with pytest.raises(Circle) as refused:
+        planned(replace(drawn, decisions=(asked,)))
+    assert refused.value.nor == (early,)
 
 
 def test_what_is_only_brought_to_size_whole_is_not_said_to_be_worked_in_the_long(rails: Job) -> None:
