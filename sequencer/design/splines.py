@@ -42,6 +42,10 @@ class Spline:
         """The slot by which both are set out."""
         return self.slots[0]
 
+    def name(self, job: Job) -> str:
+        """The slot it is set out by, as `part/feature`."""
+        return f"{job.part_of(self.pieces[0]).name}/{self.slot.name}"
+
     @property
     def floor(self) -> float:
         """Length of its floor, along which the spline bears."""

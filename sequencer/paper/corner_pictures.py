@@ -122,7 +122,8 @@ def marked_corner(task: Task, whole: Whole) -> Scene | None:
 
 def _first(task: Task, whole: Whole) -> Spline | None:
     joints = (whole.job.joints[name] for name in task.joints)
-    return next((each for joint in joints for each in splines(whole.job, whole.placement, joint)), None)
+    found = [each for joint in joints for each in splines(whole.job, whole.placement, joint)]
+    return next((each for each in found if each.name(whole.job) in task.folded), next(iter(found), None))
 
 
 def corner_scene(task: Task, whole: Whole, pieces: Sequence[str]) -> Scene | None:

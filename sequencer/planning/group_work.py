@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from sequencer.design.splines import Spline, gauged
+from sequencer.features.base import mm
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Job, Part
@@ -46,8 +47,8 @@ def group_work(
             found.append(one.work("dry-fit", times=group.times))
         found += one.cleaned_inside(cleaned)
         found += one.fixed()
-        for number, alike in enumerate(_sawn_alike(job, loose.splines_of(group)), 1):
-            found.append(one.slots(alike, number))
+        rows = _sawn_alike(job, loose.splines_of(group))
+        found += [one.slots(alike, number, several=len(rows) > 1) for number, alike in enumerate(rows, 1)]
         for number, each in enumerate(those, 1):
             found += one.with_loose_pieces(each, number, knowledge)
         if any(each.kind == "spline" for each in those):
@@ -110,8 +111,9 @@ class _OneGroup:
         if group.fixing == "glue":
             yield self.work("cure")
 
-    def slots(self, alike: Sequence[Spline], number: int) -> Work:
-        """Slots of one size and place sawn across glued corners, each in one cut; of a second kind (`number`) by another name."""
+    def slots(self, alike: Sequence[Spline], number: int, *, several: bool) -> Work:
+        """Slots of one size and place sawn across glued corners, each in one cut; of a second kind (`number`) by another name;
+        of `several` kinds it is said where they are."""
         slot, part = alike[0].slot, self.job.part_of(alike[0].pieces[0])
         joints = tuple(dict.fromkeys(each.joint for each in alike))
         names = (
@@ -125,6 +127,7 @@ class _OneGroup:
             figures=self.figures | slot.figures(part.block) | {"feature.distance": gauged(part, slot)},
             name=f"{slot.kind}-{number}" if number > 1 else slot.kind,
             joints=joints,
+            doing=f"{SLOTS.title} at {mm(gauged(part, slot))} mm" if several else "",
             called="" if {*joints} == {*self.joints} else what_is_joined(self.job, [self.job.joints[name] for name in joints]),
         )
         return replace(made, folded=(*made.folded, *dict.fromkeys(names)))
@@ -163,13 +166,13 @@ class _OneGroup:
             yield self.work("flush", times=times, figures=figures, name=f"flush{more}", joints=stand_out, called=called)
 
 
-def _sawn_alike(job: Job, found: Iterable[Spline]) -> Iterable[tuple[Spline, ...]]:
+def _sawn_alike(job: Job, found: Iterable[Spline]) -> list[tuple[Spline, ...]]:
     """Splines by what their slots are sawn with: those of one width and length, as far from the face they are gauged from."""
     alike: dict[tuple[float, ...], list[Spline]] = {}
     for each in found:
         distance = gauged(job.part_of(each.pieces[0]), each.slot)
         alike.setdefault((distance, each.slot.width, each.slot.length), []).append(each)
-    return (tuple(each) for each in alike.values())
+    return [tuple(each) for each in alike.values()]
 
 
 def _over(those: LooseSet, working: Working) -> Figures:

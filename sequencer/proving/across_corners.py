@@ -11,10 +11,10 @@ from math import sqrt
 from sequencer.design.splines import Spline, true_face
 from sequencer.features.base import mm
 from sequencer.features.mitre import Mitre
-from sequencer.model.frame import AXES, FaceName, axis_of, is_high, others, sign_of
+from sequencer.model.frame import AXES, Axis, FaceName, axis_of, is_high, others, sign_of
 from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
-from sequencer.proving.cuts import DUST, FAR, NoCut, card_of
+from sequencer.proving.cuts import DUST, FAR, NoCut, block_of, card_of
 from sequencer.proving.workpiece import FLAT, Workpiece
 from sequencer.solid.solids import Solid, prism
 
@@ -40,6 +40,14 @@ class AcrossCorner:
     def region(self, near: float, far: float, band: tuple[float, float]) -> Solid:
         """What lies between two lines parallel to the floor, each by where it meets the outer faces, over a band of the width."""
         return _between(self.piece, (self.end, self.long), (near, far), band)
+
+    def inside(self, band: tuple[float, float]) -> Solid:
+        """All that lies inwards of both outer faces, over a band of the width."""
+        spans: dict[Axis, tuple[float, float]] = {axis_of(self.face): band}
+        for face in (self.end, self.long):
+            level = self.piece.spans[axis_of(face)][is_high(face)]
+            spans[axis_of(face)] = (level - FAR, level) if is_high(face) else (level, level + FAR)
+        return block_of(spans)
 
     @property
     def thick(self) -> tuple[float, float]:
@@ -138,7 +146,10 @@ def _stays_under(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequ
 def _has_room(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequence[str], bench: Bench) -> Looked:
     """The saw comes down on the corner from outside: nothing else stands there or beside its back."""
     low, high = cut.band
-    room = cut.region(-bench.tool_room * sqrt(2), cut.leg, (low - bench.tool_room / 2, high + bench.tool_room / 2))
+    beside = (low - bench.tool_room / 2, high + bench.tool_room / 2)
+    # Under the outer faces the saw takes no more room than its cut.
+    room = cut.region(-bench.tool_room * sqrt(2), cut.leg, beside) - cut.inside(beside)
+    room = room + cut.region(-bench.tool_room * sqrt(2), cut.leg, cut.band)
     for name, solid in standing.items():
         if name not in members and (blocked := (room & solid).volume) > 1.0:
             return Looked("approach", False, f"{name} stands in the way of the saw ({blocked:.0f} mm3 of it)")

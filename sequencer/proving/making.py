@@ -211,6 +211,9 @@ class _Maker:
         done: set[tuple[Key, str]] = set()
         for joint in task.joints:
             for spline in self.joining.loose.splines.get(joint, ()):
+                if spline.name(self.job) not in task.folded:
+                    # Slots at another height of the corner are other work.
+                    continue
                 name = ", ".join(spline.pieces)
                 if not self.joining.is_glued(joint):
                     says = f"{joint} is not glued yet: the saw would part its pieces"

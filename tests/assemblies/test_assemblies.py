@@ -36,6 +36,7 @@ NAMES = (
     "drawer",
     "dowelled-rail",
     "splined-frame",
+    "sawn-splines",
     "stopped-shelf",
     "turned-peg",
     "captured-handle",

@@ -18,6 +18,7 @@ from sequencer.proving.making import carry_out
 from tests.made import job, knowledge, making, plan, workshop
 
 FRAME = "tests/assemblies/sawn-splines.yaml"
+BOX = "tests/assemblies/splined-box.yaml"
 SQUARE = "tests/assemblies/splined-frame.yaml"
 
 
@@ -135,6 +136,23 @@ def test_why_the_slots_come_after_the_glue_is_said() -> None:
     sentence = "One saw cut goes across both pieces of a corner, so the corner is glued and has set before."
     assert reasons["frame/cure/wait", "frame/spline-slot/cut"].sentence == sentence
     assert sentence in " ".join(why_before(plan(FRAME), knowledge(), "frame/glue", "long-piece/left-slot").split())
+
+
+# Gauged from the bottom edges, which come flush; the box is gripped over its edges.
+def test_slots_at_two_heights_of_a_box_are_sawn_one_after_the_other_beside_its_bottom() -> None:
+    made = plan(BOX)
+    slots = [task for task in made.tasks if task.kind == "spline-slot"]
+    assert [task.does for task in slots] == [
+        "Saw the spline slots at 20 mm: front and side",
+        "Saw the spline slots at 57 mm: front and side",
+    ]
+    assert making(BOX).proof.failures == ()
+    taken = [len([state for state in making(BOX).states if state.task == task.id]) for task in slots]
+    assert taken == [4, 4]
+    steps = [step for step in made.steps if {*step.tasks} & {task.id for task in slots}]
+    assert all(any("from the face edge" in line for line in step.instructions) for step in steps)
+    (set_out,) = [step for step in made.steps if step.title.startswith("Mark out: front")]
+    assert not any("slot" in line for line in (*set_out.instructions, *set_out.method))
 
 
 # A saw takes 1 mm: one cut makes the slot, the knife cuts the splines. Between that and the narrowest chisel nothing clears it.
