@@ -20,8 +20,8 @@ Where = Literal["beside", "under", "across"]
 
 ROOMS: dict[Where, tuple[float, float]] = {"beside": (57.0, 34.0), "under": (114.0, 32.0), "across": (174.0, 32.0)}
 """Room for the pictures of a block, width and height of a row, mm; several share the width."""
-_LOW, _LARGE = 0.8, (1.5, 2.0)
-"""Height of the rooms of pictures where that saves a page, and where a page has room left, share of the usual."""
+_LOW, _LARGE = (0.8, 0.72), (1.5, 2.0)
+"""Heights of the rooms of pictures where that saves a page, and where a page has room left, shares of the usual."""
 _WORTH = 8.0
 """Room left on a page that is worth using for larger pictures, mm."""
 _ASIDE = 2.0
@@ -185,9 +185,11 @@ def _least_covered(entry: CardEntry) -> float:
 
 
 def _lower(entry: CardEntry, drawings: Drawings, width: float) -> CardEntry:
-    """The block with lower pictures, if they can be read and save height; else the block itself."""
-    low = _pictured(entry, drawings, (entry.where, entry.abreast), _LOW) if entry.pictures else None
-    return low if low is not None and _height(low, width) < _height(entry, width) else entry
+    """The block with the lowest pictures that can be read, if they save height; else the block itself."""
+    if not entry.pictures:
+        return entry
+    low = [_pictured(entry, drawings, (entry.where, entry.abreast), share) for share in _LOW]
+    return min([entry, *(each for each in low if each is not None)], key=lambda each: _height(each, width))
 
 
 def _is_marker(step: Step) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sequencer.paper.job_card import CardEntry, job_card
+from sequencer.paper.job_card import CardEntry, _block, _lower, _roomy, _Sized, job_card
 from tests.made import drawings, proved
 
 
@@ -20,7 +20,18 @@ def covered(entry: CardEntry) -> float:
 
 def test_two_steps_on_a_page_share_what_is_left_of_it() -> None:
     """Sawing the shoulders and the cheeks of one tenon: neither takes the room of the other."""
-    by_step = {step.number: (page, entry) for page in pages("step-stool") for entry in page for step in entry.steps}
-    (page, one), (same, other) = by_step[14], by_step[15]
-    assert page is same
+    name, width = "step-stool", 192.0
+    made = drawings(name)
+    steps = {step.number: step for step in proved(name).steps}
+    blocks = [_block((steps[number],), made, width) for number in (14, 15)]
+    page = [_Sized(block, _lower(block, made, width), width) for block in blocks]
+    one, other = _roomy(page, 264.0, made)
     assert min(covered(one), covered(other)) > 0.9 * max(covered(one), covered(other))
+    # More than they have where no room is left.
+    assert min(covered(one), covered(other)) > max(covered(block.lower) for block in page)
+
+
+def test_lower_pictures_save_a_page_of_the_card_of_the_stool() -> None:
+    found = pages("step-stool")
+    assert len(found) <= 13
+    assert min(covered(entry) for page in found for entry in page if entry.pictures) > 1200
