@@ -44,7 +44,9 @@ class Run:
     squared: bool = False
     """Whether an earlier run has squared the first end of its long piece."""
     numbered_later: frozenset[str] = frozenset()
-    """Parts that get their letters and numbers when they are marked out in their strip."""
+    """Parts that get their letters and numbers when they are marked out in their strip, or cut off it."""
+    numbered_here: bool = False
+    """Whether parts get them in this run, as they are cut off their strip."""
 
     @property
     def way(self) -> Way:
@@ -74,6 +76,14 @@ def marked_in_strip(run: Run) -> bool:
     """Whether parts are marked out in a strip that stays whole; on a stick each of them has lines of its own."""
     on_sticks = any(way.figures.get("part.on-stick", 0.0) > 0 for way in run.ways)
     return run.whole and not on_sticks and all(work.kind == "mark-out" for work in run.works)
+
+
+def cut_off_strip(run: Run) -> bool:
+    """Whether students saw alike parts off a strip at plain lines; on a stick they are lettered before."""
+    off = [(work, way) for work, way in zip(run.works, run.ways, strict=True) if work.kind in ("length", "separate")]
+    on_sticks = any(way.figures.get("part.on-stick", 0.0) > 0 for _, way in off)
+    strips = all(cuts_apart(work) and way.in_the_long and in_a_long_piece(run.blanks[work.part]) for work, way in off)
+    return bool(off) and strips and not on_sticks and run.tasks[0].who.operator == "student"
 
 
 def in_a_long_piece(blank: Workpiece) -> bool:

@@ -188,6 +188,12 @@ def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
     return ()
 
 
+def said_last(run: Run) -> tuple[str, ...]:
+    """What a student's card says last: on a strip that is sawn apart nothing shows yet where its parts are."""
+    alike = any(work.figures.get("part.numbered", 0.0) > 0 for work in run.works)
+    return ("Write letter and number on each part.",) if run.numbered_here and alike else ()
+
+
 def _which_corner(run: Run, job: Job) -> Iterator[str]:
     """Which of the four long corners is taken off, where it is one: by the face marks, alike on left and right pieces."""
     said = {_corner(work, job) for work in run.works}

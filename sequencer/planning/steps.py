@@ -29,7 +29,7 @@ from sequencer.planning.protecting import (
     wear_of,
     worn_against,
 )
-from sequencer.planning.runs import Run, in_a_long_piece, marked_in_strip, on_a_whole_stick, run_of
+from sequencer.planning.runs import Run, cut_off_strip, in_a_long_piece, marked_in_strip, on_a_whole_stick, run_of
 from sequencer.planning.shop import EXTRACTION, Shop
 from sequencer.planning.step_words import (
     checks_for,
@@ -37,6 +37,7 @@ from sequencer.planning.step_words import (
     notes_of,
     rubbed_only,
     said_first,
+    said_last,
     sentences_of,
     settings_of,
     stop_line,
@@ -90,8 +91,10 @@ def _runs(
             work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and work.kind == "first-end"
         }
         apart |= {work.part for work, way in zip(run.works, run.ways, strict=True) if way.in_the_long and cuts_apart(work)}
-    numbered_later = frozenset(work.part for run in runs if marked_in_strip(run) for work in run.works)
-    return [replace(run, numbered_later=numbered_later) for run in runs]
+    marked = frozenset(work.part for run in runs if marked_in_strip(run) for work in run.works)
+    off = [cut_off_strip(run) and not marked & {work.part for work in run.works} for run in runs]
+    later = marked | {work.part for run, here in zip(runs, off, strict=True) if here for work in run.works}
+    return [replace(run, numbered_later=later, numbered_here=here) for run, here in zip(runs, off, strict=True)]
 
 
 def _piecework(run: Run, job: Job) -> tuple[Piecework, ...]:
@@ -129,7 +132,7 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
     if card == "student":
-        instructions = (*said_first(run, shop), *instructions)
+        instructions = (*said_first(run, shop), *instructions, *said_last(run))
     if run.whole and card == "student":
         sticks = {run.blanks[work.part].strip or work.part for work in run.works if in_a_long_piece(run.blanks[work.part])}
         instructions = (LEAVE_EACH if len(sticks) > 1 else LEAVE_WHOLE, *instructions)

@@ -92,6 +92,9 @@ def test_where_students_saw_the_mitres_nothing_is_said_of_it() -> None:
     assert not [each for each in plan(NAME).findings if each.code == "strip-each"]
 
 
+SPLINE_TASKS = ("spline/face-marks/mark", "spline/length/cut")
+
+
 def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     """Its parts have no ends of their own yet: the whole stick shows where they lie, and each part its own cuts."""
     name = "tests/assemblies/splined-frame.yaml"
@@ -109,6 +112,10 @@ def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     views = [(view.title, len(view.subject.parts), view.subject.letter) for panel in panels for view in panel.main[0]]
     assert views == [("the whole stick, front face", 4, "A"), ("outer edge", 0, "A"), ("outer edge", 0, "B")]
     (cut,) = (step for step in given.steps if step.title.startswith("Cut the left mitre"))
+    # The splines are numbered as they are sawn off their strip: on that nothing shows yet where each lies.
+    faces, apart = (next(s for s in given.steps if s.kind == "work" and task in s.tasks) for task in SPLINE_TASKS)
+    assert not any("letter" in line for line in faces.instructions)
+    assert apart.instructions[-1] == "Write letter and number on each part."
     assert cut.instructions[0] == "Saw all ends in turn, from the left of A 1 on."
     assert not any(line.startswith("Mark") for line in cut.instructions)
     assert "Lay it with the front up, the outer edge against the back." in cut.instructions

@@ -103,7 +103,9 @@ def test_letter_and_number_are_written_once_a_strip_is_marked_out_and_with_the_f
     assert any(later in each.instructions for each in plan("picture-frame").steps)
     # The splines are never marked out: they come off their own strip.
     splined = plan("tests/assemblies/splined-frame.yaml").steps
-    assert any(number in each.instructions for each in splined if "spline/face-marks/mark" in each.tasks)
+    assert not any(number in each.instructions for each in splined if "spline/face-marks/mark" in each.tasks)
+    (off,) = (each for each in splined if "spline/length/cut" in each.tasks and each.kind == "work")
+    assert off.instructions[-1] == "Write letter and number on each part."
 
 
 @pytest.mark.parametrize("face", ["inside", "top"])
