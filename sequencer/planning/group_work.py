@@ -52,7 +52,8 @@ def group_work(
         for number, each in enumerate(those, 1):
             found += one.with_loose_pieces(each, number, knowledge)
         if any(each.kind == "spline" for each in those):
-            found.append(one.work("cure", name=SPLINE_CURE, figures=figures | {"joint.cramps": 0.0}))
+            doing = "Leave the glue of the splines to set"
+            found.append(one.work("cure", name=SPLINE_CURE, figures=figures | {"joint.cramps": 0.0}, doing=doing))
     return [*found, *_finishing(job, groups, self_heating)]
 
 

@@ -11,7 +11,7 @@ import pytest
 from sequencer.asking.orders import why_before
 from sequencer.design.checking import check_design
 from sequencer.findings import Refused
-from sequencer.model.job import Job
+from sequencer.model.job import Decision, Job, Joint, Part, Seat
 from sequencer.model.plan import Plan, Task
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
@@ -136,6 +136,29 @@ def test_why_the_slots_come_after_the_glue_is_said() -> None:
     sentence = "One saw cut goes across both pieces of a corner, so the corner is glued and has set before."
     assert reasons["frame/cure/wait", "frame/spline-slot/cut"].sentence == sentence
     assert sentence in " ".join(why_before(plan(FRAME), knowledge(), "frame/glue", "long-piece/left-slot").split())
+
+
+def test_splines_are_trimmed_before_more_is_joined_on() -> None:
+    made = job(FRAME)
+    foot = Part("foot", "C", 1, "strip", 200.0, 30.0, 18.0, {})
+    seats = Seat("foot", face="top"), Seat("long-piece.1", face="bottom")
+    on = Joint("foot", "foot", *seats, ("glue",), at=(("left", 20.0), ("inside", 0.0)), align=(("inside", "inside"),))
+    stands = replace(made, parts={**made.parts, "foot": foot}, joints={"foot": on, **made.joints})
+    order = [task.id for task in make_plan(stands, workshop(), knowledge()).tasks]
+    late = [name for name in order if name.startswith(("frame/trim", "foot/glue"))]
+    assert late == ["frame/trim-splines/trim", "foot/glue/glue"]
+
+
+def test_the_strip_that_splines_are_sawn_from_is_got_ready() -> None:
+    strip = "strip of birch plywood or straight hardwood, 4 mm thick, 23 mm wide, 346 mm long"
+    assert [(thing.name, thing.each) for thing in plan(FRAME).hardware] == [(strip, 1)]
+
+
+def test_a_decision_on_one_of_its_slots_is_one_on_the_cut() -> None:
+    decided = Decision("long-piece/left-slot", "Head of technology", "narrow chisels", way="saw-and-clear-spline-slots")
+    made = make_plan(replace(job(FRAME), decisions=(decided,)), workshop(), knowledge())
+    assert made.decisions[0].about == "long-piece/left-slot"
+    assert not [each for each in made.findings if each.level == "error"]
 
 
 # Gauged from the bottom edges, which come flush; the box is gripped over its edges.
