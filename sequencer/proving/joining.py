@@ -8,7 +8,7 @@ from itertools import combinations
 
 from sequencer.design.placement import Placement
 from sequencer.features.base import mm
-from sequencer.model.frame import AXES, AXIS_WORDS, Hand, Point, axis_of
+from sequencer.model.frame import AXES, AXIS_WORDS, Hand, axis_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Bench
 from sequencer.model.proof import Looked
@@ -43,7 +43,6 @@ class Joining:
         self.fixed: dict[str, set[str]] = {}
         self.loose = Loose(job, placement, bench)
         self._led = dict(led(job, placement))
-        self._asked: Blocking | None = None
 
     def pieces_of(self, joint: str) -> tuple[str, str]:
         """The entering piece of a joint and the one it is let into."""
@@ -153,16 +152,8 @@ class Joining:
         """What stops what among pieces as they are by now. Nothing is spared for being tilted in: that is not proved."""
         standing = {name: self._passing(name, pieces) for name in names}
         known = "blocking", tuple((name, id(solid)) for name, solid in standing.items())
-        return self.remembered.once(known, lambda: self._next_blocking(standing))
-
-    def _next_blocking(self, standing: Mapping[str, Solid]) -> Blocking:
-        """Answers about pieces that are what they were when it was last asked are kept."""
-        kept: dict[tuple[str, str, Point], bool] = {}
-        if self._asked is not None:
-            same = {name for name, solid in standing.items() if self._asked.standing.get(name) is solid}
-            kept = {question: answer for question, answer in self._asked.known.items() if same.issuperset(question[:2])}
-        self._asked = Blocking(standing, ways_to_move(standing.values()), only=self._led, known=kept)
-        return self._asked
+        met = self.remembered.met
+        return self.remembered.once(known, lambda: Blocking(standing, ways_to_move(standing.values()), only=self._led, known=met))
 
     def _passing(self, name: str, pieces: Mapping[Key, Workpiece]) -> Solid:
         """A piece as it goes in. A key is drawn into what it draws up; it is put in beside that, and pulls as it is driven."""

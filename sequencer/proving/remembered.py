@@ -6,11 +6,13 @@ other's memory. Pieces are told apart by identity: every piece a memory has give
 
 from __future__ import annotations
 
+from collections import ChainMap
 from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 from sequencer.model.job import Job
 from sequencer.proving.workpiece import Workpiece
+from sequencer.solid.blocking import Question
 
 _T = TypeVar("_T")
 
@@ -24,6 +26,8 @@ class Remembered:
         alike = earlier is not None and all(one is two for one, two in zip(self._of, earlier._of, strict=True))
         self._earlier = earlier if alike else None
         self._known: dict[Hashable, Any] = {}
+        self.met: ChainMap[Question, bool] = ChainMap({}, *(self._earlier.met.maps if self._earlier else ()))
+        """Which pieces meet on which way, those of the earlier making behind its own."""
 
     def once(self, what: Hashable, act: Callable[[], _T]) -> _T:
         """What an act gives, from memory where it was done before. `what` names the act and all that it depends on."""

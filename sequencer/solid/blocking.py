@@ -7,8 +7,9 @@ Artificial Intelligence 71(2), 1994.)
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import isclose, sqrt
 
 import numpy as np
@@ -17,6 +18,9 @@ from sequencer.model.frame import AXES, Point
 from sequencer.model.shapes import Bounds
 from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch, blocked
+
+Question = tuple[str, str, int, int, Point]
+"""Of two pieces by their names in order and what they are by identity, and the way of the first, whether they meet."""
 
 SQUARE = 1e-3
 """A direction whose other parts are less than this is along an axis."""
@@ -60,7 +64,8 @@ def ways_to_move(standing: Iterable[Solid]) -> tuple[Point, ...]:
     return (*ALONG_AXES, *(way for each in oblique for way in (each, reversed_way(each))))
 
 
-def _slopes(solid: Solid) -> list[tuple[Point, float]]:
+@lru_cache(maxsize=256)  # by identity: the same bodies are asked about at every joining
+def _slopes(solid: Solid) -> tuple[tuple[Point, float], ...]:
     """The flat faces that lie along no axis, by the way they look, with their area; curves are left out."""
     corners = solid.mesh.corners[solid.mesh.triangles]
     crossed = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
@@ -78,7 +83,7 @@ def _slopes(solid: Solid) -> list[tuple[Point, float]]:
         alike[number] = False
         if area >= LEAST_SLOPE and not alike.any():
             found.append((Point(*(float(each) for each in look)), float(area)))
-    return found
+    return tuple(found)
 
 
 def _across(normal: Point, index: int) -> Point | None:
@@ -104,8 +109,8 @@ class Blocking:
     """Pairs that do not stop each other, because one is tilted into the other."""
     only: Mapping[tuple[str, str], Point] = field(default_factory=dict)
     """By the piece that enters and the one it enters: the only way out that the drawing allows, where it says one."""
-    known: dict[tuple[str, str, Point], bool] = field(default_factory=dict)
-    """What has been worked out: of two pieces by their names in order, and the way of the first, whether they meet."""
+    known: MutableMapping[Question, bool] = field(default_factory=dict)
+    """What has been worked out. Others with the same `spared` and `only` may share it as long as the bodies last."""
 
     def stops(self, moving: str, other: str, way: Point) -> bool:
         """Whether a piece moved straight along a way, as far as it takes, meets another.
@@ -113,9 +118,9 @@ class Blocking:
         What one meets on its way is met by the other on the opposite way: both are one question.
         """
         first, second, along = (moving, other, way) if moving <= other else (other, moving, reversed_way(way))
-        key = (first, second, along)
+        one, two = self.standing[first], self.standing[second]
+        key = (first, second, id(one), id(two), along)
         if key not in self.known:
-            one, two = self.standing[first], self.standing[second]
             self.known[key] = self._forbidden(first, second, along) or (
                 frozenset((first, second)) not in self.spared and _meets(one, two, along)
             )
