@@ -52,8 +52,8 @@ def choose_ways(
     choice = _on_sticks_where_refused(choice, asked)
     if has_errors(choice.findings):
         return choice
-    choice = along_where_it_saves(choice, asked, apart or {})
     choice = _in_one_where_it_saves(choice, asked)
+    choice = along_where_it_saves(choice, asked, apart or {})
     on_sticks = beside_others(choice.long.sticks, choice.works, choice.ways, shop)
     for parts in sharing(choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop, on_sticks):
         choice = _with_strip(choice, Shared(parts), asked)

@@ -86,7 +86,7 @@ def _not_tried(part: Part, works: list[Work], choice: Choice, asked: Asked) -> s
 def _best_in_a_strip(work: Work, choice: Choice, asked: Asked) -> bool:
     """Whether the best way of a work is in a strip, as far as the work itself goes."""
     shop = asked.shop
-    pieces = pieces_for(work, shop, choice.blanks, choice.long.kerfs)
+    pieces = pieces_for(work, shop, {}, choice.long.kerfs)
     words, hardness = face_words(work, shop.job), shop.hardness_of(work.parts)
     ways = find_ways(work, pieces, shop, words, hardness, shaped=asked.shaped.get(work.id, ()))
     way, _ = pick(work, ways, shop, along_for(work, ways, asked.works, shop))
@@ -146,5 +146,5 @@ def _own(part: Part, choice: Choice) -> Iterator[tuple[str, Way]]:
 
 
 def _saving(part: Part, saved: float) -> str:
-    many = f"one by one, the {part.count} pieces of {part.letter} take" if part.count > 1 else f"by itself, {part.letter} takes"
-    return f"Worked {many} {mm(saved)} minutes more."
+    pieces = f"Cut apart first, the {part.count} pieces of {part.letter} take"
+    return f"{pieces if part.count > 1 else f'By itself, {part.letter} takes'} {mm(saved)} minutes more."

@@ -84,20 +84,20 @@ def test_students_plough_short_rails_and_posts_in_one_strip_and_cut_them_apart_a
     assert (strip.length, len(strip.pieces), strip.sets) == (845, 6, 1)
     assert strip.count == students + max(2, round(students / 10 + 0.4))
     assert strip.why.startswith("The furrow is worked right along it, with one setting for A and B instead of 2;")
-    assert "Worked one by one, the 4 pieces of A take 17" in strip.why
+    assert "Cut apart first, the 4 pieces of A take 143 minutes more." in strip.why
     assert {task.who.operator for task in made.tasks if task.feature == "furrow"} == {"student"}
     assert carry_out(made, rails).proof.held
 
 
 def test_ways_say_why_the_one_planned_was_taken(rails: Job) -> None:
     said = told(rails)
-    assert said["plough-groove", True] == "Worked one by one, the 4 pieces of A take 177.5 minutes more."
+    assert said["plough-groove", True] == "Cut apart first, the 4 pieces of A take 143 minutes more."
     assert said["chisel-groove", False] == (
         "It takes 40 minutes a piece and 3 to set up, the way planned 2.8 minutes a piece and 8 to set up."
     )
     assert said["rout-groove", True] == "Staff would have to do it, and this job asks for most by students."
     printed = " ".join(ways_text(ways_asked("rail/furrow", rails, workshop(), knowledge())).split())
-    assert "depth stop: 6 mm Worked one by one, the 4 pieces of A take 177.5 minutes more. possible: Groove" in printed
+    assert "depth stop: 6 mm Cut apart first, the 4 pieces of A take 143 minutes more. possible: Groove" in printed
 
 
 @pytest.mark.parametrize(
