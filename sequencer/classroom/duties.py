@@ -293,10 +293,9 @@ class _Builder:
         kind = step.station_kind
         if kind in self.workshop.instructed or kind in self.workshop.signed_off:
             return None
-        size = max(1, (self.workshop.shown_in or int(self.working.shown_in)) // self.each)
-        group = seat // size
+        group = self._group(seat)
         if (kind, group) not in self.shown:
-            seats = tuple(each for each in self.seats if each // size == group)
+            seats = tuple(each for each in self.seats if self._group(each) == group)
             needs = (
                 *(Need((each,)) for each in seats),
                 *self._teaching(step),
@@ -306,6 +305,13 @@ class _Builder:
             activity = Activity(name, long, needs, group=STAFF_SEAT)
             self.shown[kind, group] = self._add(Duty("demonstration", seats, step, attention=self.whole, group=group), activity)
         return self.shown[kind, group]
+
+    def _group(self, seat: int) -> int:
+        """The group in which a seat is shown stations: as few groups as their greatest size allows, as equal as can be, so that
+        nobody is shown a station almost alone while the others lack an adult."""
+        largest = max(1, (self.workshop.shown_in or int(self.working.shown_in)) // self.each)
+        groups = ceil(len(self.seats) / largest)
+        return seat * groups // len(self.seats)
 
     def _tools_shown(self, step: Step) -> list[Step]:
         """The first steps of students that ask to be shown the other benches whose own tools a step uses."""
