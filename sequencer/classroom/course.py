@@ -28,7 +28,7 @@ from sequencer.scheduling.worth import worth
 
 Say = Callable[[str], None]
 
-SCHEDULES = 200
+SCHEDULES = 600
 """Schedules that are looked at with an effort of 1."""
 TRIALS = 8
 """Schedules by which courses are compared, and the fewest of all."""
@@ -116,10 +116,10 @@ def best_course(class_: Class, *, effort: float = 1.0, solve: bool = True, seed:
     first = _first(class_, least, seed)
     if first is None:
         return None
-    course, lessons, stopped = first
+    course, known, lessons, stopped = first
     told(f"found {lessons_text(lessons)}")
     schedules = TRIALS if stopped else max(TRIALS, round(SCHEDULES * effort))
-    work, search = _search(class_, replace(course, lessons=lessons + SPARE), least, schedules, seed, told)
+    work, search = _search(class_, replace(course, lessons=lessons + SPARE), known, least, schedules, seed, told)
     schedule, solved, stopped = search.schedule, 0.0, stopped or search.stopped
     if stopped:
         told("stopped: the best course found by then is kept")
@@ -137,8 +137,9 @@ def lessons_text(count: int) -> str:
     return so_many(count, "lesson")
 
 
-def _first(class_: Class, least: int, seed: int) -> tuple[Course, int, bool] | None:
-    """The course that promises most, the lessons that it takes as it is first found, and whether somebody ended the looking."""
+def _first(class_: Class, least: int, seed: int) -> tuple[Course, Order, int, bool] | None:
+    """The course that promises most, the order in which it is first found, the lessons that it takes so, and whether somebody
+    ended the looking."""
     lessons = min(MOST_LESSONS, 2 * least + 12)
     while True:
         tried, stopped = [], False
@@ -146,20 +147,22 @@ def _first(class_: Class, least: int, seed: int) -> tuple[Course, int, bool] | N
             course = Course(lessons, all_machines)
             problem = class_.work(course).problem
             if (found := best_order(problem, schedules=TRIALS, seed=seed)) is not None:
-                tried.append((worth(problem, found.schedule), course))
+                tried.append((worth(problem, found.schedule), course, found.order))
                 stopped = stopped or found.stopped
             if stopped:
                 break
         if tried:
-            best, course = min(tried, key=lambda each: each[0])
-            return course, best[0] + 1, stopped
+            best, course, order = min(tried, key=lambda each: each[0])
+            return course, order, best[0] + 1, stopped
         if lessons == MOST_LESSONS:
             return None
         lessons = min(MOST_LESSONS, lessons * 2)
 
 
-def _search(class_: Class, course: Course, least: int, schedules: int, seed: int, told: Say) -> tuple[ClassWork, Search]:
-    """The work of a course, and the best order that so many schedules find."""
+def _search(
+    class_: Class, course: Course, known: Order, least: int, schedules: int, seed: int, told: Say
+) -> tuple[ClassWork, Search]:
+    """The work of a course, and the best order that so many schedules find, where one is known."""
     while True:
         work = class_.work(course)
 
@@ -169,7 +172,7 @@ def _search(class_: Class, course: Course, least: int, schedules: int, seed: int
         def found(windows: int) -> None:
             told(f"found {lessons_text(windows)}")
 
-        search = best_order(work.problem, schedules=schedules, seed=seed, enough=enough, say=found)
+        search = best_order(work.problem, schedules=schedules, seed=seed, enough=enough, say=found, known=known)
         if search is not None:
             return work, search
         course = replace(course, lessons=course.lessons + SPARE)

@@ -19,7 +19,7 @@ from sequencer.model.workshop import Adult
 ByHand = Callable[[str], Class | None]
 """Plans the job again without a kind of station; None where no other way is known."""
 
-QUICK = 0.15
+QUICK = 0.1
 """Of the effort of the plan itself."""
 MUCH_WAITING = 0.25
 """Share of the time at work; beyond it two changes at a time are tried."""

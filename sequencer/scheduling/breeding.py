@@ -2,14 +2,16 @@
 
 A genetic algorithm over the ranks that serial generation places activities by (J. C. Bean, ORSA Journal on Computing 6, 1994),
 every order of it moved back and forth (`justifying.py`) before it is compared. Two good orders give a new one that has the ranks
-of some groups, or of some activities, from either.
+of some groups, or of some activities, from either; then single ranks are shaken, and the ranks of what all groups do alike moved
+together: everyone drills a little sooner.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from itertools import count
+from itertools import chain
 from random import Random
 
 from sequencer.scheduling.greedy import Order
@@ -23,6 +25,10 @@ THOROUGH = 3
 """So many times an order by a rule is moved back and forth; one that comes from crossing, once."""
 SHAKES = (0.0, 0.0, 0.01, 0.03, 0.1)
 """How far ranks, which go from 0 to 1, are moved by chance after crossing."""
+MOVES = (0.0, 0.0, 0.0, 0.01, 0.03, 0.1)
+"""How far the ranks of what all groups do alike are moved by chance, all of them by as much."""
+TURNED = 0.1
+"""How often it is turned round whether what no group does is placed first."""
 
 
 @dataclass(frozen=True)
@@ -42,18 +48,21 @@ def best_order(
     seed: int,
     enough: Callable[[Schedule], bool] = lambda _: False,
     say: Callable[[int], None] = lambda _: None,
+    known: Order | None = None,
 ) -> Search | None:
     """The best order that about so many schedules find; fewer where one is good enough. None where none fits the windows. An
     interrupt (KeyboardInterrupt) ends the search with what is found by then, if anything is.
 
     say
         Is told how many windows are used whenever they get fewer.
+    known
+        An order that is known to be good.
     """
     justifier = Justifier(problem)
     best: Made | None = None
     stopped = False
     try:
-        for found in _found(justifier, schedules, seed):
+        for found in _found(justifier, schedules, seed, known):
             if best is None or found.worth < best.worth:
                 if best is None or found.worth[0] < best.worth[0]:
                     say(found.worth[0] + 1)
@@ -67,11 +76,12 @@ def best_order(
     return Search(best.order, best.schedule, justifier.count, stopped) if best is not None else None
 
 
-def _found(justifier: Justifier, schedules: int, seed: int) -> Iterator[Made]:
+def _found(justifier: Justifier, schedules: int, seed: int, known: Order | None) -> Iterator[Made]:
     """One schedule after the other, each the best of those that an order gives."""
     kept: list[Made] = []
-    for number, order in zip(count(), orders(justifier.problem, seed), strict=False):
-        if number >= len(FIXED) and (len(kept) >= KEPT or justifier.count >= schedules):
+    starts = [known] if known is not None else []
+    for number, order in enumerate(chain(starts, orders(justifier.problem, seed))):
+        if number >= len(starts) + len(FIXED) and (len(kept) >= KEPT or justifier.count >= schedules):
             break
         made = justifier.justified(order, THOROUGH)
         if made is not None:
@@ -94,6 +104,12 @@ class _Crossing:
     def __init__(self, problem: Problem, seed: int) -> None:
         self.random = Random(seed)
         self.groups = [activity.group for activity in problem.activities]
+        numbers: Counter[int] = Counter()
+        self.alike = []
+        """Of each activity, the how many-th of its group it is: what all groups do has the same number."""
+        for group in self.groups:
+            self.alike.append(numbers[group] if group >= 0 else -1 - numbers[group])
+            numbers[group] += 1
 
     def of(self, kept: list[Made]) -> Order:
         """An order from two of some, the better ones rather than the others, shaken a little or not."""
@@ -107,7 +123,11 @@ class _Crossing:
         rank = [first if mine else second for mine, first, second in zip(from_one, one.rank, other.rank, strict=True)]
         if far := random.choice(SHAKES):
             rank = [each + random.gauss(0, far) for each in rank]
-        return replace(one, rank=rank)
+        if far := random.choice(MOVES):
+            moved = {number: random.gauss(0, far) for number in dict.fromkeys(self.alike)}
+            rank = [each + moved[number] for each, number in zip(rank, self.alike, strict=True)]
+        first = random.choice((one, other)).first
+        return replace(one, rank=rank, first=first != (random.random() < TURNED))
 
     def _one(self, kept: list[Made]) -> Order:
         """The better of two that chance chooses from a list, the best first."""

@@ -45,6 +45,9 @@ class Order:
 
     rank: Sequence[float]
     patience: int = 0
+    first: bool = True
+    """Whether what no group does is placed before all else, so as soon as it can be; else by its rank too, where it may only be
+    done in the first calendar."""
 
 
 @dataclass(frozen=True)

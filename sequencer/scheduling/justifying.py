@@ -41,7 +41,8 @@ class Justifier:
     def made(self, order: Order) -> Made | None:
         """The schedule of an order."""
         self.count += 1
-        rank = [FIRST if activity.group < 0 else rank for activity, rank in zip(self.problem.activities, order.rank, strict=True)]
+        soon = [each.group < 0 and (order.first or each.calendars != (0,)) for each in self.problem.activities]
+        rank = [FIRST if first else rank for first, rank in zip(soon, order.rank, strict=True)]
         own = replace(order, rank=rank)
         schedule = self._ahead.schedule(own)
         return Made(worth(self.problem, schedule), own, schedule) if schedule is not None else None

@@ -102,7 +102,7 @@ def orders(problem: Problem, seed: int) -> Iterator[Order]:
     random = Random(seed)
     ways = {stress: heads_and_tails(problem, stress) for stress in STRESSES}
     groups = max([0, *(activity.group for activity in problem.activities)]) + 1
-    for rule in rules(random):
+    for number, rule in enumerate(rules(random)):
         heads, tails = ways[rule.stress]
         longest = max((head + tail for head, tail in zip(heads, tails, strict=True)), default=1.0) or 1.0
         yield Order(
@@ -113,4 +113,5 @@ def orders(problem: Problem, seed: int) -> Iterator[Order]:
                 for activity, head, tail in zip(problem.activities, heads, tails, strict=True)
             ],
             rule.patience,
+            first=number < len(FIXED) or number % 2 == 0,
         )

@@ -20,4 +20,4 @@ def the_class(job: str = "picture-frame", workshop: str = "well-equipped", stude
 @cache
 def class_planned(job: str = "picture-frame", workshop: str = "well-equipped", students: int = 12) -> ClassPlan:
     """Its plan of lessons, looked for with little effort."""
-    return make_class_plan(the_class(job, workshop, students), effort=0.2, solve=False)
+    return make_class_plan(the_class(job, workshop, students), effort=0.07, solve=False)

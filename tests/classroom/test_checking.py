@@ -318,7 +318,7 @@ def test_the_class_comes_together_to_a_station_and_a_plan_in_which_it_does_not_i
         planned, lambda stint: (stint.kind, stint.step) == ("step", tried[-1]), lambda stint: replace(stint, spans=(last,))
     )
     assert _named(_faults(class_, late, together), "Someone starts at the gluing bench before seat")
-    made = make_class_plan(replace(class_, workshop=together), effort=0.1, solve=False)
+    made = make_class_plan(replace(class_, workshop=together), effort=0.03, solve=False)
     assert _faults(class_, made, together) == []
     begun = {
         each: [
@@ -397,7 +397,7 @@ def test_cramps_and_drying_places_that_staff_take_for_all_are_looked_at() -> Non
         replace(step, who=replace(step.who, operator="staff")) if step.id in glued else step for step in class_.plan.steps
     )
     staffs = replace(class_, plan=replace(class_.plan, steps=steps))
-    planned = make_class_plan(staffs, effort=0.05, solve=False)
+    planned = make_class_plan(staffs, effort=0.02, solve=False)
     assert not _faults(staffs, planned)
     own = [each for each in planned.taken if not each.seat and each.step in glued]
     assert {"drying-place"} < {each.thing for each in own}

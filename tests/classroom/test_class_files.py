@@ -13,7 +13,7 @@ from sequencer.cli import main
 from sequencer.plan_file import can_be_written, write_whole
 from tests.made import ROOT
 
-FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.05", "--no-solver", "--students", "6")
+FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.02", "--no-solver", "--students", "6")
 WELL = ROOT / "examples" / "workshops" / "well-equipped.yaml"
 SHOP = ("--workshop", str(WELL))
 

@@ -26,7 +26,7 @@ from sequencer.classroom.lessons import make_class_plan
 from sequencer.findings import Refused
 from tests.classroom.classes import class_planned, the_class
 
-EFFORT = 0.2
+EFFORT = 0.07
 
 
 @pytest.fixture(scope="module")

@@ -12,7 +12,7 @@ import pytest
 
 from sequencer.class_plan_file import class_plan_json, read_class_plan
 from sequencer.classroom.course import Class, bounds_of
-from sequencer.classroom.duties import hopeless
+from sequencer.classroom.duties import Course, hopeless
 from sequencer.classroom.gaps import to_fill
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.classroom.mixed import APART, cautions
@@ -43,6 +43,15 @@ def test_every_student_does_every_step_of_a_student_whole(made: tuple[Class, Cla
             for seat in planned.seats:
                 assert minutes[seat, step.id] >= ceil(step.minutes)
     assert all(step.card == "student" for step in class_.plan.steps if ("1", step.id) in minutes)
+
+
+@pytest.mark.parametrize(("students", "sizes"), [(12, {12}), (14, {7}), (28, {9, 10})])
+def test_groups_that_are_shown_a_station_are_few_and_alike(students: int, sizes: set[int]) -> None:
+    """No more than twelve see it at once, and nobody is left over to see it almost alone."""
+    class_ = the_class(students=students)
+    assert class_.knowledge.working.shown_in == 12
+    shown = [duty.seats for duty in class_.work(Course(4)).duties if duty.kind == "demonstration"]
+    assert {len(seats) for seats in shown} == sizes
 
 
 def test_whatever_is_done_in_lessons_begins_and_ends_at_whole_slots(made: tuple[Class, ClassPlan]) -> None:
@@ -153,7 +162,7 @@ def test_the_json_form_comes_back_whole(made: tuple[Class, ClassPlan]) -> None:
 
 def test_equal_input_gives_equal_bytes() -> None:
     class_ = the_class()
-    again = make_class_plan(class_, effort=0.2, solve=False)
+    again = make_class_plan(class_, effort=0.07, solve=False)
     assert class_plan_json(again) == class_plan_json(class_planned())
 
 
@@ -175,7 +184,7 @@ def test_while_the_only_adult_shows_a_station_nobody_else_works() -> None:
 
 def test_pairs_make_one_thing_together() -> None:
     class_ = the_class()
-    pairs = make_class_plan(replace(class_, workshop=replace(class_.workshop, pairs=True)), effort=0.1, solve=False)
+    pairs = make_class_plan(replace(class_, workshop=replace(class_.workshop, pairs=True)), effort=0.03, solve=False)
     assert len(pairs.seats) == 6
     assert len(pairs.lessons) < len(class_planned().lessons)
 
@@ -183,7 +192,7 @@ def test_pairs_make_one_thing_together() -> None:
 def test_what_the_class_knows_is_not_shown_again() -> None:
     class_ = the_class()
     known = replace(class_.workshop, instructed=("marking-out", "ploughing"), signed_off=("hand-held-sanders",))
-    planned = make_class_plan(replace(class_, workshop=known), effort=0.1, solve=False)
+    planned = make_class_plan(replace(class_, workshop=known), effort=0.03, solve=False)
     shown = {stint.place for stint in planned.stints if stint.kind == "demonstration"}
     assert not shown & {"marking-out", "ploughing", "hand-held-sander"}
     assert not any(stint.kind == "sign-off" for stint in planned.stints)
@@ -263,7 +272,7 @@ def test_a_machine_that_nobody_works_at_is_not_set() -> None:
     class_ = the_class("herb-caddy", students=4)
     saw = class_.workshop.stations["scroll-saw"]
     many = {**class_.workshop.stations, "scroll-saw": replace(saw, count=9)}
-    planned = make_class_plan(replace(class_, workshop=replace(class_.workshop, stations=many)), effort=0.05, solve=False)
+    planned = make_class_plan(replace(class_, workshop=replace(class_.workshop, stations=many)), effort=0.02, solve=False)
     used = {stint.place for stint in planned.stints if stint.kind != "demonstration"}
     work = {job.place for job in planned.staff_jobs if job.kind == "work"}
     settings = {job.place for job in planned.staff_jobs if job.kind == "set-up"}
@@ -284,7 +293,7 @@ def test_more_cramps_than_there_are_is_refused() -> None:
 
 def test_a_course_longer_than_there_are_lessons_is_refused_and_says_why() -> None:
     with pytest.raises(Refused) as error:
-        make_class_plan(the_class(), within=3, effort=0.1, solve=False)
+        make_class_plan(the_class(), within=3, effort=0.03, solve=False)
     (found,) = error.value.findings
     assert found.code == "does-not-fit"
     assert "and 3 were asked for" in found.what

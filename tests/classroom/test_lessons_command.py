@@ -23,7 +23,7 @@ from tests.classroom.classes import class_planned, the_class
 from tests.made import ROOT, job, plan
 from tests.proving.damage import without
 
-FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.05", "--no-solver", "--students", "3")
+FRAME = ("lessons", str(ROOT / "examples" / "picture-frame" / "job.yaml"), "--effort", "0.02", "--no-solver", "--students", "3")
 SHOP = ("--workshop", str(ROOT / "examples" / "workshops" / "well-equipped.yaml"), "--date", "2027-01-11")
 
 

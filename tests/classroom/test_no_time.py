@@ -18,7 +18,7 @@ from tests.classroom.classes import the_class
 def refused(class_: Class) -> list[Finding]:
     """The findings that a class is refused with."""
     with pytest.raises(Refused) as error:
-        make_class_plan(class_, effort=0.05, solve=False)
+        make_class_plan(class_, effort=0.02, solve=False)
     return list(error.value.findings)
 
 

@@ -24,7 +24,7 @@ def frames() -> tuple[Class, ClassPlan]:
     name = next(name for name, station in stations.items() if station.kind == "finishing")
     few = replace(class_.workshop, stations={**stations, name: replace(stations[name], count=2)})
     class_ = replace(class_, workshop=few)
-    return class_, make_class_plan(class_, effort=0.2, solve=False)
+    return class_, make_class_plan(class_, effort=0.07, solve=False)
 
 
 def _faults(class_: Class, planned: ClassPlan) -> str:
@@ -37,7 +37,7 @@ def _with(class_: Class, *tasks: WaitingTask) -> Class:
 
 
 def _planned(class_: Class) -> ClassPlan:
-    return make_class_plan(class_, effort=0.05, solve=False)
+    return make_class_plan(class_, effort=0.02, solve=False)
 
 
 def _first(planned: ClassPlan, *, at: int = 0, does: str) -> ClassPlan:

@@ -142,7 +142,7 @@ def test_identifiers_are_there_once_and_name_nobody(planned: ClassPlan) -> None:
 
 def test_a_lesson_keeps_its_identifier_when_lessons_are_planned_anew(planned: ClassPlan) -> None:
     """RFC 5545, 3.8.4.7: it stays with the event, so that a calendar knows it again."""
-    again = make_class_plan(the_class(students=10), effort=0.1, solve=False)
+    again = make_class_plan(the_class(students=10), effort=0.03, solve=False)
     assert again.stints != planned.stints
     before = read(calendar_bytes(planned, MADE))[1][: len(planned.lessons)]
     after = read(calendar_bytes(again, date(2027, 3, 1)))[1][: len(again.lessons)]
@@ -214,7 +214,7 @@ def test_nothing_is_put_on_a_day_that_nobody_stated(planned: ClassPlan) -> None:
         with pytest.raises(Unusable) as error:
             refuse_without_days(workshop.time)
         assert [each.code for each in error.value.findings] == ["no-days-for-a-calendar"]
-        without = make_class_plan(replace(class_, workshop=workshop), effort=0.05, solve=False)
+        without = make_class_plan(replace(class_, workshop=workshop), effort=0.02, solve=False)
         with pytest.raises(Unusable):
             calendar_bytes(without, MADE)
     refuse_without_days(made.workshop("well-equipped").time)
@@ -223,7 +223,7 @@ def test_nothing_is_put_on_a_day_that_nobody_stated(planned: ClassPlan) -> None:
 def test_staff_time_that_nobody_stated_is_no_event_but_told_of_in_the_lesson() -> None:
     class_ = the_class()
     unstated = replace(class_.workshop, time=replace(class_.workshop.time, staff_time=()))
-    without = make_class_plan(replace(class_, workshop=unstated), effort=0.05, solve=False)
+    without = make_class_plan(replace(class_, workshop=unstated), effort=0.02, solve=False)
     _, events = read(calendar_bytes(without, MADE))
     assert len(events) == len(without.lessons)
     assert any("To be done by staff before: step 1, " in event.text("DESCRIPTION") for event in events)

@@ -184,6 +184,20 @@ def test_crossing_finds_what_no_rule_finds() -> None:
     assert worth(asked, crossed.schedule) < worth(asked, rules.schedule)
 
 
+def test_what_is_shown_need_not_come_before_all_else() -> None:
+    """What dries for a day begins in the first lesson only if the one adult shows something in the second."""
+    lessons = Calendar(tuple((day, day + 10) for day in (0, 100, 200, 300)))
+    adult = Need((0,))
+    shown = Activity("shown", 10, (adult,), group=-1)
+    coat = Activity("coat", 10, (adult,), group=0)
+    second = Activity("second coat", 10, after=(After(1, 150),), group=0)
+    use = Activity("use", 10, after=(After(0),), group=1)
+    search = best_order(Problem((shown, coat, second, use), (1,), (lessons,)), schedules=60, seed=1)
+    assert search is not None
+    assert not search.order.first
+    assert [place.start for place in search.schedule.placed] == [10, 0, 20, 20]
+
+
 def test_an_interrupt_keeps_what_is_found_by_then() -> None:
     asked = problem(7, groups=6, steps=4, windows=60)
 
