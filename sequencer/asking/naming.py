@@ -16,8 +16,8 @@ def called(plan: Plan, tasks: Sequence[Task]) -> str:
     if len(steps) > 1:
         return f"steps {listed([str(step.number) for step in steps])}"
     whole = {task.id for task in tasks} == set(steps[0].tasks)
-    what = steps[0].title if whole else listed(list(dict.fromkeys(_small(task.does) for task in tasks)))
-    return f"step {steps[0].number} ({_small(what)})"
+    what = steps[0].title if whole else listed(list(dict.fromkeys(small(task.does) for task in tasks)))
+    return f"step {steps[0].number} ({small(what)})"
 
 
 def sentence(text: str) -> str:
@@ -25,7 +25,8 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _small(text: str) -> str:
+def small(text: str) -> str:
+    """Without a capital at its head."""
     return text[:1].lower() + text[1:]
 
 
@@ -50,7 +51,7 @@ def sets_up(plan: Plan, given: str) -> list[str]:
     if asked is None or asked.kind not in ("set-up", "guards-back"):
         return []
     work = next(step for step in plan.steps if step.kind == "work" and set(step.tasks) == set(asked.tasks))
-    told = f"step {work.number} ({_small(work.title)})"
+    told = f"step {work.number} ({small(work.title)})"
     if asked.kind == "set-up":
         return [f"Step {asked.number} sets up what {told} is done with: a set-up comes right before the work that it is for."]
     return [f"Step {asked.number} puts back what was taken off for {told}: that comes right after the work that it was off for."]

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sequencer.asking.another_way import OtherWay, by_another_way
 from sequencer.asking.differences import differences
-from sequencer.asking.naming import called, deciding_names, sentence, sets_up
+from sequencer.asking.naming import called, deciding_names, sentence, sets_up, small
 from sequencer.asking.orders import reason_in_full
 from sequencer.findings import Refused
 from sequencer.model.job import Decision
@@ -86,6 +86,7 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say, other: Othe
     firm = {(reason.before, reason.after): reason for reason in reversed(made.reasons) if not may_yield(reason)}
     also: list[Decision] = []
     given_up: list[Reason] = []
+    does = dict(circle.does)
     while True:
         against = [firm.get((reason.before, reason.after), reason) for reason in _without(circle, ASKED)]
         yielding = next((reason for reason in against if may_yield(reason)), None)
@@ -95,21 +96,22 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say, other: Othe
         also.append(Decision(yielding.after, ALSO, "to see what comes of it", before=yielding.before))
         try:
             then = plan(replace(checked, job=replace(checked.job, decisions=(*checked.job.decisions, *also))), say)
-        except Circle as other:
-            if any(reason.source == decided_by(ALSO) for reason in other.reasons):
+        except Circle as again:
+            if any(reason.source == decided_by(ALSO) for reason in again.reasons):
                 break
-            circle = other
+            circle = again
+            does |= again.does
         except Refused:
             break
         else:
             if prove(then, checked.job, say)[1].proof.held:
-                yield from _listed(made, given_up)
+                yield from _listed(made, given_up, does)
                 needed = " and ".join(f"{each.about} comes before {each.before}" for each in also)
                 yield wrapped(f"It can only be had if it is decided, too, that {needed}.")
                 return
             against = given_up
             break
-    yield from _listed(made, against)
+    yield from _listed(made, against, does)
     yield from map(wrapped, circle.nor)
     if other is not None:
         yield from _told_other_way(made, other)
@@ -159,8 +161,10 @@ def _without(circle: Circle, who: str) -> list[Reason]:
     return [reason for reason in (*circle.reasons[first:], *circle.reasons[:first]) if reason.source != decided_by(who)]
 
 
-def _listed(made: Plan, reasons: Sequence[Reason]) -> Iterator[str]:
-    by_id = {task.id: called(made, [task]) for task in made.tasks}
+def _listed(made: Plan, reasons: Sequence[Reason], does: Mapping[str, str]) -> Iterator[str]:
+    """Reasons in full. `does`: what work does that the plan in hand may not have, as it is done another way there."""
+    steps = {task.id: called(made, [task]) for task in made.tasks}
+    by_id = {**{name: small(what) for name, what in does.items()}, **steps}
     told = list(dict.fromkeys(reasons))
     yield wrapped("These reasons stand against it:" if len(told) > 1 else "This reason stands against it:")
     for reason in told:

@@ -92,7 +92,7 @@ def located(circle: Circle, job: Job, works: Mapping[str, Work]) -> Circle:
     remedy = f"Take back {' or '.join(named)}."
     if len(written) > 1:
         remedy += f" The decisions stand in lines {' and '.join(str(line) for line, _ in written)}."
-    return Circle(replace(finding, place=written[0][1].place, remedy=remedy), circle.reasons, circle.nor)
+    return Circle(replace(finding, place=written[0][1].place, remedy=remedy), circle.reasons, circle.nor, circle.does)
 
 
 def decision_findings(job: Job, works: Sequence[Work]) -> tuple[Finding, ...]:

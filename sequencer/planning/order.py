@@ -162,11 +162,13 @@ _REMEDIES: Mapping[str, str] = {
 
 class Circle(Refused):
     """No order exists. `reasons`: a smallest circle of them, each from the task that the one before it leads to; `nor`: why none
-    exists either where parts are worked in a strip."""
+    exists either where parts are worked in a strip; `does`: what each task in it does, by its name, as no plan holds them all."""
 
-    def __init__(self, finding: Finding, reasons: Sequence[Reason], nor: Sequence[str] = ()) -> None:
+    def __init__(
+        self, finding: Finding, reasons: Sequence[Reason], nor: Sequence[str] = (), does: Mapping[str, str] | None = None
+    ) -> None:
         super().__init__([finding])
-        self.reasons, self.nor = tuple(reasons), tuple(nor)
+        self.reasons, self.nor, self.does = tuple(reasons), tuple(nor), dict(does or {})
 
 
 def refuse_circle(every: Sequence[Reason]) -> None:

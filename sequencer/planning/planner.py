@@ -216,7 +216,8 @@ def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: S
                 continue
             parts = {choice.works[reason.after].part for reason in circle.reasons}
             nor = [said for part, said in apart.items() if part in parts]
-            circle = Circle(circle.findings[0], circle.reasons, nor)
+            does = {reason.before: tasks[reason.before].does for reason in circle.reasons}
+            circle = Circle(circle.findings[0], circle.reasons, nor, does)
             return _Settled(choice, shaped, circle=located(circle, shop.job, choice.works))
         met = shapes_met(arranged.order, tasks, shop.job.parts, shop.knowledge.bench)
         more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
