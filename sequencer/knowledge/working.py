@@ -56,6 +56,7 @@ WorkingName = Literal[
     "panel-hold",
     "least-wall",
     "least-end-wall",
+    "small-bore",
     "most-draw",
     "fastener-step",
     "fixed-width",
@@ -147,6 +148,7 @@ class Working:
     panel_hold: float
     least_wall: float
     least_end_wall: float
+    small_bore: float
     most_draw: float
     fastener_step: float
     fixed_width: float

@@ -30,7 +30,7 @@ def offered_findings(
             continue
         drawn = _ways(job, workshop, knowledge)[0] if drawn is None else drawn
         ways, refused = _ways(other, workshop, knowledge)
-        refused += [each.what for each in thin_wood(other, knowledge.working)]
+        refused += [each.what for each in thin_wood(other, knowledge.working) if each.level == "error"]
         for each in refused:
             yield Finding("warning", "offered-size", subject, f"{size}, which cannot be made here. {each}", remedy=_TAKE_OUT)
         for work, way in ways.items():

@@ -20,6 +20,7 @@ from sequencer.model.frame import AXES, Axis, Block, FaceName, face_at, others
 from sequencer.model.job import Job, Part
 from sequencer.model.shapes import Bounds
 from sequencer.solid.parts import part_solid
+from sequencer.solid.small_bores import joined_features, stands_between_bores
 from sequencer.solid.solids import Section, Spot, section
 
 STRETCH = 50.0
@@ -33,29 +34,42 @@ LOW_STEP = 0.5
 """What stands up by less than this share of how thick it is is a low step and no wall."""
 HALVINGS = 7
 """How often the range of a thickness is halved to find it: from 4 mm to a thirtieth of one."""
+HALVED = 0.05
+"""A thickness found so is known within this, mm."""
 
 
 @dataclass(frozen=True)
 class Thin:
-    """A thin place of a part: how thick it is, whether that is along the grain, what made it and the face beyond it."""
+    """A thin place of a part: how thick it is, whether that is along the grain, what made it, the boxes of that beside it, and
+    the face beyond it."""
 
     thick: float
     along_grain: bool
     made_by: tuple[Feature, ...]
+    beside: tuple[Bounds, ...]
     beyond: FaceName | None
 
 
 def thin_wood(job: Job, working: Working) -> Iterator[Finding]:
     """An error for each wall that is thinner than `least-wall`, and in solid wood shorter along the grain than
-    `least-end-wall`. Of kinds whose own check says how thin their wood may be only that is heard."""
+    `least-end-wall`; a warning where that stands between small bores. Of kinds whose own check says how thin their wood may be
+    only that is heard."""
     for part in job.parts.values():
         said: set[frozenset[str]] = set()
+        stands: list[Thin] = []
+        joined = joined_features(job, part)
         for body in {piece.hand: Body(piece, part) for piece in part.pieces}.values():
             for thin in _thin_places(body, working, stock_is_solid(job, part)):
+                short = thin.along_grain and thin.beyond is None and thin.thick > working.least_wall - HALVED
+                if short and stands_between_bores(body, thin.made_by, thin.beside, part.grain, joined, working):
+                    stands.append(thin)
+                    continue
                 names = frozenset(each.name for each in thin.made_by)
                 if names not in said:
                     said.add(names)
                     yield _finding(part, thin, working)
+        if stands:
+            yield _between_bores(part, min(stands, key=lambda thin: thin.thick), working)
 
 
 def _thin_places(body: Body, working: Working, solid_wood: bool) -> Iterator[Thin]:
@@ -99,6 +113,7 @@ def _in_section(
         first, second = (1.0 if along in (None, each) else STRETCH for each in across)
         stretch = (first, second)
         for place in flat.thin_places(least - NEAR, stretch):
+            near = tuple(box for _, own in here for box in own if _beside(place, box, across))
             made_by = tuple(each for each, own in here if any(_beside(place, box, across) for box in own))
             if not any(each.nature in ("bored", "cut") and not each.own_walls for each in made_by):
                 continue
@@ -112,7 +127,7 @@ def _in_section(
                 else:
                     low = middle
             if place.area >= high * high * LOW_STEP:
-                yield Thin(high, along is not None, made_by, _beyond(block, place, across, along))
+                yield Thin(high, along is not None, made_by, near, _beyond(block, place, across, along))
 
 
 def _beside(place: Spot, box: Bounds, across: tuple[Axis, Axis]) -> bool:
@@ -134,6 +149,22 @@ def _beyond(block: Block, place: Spot, across: tuple[Axis, Axis], along: Axis | 
     if place.low[side] < BESIDE:
         return face_at(thin, False)
     return face_at(thin, True) if place.high[side] > block.size(thin) - BESIDE else None
+
+
+def _between_bores(part: Part, thin: Thin, working: Working) -> Finding:
+    """What is said of bores close together along the grain, in the middle of a board, by the least wood between two."""
+    first, second = (thin.made_by[0].name, thin.made_by[-1].name)
+    between = f"Between {first} and {second}" if first != second else f"Between two holes of {first}"
+    return Finding(
+        "warning",
+        "thin-between-bores",
+        f"{part.name}/{first}",
+        f"{between} the wood is only {mm(thin.thick)} mm long along the grain.",
+        "The wood at both sides holds it, but a dull bit or one that wanders breaks through, and pegs driven in tight split it.",
+        f"Leave {mm(working.least_end_wall)} mm or more, or bore with a sharp bit that has a point, and let pegs go in by hand.",
+        part.place_of(first),
+        SOURCE,
+    )
 
 
 def _finding(part: Part, thin: Thin, working: Working) -> Finding:

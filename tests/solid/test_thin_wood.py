@@ -102,3 +102,52 @@ def test_pins_and_fingers_have_a_measure_of_their_own() -> None:
     fingers = feature("f", "finger-joint", end="left", length=20, finger=1.5, start="finger")
     drawn = job([part("side", "board", 300, 90, 20, fingers)], [], stock=[BOARD])
     assert list(thin_wood(drawn, made.knowledge().working)) == []
+
+
+def bores(*spots: tuple[float, float], diameter: float = 5, **more: object) -> list[Feature]:
+    return [
+        feature(f"h{number}", "hole", face="inside", diameter=diameter, at=({"left": left, "bottom": bottom},), **more)
+        for number, (left, bottom) in enumerate(spots)
+    ]
+
+
+def heard(*features: Feature) -> list[tuple[str, str]]:
+    drawn = job([part("side", BOARD.name, 300, 90, 20, *features)], [], stock=[BOARD])
+    return [(each.level, each.what) for each in thin_wood(drawn, made.knowledge().working)]
+
+
+SHORT = "the wood is only 3 mm long along the grain."
+
+
+def test_small_holes_close_along_the_grain_stand_in_the_middle_of_a_board() -> None:
+    """A row of holes for pegs: one warning for the row, whether they are drawn one by one or as one feature."""
+    row = [(100.0 + 8 * number, 40.0) for number in range(4)]
+    assert heard(*bores(*row, depth=10)) == [("warning", f"Between h0 and h1 {SHORT}")]
+    assert heard(*bores(*row)) == [("warning", f"Between h0 and h1 {SHORT}")]
+    spots = tuple({"left": left, "bottom": bottom} for left, bottom in row)
+    together = feature("row", "hole", face="inside", diameter=5, at=spots, depth=10)
+    assert heard(together) == [("warning", f"Between two holes of row {SHORT}")]
+
+
+@pytest.mark.parametrize(
+    "features",
+    [
+        bores((100, 40), (113, 40), diameter=10.1, depth=10),
+        bores((7, 40), (15, 40), depth=10),
+        bores((100, 7.4), (108, 7.4), depth=10),
+        [*bores((100, 40), (108, 40), depth=10), channel("g", 46, from_="bottom", kind="groove")],
+        [*bores((100, 40), depth=10), channel("g", 105.5)],
+    ],
+    ids=["wide", "near the end", "near an edge", "beside a groove", "before a housing"],
+)
+def test_elsewhere_short_grain_between_holes_is_still_refused(features: list[Feature]) -> None:
+    assert any(level == "error" and "long along the grain" in what for level, what in heard(*features))
+
+
+def test_even_small_holes_leave_the_least_wall() -> None:
+    assert heard(*bores((100, 40), (107, 40), depth=10)) == [
+        ("warning", "Between h0 and h1 the wood is only 2 mm long along the grain.")
+    ]
+    assert ("error", "Between h0 and h1 the wood is only 1.5 mm long along the grain.") in heard(
+        *bores((100, 40), (106.5, 40), depth=10)
+    )
