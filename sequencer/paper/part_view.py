@@ -92,6 +92,8 @@ class View:
         It carries the part's letter, the grain and the names of the ends.
     running
         Under it stands how far each end of each part is from where the first part begins.
+    insets
+        How far within its ends each part is measured there, where sloping ends make it shorter on this face.
     """
 
     subject: Subject
@@ -103,6 +105,7 @@ class View:
     broken: bool = False
     main: bool = True
     running: bool = False
+    insets: tuple[tuple[float, float], ...] = ()
 
     @cached_property
     def frame(self) -> Frame:
@@ -274,7 +277,9 @@ class View:
         def spot(at: float) -> float:
             return place(self.frame.spot(Point(at, 0.0, 0.0))[:2])[0]
 
-        return running_sizes.running(parts, [(spot(low), spot(high)) for low, high in parts])
+        insets = self.insets or ((0.0, 0.0),) * len(parts)
+        spans = [(low + more, high - less) for (low, high), (more, less) in zip(parts, insets, strict=True)]
+        return running_sizes.running(spans, [(spot(low), spot(high)) for low, high in spans], parts[0][0])
 
     def _bands(self, scale: float) -> set[str]:
         """The sides on which face marks or names stand next to the view."""
@@ -384,7 +389,7 @@ class View:
             long = f"{words}: {mm(high - low)}"
             # A slanting end takes as much of the part's length as of its width.
             fits = text_width(long, self._name_size(place.scale)) < (high - low - 2 * self.subject.block.width) * place.scale
-            yield long if self.running and fits else words, place((middle[0], middle[1]))
+            yield long if self.running and not self.insets and fits else words, place((middle[0], middle[1]))
 
     def _name_size(self, scale: float) -> float:
         """The size of these names: that of other names at the least, which a copier keeps."""

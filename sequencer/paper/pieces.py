@@ -114,8 +114,9 @@ def marking_panels(
         part, before = job.parts[name], done.get(name, set())
         strip = strips.get(name)
         # What runs along a strip, and what makes the ends, is drawn where the whole strip is; the rest on each part.
-        shared = {each.name for each in part.features.values() if each.lengthwise(part.block) or each.ends_part()}
-        own = {each.name for each in part.features.values()} - before - shared
+        # A slope on the edges is drawn on each part too: on the thin edge of a whole stick it could not be read.
+        shared = {each.name for each in part.features.values() if _on_the_whole(each, part)}
+        own = {each.name for each in part.features.values() if each.when == "loose"} - before - shared
         if strip is not None and name != strip.parts[0] and strip.parts[0] in names:
             if not own:
                 continue
@@ -124,7 +125,7 @@ def marking_panels(
         laid = _laid_in(strip, job, done) if strip is not None and name == strip.parts[0] else ()
         ends = {hand: _ends_of(piece, laid) for (member, hand), piece in pieces.items() if member == name}
         if len(laid) > 1:
-            panels += _stick_panels(part, before, ends, shared)
+            panels += _stick_panels(part, before, ends, shared, _long_face(laid))
             panels += part_panels(part, before | shared, {}) if own else []
         elif laid and own and shared - before:
             panels += part_panels(part, before, ends, shared)
@@ -134,23 +135,71 @@ def marking_panels(
     return panels
 
 
-def _stick_panels(part: Part, before: set[str], ends: Mapping[Hand | None, Ends], shared: Collection[str]) -> list[Panel]:
+def _on_the_whole(feature: Feature, part: Part) -> bool:
+    """Whether a cut is drawn where the whole stick is: it runs along it, or makes an end and shows on its broad faces."""
+    return feature.lengthwise(part.block) or (bool(feature.ends_part()) and not _sloping(feature, part))
+
+
+def _sloping(feature: Feature, part: Part) -> bool:
+    """Whether a cut makes an end that slopes through the thickness: of the two faces one keeps its whole length."""
+    marks = feature.marks(part.block) if feature.ends_part() else None
+    return isinstance(marks, Line) and marks.through == "y" and len(marks.points) == 2
+
+
+def _slopes(part: Part) -> list[tuple[Feature, Line]]:
+    """The cuts of a part that make its ends slope through the thickness, with their lines."""
+    found = ((each, each.marks(part.block)) for each in part.features.values() if _sloping(each, part))
+    return [(each, marks) for each, marks in found if isinstance(marks, Line)]
+
+
+def _long_face(laid: Sequence[Laid]) -> FaceName | None:
+    """The broad face on which every part of a stick has its whole length because its ends slope away under it; None where
+    they do not, or not to one face."""
+    faces = {opposite(marks.edges[-1]) for each in laid for _, marks in _slopes(each.part)}
+    return next(iter(faces)) if len(faces) == 1 else None
+
+
+def _insets(laid: Sequence[Laid]) -> tuple[tuple[float, float], ...]:
+    """How much further in each part of a stick begins and ends on the face that its sloping ends make short, mm."""
+    found = []
+    for each in laid:
+        own = {"left": 0.0, "right": 0.0}
+        for feature, marks in _slopes(each.part):
+            (_, tip), (_, toe) = (spot[0] for spot in marks.points)
+            own[feature.ends_part()[0]] = abs(toe - tip)
+        found.append((own["left"], own["right"]))
+    return tuple(found)
+
+
+def _stick_panels(
+    part: Part, before: set[str], ends: Mapping[Hand | None, Ends], shared: Collection[str], long: FaceName | None
+) -> list[Panel]:
     """The whole stick with the parts in it and what it is cut in as a whole, its sizes running from the first end; where that is
-    nothing, its face side. The parts' own cuts would be a smudge here: each has a picture of its own."""
+    nothing, its face side. The parts' own cuts would be a smudge here: each has a picture of its own. Where ends slope through
+    the thickness, the sizes run on the `long` face, where the parts have their length; on the short one it is told how far
+    in they lie."""
     left = [each for each in part.features.values() if each.name in shared and each.name not in before and each.when == "loose"]
-    faces = _by_face(left) or {part.face_side: []}
-    in_turn = sorted(faces.items(), key=lambda each: each[0] != part.face_side)
-    panels = [_face_panel(part, face, group, before, ends, round_template=False) for face, group in in_turn]
+    faces = _by_face(left) or ({} if long else {part.face_side: []})
+    if long:
+        faces = {long: [], **faces}
+    in_turn = sorted(faces.items(), key=lambda each: (each[0] != long, each[0] != part.face_side))
+    slopes = [feature for feature, _ in _slopes(part)] if long else []
+    laid = next((each.laid for each in ends.values() if each.laid), ())
 
     def shown(view: View, running: bool) -> View:
         several = len(view.subject.parts) > 1
         kept = [each for each in view.sizes if each.along != "x" or (running and not (several and _length(each) >= part.length))]
         return replace(view, sizes=tuple(kept), running=running and several)
 
-    return [
-        Panel(tuple(tuple(shown(view, not number) for view in column) for column in panel.main), panel.section)
-        for number, panel in enumerate(panels)
-    ]
+    panels: list[Panel] = []
+    for face, group in in_turn:
+        short = long is not None and face == opposite(long)
+        panel = _face_panel(part, face, [*group, *(slopes if short else ())], before, ends, round_template=False)
+        columns = tuple(tuple(shown(view, not panels) for view in column) for column in panel.main)
+        if short:
+            columns = tuple(tuple(replace(each, running=True, insets=_insets(laid)) for each in column) for column in columns)
+        panels.append(Panel(columns, () if short else panel.section))
+    return panels
 
 
 def _laid_in(strip: Strip, job: Job, done: Mapping[str, set[str]]) -> tuple[Laid, ...]:

@@ -26,13 +26,13 @@ class Running:
     lane: int
 
 
-def running(parts: Sequence[tuple[float, float]], on_paper: Sequence[tuple[float, float]]) -> tuple[Running, ...]:
-    """The sizes of the ends of all parts from where the first begins: each figure stands under its own part, so that the two at
-    a saw cut are told apart. `on_paper`: where the ends of each part lie. Figures that would meet stand in rows."""
+def running(parts: Sequence[tuple[float, float]], on_paper: Sequence[tuple[float, float]], origin: float) -> tuple[Running, ...]:
+    """The sizes of the ends of all parts from `origin`, where the first begins: each figure stands under its own part, so that
+    the two at a saw cut are told apart. `on_paper`: where the ends of each part lie. Figures that would meet stand in rows."""
     found: list[Running] = []
     for span, spots in zip(parts, on_paper, strict=True):
         for value, at, other in zip(span, spots, spots[::-1], strict=True):
-            words = mm(value - parts[0][0])
+            words = mm(value - origin)
             wide = text_width(words)
             left, right = (at + _BESIDE, at + _BESIDE + wide) if other > at else (at - _BESIDE - wide, at - _BESIDE)
             taken = {each.lane for each in found if left < each.right + 1.0 and right > each.left - 1.0}

@@ -119,3 +119,26 @@ def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     assert cut.instructions[0] == "Saw all ends in turn, from the left of A 1 on."
     assert not any(line.startswith("Mark") for line in cut.instructions)
     assert "Lay it with the front up, the outer edge against the back." in cut.instructions
+
+
+def test_part_ends_that_slope_through_the_thickness_are_told_on_the_face_where_the_parts_are_long() -> None:
+    """Of 12 thick at 45 degrees each end lies 12 further in on the inside: a piece 220 long outside is 196 long there."""
+    name = "tests/assemblies/splined-box.yaml"
+    given = Pictured(plan(name), job(name), making(name))
+    (step,) = (step for step in given.plan.steps if any(task.endswith("front/mark-out/mark") for task in step.tasks))
+    views = [view for panel in given.panels(step) for view in panel.main[0]]
+    assert [(each.title, each.running, each.subject.letter) for each in views] == [
+        ("the whole stick, outside face", True, "A"),
+        ("the whole stick, inside face", True, "A"),
+        ("top edge", False, "A"),
+        ("top edge", False, "B"),
+    ]
+    outside, inside = (sorted(float(size.words) for size in each._running(1.0)) for each in views[:2])
+    starts = [piece.start - given.plan.strips[0].trim for piece in given.plan.strips[0].pieces]
+    stops = [piece.stop - given.plan.strips[0].trim for piece in given.plan.strips[0].pieces]
+    assert outside == sorted([*starts, *stops])
+    assert outside[:2] == [0, 220]
+    assert inside == sorted([*(each + 12 for each in starts), *(each - 12 for each in stops)])
+    assert inside[:2] == [12, 208]
+    # The slope is drawn on each part's own edge, with its angle.
+    assert all(any(size.label == "45 degrees" for size in each.sizes) for each in views[2:])
