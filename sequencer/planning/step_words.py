@@ -182,16 +182,21 @@ def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
         return tuple(_side_by_side(run, shop.job))
     if run.operation.cut == "plane":
         return tuple(_which_corner(run, shop.job))
-    several = all(run.blanks[work.part].long and run.blanks[work.part].yields > 1 for work in run.works if work.part)
-    if {work.kind for work in run.works} == {"mitre"} and several and any(cuts_apart(work) for work in run.works):
-        return (f"Saw all ends in turn, from the left of {shop.job.parts[run.works[0].part].letter} 1 on.",)
     return ()
 
 
-def said_last(run: Run) -> tuple[str, ...]:
-    """What a student's card says last: on a strip that is sawn apart nothing shows yet where its parts are."""
+def said_last(run: Run, shop: Shop) -> tuple[str, ...]:
+    """What a student's card says last: that every mitred end of a strip is sawn and planed before the next; on a strip that is
+    sawn apart nothing shows yet where its parts are."""
+    several = all(run.blanks[work.part].long and run.blanks[work.part].yields > 1 for work in run.works if work.part)
+    mitred = {work.kind for work in run.works} == {"mitre"} and any(cuts_apart(work) for work in run.works)
     alike = any(work.figures.get("part.numbered", 0.0) > 0 for work in run.works)
-    return ("Write letter and number on each part.",) if run.numbered_here and alike else ()
+    found = []
+    if mitred and several:
+        found.append(f"Repeat for each end in turn, from the left of {shop.job.parts[run.works[0].part].letter} 1.")
+    if run.numbered_here and alike:
+        found.append("Write letter and number on each part.")
+    return tuple(found)
 
 
 def _which_corner(run: Run, job: Job) -> Iterator[str]:

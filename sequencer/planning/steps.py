@@ -132,7 +132,7 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
     if card == "student":
-        instructions = (*said_first(run, shop), *instructions, *said_last(run))
+        instructions = (*said_first(run, shop), *instructions, *said_last(run, shop))
     if run.whole and card == "student":
         sticks = {run.blanks[work.part].strip or work.part for work in run.works if in_a_long_piece(run.blanks[work.part])}
         instructions = (LEAVE_EACH if len(sticks) > 1 else LEAVE_WHOLE, *instructions)

@@ -116,7 +116,9 @@ def test_what_is_marked_out_in_a_strip_is_measured_from_each_part() -> None:
     faces, apart = (next(s for s in given.steps if s.kind == "work" and task in s.tasks) for task in SPLINE_TASKS)
     assert not any("letter" in line for line in faces.instructions)
     assert apart.instructions[-1] == "Write letter and number on each part."
-    assert cut.instructions[0] == "Saw all ends in turn, from the left of A 1 on."
+    # What is to be done for every end stands after it, or a child does it first, for all ends at once.
+    assert cut.instructions[-1] == "Repeat for each end in turn, from the left of A 1."
+    assert not any("in turn" in line for line in cut.instructions[:-1])
     assert not any(line.startswith("Mark") for line in cut.instructions)
     assert "Lay it with the front up, the outer edge against the back." in cut.instructions
 
