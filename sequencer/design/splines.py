@@ -116,22 +116,33 @@ def splines_fit(job: Job, placement: Placement) -> Iterator[Finding]:
         if "splines" not in joint.fixed:
             continue
         for seat in (joint.its, joint.seat):
-            held |= {(job.part_of(seat.piece).name, slot.name) for slot in _slots(job, seat)}
+            held |= {(seat.piece, slot.name) for slot in _slots(job, seat)}
         yield from _meet(job, placement, joint)
     for part in job.parts.values():
         for slot in part.features.values():
-            if isinstance(slot, SplineSlot) and (part.name, slot.name) not in held:
-                yield Finding(
-                    "error",
-                    "slot-without-spline",
-                    f"{part.name}/{slot.name}",
-                    f"The {slot.name} is no slot of a corner that is fixed by splines.",
-                    "It is sawn across two mitres that are glued, and a spline is glued into it.",
-                    f"Draw a mitre of 45 degrees at the {slot.end} of the {part.name}, with the long face {slot.long}, and write "
-                    "`fixed: [glue, splines]` in the joint of that mitre.",
-                    part.place_of(slot.name),
-                    COMMON,
-                )
+            if isinstance(slot, SplineSlot):
+                yield from _not_held(part, slot, held)
+
+
+def _not_held(part: Part, slot: SplineSlot, held: set[tuple[str, str]]) -> Iterator[Finding]:
+    """Pieces of a part whose slot nobody would saw: a slot is sawn where its corner is glued, piece by piece."""
+    having = [piece.name for piece in part.pieces if slot.name in {each.name for each in part.features_of(piece.hand)}]
+    without = [name for name in having if (name, slot.name) not in held]
+    if not without:
+        return
+    some = f" in {', '.join(without)}" if len(having) > 1 else ""
+    every = f" of {without[0]}" if len(without) == 1 < len(having) else " of each of these pieces" if some else ""
+    yield Finding(
+        "error",
+        "slot-without-spline",
+        f"{part.name}/{slot.name}",
+        f"The {slot.name} is no slot of a corner that is fixed by splines{some}.",
+        "It is sawn across two mitres that are glued, and a spline is glued into it.",
+        f"Draw a mitre of 45 degrees at the {slot.end} of the {part.name}, with the long face {slot.long}, and write "
+        f"`fixed: [glue, splines]` in the joint of that mitre{every}.",
+        part.place_of(slot.name),
+        COMMON,
+    )
 
 
 def _meet(job: Job, placement: Placement, joint: Joint) -> Iterator[Finding]:
@@ -178,16 +189,32 @@ def _meet(job: Job, placement: Placement, joint: Joint) -> Iterator[Finding]:
                 COMMON,
             )
             return
-        if abs(one.length - two.length) > NEAR:
+        unlike = _unlike(job, each)
+        if unlike is not None:
+            word, said = unlike
             yield Finding(
                 "error",
                 "slots-differ",
                 joint.name,
-                f"The {one.name} of {each.pieces[0]} runs {mm(one.length)} mm from the corner, the {two.name} of "
-                f"{each.pieces[1]} {mm(two.length)} mm.",
+                f"The {one.name} of {each.pieces[0]} {said[0]}, the {two.name} of {each.pieces[1]} {said[1]}.",
                 "A saw that goes straight across the corner cuts both alike.",
-                "Write the same `length` in both.",
+                f"Write the same `{word}` in both.",
                 joint.place,
                 COMMON,
             )
             return
+
+
+def _unlike(job: Job, spline: Spline) -> tuple[str, tuple[str, str]] | None:
+    """What the two slots of a spline differ in, though they meet as near as a drawing is rounded: the key to correct, and each
+    one's figure in words."""
+    one, two = spline.slots
+    parts = [job.part_of(piece) for piece in spline.pieces]
+    begins = gauged(parts[0], one), gauged(parts[1], two)
+    if abs(one.length - two.length) > NEAR:
+        return "length", (f"runs {one.length:g} mm from the corner", f"{two.length:g} mm")
+    if abs(one.width - two.width) > NEAR:
+        return "width", (f"is {one.width:g} mm wide", f"{two.width:g} mm")
+    if abs(begins[0] - begins[1]) > NEAR:
+        return "distance", (f"lies {begins[0]:g} mm from its true face", f"{begins[1]:g} mm")
+    return None

@@ -17,8 +17,6 @@ from sequencer.model.frame import Axis, Block, FaceName, axis_of, face_at
 from sequencer.model.marks import Corner, Marks
 from sequencer.model.shapes import Shape
 
-BESIDE = 3.0
-"""Wood that should stand beside a slot, mm: common practice."""
 MOST_OF_CORNER = 1.5
 """How far a slot runs along the outer face at most, as a share of how wide the part is there: beyond that its floor comes near
 the inner corner. Common practice, about three quarters of the way through the corner."""
@@ -78,8 +76,7 @@ class SplineSlot(Feature):
         corners: list[dict[Axis, float]] = [
             {"x": block.inward(self.end, along), outer: block.inward(self.long, over)} for along, over in cut
         ]
-        span = block.span(self.from_, self.distance, self.distance + self.width)
-        return (prism(self.across(), corners, span),)
+        return (prism(self.across(), corners, self.band(block)),)
 
     def marks(self, block: Block) -> Marks:
         return Corner(self.end, self.long, self.from_, self.distance, self.width, self.length)
@@ -92,13 +89,18 @@ class SplineSlot(Feature):
             "feature.width": self.width,
             "feature.depth": self.depth,
             "feature.distance": self.distance,
-            "feature.remaining": min(self._beside(block)),
+            "feature.remaining": min(self.beside(block)),
             "feature.thickness": thick,
             "feature.count": 1.0,
         }
 
-    def _beside(self, block: Block) -> tuple[float, float]:
+    def beside(self, block: Block) -> tuple[float, float]:
+        """Wood between it and the face it is measured from, and between it and the face opposite."""
         return self.distance, block.size(self.across()) - self.distance - self.width
+
+    def band(self, block: Block) -> tuple[float, float]:
+        """From where to where it lies across the part."""
+        return block.span(self.from_, self.distance, self.distance + self.width)
 
     def dimensions(self, block: Block) -> tuple[Dimension, ...]:
         corner: dict[Axis, float] = {"x": block.level(self.end), axis_of(self.long): block.level(self.long)}
@@ -132,14 +134,4 @@ class SplineSlot(Feature):
                 f"The spline slot runs {mm(self.length)} mm along the outer face, and the part is {mm(wide)} mm wide there.",
                 why="Its floor comes near the inner corner, or through it.",
                 remedy=f"Make it {mm(MOST_OF_CORNER * wide)} mm long at most.",
-            )
-        if min(self._beside(block)) < BESIDE - NEAR:
-            yield finding(
-                self,
-                "warning",
-                "thin-beside-slot",
-                f"Beside the spline slot only {mm(max(min(self._beside(block)), 0.0))} mm of wood stands.",
-                why="So thin a cheek breaks off when it is sawn or when the spline goes in.",
-                remedy=f"Leave at least {mm(BESIDE)} mm on either side, or make the slot narrower.",
-                source="common practice",
             )

@@ -57,6 +57,7 @@ WorkingName = Literal[
     "least-wall",
     "least-end-wall",
     "small-bore",
+    "slot-cheek",
     "most-draw",
     "fastener-step",
     "fixed-width",
@@ -149,6 +150,7 @@ class Working:
     least_wall: float
     least_end_wall: float
     small_bore: float
+    slot_cheek: float
     most_draw: float
     fastener_step: float
     fixed_width: float

@@ -109,6 +109,7 @@ def across_looked(
         says = f"{share:.0%} of what it would cut in {name} is there, {volume:.0f} mm3"
         yield Looked("there", share >= bench.wood_share, says)
     yield _stays_under(cut, standing, members, bench)
+    yield _stands_beside(cut, standing, members, bench)
     yield _has_room(cut, standing, members, bench)
 
 
@@ -141,6 +142,18 @@ def _stays_under(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequ
     held = there >= 0.99 * whole
     says = f"at least {mm(bench.least_under)} mm of wood stay under it" if held else "it comes through at the inner corner"
     return Looked("thickness", held, says)
+
+
+def _stands_beside(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequence[str], bench: Bench) -> Looked:
+    """The wood on both sides of the slot, along all of its broad faces."""
+    low, high = cut.band
+    for band in ((low - bench.least_under, low), (high, high + bench.least_under)):
+        beside = cut.region(-FAR, cut.leg, band) & cut.inside(band)
+        there = sum((standing[name] & beside).volume for name in members)
+        whole = cut.leg**2 / 2 * bench.least_under
+        if there < 0.5 * whole:
+            return Looked("thickness", False, f"wood stands beside {there / whole:.0%} of one side of the slot")
+    return Looked("thickness", True, "wood stands on both sides of the slot")
 
 
 def _has_room(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequence[str], bench: Bench) -> Looked:

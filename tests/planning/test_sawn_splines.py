@@ -210,6 +210,83 @@ def test_slots_that_are_no_one_cut_are_refused(part: str, changed: dict[str, obj
     assert code in errors
 
 
+def errors(made: Job) -> list[tuple[str, str]]:
+    return [(each.code, each.what) for each in check_design(made, knowledge()) if each.level == "error"]
+
+
+def test_a_slot_that_nobody_saws_is_refused_though_that_of_its_alike_piece_is_sawn() -> None:
+    made = job(FRAME)
+    corner = replace(made.joints["corner-1"], fixed=("glue",))
+    assert errors(replace(made, joints={**made.joints, "corner-1": corner})) == [
+        ("slot-without-spline", "The right-slot is no slot of a corner that is fixed by splines in long-piece.1."),
+        ("slot-without-spline", "The left-slot is no slot of a corner that is fixed by splines in short-piece.1."),
+    ]
+
+
+def test_the_slots_of_a_spare_piece_in_no_joint_are_refused() -> None:
+    made = job(FRAME)
+    spare = replace(made, parts={**made.parts, "long-piece": replace(made.parts["long-piece"], count=3)})
+    assert [what for code, what in errors(spare) if code == "slot-without-spline"] == [
+        f"The {side}-slot is no slot of a corner that is fixed by splines in long-piece.3." for side in ("left", "right")
+    ]
+
+
+# 18 thick, slots 4 wide: 14 from one face is the other face.
+@pytest.mark.parametrize(
+    ("distance", "what"),
+    [
+        (0.0, "Between the left-slot and the inside face no wood is left."),
+        (14.0, "Between the left-slot and the outside face no wood is left."),
+        (1.5, "Between the left-slot and the inside face only 1.5 mm of wood stands."),
+        (12.5, "Between the left-slot and the outside face only 1.5 mm of wood stands."),
+    ],
+)
+def test_a_slot_with_next_to_no_wood_beside_it_is_refused_on_either_side(distance: float, what: str) -> None:
+    assert ("no-wood-beside-slot", what) in errors(drawn(distance=distance))
+
+
+@pytest.mark.parametrize("by", [-7.0, 7.0])
+def test_a_slot_sawn_at_the_very_face_is_noticed_on_either_side(by: float) -> None:
+    proof = carry_out(_with(plan(FRAME), "distance", by), job(FRAME)).proof
+    sawn = [record for record in proof.tasks if record.task == "frame/spline-slot/cut"]
+    assert all("wood stands beside 0% of one side of the slot" in [look.says for look in record.looked] for record in sawn)
+
+
+# The lower slots of the box end 23 up; the upper ones are moved down to them.
+@pytest.mark.parametrize(
+    ("distance", "what"),
+    [
+        (24.5, "Between the left-low and the left-high only 1.5 mm of wood stands."),
+        (23.0, "Between the left-low and the left-high no wood is left."),
+        (22.0, "The left-low and the left-high run into each other."),
+    ],
+)
+def test_a_fin_between_two_slots_is_refused(distance: float, what: str) -> None:
+    made = job(BOX)
+    parts = {
+        name: replace(
+            part,
+            features={
+                key: replace(each, distance=distance) if key.endswith("-high") else each  # type: ignore[call-arg]
+                for key, each in part.features.items()
+            },
+        )
+        for name, part in made.parts.items()
+    }
+    found = [each for each in errors(replace(made, parts=parts)) if each[0] == "no-wood-beside-slot"]
+    assert len(found) == 4
+    assert found[0][1] == what
+
+
+@pytest.mark.parametrize(("changed", "says"), [({"width": 4.05}, "4.05 mm wide"), ({"distance": 7.05}, "lies 7.05 mm")])
+def test_slots_that_meet_but_differ_a_little_are_refused(changed: dict[str, object], says: str) -> None:
+    made = job(FRAME)
+    own = made.parts["long-piece"]
+    slot = replace(own.features["left-slot"], **changed)  # type: ignore[arg-type]
+    other = replace(made, parts={**made.parts, "long-piece": replace(own, features={**own.features, "left-slot": slot})})
+    assert any(code == "slots-differ" and says in what for code, what in errors(other))
+
+
 def test_a_square_slot_that_is_to_be_cut_late_is_refused_with_how_to_draw_it() -> None:
     made = job(SQUARE)
     own = made.parts["long-piece"]
