@@ -226,8 +226,7 @@ class _Builder:
         watched = self.things.watching(step, attention)
         needs = (Need((seat,)), Need(self._machines(step)), *watched, *self._holding(step))
         if not step.one_go:
-            long = self._slots(int(self.working.stretch))
-            minutes = stretches(whole_slots(step.minutes + step.set_up_minutes, self.slot), long)
+            minutes = stretches(whole_slots(step.minutes + step.set_up_minutes, self.slot), self.working.stretch, self.slot)
         else:
             room = min(usable(self.workshop, self.slot), int(self.working.turn_at_machine))
             minutes = [whole_slots(each, self.slot) for each in pieces_of(step, self.plan, self.job, room)]
@@ -254,10 +253,6 @@ class _Builder:
             for seat in (*seats, STAFF_SEAT)
             if (name, seat) in self.ended
         ]
-
-    def _slots(self, minutes: int) -> int:
-        """The whole slots, one at the least, that lie in so many minutes. Minutes."""
-        return max(1, minutes // self.slot) * self.slot
 
     def _teaching(self, step: Step) -> tuple[Need, ...]:
         """Whoever shows a station or signs off at it."""

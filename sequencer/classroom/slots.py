@@ -12,7 +12,8 @@ def whole_slots(minutes: float, slot: int) -> int:
     return max(1, ceil(minutes / slot - SLACK)) * slot
 
 
-def stretches(minutes: int, longest: int) -> list[int]:
-    """So many minutes in stretches of the longest, and the rest."""
-    whole, rest = divmod(minutes, longest)
-    return [longest] * whole + ([rest] if rest else [])
+def stretches(minutes: int, about: float, slot: int) -> list[int]:
+    """So many minutes, whole slots, in stretches of about so many each, as equal as whole slots allow, the longer ones first."""
+    count = max(1, round(minutes / about))
+    slots, longer = divmod(minutes // slot, count)
+    return [(slots + (at < longer)) * slot for at in range(count)]

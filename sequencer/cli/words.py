@@ -58,8 +58,8 @@ def _effort(text: str) -> float:
         value = float(text)
     except ValueError:
         value = 0.0
-    if not 0.05 <= value <= 100:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number from 0.05 to 100")
+    if not 0.02 <= value <= 100:
+        raise argparse.ArgumentTypeError(f"{text!r} is no number from 0.02 to 100")
     return value
 
 

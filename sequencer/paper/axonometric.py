@@ -238,6 +238,8 @@ class _Shot:
         """Whether wood, waste or a tool is seen at points in paper coordinates (k x 2)."""
         solid = np.array([thing.look in ("wood", "waste", "tool") for thing in self.things] + [False])
         owner, broad = self._broad
+        if not len(owner):
+            return np.zeros(len(points), dtype=bool)
         top = topmost(points * (1.0, -1.0), broad)
         found: Flags = solid[np.where(top >= 0, owner[top], -1)]
         return found

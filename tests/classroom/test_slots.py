@@ -13,9 +13,11 @@ def test_what_takes_less_is_given_a_whole_slot() -> None:
     assert whole_slots(15.000000001, 5) == 15
 
 
-def test_stretches_are_the_longest_and_the_rest() -> None:
-    assert stretches(25, 10) == [10, 10, 5]
-    assert stretches(10, 10) == [10]
+def test_stretches_are_about_as_long_as_asked_and_as_equal_as_slots_allow() -> None:
+    assert stretches(10, 20, 5) == [10]
+    assert stretches(25, 20, 5) == [25]
+    assert stretches(35, 20, 5) == [20, 15]
+    assert stretches(65, 20, 5) == [25, 20, 20]
 
 
 @given(st.integers(1, 4000), st.integers(1, 15))

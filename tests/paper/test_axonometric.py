@@ -261,6 +261,12 @@ def test_nothing_gives_nothing() -> None:
     assert draw_scene(Scene((Thing(box((0, 0, 0), (0, 1, 1))),))) == NOTHING
 
 
+def test_many_small_pieces_have_no_face_that_fills_a_picture_and_are_drawn() -> None:
+    pieces = [Thing(box((80.0 * at, 0, 0), (80.0 * at + 60, 30, 20)), letter="A") for at in range(40)]
+    sizes = (Size(Point(0, 0, 0), Point(60, 0, 0), "60", Point(0, -1, 0)),)
+    assert "60" in _words(draw_scene(Scene(tuple(pieces), sizes)))
+
+
 def test_everything_asked_for_is_written() -> None:
     picture = draw_scene(_board())
     assert sorted(_words(picture)) == sorted(["A", "200", "60", "20", "feed"])

@@ -81,7 +81,8 @@ def _parts(draw: Draw, number: int) -> tuple[Part, Stock]:
             kind = draw(some.sampled_from(sorted(KINDS)))
             fields = filled(KINDS[kind](draw, block))
         drawn = make(kind, **fields)
-        features[name] = replace(drawn, name=name, when="assembled" if late else "loose")
+        own_time = drawn.when == "assembled"
+        features[name] = replace(drawn, name=name, when="assembled" if late or own_time else "loose")
     form = draw(some.sampled_from(["board", "board", "board", "sheet", "square", "bought"]))
     stock = Stock(
         f"stock-{number}",
