@@ -70,6 +70,8 @@ class Way:
     """Shapes that the piece is held by."""
     needs: tuple[str, ...] = ()
     """True faces that the operation asks for: `face-side`, `face-edge`."""
+    by_hand: bool = False
+    """Whether no motor drives the tool."""
 
     @property
     def possible(self) -> bool:
@@ -136,6 +138,7 @@ def _try_nowhere(attempt: Attempt, shop: Shop) -> Way:
         set_up=operation.minutes.set_up,
         guards_off=bool(operation.guards_off),
         tool=(operation.lies or kind.lies).tool,
+        by_hand=kind.power == "hand",
         obstacles=(*purpose_against(operation, figures), missing),
     )
 
@@ -179,6 +182,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         set_up=operation.minutes.set_up,
         guards_off=bool(operation.guards_off),
         tool=(operation.lies or kind.lies).tool,
+        by_hand=kind.power == "hand",
         obstacles=obstacles,
         left=left,
         needs=operation.needs,

@@ -89,6 +89,24 @@ def test_students_plough_short_rails_and_posts_in_one_strip_and_cut_them_apart_a
     assert carry_out(made, rails).proof.held
 
 
+def test_no_reason_of_a_hand_tool_speaks_of_machines(rails: Job) -> None:
+    """The plough has no cutter that a short piece is thrown by; the router table has."""
+
+    def why_long(made: Plan) -> set[tuple[str, str]]:
+        reasons = (reason for reason in made.reasons if reason.before == "rail/furrow/cut" and reason.kind == "support")
+        return {(reason.sentence, reason.source) for reason in reasons if "in one long piece" in reason.sentence}
+
+    ((sentence, source),) = why_long(planned(rails))
+    assert sentence == (
+        "The furrow is worked in one long piece, on which a hand tool has a longer run and the wood is better held than part by "
+        "part; the parts are cut apart after."
+    )
+    assert source.startswith("common practice")
+    ((sentence, source),) = why_long(planned(replace(rails, aim="least-time")))
+    assert "held well clear of the cutter" in sentence
+    assert "accident reports" in source
+
+
 def test_ways_say_why_the_one_planned_was_taken(rails: Job) -> None:
     said = told(rails)
     assert said["plough-groove", True] == "Cut apart first, the 4 pieces of A take 143 minutes more."

@@ -20,13 +20,15 @@ from sequencer.planning.work import Work, words
 
 @dataclass(frozen=True)
 class Cut:
-    """A feature's work with the boxes round its shapes and whether it is done in the long, and where the cutter comes from."""
+    """A feature's work with the boxes round its shapes and whether it is done in the long, where the cutter comes from,
+    and whether no motor drives it."""
 
     work: Work
     feature: Feature
     boxes: tuple[Bounds, ...]
     long: bool
     tool: Tool
+    by_hand: bool
 
     @property
     def name(self) -> str:
@@ -38,7 +40,7 @@ def cut_of(work: Work, part: Part, ways: Mapping[str, Way]) -> Cut:
     assert work.drawn is not None
     boxes = tuple(bounds(shape) for shape in work.drawn.removes(part.block))
     way = ways[work.id]
-    return Cut(work, work.drawn, boxes, way.in_the_long, way.tool)
+    return Cut(work, work.drawn, boxes, way.in_the_long, way.tool, way.by_hand)
 
 
 def runs_out(cut: Cut, ending: Dovetailing, part: Part) -> bool:

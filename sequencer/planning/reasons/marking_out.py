@@ -13,6 +13,8 @@ from sequencer.planning.shapes_left import takes_away
 from sequencer.planning.work import Work, words
 
 SHORT = "common practice: what is too short to be held for its cuts is worked on a longer stick"
+BY_HAND = "common practice: what a hand tool runs along is worked in a long length and cut apart"
+AT_A_MACHINE = "Published accident reports name short pieces at machines; working in long lengths is common practice"
 
 _APART = "Lines that are marked on one piece after the other differ, and so do the parts."
 
@@ -57,9 +59,8 @@ def marking_reasons(own: Mapping[str, Work], cuts: list[Cut], part: Part, bench:
                     cut.work.id,
                     end.id,
                     "support",
-                    f"The {cut.name} is worked in one long piece, which is held well clear of the cutter; "
-                    "the parts are cut apart after.",
-                    "Published accident reports name short pieces at machines; working in long lengths is common practice",
+                    f"The {cut.name} is worked in one long piece, {_well_held(cut)}; the parts are cut apart after.",
+                    BY_HAND if cut.by_hand else AT_A_MACHINE,
                 )
             for other in making_ends:
                 yield Reason(
@@ -134,3 +135,10 @@ def beside_reasons(job: Job, works: Mapping[str, Work]) -> Iterator[Reason]:
             if cut.part != mark.part and cut.part in beside[mark.part].parts:
                 sentence = f"The {words(mark.part)} and the {words(cut.part)} are marked side by side, before either is cut."
                 yield Reason(mark.id, cut.id, "reference", sentence, TRADE, _APART)
+
+
+def _well_held(cut: Cut) -> str:
+    """Why a long piece is better to work on than each part by itself."""
+    if cut.by_hand:
+        return "on which a hand tool has a longer run and the wood is better held than part by part"
+    return "which is held well clear of the cutter"
