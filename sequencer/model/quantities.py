@@ -155,6 +155,7 @@ _ALL = (
     Quantity("joint.loose-thickness", "mm", "thickness of a wedge at its head, a biscuit or a spline; a dowel's diameter"),
     Quantity("joint.loose-offcut", "mm", "shortest offcut that wedges are sawn from, or strip that splines are"),
     Quantity("joint.loose-depth", "mm", "how deep a dowel or biscuit sits in the first part, a wedge or spline in the joint"),
+    Quantity("joint.slot-cheek", "mm", "the least wood beside a slot across a corner that a chisel may clear: `slot-cheek`"),
     Quantity("joint.pilot-depth", "mm", "of pilot holes in the second piece: a share of what a screw has there"),
     Quantity("joint.pilot-least", "mm", "the least of these that will do"),
     Quantity("joint.reach", "mm", "longest distance a cramp has to span, over the work and the blocks under its jaws"),

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from math import ceil
 
+from sequencer.design.beside_splines import least_cheek
 from sequencer.design.splines import Spline, gauged
 from sequencer.features.base import mm
 from sequencer.knowledge.knowledge import Knowledge
@@ -48,7 +49,7 @@ def group_work(
         found += one.cleaned_inside(cleaned)
         found += one.fixed()
         rows = _sawn_alike(job, loose.splines_of(group))
-        found += [one.slots(alike, number, several=len(rows) > 1) for number, alike in enumerate(rows, 1)]
+        found += [one.slots(alike, number, knowledge, several=len(rows) > 1) for number, alike in enumerate(rows, 1)]
         for number, each in enumerate(those, 1):
             found += one.with_loose_pieces(each, number, knowledge)
         if any(each.kind == "spline" for each in those):
@@ -112,11 +113,20 @@ class _OneGroup:
         if group.fixing == "glue":
             yield self.work("cure")
 
-    def slots(self, alike: Sequence[Spline], number: int, *, several: bool) -> Work:
+    def slots(self, alike: Sequence[Spline], number: int, knowledge: Knowledge | None, *, several: bool) -> Work:
         """Slots of one size and place sawn across glued corners, each in one cut; of a second kind (`number`) by another name;
         of `several` kinds it is said where they are."""
         slot, part = alike[0].slot, self.job.part_of(alike[0].pieces[0])
         joints = tuple(dict.fromkeys(each.joint for each in alike))
+        cheeks = (
+            least_cheek(self.job.part_of(piece), each)
+            for spline in alike
+            for piece, each in zip(spline.pieces, spline.slots, strict=True)
+        )
+        figures = self.figures | slot.figures(part.block)
+        figures |= {"feature.distance": gauged(part, slot), "feature.remaining": min(cheeks)}
+        if knowledge is not None:
+            figures["joint.slot-cheek"] = knowledge.working.slot_cheek
         names = (
             f"{self.job.part_of(piece).name}/{each.name}"
             for spline in alike
@@ -125,7 +135,7 @@ class _OneGroup:
         made = self.work(
             slot.kind,
             times=len(alike),
-            figures=self.figures | slot.figures(part.block) | {"feature.distance": gauged(part, slot)},
+            figures=figures,
             name=f"{slot.kind}-{number}" if number > 1 else slot.kind,
             joints=joints,
             doing=f"{SLOTS.title} at {mm(gauged(part, slot))} mm" if several else "",

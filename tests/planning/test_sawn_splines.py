@@ -10,6 +10,7 @@ import pytest
 
 from sequencer.asking.orders import why_before
 from sequencer.design.checking import check_design
+from sequencer.features.round_over import RoundOver
 from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job, Joint, Part, Seat
 from sequencer.model.plan import Plan, Task
@@ -54,7 +55,7 @@ def test_the_corner_is_glued_then_sawn_across_then_its_spline_is_glued_in_and_tr
     assert [thing.name for thing in slots.holding] == ["bench-vice"]
     assert {(setting.name, setting.text) for setting in slots.settings} >= {("distance", "7 mm"), ("width", "4 mm")}
     assert "Gauge 7 mm from the face side round each corner." in slots.instructions
-    assert "Mark 28 mm from the corner, both ways." in slots.instructions
+    assert "Mark the slot 4 mm wide, 28 mm from the corner both ways." in slots.instructions
 
 
 def test_nothing_of_the_slots_is_done_to_the_loose_pieces() -> None:
@@ -285,6 +286,54 @@ def test_slots_that_meet_but_differ_a_little_are_refused(changed: dict[str, obje
     slot = replace(own.features["left-slot"], **changed)  # type: ignore[arg-type]
     other = replace(made, parts={**made.parts, "long-piece": replace(own, features={**own.features, "left-slot": slot})})
     assert any(code == "slots-differ" and says in what for code, what in errors(other))
+
+
+# 18 thick: 2.5 beside is enough for one saw cut, 3 for a chisel.
+def test_a_slot_is_not_chiselled_between_cheeks_that_split_and_may_be_one_cut_there() -> None:
+    with pytest.raises(Refused) as refused:
+        make_plan(drawn(width=4.0, distance=2.5), workshop(), knowledge())
+    (found,) = [each for each in refused.value.findings if each.level == "error"]
+    assert found.code == "no-way"
+    assert "given slots with too little wood beside them for a chisel" in found.what
+    made = make_plan(drawn(width=1.0, distance=2.5), workshop(), knowledge())
+    assert "saw-spline-slots" in {task.operation for task in made.tasks}
+    edge = make_plan(drawn(width=4.0, distance=3.0), workshop(), knowledge())
+    assert "saw-and-clear-spline-slots" in {task.operation for task in edge.tasks}
+
+
+@pytest.mark.parametrize("name", [FRAME, BOX])
+def test_the_card_turns_the_work_flat_and_grips_it_before_it_is_chiselled(name: str) -> None:
+    for step in plan(name).steps:
+        if not any("spline-slot" in task for task in step.tasks):
+            continue
+        saw, turn, chisel = step.instructions[-3:]
+        assert (saw, turn) == (
+            "Saw inside both lines, corner up in the vice.",
+            "Turn the work flat, gripped low in the vice, outer edge up.",
+        )
+        assert chisel.startswith("Chisel the waste")
+        assert step.guard_line == "Grip the wood firmly in the bench vice."
+        at = [
+            step.method.index(each)
+            for each in ("Grip it low, scrap beside, before you chisel.", "Chisel the waste out, down to the middle.")
+        ]
+        assert at == sorted(at)
+        width = next(setting.text for setting in step.settings if setting.name == "width")
+        assert f"Take a chisel {width} wide or narrower." in step.method
+
+
+def test_edges_shaped_when_assembled_are_shaped_after_splines_are_trimmed() -> None:
+    made = job(FRAME)
+    own = made.parts["long-piece"]
+    soft = RoundOver(name="soft", when="assembled", edges=(("inside", "bottom"),), radius=4.0)
+    rounded = replace(made, parts={**made.parts, "long-piece": replace(own, features={**own.features, "soft": soft})})
+    shaped = make_plan(rounded, workshop(), knowledge())
+    order = [task.id for task in shaped.tasks]
+    assert order.index("frame/trim-splines/trim") < order.index("long-piece/soft/cut")
+    reasons = {(reason.before, reason.after): reason.sentence for reason in shaped.reasons}
+    assert reasons["frame/trim-splines/trim", "long-piece/soft/cut"] == (
+        "Splines are sawn and planed flush before the soft is worked across their corner."
+    )
 
 
 def test_a_square_slot_that_is_to_be_cut_late_is_refused_with_how_to_draw_it() -> None:

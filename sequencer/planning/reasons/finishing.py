@@ -42,6 +42,7 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                         f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
                         TRADE,
                     )
+            yield from _after_splines(job, works, work)
             for each in shaped_ends(work.drawn, job.parts[work.part]):
                 yield Reason(
                     f"{work.part}/{each.face}-allowance/trim",
@@ -77,6 +78,17 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                 sentence = "The finish goes on when the last joint has set, so that joint faces stay bare."
                 yield Reason(end, work.id, "sequence", sentence, TRADE, "Glue does not hold on a finish.")
     yield from _coats(job, works, groups, cleaning)
+
+
+def _after_splines(job: Job, works: Mapping[str, Work], work: Work) -> Iterator[Reason]:
+    """Edges that are shaped when the parts are joined are shaped where splines no longer stand out of them."""
+    for trim in (each for each in works.values() if each.kind == "trim-splines"):
+        corners = (job.joints[name] for name in trim.joints)
+        parts = {job.part_of(seat.piece).name for joint in corners for seat in (joint.its, joint.seat)}
+        if work.part in parts and work.drawn is not None and work.drawn.nature == "edge":
+            sentence = f"Splines are sawn and planed flush before the {words(work.feature)} is worked across their corner."
+            harm = "Saw and plane take the shape off the corner with the spline."
+            yield Reason(trim.id, work.id, "surface", sentence, TRADE, harm)
 
 
 def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], cleaning: str) -> Iterator[Reason]:
