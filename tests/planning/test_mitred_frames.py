@@ -188,3 +188,13 @@ def test_every_mitre_sawn_by_hand_asks_for_a_hands_width_beside_the_cut(operatio
     limits = knowledge().stations["hand-sawing"].operations[operation].limits
     assert [limit.at_least for limit in limits if limit.of == "blank.held"] == ["station.shortest"]
     assert [limit.at_least for limit in limits if limit.of == "part.length"] == ["station.shortest"]
+
+
+@pytest.mark.parametrize("long", ["bottom", "inside"])
+def test_what_is_longer_is_cramped_while_a_mitre_is_sawn_off_a_stick(long: FaceName) -> None:
+    """The stick is held and the part comes off; at the last one it is the part that is longer."""
+    ends = [feature(f"{end}-mitre", "mitre", end=end, long=long) for end in ("left", "right")]
+    made = make_plan(board(*ends, length=120, width=80, count=3), workshop("hand-tools"), knowledge())
+    (sawn,) = [step for step in made.steps if step.kind == "work" and "-mitre" in " ".join(step.tasks)]
+    assert "Cramp the longer stretch flat, the line past the bench edge." in sawn.instructions
+    assert "Cramp the longer stretch flat, the line past the bench edge." in sawn.method
