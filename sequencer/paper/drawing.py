@@ -65,7 +65,7 @@ def _with_stick(pen: Pen, step: Step, stick: Stick, scenes: Sequence[Shown], wid
     top, readable = 0.0, True
     for strip in stick.strips:
         now = from_first_piece(strip) if strip.name in stick.squared else strip
-        whole = stick_picture(now, width, cut=stick.cut, here=stick.here)
+        whole = stick_picture(now, width, cut=stick.cut, here=stick.here, handed=stick.handed)
         pen.text(shortened("the whole stick", width), (0.0, top + _CAPTION / 2), anchor="start", bold=False, kind="stick")
         top += _CAPTION
         pen.elements.append(moved(whole, 0.0, top))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from sequencer.model.frame import Hand
 from sequencer.model.job import Part
 from sequencer.paper.scene import Arrow, FaceMark, Scene
 from sequencer.solid.solids import joined
@@ -21,14 +22,18 @@ def still_a_pair(part: Part) -> bool:
     return part.handed and "left" not in ends and broad
 
 
+def hand_behind(part: Part) -> Hand:
+    """The hand whose first end is to the left, face side up and face edge in front. Left of the drawn piece is left there where
+    its inside is up and its bottom edge in front, or both are otherwise."""
+    return "left" if (part.face_side == "inside") == (part.face_edge == "bottom") else "right"
+
+
 def pair_scene(marked: Scene, part: Part) -> Scene:
     """The pair from the picture of one piece that lies face side up, its face edge towards the viewer. Turned so that the edges
     meet, the other lies before it; their first ends are level at the left."""
     wood = [thing for thing in marked.things if thing.look == "wood"]
     bounds = joined(thing.solid for thing in wood).bounds
-    # Left of the drawn piece is left in the picture where its inside is up and its bottom edge in front, or both are otherwise.
-    left_behind = (part.face_side == "inside") == (part.face_edge == "bottom")
-    behind, before = ("left hand", "right hand") if left_behind else ("right hand", "left hand")
+    behind, before = ("left hand", "right hand") if hand_behind(part) == "left" else ("right hand", "left hand")
     over = -(bounds.size("y") + _APART)
     front = bounds.low.y
     things = [replace(thing, name=behind if number == 0 else "") for number, thing in enumerate(wood)]

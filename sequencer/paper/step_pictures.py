@@ -4,7 +4,7 @@ the plan carried out.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -18,7 +18,7 @@ from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.corner_pictures import corner_scene, marked_corner, with_splines
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
-from sequencer.paper.pair_pictures import pair_scene, still_a_pair
+from sequencer.paper.pair_pictures import hand_behind, pair_scene, still_a_pair
 from sequencer.paper.pieces import Panel, cut_before, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
@@ -48,12 +48,14 @@ _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 class Stick:
     """The long pieces that a step works, one but where faces are marked: with several pieces still in each when the step begins.
     `cut`: the step cuts it apart. `here`: the parts that something is cut into at their own place in a stick they share.
-    `squared`: the sticks whose first end an earlier step has squared, by name."""
+    `squared`: the sticks whose first end an earlier step has squared, by name. `handed`: the parts
+    whose left and right pieces both lie in one of them, with the hand that lies first."""
 
     strips: tuple[Strip, ...]
     cut: bool
     here: frozenset[str] = frozenset()
     squared: frozenset[str] = frozenset()
+    handed: Mapping[str, Hand] = field(default_factory=dict)
 
     @property
     def parts(self) -> set[str]:
@@ -122,10 +124,21 @@ class Pictured:
                 if step.card == "student" and step.kind == "work":
                     shared = {part for strip in strips.values() if len(strip.parts) > 1 for part in strip.parts}
                     here = (task.part for task in tasks if task.part in shared and _at_its_place(task))
-                    found[step.id] = Stick(tuple(strips.values()), cut, frozenset(here), frozenset(squared & strips.keys()))
+                    found[step.id] = Stick(
+                        tuple(strips.values()),
+                        cut,
+                        frozenset(here),
+                        frozenset(squared & strips.keys()),
+                        self._pairs(strips.values()),
+                    )
                 apart |= strips.keys() if cut else set()
             squared |= {by_part[task.part].name for task in tasks if task.kind == "first-end" and task.part in by_part}
         return found
+
+    def _pairs(self, strips: Iterable[Strip]) -> Mapping[str, Hand]:
+        """The parts whose left and right pieces lie together in one of these, with the hand that lies first."""
+        both = {piece.part for strip in strips for piece in strip.pieces if _holds_pair(strip, piece.part)}
+        return {name: hand_behind(self.job.parts[name]) for name in sorted(both) if still_a_pair(self.job.parts[name])}
 
     @cached_property
     def tasks(self) -> Mapping[str, Task]:
@@ -263,6 +276,8 @@ def _cuts(step: Step, tasks: Sequence[Task], pictured: Pictured, stick: Stick | 
             continue
         # Until its first end is squared a piece of a pair is neither left nor right.
         stock = task.kind in WORK_KINDS and not (task.kind == "first-end" and still_a_pair(pictured.job.parts[task.part]))
+        # One stick that both hands are in is cut along once, whichever it becomes.
+        stock = stock or (stick is not None and task.part in stick.handed and not _at_its_place(task))
         made = list(zip(task.layouts, pictured.states.get(task.id, ()), strict=False))
         for layout, state in made[:1] if stock else made:
             alike = [task, *(other for other in tasks if _at_the_other_end(other, task))]
@@ -398,7 +413,13 @@ def _marked(step: Step, tasks: Sequence[Task], pictured: Pictured, strips: Seque
         side, edge = part.face_side, part.face_edge
         letter = "" if task.part in stick else part.letter
         scene = set_up_scene(task, None, {}, piece.body, None, letter, face_side=side, face_edge=edge)
-        yield Shown(pair_scene(scene, part) if still_a_pair(part) else scene)
+        apart = still_a_pair(part) and not any(_holds_pair(strip, part.name) for strip in strips)
+        yield Shown(pair_scene(scene, part) if apart else scene)
+
+
+def _holds_pair(strip: Strip, part: str) -> bool:
+    """Whether more than one piece of a part lies in a strip."""
+    return sum(piece.part == part for piece in strip.pieces) > 1
 
 
 def joints_of(tasks: Sequence[Task], job: Job) -> list[Joint]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from sequencer.features.base import mm
+from sequencer.model.frame import Hand
 from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.paper.svg import TEXT, Paper, Pen, Picture, text_width
 
@@ -51,11 +52,14 @@ def from_first_piece(strip: Strip) -> Strip:
     return replace(strip, length=strip.length - strip.trim, pieces=moved)
 
 
-def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str] = ()) -> Picture:
+def stick_picture(
+    strip: Strip, width: float, *, cut: bool, here: Collection[str] = (), handed: Mapping[str, Hand] | None = None
+) -> Picture:
     """A strip from its side as a student has it in hand: one stick with every piece of it named where it lies, the lines between
     them dashed while it stays whole. `cut`: it is cut apart now, and what is waste is hatched. `here`: parts that are worked at
-    their own place now; a frame stands round their pieces."""
-    pen = Pen()
+    their own place now; a frame stands round their pieces. `handed`: parts whose pieces are left and right ones, with the
+    hand that lies first, its first ends to the left; each first end is named below."""
+    pen, handed = Pen(), handed or {}
     left, right, top, bottom = 1.0, width - 1.0, 0.5, 0.5 + BAND
     scale = (right - left) / strip.length
     readable = True
@@ -68,15 +72,41 @@ def stick_picture(strip: Strip, width: float, *, cut: bool, here: Collection[str
     for piece in strip.pieces:
         (top_low, bottom_low), (top_high, bottom_high) = (_end(piece, end, strip, left, scale) for end in (0, 1))
         low, high = max(top_low, bottom_low), min(top_high, bottom_high)
-        fits = text_width(piece.called) < high - low - 0.6
+        hand = hand_in(strip, piece, handed[piece.part]) if piece.part in handed else ""
+        words = f"{piece.called} {hand}" if hand else piece.called
+        fits = text_width(words) < high - low - 0.6
         readable = readable and fits
-        pen.text(piece.called, ((low + high) / 2, (top + bottom) / 2), kind="piece")
+        pen.text(words, ((low + high) / 2, (top + bottom) / 2), kind="piece")
         if piece.part in here:
             frame = [(low, top + _INSET), (high, top + _INSET), (high, bottom - _INSET), (low, bottom - _INSET)]
             pen.path("here", frame, _FRAME, closed=True)
     pen.path("edge", ((left, top), (right, top), (right, bottom), (left, bottom)), _OUTLINE, closed=True)
     height = bottom + 0.5
+    if any(piece.part in handed for piece in strip.pieces):
+        _first_ends(pen, strip, handed, (left, scale), bottom)
+        height += _LANE
     return Picture(pen.finish(width, height, "The pieces in the stick"), width, height, tuple(pen.boxes), readable)
+
+
+def hand_in(strip: Strip, piece: StripPiece, first: Hand) -> Hand:
+    """Which hand a piece of a pair is by where it lies in its stick: all of the hand `first` lie before the others, so that all
+    first ends look outwards."""
+    alike = [each.number for each in strip.pieces if each.part == piece.part]
+    second: Hand = "right" if first == "left" else "left"
+    return first if alike.index(piece.number) < len(alike) / 2 else second
+
+
+def _first_ends(pen: Pen, strip: Strip, handed: Mapping[str, Hand], along: tuple[float, float], bottom: float) -> None:
+    """The words `first end` under that end of each left and each right piece."""
+    left, scale = along
+    for piece in strip.pieces:
+        if piece.part in handed:
+            first = handed[piece.part]
+            starts = hand_in(strip, piece, first) == first
+            at = left + (piece.start if starts else piece.stop) * scale
+            pen.lines("size", [((at, bottom), (at, bottom + _BELOW))], _THIN)
+            anchor = "start" if starts else "end"
+            pen.text("first end", (at, bottom + _BELOW + TEXT / 2 - 0.6), kind="end", anchor=anchor, bold=False, size=3.2)
 
 
 def _end(piece: StripPiece | None, end: int, strip: Strip, left: float, scale: float) -> Slant:

@@ -91,12 +91,21 @@ def _known_of_strips(run: Run) -> dict[str, bool]:
             "part.off-strip": False,
             "part.off-stick": False,
         }
+    if _pairs_in_one(run):
+        return {"part.others": False, "part.off-strip": False}
     if any(work.part in run.numbered_later for work in run.works):
         now = (way for work, way in zip(run.works, run.ways, strict=True) if work.part not in run.numbered_later)
         return {"part.others": False, "part.numbered": any(way.figures.get("part.numbered", 0.0) > 0 for way in now)}
     several = any(way.figures.get("part.stick-several", 0.0) > 0 for way in run.ways)
     own = {"part.own-ends": True, "part.off-strip": False}
     return {"part.others": False} | (own if several and run.works[0].kind == "mark-out" else {})
+
+
+def _pairs_in_one(run: Run) -> bool:
+    """Whether faces are marked on long pieces that hold the left and the right pieces of a pair: these are not apart yet, to be
+    laid together."""
+    paired = [run.blanks[work.part] for work in run.works if any(way.figures.get("part.pair-ends", 0.0) > 0 for way in run.ways)]
+    return run.works[0].kind == "face-marks" and any(blank.long and blank.yields > 1 for blank in paired)
 
 
 def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
