@@ -1,18 +1,21 @@
-"""Wood beside slots that are sawn across glued corners: their cheeks towards the faces, and between two of them. mm."""
+"""Wood beside slots that are sawn across glued corners: their cheeks towards the faces, between two of them, and
+what is drawn open where a spline fills it. mm."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
 
-from sequencer.features.base import NEAR, mm
+from sequencer.features.base import NEAR, Feature, mm
 from sequencer.features.spline_slot import SplineSlot
 from sequencer.findings import Finding
 from sequencer.knowledge.working import Working
-from sequencer.model.frame import Hand, opposite
+from sequencer.model.frame import FaceName, Hand, axis_of, opposite
 from sequencer.model.job import Job, Part
+from sequencer.model.shapes import Bounds, bounds
 
 SOURCE = "from memory"
+COMMON = "common practice"
 
 
 def wood_beside_slots(job: Job, working: Working) -> Iterator[Finding]:
@@ -72,3 +75,43 @@ def _thin(part: Part, slot: SplineSlot, towards: str, wall: float, working: Work
         part.place_of(slot.name),
         SOURCE,
     )
+
+
+def closed_by_splines(job: Job) -> Iterator[Finding]:
+    """An error for each hole or cut of a loose part that runs into a slot for a spline, which fills it when it is glued in."""
+    for part in job.parts.values():
+        for slot in part.features.values():
+            for other in part.features.values():
+                if isinstance(slot, SplineSlot) and _is_closed(part, slot, other):
+                    yield Finding(
+                        "error",
+                        "closed-by-spline",
+                        f"{part.name}/{other.name}",
+                        f"The {other.name} runs into the {slot.name}.",
+                        "The spline that is glued into the slot later fills what is drawn open there.",
+                        f"Move the {other.name} or the {slot.name}, or make the slot shorter.",
+                        part.place_of(other.name),
+                        COMMON,
+                    )
+
+
+def _is_closed(part: Part, slot: SplineSlot, other: Feature) -> bool:
+    """Whether a spline stands in what another feature of the same pieces takes away before the corner is glued."""
+    if other.kind == slot.kind or other.nature not in ("bored", "cut") or other.when != "loose" or other.ends_part():
+        return False
+    if slot.only is not None and other.only not in (None, slot.only):
+        return False
+    low, high = slot.band(part.block)
+    for box in map(bounds, other.removes(part.block)):
+        first, last = box.span(slot.across())
+        along, over = (_inwards(part, face, box) for face in (slot.end, slot.long))
+        # Nearer to the end than to the outer face the mitre has taken the wood.
+        if min(high, last) - max(low, first) > NEAR and over + max(along, over) < slot.length - NEAR:
+            return True
+    return False
+
+
+def _inwards(part: Part, face: FaceName, box: Bounds) -> float:
+    """How far inwards of a face a box begins."""
+    level = part.block.level(face)
+    return max(min(abs(level - end) for end in box.span(axis_of(face))), 0.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sequencer.design.beside_splines import wood_beside_slots
+from sequencer.design.beside_splines import closed_by_splines, wood_beside_slots
 from sequencer.design.closing import joints_that_do_not_close, outside_measures, what_was_not_measured
 from sequencer.design.cuts import close_cuts, nothing_left, walls_beside
 from sequencer.design.fitting import halvings_together, panels_between, sections_by_fit, tenons_in_mortises
@@ -55,6 +55,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *loose_pieces_fit(job, placement),
         *splines_fit(job, placement),
         *wood_beside_slots(job, knowledge.working),
+        *closed_by_splines(job),
         *wood_that_cannot_move(job, placement, knowledge),
         *what_was_not_measured(job, placement),
     )

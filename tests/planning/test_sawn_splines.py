@@ -10,6 +10,7 @@ import pytest
 
 from sequencer.asking.orders import why_before
 from sequencer.design.checking import check_design
+from sequencer.features.hole import Hole
 from sequencer.features.round_over import RoundOver
 from sequencer.findings import Refused
 from sequencer.model.job import Decision, Job, Joint, Part, Seat
@@ -334,6 +335,17 @@ def test_edges_shaped_when_assembled_are_shaped_after_splines_are_trimmed() -> N
     assert reasons["frame/trim-splines/trim", "long-piece/soft/cut"] == (
         "Splines are sawn and planed flush before the soft is worked across their corner."
     )
+
+
+# The slot lies 7 to 11 of 18 deep, its floor goes from 28 along the outer edge to 14 up the mitre. A hole right through meets it,
+# one 6 deep stops before it, one at 40 along is beyond it.
+@pytest.mark.parametrize(("left", "depth", "closed"), [(14.0, None, True), (18.0, 6.0, False), (40.0, None, False)])
+def test_a_hole_that_a_spline_would_fill_is_refused(left: float, depth: float | None, closed: bool) -> None:
+    made = job(FRAME)
+    own = made.parts["long-piece"]
+    hole = Hole(name="hole", face="inside", at=({"left": left, "bottom": 8.0},), diameter=5.0, depth=depth)
+    bored = replace(made, parts={**made.parts, "long-piece": replace(own, features={**own.features, "hole": hole})})
+    assert ("closed-by-spline", "The hole runs into the left-slot.") in errors(bored) if closed else errors(bored) == []
 
 
 def test_a_square_slot_that_is_to_be_cut_late_is_refused_with_how_to_draw_it() -> None:
