@@ -377,7 +377,7 @@ def hardware_lines(shop: Shop, choice: Choice) -> tuple[LooseThing, ...]:
 def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
     """Tools to lay out and count: one for each student or pair, but no more than there are stations to use them at; shared
     where only a machine or staff use them. What a student cuts a test in is used up. Cramps for no more of them at once than the
-    workshop has cramps for."""
+    workshop has cramps for; and of what it counts, no more than it has."""
     sets = ceil(shop.workshop.students / (2 if shop.workshop.pairs else 1))
     each: dict[str, int] = {}
     totals: dict[str, int] = {}
@@ -393,9 +393,22 @@ def tool_lines(steps: Sequence[Step], shop: Shop) -> tuple[LooseThing, ...]:
             each[tool] = max(each.get(tool, 1), number)
             totals[tool] = max(totals.get(tool, 0), wanted * number)
             shared[tool] = shared.get(tool, True) and alone
+    for tool, have in _counted(shop).items():
+        if tool in totals:
+            totals[tool] = max(each[tool], min(totals[tool], have))
     return tuple(
         LooseThing(tool, each[tool], totals[tool], shared[tool] or totals[tool] < sets * each[tool]) for tool in sorted(totals)
     )
+
+
+def _counted(shop: Shop) -> dict[str, int]:
+    """How many the workshop counts of things without a reach, by their names as tools."""
+    found: dict[str, int] = {}
+    for thing in shop.workshop.counted.values():
+        if thing.count and thing.reach is None:
+            name = (thing.kind or thing.name).replace("-", " ")
+            found[name] = found.get(name, 0) + thing.count
+    return found
 
 
 def _at_a_time(step: Step, tool: str) -> int:

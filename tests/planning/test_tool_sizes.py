@@ -13,7 +13,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.ways import Way
-from tests.made import job, knowledge, workshop
+from tests.made import job, knowledge, plan, workshop
 
 GROOVE = "side/floor-groove"
 
@@ -144,3 +144,11 @@ def test_sizes_of_what_nothing_asks_for_are_a_warning() -> None:
     (found,) = (finding for finding in plan.findings if finding.code == "unknown-sizes")
     assert found.what == "ploughing lists sizes of spoons, which nothing there asks for."
     assert found.remedy == "Sizes asked for at this kind of station: plough-irons."
+
+
+def test_no_more_is_laid_out_than_the_workshop_counts() -> None:
+    """Six mitre shooting boards serve the mitres and the dry fit, at which twelve students could stand."""
+    planned, school = plan("picture-frame", "well-equipped"), workshop("well-equipped")
+    (board,) = [tool for tool in planned.tools if tool.name == "mitre shooting board"]
+    assert board.total == school.counted["mitre-shooting-board"].count
+    assert board.shared
