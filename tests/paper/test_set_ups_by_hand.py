@@ -56,10 +56,11 @@ def shown(
     hand: str | None = None,
     left_on: dict[FaceName, float] | None = None,
     others: tuple[Solid, ...] = (),
+    kind: str = "it",
     **settings: float,
 ) -> Scene:
     given = tuple(Setting(name, name, f"{value:g} mm", value) for name, value in settings.items())
-    task = replace(the_task(), settings=given, cut=cut)
+    task = replace(the_task(), settings=given, cut=cut, kind=kind)
     layout = None if marks is None else Layout(None, lie, marks, "inside")
     if marks is not None and hand is not None:
         layout = Layout("left", lie, marks, "inside")
@@ -313,6 +314,18 @@ def test_a_mitre_sawn_under_a_cramp_is_shown_so_and_past_the_end_of_the_bench() 
 
 
 HELD = ("bench-cramp", "bench-vice")
+
+
+def test_of_a_small_part_mitred_off_a_stick_the_stick_is_cramped() -> None:
+    """The part comes off; of what is sawn otherwise under a cramp, the part is held."""
+    line = Line("z", ((("left", 140.0), ("bottom", 0.0)), (("left", 100.0), ("bottom", WIDE))), ("right", "top"), 24.0)
+    rest = prism("z", [[(140, 0), (LONG, 0), (LONG, WIDE), (100, WIDE)]], 0, THICK)
+    scene = shown("saw-to-line", line, rest, *HELD, kind="mitre")
+    stick, part, pad = looking(scene, "waste"), looking(scene, "wood"), named(scene, "cramp")
+    assert pad.gap(stick, 5.0) == pytest.approx(0.0, abs=1e-6)
+    assert pad.gap(part, 5.0) > 4.0
+    short = shown("saw-to-line", line, rest, *HELD)
+    assert named(short, "cramp").gap(looking(short, "wood"), 5.0) == pytest.approx(0.0, abs=1e-6)
 
 
 def test_the_two_hands_of_a_ploughed_part_differ() -> None:

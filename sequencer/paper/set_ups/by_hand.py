@@ -326,11 +326,13 @@ def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
 
 
 def _falls_free(piece: Subject) -> bool:
-    """Whether a crosscut leaves more of the piece than it keeps of the part: what is drawn as waste is the long piece."""
+    """Whether a crosscut, or a mitre sawn to a line, leaves more of the piece than it keeps of the part: what is drawn as waste
+    is the long piece."""
     if piece.task.kind == "rough-length" and "bench-cramp" in piece.holding:
         return False
     waste = piece.before & piece.waste
-    return piece.task.cut == "crosscut" and not waste.empty and waste.bounds.size("x") > piece.bounds.size("x") / 2
+    sawn_off = piece.task.cut == "crosscut" or (piece.task.kind == "mitre" and "bench-cramp" in piece.holding)
+    return sawn_off and not waste.empty and waste.bounds.size("x") > piece.bounds.size("x") / 2
 
 
 def _between(piece: Subject) -> bool:
