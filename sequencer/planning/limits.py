@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from typing import Literal
 
@@ -26,6 +26,8 @@ class Obstacle:
     remedy: str
     short_by: float = 0.0
     """For limits: how far the figure is from what is asked, in the figure's unit."""
+    of: str = field(default="", compare=False)
+    """For limits: the figure that is too small or too large."""
 
 
 @cache
@@ -115,6 +117,7 @@ def limits_against(limits: tuple[Limit, ...], figures: Figures, station: Station
                 if quantity.unit == "count"
                 else f"It must be {amount} {larger if comparison in ('at_least', 'more_than') else smaller}.",
                 short,
+                limit.of,
             )
 
 

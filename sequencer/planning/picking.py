@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from difflib import get_close_matches
 
+from sequencer.features.base import mm
 from sequencer.findings import Finding, Place
 from sequencer.model.job import Decision, Job
 from sequencer.planning.decided import decisions_on_way, way_decided
@@ -142,9 +143,35 @@ def _no_way(work: Work, ways: tuple[Way, ...], place: Place | None, on_a_stick: 
         work.id,
         f"No way of doing this is possible here: {work.title}. {reasons}",
         "Every way was tried against sizes, guards, holding, stations and people.",
-        f"{on_a_stick} Or nearest: {remedies}" if too_short and on_a_stick else f"Nearest: {remedies}",
+        _too_thin(work, ways) or (f"{on_a_stick} Or nearest: {remedies}" if too_short and on_a_stick else f"Nearest: {remedies}"),
         place,
     )
+
+
+def _too_thin(work: Work, ways: tuple[Way, ...]) -> str:
+    """What to do where every way that this workshop has a station for leaves too little wood: to change the drawing, as no other
+    machine leaves more. Empty where that is not what stands against them."""
+    here = [(way, _thin(way)) for way in ways if way.station]
+    if not here or any(thin is None for _, thin in here):
+        return ""
+    way, much = min(
+        ((way, thin) for way, thin in here if thin is not None),
+        key=lambda each: (len(each[0].obstacles), each[1], each[0].operation),
+    )
+    rest = " ".join(dict.fromkeys(each.remedy for each in way.obstacles if each.of != "feature.remaining"))
+    depth = way.figures.get("feature.depth", 0.0)
+    named = work.title.partition(": ")[0].partition(" ")[2]
+    do = (
+        f"Make {named} {mm(depth - much)} mm deep at most, {mm(much)} mm shallower"
+        if work.kind in ("groove", "housing") and depth > much
+        else f"Leave {mm(much)} mm more wood at {named}"
+    )
+    return f"{do}: no other tool or machine leaves more wood." + (f" For {way.title} besides: {rest}" if rest else "")
+
+
+def _thin(way: Way) -> float | None:
+    """How much too little wood a way leaves, mm; None where that does not stand against it."""
+    return next((each.short_by for each in way.obstacles if each.of == "feature.remaining"), None)
 
 
 def _place_of(work: Work, job: Job) -> Place | None:
