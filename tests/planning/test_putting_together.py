@@ -195,7 +195,7 @@ def test_what_the_drawing_fixes_by_a_size_stands_on_the_card_with_its_check() ->
 
 
 def test_a_sheet_that_lies_loose_is_laid_in_and_not_pared_to_fit() -> None:
-    glass = step("picture-frame", "glass-in/fit-dry/fit")
+    glass = step("picture-frame", "sheet-in/fit-dry/fit")
     assert glass.operation == "Lay a loose part in its rebate"
     assert "Lay C in the rebate, from the rear face." in glass.instructions
     said = " ".join((*glass.instructions, *glass.method, glass.if_wrong, *(check.limit for check in glass.checks)))

@@ -28,7 +28,7 @@ BOOKS = (
 )
 TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
 LATE = {
-    "picture-frame": {"glass-in"},
+    "picture-frame": {"sheet-in"},
     TABOURET: {"key-1", "key-2", "key-3", "key-4"},
     "tests/cases/s09-towel-roller.yaml": {"pivot-1", "pivot-2"},
 }
