@@ -238,10 +238,13 @@ def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[t
         ]
         # Off a stick a part is only sawn as what is cut apart.
         off = {each for figure in ("part.sawn-off", "part.next-end") for each in said.where.get(figure, ())}
+        # What is said of pairs is not said of plain ends, nor the other way round.
+        ends = [set(said.where.get(figure, ())) for figure in ("part.pair-ends", "part.plain-ends")]
         most = max(
-            len({*said.card, *first} - other - (off if kind != "separate" or number else set()))
+            len({*said.card, *first} - other - either - (off if kind != "separate" or number else set()))
             for kind, first in (*said.first_for.items(), ("", ()))
             for number, other in enumerate(elsewhere)
+            for either in ends
         )
         waiting = (operation.who.operator or station.who.operator) == "nobody"
         assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name
@@ -287,8 +290,8 @@ def test_a_line_is_drawn_before_each_end_is_sawn(knowledge: Knowledge) -> None:
     for name in ("saw-end-on-bench-hook", "saw-wide-end-by-hand"):
         said = operations[name].instructions
         card = [*said.first_for["first-end"], *said.first_for["length"], *said.card]
-        # Of a pair the line is drawn near the end that is marked for it, and not near the better one.
-        card = [each for each in card if each not in said.where["part.pair-ends"]]
+        # Of a pair the line is drawn near the end that is marked for it, on a stick near the face marks: neither the better one.
+        card = [each for each in card if each not in (*said.where["part.pair-ends"], *said.where["part.on-stick"])]
         words = ["line" if "Square" in each else "saw" if each.startswith("Saw") else "measure" for each in card[:4]]
         assert words == ["line", "saw", "measure", "line"], name
 

@@ -68,8 +68,12 @@ def test_every_stretch_of_every_seat_and_of_staff_has_its_record(planned: ClassP
             assert (row["start"], row["stop"]) == (lesson.at(int(row["minute from"])), lesson.at(int(row["minute until"])))
     first = next(row for row in rows if row["time"] == "staff")
     assert first["kind"].startswith("staff ")
-    assert first["lesson"] == "1"
-    assert first["date"] < str(planned.lessons[0].day)
+    number = min(span.session for job in planned.staff_jobs for span in job.spans)
+    session = next(each for each in planned.staff_sessions if each.number == number)
+    assert first["lesson"] == str(session.before)
+    assert first["date"] == str(session.day)
+    assert session.day is not None
+    assert session.day < (planned.lessons[session.before - 1].day or session.day)
 
 
 def test_quotes_commas_and_ends_of_lines_come_back(planned: ClassPlan) -> None:

@@ -148,6 +148,8 @@ TAKEN: list[tuple[str, dict[str, Any], float]] = [
         (8 * 9 - (8 * 8 - 6 * 6 + fillet(6))) * 8,
     ),
     ("cope", {"end": "left", "edge": "inside/top", "profile": "square", "size": 30, "width": 8, "depth": 9}, 30 * 8 * 9),
+    # half of the slot across a mitred corner: a triangle of equal sides
+    ("spline-slot", {"end": "left", "long": "top", "from": "inside", "distance": 6, "width": 3, "length": 20}, 20 * 20 / 2 * 3),
     # a stick of 40 x 40 less a cylinder, and less a cylinder and a frustum over 240 of its 300
     ("rounding", {}, 40 * 40 * LONG - cylinder(40, LONG)),
     (
