@@ -68,16 +68,19 @@ def test_the_wheel_carries_licence_and_command(wheel: Path) -> None:
 
 
 def test_an_installed_wheel_runs_the_demo_in_another_folder(wheel: Path, tmp_path: Path) -> None:
-    venv.create(tmp_path / "env", with_pip=True)
+    venv.create(tmp_path / "env")
     scripts = tmp_path / "env" / ("Scripts" if os.name == "nt" else "bin")
     clean = {name: value for name, value in os.environ.items() if name not in ("PYTHONPATH", "VIRTUAL_ENV")}
     subprocess.run(
         [
-            str(scripts / "python"),
+            sys.executable,
             "-m",
             "pip",
+            "--python",
+            str(scripts / "python"),
             "install",
             "--quiet",
+            "--no-compile",
             "--disable-pip-version-check",
             "-c",
             str(ROOT / "constraints.txt"),
