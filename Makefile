@@ -5,12 +5,16 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test lint schemas clean
+.PHONY: demo test tested lint schemas clean
 
 demo: $(VENV)/installed
 	@$(BIN)/sequencer demo --out out
 
-test: $(VENV)/installed-for-tests lint
+# Types are checked by one processor while the tests begin on the others.
+test: $(VENV)/installed-for-tests
+	@$(MAKE) --no-print-directory --jobs 2 lint tested
+
+tested: $(VENV)/installed-for-tests
 	@$(BIN)/pytest -n auto --dist worksteal
 
 lint: $(VENV)/installed-for-tests
