@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from sequencer.classroom.course import Class, best_course
-from sequencer.classroom.duties import hopeless
+from sequencer.classroom.hopeless import hopeless
 from sequencer.pipeline import check, plan
 from sequencer.scheduling.best import best_schedule
 from sequencer.scheduling.calendar import Calendar

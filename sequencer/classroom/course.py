@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from sequencer.classroom.duties import LESSONS, ClassWork, Course, class_work
+from sequencer.classroom.class_work import class_work
+from sequencer.classroom.duties import LESSONS, ClassWork, Course
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan

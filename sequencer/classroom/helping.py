@@ -10,8 +10,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 from sequencer.classroom.course import Class, Found, Say, best_course, bounds_of
-from sequencer.classroom.duties import hopeless
 from sequencer.classroom.holding_up import TOGETHER
+from sequencer.classroom.hopeless import hopeless
 from sequencer.model.class_plan import ClassPlan, Remedy
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult

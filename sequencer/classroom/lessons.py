@@ -9,7 +9,7 @@ from dataclasses import replace
 from sequencer.classroom.cannot_hold import Clash, clash
 from sequencer.classroom.checking import class_plan_faults, looked_at
 from sequencer.classroom.course import Class, Say, best_course, lessons_text
-from sequencer.classroom.duties import hopeless
+from sequencer.classroom.hopeless import hopeless
 from sequencer.classroom.no_time import no_course, no_time
 from sequencer.classroom.not_stated import many_for_teachers, none_there, not_stated
 from sequencer.classroom.telling import class_plan

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sequencer.classroom.course import Class
-from sequencer.classroom.duties import DRYING_PLACE
+from sequencer.classroom.gathered import DRYING_PLACE
 from sequencer.classroom.precedence import waits_after
 from sequencer.findings import Finding
 from sequencer.model.plan import Step

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from sequencer.classroom.course import Class, Found
-from sequencer.classroom.duties import LESSONS, STAFF, Duty, too_many_for
+from sequencer.classroom.duties import LESSONS, STAFF, Duty
 from sequencer.classroom.holding_up import bottlenecks, chain
+from sequencer.classroom.hopeless import too_many_for
 from sequencer.classroom.mixed import cautions
 from sequencer.classroom.sessions import clock
 from sequencer.classroom.waiting_work import Waiting

@@ -12,8 +12,9 @@ import pytest
 
 from sequencer.class_plan_file import class_plan_json, read_class_plan
 from sequencer.classroom.course import Class, bounds_of
-from sequencer.classroom.duties import Course, hopeless
+from sequencer.classroom.duties import Course
 from sequencer.classroom.gaps import to_fill
+from sequencer.classroom.hopeless import hopeless
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.classroom.mixed import APART, cautions
 from sequencer.classroom.things import Things
