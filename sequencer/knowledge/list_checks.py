@@ -138,19 +138,19 @@ def check_fits(report: Report, fits: Collection[str]) -> None:
 
 
 def check_jigs(report: Report, jigs: Mapping[str, Jig], names: Names) -> None:
-    """A jig is a way of holding that there is, and its sizes are sums of figures of the part and the feature."""
+    """A jig is a way of holding that there is, and its sizes are sums of figures of the part, the feature and the joint."""
     for name, jig in jigs.items():
         if jig.serves_as:
             check_name(report, "way of holding", jig.serves_as, names.holding, (name, "serves_as"))
         for steps, text in jig.sums():
             for figure in names_in(report, text, (), (name, *steps)):
-                if not figure.startswith(("part.", "feature.", "shape.")):
+                if not figure.startswith(("part.", "feature.", "shape.", "joint.")):
                     report.error(
                         "unknown-figure",
                         (name, *steps),
-                        f"'{figure}' is no figure of a part or a feature.",
+                        f"'{figure}' is no figure of a part or a feature, nor of a joint.",
                         "A jig is made before the piece lies at any station.",
-                        "Use figures that start with part. or feature., or with shape. for one that holds a shape.",
+                        "Use figures that start with part., feature. or joint., or with shape. for one that holds a shape.",
                     )
 
 

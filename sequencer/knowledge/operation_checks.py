@@ -150,8 +150,9 @@ class OperationChecks:
     def jig_sizes(self, jig: Jig, at: Steps) -> None:
         used = sorted({figure for _, text in jig.sums() for figure in names_in(self.report, text, (), at)})
         self.feature_figures(used, at)
-        for kind in (kind for kind in self.operation.makes if kind in WORK_KINDS):
-            unknown = ("feature.", "shape.") if kind in PART_WORK else ("feature.", "part.", "shape.")
+        for kind in self.operation.makes:
+            alone = ("feature.", "shape.", "joint.") if kind in PART_WORK else ("joint.",)
+            unknown = ("feature.", "part.", "shape.") if kind in WORK_KINDS and kind not in PART_WORK else alone
             if lacking := [figure for figure in used if figure.startswith(unknown)]:
                 self.report.error(
                     "unknown-figure",

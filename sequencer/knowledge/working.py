@@ -39,6 +39,8 @@ WorkingName = Literal[
     "cramp-span",
     "cramp-jaw",
     "jaw-block",
+    "corner-block",
+    "corner-block-share",
     "alone-cramps",
     "alone-joints",
     "square-within",
@@ -132,6 +134,8 @@ class Working:
     cramp_span: float
     cramp_jaw: float
     jaw_block: float
+    corner_block: float
+    corner_block_share: float
     alone_cramps: float
     alone_joints: float
     square_within: float

@@ -18,8 +18,9 @@ from sequencer.planning.closing import Closing, inside, joints_of, pieces_in
 from sequencer.planning.fastening import METAL
 from sequencer.planning.going_together import NOUNS, face_from, label, own_face
 from sequencer.planning.groups import laid_in
+from sequencer.planning.mitred_corners import mitred
 from sequencer.planning.offsets import offset_lines
-from sequencer.planning.pressing import is_lap, mitred
+from sequencer.planning.pressing import is_lap
 from sequencer.reading.words import listed
 from sequencer.solid.disassembly import Move
 

@@ -15,8 +15,9 @@ from sequencer.model.quantities import Figures
 from sequencer.planning.fastening import fastener_figures, metal_in
 from sequencer.planning.groups import Group, fixing_of, laid_in
 from sequencer.planning.loose import LooseSet
+from sequencer.planning.mitred_corners import mitre_figures, mitred
 from sequencer.planning.offsets import placed_by_size
-from sequencer.planning.pressing import is_lap, mitred, presses
+from sequencer.planning.pressing import cramps_along, is_lap, presses
 from sequencer.planning.squareness import square_figures
 
 
@@ -58,11 +59,13 @@ def joint_figures(
 
 def _cramp_figures(job: Job, group: Group, placement: Placement, working: Working | None) -> Figures:
     """Cramps for one glue-up, of all that are glued alike in it, and how far they open, mm; mitres among the joints of one of
-    these, which take a cramp each.
+    these, which take a cramp each, or as many as their corner is high for.
     A joint whose pieces have no place is taken to need one."""
     glued = [joint for joint in group.joints if fixing_of(joint) == "glue" and _cramped(job, joint)]
     if working is None:
         return {"joint.reach": _reach(job, glued), "joint.cramps": float(len(glued)), "joint.mitred": 0.0}
+    corners_of = mitre_figures(job, glued, group.times, working)
+    along = cramps_along(corners_of["joint.mitre-high"], working) if corners_of["joint.mitred-box"] else 1
     mitres = [joint for joint in glued if mitred(job, joint)]
     unplaced = [joint for joint in glued if joint not in mitres and placement.bearing(joint.name) is None]
     found = list(presses(job, group.joints, placement, working))
@@ -74,8 +77,8 @@ def _cramp_figures(job: Job, group: Group, placement: Placement, working: Workin
     return {
         "joint.reach": max((*openings, _reach(job, unplaced) + 2 * working.jaw_block if unplaced else 0.0), default=0.0),
         "joint.block": working.jaw_block,
-        "joint.cramps": float(sum(press.number for press in found) + len(unplaced) + len(mitres)),
-        "joint.mitred": len(mitres) / group.times,
+        "joint.cramps": float(sum(press.number for press in found) + len(unplaced) + along * len(mitres)),
+        **corners_of,
     }
 
 

@@ -121,9 +121,9 @@ def people_against(kind: StationKind, operation: Operation, who: Who, shop: Prem
         )
 
 
-def cramps_against(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacle]:
-    """Cramps enough and long enough for one student's glue-up, as far as the workshop file counts them."""
-    if work.kind != "glue" or not figures.get("joint.cramps"):
+def cramps_against(work: Work, operation: Operation, figures: Figures, shop: Shop) -> Iterator[Obstacle]:
+    """Cramps enough and long enough for one student's glue-up, as far as the workshop file counts them, where it takes cramps."""
+    if work.kind != "glue" or not figures.get("joint.cramps") or not takes_cramps(operation):
         return
     reach, needed = figures["joint.reach"], figures["joint.cramps"]
     long_enough = counted_cramps(shop, reach)
@@ -133,6 +133,11 @@ def cramps_against(work: Work, figures: Figures, shop: Shop) -> Iterator[Obstacl
             f"It takes {mm(needed)} cramps that open {mm(reach)} mm, and the workshop counts {long_enough}.",
             "Count more or longer cramps in the workshop file, or glue the parts up in smaller groups.",
         )
+
+
+def takes_cramps(operation: Operation) -> bool:
+    """Whether a glue-up takes as many cramps as its joints ask for: neither tape nor a band that goes round all of it."""
+    return operation.settings == "glue-up" and "cramps" not in operation.use
 
 
 CRAMPS = "sash-cramps"

@@ -46,7 +46,7 @@ from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
 from sequencer.planning.pieces import pieces_for
-from sequencer.planning.putting_together import together_lines
+from sequencer.planning.putting_together import rolled_up, together_lines
 from sequencer.planning.reasons.finding import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
@@ -108,7 +108,7 @@ def make_plan(
     if settled.circle is not None:
         raise settled.circle
     reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
-    together = together_lines(job, assembly.closings, knowledge.working)
+    together = together_lines(job, assembly.closings, knowledge.working, rolled_up(choice, shop))
     steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
     strips = strip_lines(shop, choice)
     found += (
@@ -116,7 +116,7 @@ def make_plan(
         *mark_findings(shop, steps),
         *extraction_findings(shop, steps),
         *wide_findings(shop, choice.ways, steps),
-        *cramp_findings(shop, choice.works),
+        *cramp_findings(shop, choice),
         *moving_findings(shop),
         *waiting_findings(shop, steps),
         *mitred_remarks(choice, strips, shop),

@@ -16,6 +16,7 @@ from sequencer.model.frame import Axis, others
 from sequencer.model.job import Job, Joint
 from sequencer.planning.groups import fixing_of
 from sequencer.planning.jaws import Jaws, TenonEnd, beside, reaching, set_jaws, shared, tenon_ends
+from sequencer.planning.mitred_corners import mitred
 
 
 @dataclass(frozen=True)
@@ -76,12 +77,6 @@ class _Draw:
     def apart(self, other: _Draw) -> float:
         """How far the middles of two lie from each other, across the way they are pressed."""
         return max(abs(sum(self.spans[axis]) - sum(other.spans[axis])) / 2 for axis in self.spans)
-
-
-def mitred(job: Job, joint: Joint) -> bool:
-    """Whether a joint is of two slopes, which cramps push along each other unless something holds the corner."""
-    ends = ((joint.enters_piece, joint.its.feature), (joint.seat.piece, joint.seat.feature))
-    return any(feature and job.part_of(piece).features[feature].ends_part() for piece, feature in ends)
 
 
 def is_lap(joint: Joint) -> bool:

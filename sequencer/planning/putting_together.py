@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from sequencer.design.placement import Placement
 from sequencer.design.placing import place
@@ -12,8 +12,11 @@ from sequencer.knowledge.working import Working
 from sequencer.model.job import Job
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.bringing import Told, alike, order_lines
+from sequencer.planning.choice import Choice
 from sequencer.planning.closing import Closing
 from sequencer.planning.going_together import cramp_lines, label
+from sequencer.planning.rolled_up import roll_lines, row_lines, row_of
+from sequencer.planning.shop import Shop
 from sequencer.reading.words import listed
 
 TOLD = ("glue", "screw", "nail", "fit-dry")
@@ -22,17 +25,24 @@ _NEXT = ("second", "third", "fourth", "fifth", "sixth")
 _CRAMP = re.compile(r"Put (?P<many>\w+) cramps? from (?P<over>.+?)(?:, at (?P<at>.+))?\.")
 
 
-def together_lines(job: Job, closings: Sequence[Closing], working: Working) -> Mapping[str, tuple[Told, ...]]:
+def together_lines(
+    job: Job, closings: Sequence[Closing], working: Working, rolled: Collection[str] = ()
+) -> Mapping[str, tuple[Told, ...]]:
     """By task, how the pieces of its group come together, one action a line: what stands first, what goes in next and how,
-    where cramps press; and for each further one that is made alike, its own pieces."""
+    where cramps press; and for each further one that is made alike, its own pieces. Of tasks that are `rolled` up, how the row
+    lies, where it is tried, and how it is rolled."""
     placement = place(job)
     lines: dict[str, list[Told]] = {}
+    for closing in closings:
+        for name, told in ((_task(closing, "dry-fit"), row_lines), (_task(closing, closing.group.fixing), roll_lines)):
+            if name in rolled and row_of(job, closing, placement):
+                lines.setdefault(name, []).extend(map(Told, told(job, closing, placement)))
     firsts: dict[str, list[Closing]] = {}
     for closing in closings:
         kind = closing.group.fixing
-        if kind not in TOLD or not closing.told:
+        name = _task(closing, kind)
+        if kind not in TOLD or not closing.told or name in rolled:
             continue
-        name = f"{closing.group.name}/{kind}/{WORK_KINDS[kind].act}"
         before = firsts.setdefault(name, [])
         pieces = alike(job, before[0], closing) if before else ()
         if pieces and len(before) <= len(_NEXT):
@@ -41,6 +51,16 @@ def together_lines(job: Job, closings: Sequence[Closing], working: Working) -> M
             lines.setdefault(name, []).extend(_told(job, closing, placement, working))
         before.append(closing)
     return {name: tuple(said) for name, said in lines.items()}
+
+
+def rolled_up(choice: Choice, shop: Shop) -> frozenset[str]:
+    """The tasks whose pieces are rolled up in the way that is taken for them."""
+    kinds = shop.knowledge.stations
+    return frozenset(task for task, way in choice.ways.items() if kinds[way.kind].operations[way.operation].rolled_up)
+
+
+def _task(closing: Closing, kind: str) -> str:
+    return f"{closing.group.name}/{kind}/{WORK_KINDS[kind].act}"
 
 
 def _told(job: Job, closing: Closing, placement: Placement, working: Working) -> Iterator[Told]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from math import ceil
 
 from sequencer.findings import Finding
@@ -10,12 +9,12 @@ from sequencer.knowledge.forms.hazards import BEFORE_RULES
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.settings import bit_of
 from sequencer.model.plan import Step
+from sequencer.planning.choice import Choice
 from sequencer.planning.chosen_figures import chosen_findings
 from sequencer.planning.fitness import fitness_findings
-from sequencer.planning.obstacles import counted_cramps
+from sequencer.planning.obstacles import counted_cramps, takes_cramps
 from sequencer.planning.shop import Shop
 from sequencer.planning.vibration import vibration_findings
-from sequencer.planning.work import Work
 
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
@@ -128,10 +127,13 @@ def _people_findings(shop: Shop) -> list[Finding]:
     ]
 
 
-def cramp_findings(shop: Shop, works: Mapping[str, Work]) -> list[Finding]:
+def cramp_findings(shop: Shop, choice: Choice) -> list[Finding]:
     """How many students can glue at once with the cramps there are."""
     found = []
-    for work in works.values():
+    for name, work in choice.works.items():
+        way = choice.ways.get(name)
+        if way is None or not takes_cramps(shop.knowledge.stations[way.kind].operations[way.operation]):
+            continue
         needed = work.figures.get("joint.cramps", 0.0)
         there = counted_cramps(shop, work.figures.get("joint.reach", 0.0))
         if work.kind != "glue" or not needed or there is None:

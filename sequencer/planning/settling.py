@@ -108,9 +108,11 @@ def _laid_out(asked: Asked, long: InTheLong) -> Choice:
     works = _for_long_pieces(long_pieces, sticks, chosen)
     blanks = {part.name: long_pieces.get(part.name) or rough(part, job.stock[part.stock], working) for part in job.parts.values()}
     _settle_blanks(blanks, works, long, chosen)
-    for work in works.values():
-        if work.id not in chosen.ways and work.id not in chosen.findings:
-            chosen.choose(work, blanks)
+    for tried in (False, True):
+        works = _tried_as_joined(works, chosen) if tried else works
+        for work in works.values():
+            if work.id not in chosen.ways and work.id not in chosen.findings and (work.kind in _AS_JOINED) == tried:
+                chosen.choose(work, blanks)
     works = _with_start_holes(works, chosen, blanks)
     works = {name: called_by_way(work, chosen.ways.get(name), asked.shop) for name, work in works.items()}
     for name, blank in blanks.items():
@@ -212,6 +214,23 @@ def _with_start_holes(works: Mapping[str, Work], chosen: _Chosen, blanks: Mappin
             chosen.choose(work.start, blanks)
         found[name] = work
     return found
+
+
+def _tried_as_joined(works: Mapping[str, Work], chosen: _Chosen) -> dict[str, Work]:
+    """The works, of which each dry trial and each wait knows whether what it is about is rolled up in tape, without cramps."""
+    kinds = chosen.asked.shop.knowledge.stations
+    rolled = {works[name].joints for name, way in chosen.ways.items() if kinds[way.kind].operations[way.operation].rolled_up}
+    taped = {"joint.rolled-up": 1.0, "joint.cramps": 0.0}
+    found = {}
+    for name, work in works.items():
+        # A second wait, for splines, has a name of its own.
+        more = taped if work.joints in rolled and work.feature == work.kind else {"joint.rolled-up": 0.0}
+        found[name] = replace(work, figures={**work.figures, **more}) if work.kind in _AS_JOINED else work
+    return found
+
+
+_AS_JOINED = ("dry-fit", "cure")
+"""Work that is done as the way asks in which the joints are closed: it is chosen after that."""
 
 
 def _made_round(work: Work, chosen: Mapping[str, Way]) -> bool:

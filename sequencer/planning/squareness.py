@@ -17,7 +17,7 @@ from sequencer.design.standing import up_of
 from sequencer.features.base import NEAR
 from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, axis_of, mirrored, others
-from sequencer.model.job import Job, Joint
+from sequencer.model.job import Job, Joint, Part
 from sequencer.planning.groups import Group
 
 Span = tuple[float, float]
@@ -28,9 +28,29 @@ def square_figures(
     job: Job, group: Group, placement: Placement, working: Working, before: Sequence[Group] = ()
 ) -> dict[str, float]:
     """What must measure alike on what a group closes, after the groups `before` it: the diagonals of a frame or box, those
-    over four legs, and what is across two pieces on one rail."""
+    over four legs, what is across two pieces on one rail, and how many opposite pieces are alike."""
     legs = _leg_figures(job, group, placement, working, before)
-    return {**_ring_figures(job, group, placement, working), **(legs or _across_figures(job, group, placement, working))}
+    return {
+        "joint.opposite": float(_opposite(job, group)),
+        **_ring_figures(job, group, placement, working),
+        **(legs or _across_figures(job, group, placement, working)),
+    }
+
+
+SHOULDERED = ("tenon", "tongue", "bridle-tongue", "dovetail-end")
+"""Ends that are let in up to a shoulder: it is not the length over all that must be alike."""
+
+
+def _opposite(job: Job, group: Group) -> int:
+    """How many pairs of opposite pieces are as long as each other, over all, in the rings of four that a group closes."""
+    pairs = {frozenset(pair) for one, two, three, four in _rings(group) for pair in ((one, three), (two, four))}
+    return sum(_as_long(*(job.part_of(piece) for piece in sorted(pair))) for pair in pairs)
+
+
+def _as_long(one: Part, other: Part) -> bool:
+    left_on = any(axis_of(each.face) == "x" for part in (one, other) for each in part.allowances)
+    shouldered = any(feature.kind in SHOULDERED for part in (one, other) for feature in part.features.values())
+    return not left_on and not shouldered and abs(one.block.length - other.block.length) < NEAR
 
 
 def _ring_figures(job: Job, group: Group, placement: Placement, working: Working) -> dict[str, float]:

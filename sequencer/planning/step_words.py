@@ -172,7 +172,7 @@ def notes_of(run: Run, shop: Shop) -> Iterator[str]:
     for work in run.works:
         if work.kind == "hardware" and shop.job.hardware[work.feature].note:
             yield shop.job.hardware[work.feature].note
-    if any(work.kind == "glue" and work.figures.get("joint.partner") for work in run.works):
+    if any(work.kind == "glue" and work.figures.get("joint.partner") for work in run.works) and not run.operation.rolled_up:
         yield "Ask a partner to help before you open the glue."
     if any(work.kind == "glue" and work.figures.get("joint.wedged") for work in run.works):
         yield "Drive the wedges at once, while the glue is wet."

@@ -155,7 +155,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
         *_whatever_the_size(attempt, station, figures, left, shop),
         *short,
         *limits_of_all(limits, figures, attempt.pieces.several, station),
-        *cramps_against(work, figures, shop),
+        *cramps_against(work, operation, figures, shop),
         *people_against(kind, operation, who, shop),
         *_no_start_against(attempt, shop),
     )

@@ -73,8 +73,11 @@ def _measured_from(feature: Feature, part: Part) -> FaceName:
 
 
 def called_by_way(work: Work, way: Way | None, shop: Shop) -> Work:
-    """The work by the words of the trade: a hole is drilled by a drill and bored by a brace; a finish has its own name."""
+    """The work by the words of the trade: a hole is drilled by a drill and bored by a brace; what is rolled up is taped, not
+    cramped; a finish has its own name."""
     title = work.title
+    if way is not None and shop.knowledge.stations[way.kind].operations[way.operation].rolled_up:
+        title = title.replace("Glue and cramp", "Glue and tape", 1)
     if way is not None and way.title.startswith("Drill"):
         title = title.replace("Bore ", "Drill ", 1)
     if work.kind == "coat":

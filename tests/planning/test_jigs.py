@@ -20,6 +20,7 @@ FIGURES = {
     "part.length": 300.0, "part.width": 40.0, "part.thickness": 20.0, "feature.radius": 12.0, "feature.diameter": 8.0,
     "feature.depth": 15.0, "feature.length": 200.0,
     "feature.width": 60.0, "feature.slope": 8.0, "shape.depth": 12.0, "shape.length": 200.0, "shape.across": 20.0,
+    "joint.corner-block": 30.0, "joint.mitre-high": 60.0,
 }  # fmt: skip
 
 

@@ -226,6 +226,8 @@ class Operation:
         The jig to be made for it, by its name in `lists/jigs.yaml`.
     spoils_edge_tools
         It leaves grit in the surface: no edge tool follows before it is cleaned.
+    rolled_up
+        Its pieces are laid in a row, taped and rolled up; the card says so instead of how each is brought to the others.
     one_go
         It is not left half done: glue and finish dry, and a trial is looked at whole. Work at machines never is.
     """
@@ -251,6 +253,7 @@ class Operation:
     leaves: tuple[Residue, ...] = ()
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
+    rolled_up: bool = False
     one_go: bool = False
     tools: tuple[str, ...] = ()
     tool_sizes: tuple[ToolSize, ...] = ()
