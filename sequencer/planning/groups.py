@@ -89,6 +89,20 @@ def laid_in(job: Job, joint: Joint) -> bool:
     return cut is not None and cut.kind == "rebate" and not {"glue", "screws", "dowels", "biscuits", "splines"} & {*joint.fixed}
 
 
+def kept_in(job: Job) -> dict[str, tuple[str, ...]]:
+    """Joints by which a piece only lies loose in a rebate, as glass does, with the nailed or screwed joints that keep it there: they
+    come after it, or after what lies on it, on the same piece."""
+    laid = {name: joint for name, joint in job.joints.items() if fixing_of(joint) == "fit-dry" and laid_in(job, joint)}
+    found: dict[str, tuple[str, ...]] = {}
+    for _ in laid:
+        for name, joint in laid.items():
+            over = [other for other in job.joints.values() if name in other.after and other.seat.piece == joint.seat.piece]
+            nailed = (each.name for each in over if fixing_of(each) in ("nail", "screw"))
+            keepers = (*nailed, *(keeper for each in over for keeper in found.get(each.name, ())))
+            found |= {name: tuple(dict.fromkeys(keepers))} if keepers else {}
+    return found
+
+
 Key = tuple[str, str, int]
 """What makes joints one group: sub-assembly, fixing, and how many groups must come before."""
 
@@ -149,6 +163,12 @@ def _moments(
             # It bears there when it is fixed elsewhere: one movement, one step.
             keys[name] = fixed
             moved.add(name)
+    for name, keepers in kept_in(job).items():
+        # What only lies there is laid in and kept in one go: between lessons it would fall out.
+        first = max((levels[before] + 1 for before in joints[name].after), default=0)
+        moment = (*keys[keepers[0]][:2], max(first + 1, *(keys[keeper][2] for keeper in keepers)))
+        keys |= dict.fromkeys((name, *keepers), moment)
+        moved.add(name)
     captured: dict[Key, list[str]] = {}
     for piece, seats in _held_between(job).items():
         closing = _closing_key(job, seats, keys)
@@ -370,7 +390,10 @@ def _merge_alike(job: Job, members: dict[Key, list[Joint]], captured: dict[Key, 
 
 
 def _plain_name(job: Job, joints: list[Joint]) -> str:
-    """A name for joints without a sub-assembly: the joint's own, the part that goes in, or `whole`."""
+    """A name for joints without a sub-assembly: the joint's own, the part that goes in, or `whole`. What it keeps in goes by its
+    name."""
+    lying = kept_in(job)
+    joints = [joint for joint in joints if joint.name not in lying] or joints
     if len(joints) == 1:
         return joints[0].name
     entering = {job.part_of(joint.enters_piece).name for joint in joints}

@@ -176,7 +176,10 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
         sources=(*operation.sources, operation.minutes.source),
         notes=tuple(dict.fromkeys(notes_of(run, shop))),
         together=tuple(each.line for each in run.together),
-        one_go=operation.one_go or kind.power not in ("hand", "bench"),
+        one_go=operation.one_go
+        or kind.power not in ("hand", "bench")
+        # A sheet that lies loose falls out of a frame that is put away.
+        or any(way.figures.get("joint.lies-in") for way in run.ways),
     )
 
 

@@ -47,7 +47,7 @@ def test_pins_for_a_rebate_are_not_planned_together_with_nails_elsewhere() -> No
     # The sheet goes in between: it parts the two by itself.
     made = make_plan(replace(drawn, joints=nailed, assemblies={}), workshop(), knowledge())
     kinds = [task.joints for task in made.tasks if task.kind in ("nail", "fit-dry")]
-    assert kinds == [("corner-1", "corner-2", "corner-3", "corner-4"), ("sheet-in",), ("backing-in",)]
+    assert kinds == [("corner-1", "corner-2", "corner-3", "corner-4"), ("sheet-in", "backing-in")]
     # Taken as one group they have no way.
     one = replace(drawn, joints=nailed, assemblies={})
     shop = Shop(job=one, workshop=workshop(), knowledge=knowledge())

@@ -1,4 +1,4 @@
-"""How mitred boxes and very small frames are tried and glued: rolled up in tape, or standing with blocks as high as their sides."""
+"""How mitred boxes and very small frames are tried and glued: rolled up in tape, or in blocks as high as their sides."""
 
 from __future__ import annotations
 

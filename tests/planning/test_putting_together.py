@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -14,8 +15,9 @@ from sequencer.planning.bringing import Told
 from sequencer.planning.closing import Closing
 from sequencer.planning.going_together import label
 from sequencer.planning.groups import fixing_of
+from sequencer.planning.planner import make_plan
 from sequencer.planning.putting_together import together_lines
-from tests.made import EXAMPLES, ROOT, job, knowledge, plan
+from tests.made import EXAMPLES, ROOT, job, knowledge, plan, workshop
 
 LOCKED = ("locking-puzzle", "woven-grid")
 """Drawings that cannot be put together."""
@@ -194,13 +196,32 @@ def test_what_the_drawing_fixes_by_a_size_stands_on_the_card_with_its_check() ->
     assert not [check for check in step("step-stool", "end-frame/glue/glue").checks if check.what == "places"]
 
 
-def test_a_sheet_that_lies_loose_is_laid_in_and_not_pared_to_fit() -> None:
-    glass = step("picture-frame", "sheet-in/fit-dry/fit")
-    assert glass.operation == "Lay a loose part in its rebate"
-    assert "Lay C in the rebate, from the rear face." in glass.instructions
-    said = " ".join((*glass.instructions, *glass.method, glass.if_wrong, *(check.limit for check in glass.checks)))
-    assert "moves a little" in said
-    assert not [word for word in ("Pare", "closed", "gap") if word in said]
+def test_a_sheet_that_lies_loose_is_laid_in_and_pinned_in_one_go() -> None:
+    """Between two lessons it would slide out of its rebate."""
+    tried, pinned = step("picture-frame", "backing-in/dry-fit/try"), step("picture-frame", "backing-in/nail/nail")
+    lines = pinned.instructions
+    laid = [lines.index(f"Lay {part} in the rebate, from the rear face.") for part in ("C", "D")]
+    assert laid == sorted(laid)
+    assert laid[-1] < lines.index("Lay each pin flat, its point against the rebate wall.")
+    assert "Stay with it until it is pinned: loose, it falls out." in lines
+    assert pinned.one_go
+    assert not any("sheet-in/" in task for each in plan("picture-frame").steps for task in each.tasks)
+    # It is tried before, taken out and kept apart; nothing is pared to fit it.
+    assert tried.operation == "Try pieces in their rebate and take them out again"
+    assert "Lay a sheet flat and apart, its film left on." in tried.instructions
+    checks = (check.limit for each in (tried, pinned) for check in each.checks)
+    said = " ".join((*tried.instructions, *tried.method, *lines, *pinned.method, tried.if_wrong, pinned.if_wrong, *checks))
+    assert not [word for word in ("Pare", "gap", "Press joints") if word in said]
+
+
+def test_a_sheet_that_nothing_is_pinned_over_is_laid_in_by_itself() -> None:
+    drawn = job("picture-frame")
+    joints = {name: joint for name, joint in drawn.joints.items() if name != "backing-in"}
+    parts = {name: part for name, part in drawn.parts.items() if name != "backing"}
+    made = make_plan(replace(drawn, joints=joints, parts=parts), workshop(), knowledge())
+    (laid,) = (each for each in made.steps if "sheet-in/fit-dry/fit" in each.tasks)
+    assert laid.operation == "Lay a loose part in its rebate"
+    assert "Lay C in the rebate, from the rear face." in laid.instructions
 
 
 def test_pieces_are_named_on_the_wood_as_the_cards_name_them() -> None:

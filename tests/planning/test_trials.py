@@ -28,12 +28,11 @@ BOOKS = (
 )
 TABOURET = "tests/cases/s08-keyed-tabouret.yaml"
 LATE = {
-    "picture-frame": {"sheet-in"},
     TABOURET: {"key-1", "key-2", "key-3", "key-4"},
     "tests/cases/s09-towel-roller.yaml": {"pivot-1", "pivot-2"},
 }
 """Cut joints that are first put together when their pieces have been glued to others: keys are fitted as they are driven, pivots
-turn in their holes, the clear sheet goes in when the finish is dry."""
+turn in their holes."""
 FIRST = ("dry-fit", "fit-dry", "key")
 """Work that brings the pieces of a joint together for the first time."""
 
