@@ -130,9 +130,7 @@ _ALL = (
     ),
     Quantity("joint.placed", "count", "joints of a group that no seat holds in place: a size says where the piece goes"),
     Quantity("joint.laid-in", "count", "joints of a group whose pieces only lie in a rebate, loose; 0 if it makes any other"),
-    Quantity(
-        "joint.lies-in", "count", "pieces that only lie loose in a rebate, and that what is nailed or screwed with them keeps in"
-    ),
+    Quantity("joint.lies-in", "count", "pieces that lie loose in a rebate, where what is nailed or screwed with them keeps them"),
     Quantity("joint.alike", "count", "sub-assemblies that are made alike in one go"),
     Quantity("joint.mitred", "count", "mitres of one glue-up, which cramps alone would push along each other"),
     Quantity("joint.mitred-frame", "count", "of these, mitres across the width, as of a frame that lies flat"),

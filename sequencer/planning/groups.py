@@ -90,8 +90,8 @@ def laid_in(job: Job, joint: Joint) -> bool:
 
 
 def kept_in(job: Job) -> dict[str, tuple[str, ...]]:
-    """Joints by which a piece only lies loose in a rebate, as glass does, with the nailed or screwed joints that keep it there: they
-    come after it, or after what lies on it, on the same piece."""
+    """Joints by which a piece only lies loose in a rebate, as glass does, with the nailed or screwed joints that keep it there:
+    they come after it, or after what lies on it, on the same piece."""
     laid = {name: joint for name, joint in job.joints.items() if fixing_of(joint) == "fit-dry" and laid_in(job, joint)}
     found: dict[str, tuple[str, ...]] = {}
     for _ in laid:
