@@ -10,9 +10,10 @@ from sequencer.model.job import Job, Part
 from sequencer.planning.blanks import rough
 from sequencer.planning.ranking import Along
 from sequencer.planning.shop import Shop
-from sequencer.planning.strips import share_of, slender
+from sequencer.planning.strip_times import share_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
+from sequencer.planning.worth_a_strip import slender
 
 LARGE_ENOUGH = "Each piece is large enough to be held by itself: it is cut to length first."
 """Why a piece that could be worked in the long is not, by students."""

@@ -32,7 +32,8 @@ from sequencer.planning.protecting import (
 )
 from sequencer.planning.shop import Shop
 from sequencer.planning.step_words import thing_name
-from sequencer.planning.strips import WASTE, Shared, places_in, room_of, runs_along, strip_name, students_own, tried_on
+from sequencer.planning.strip_figures import room_of, tried_on
+from sequencer.planning.strips import WASTE, Shared, places_in, runs_along, strip_name, students_own
 from sequencer.planning.who import in_words
 from sequencer.planning.work import words
 from sequencer.reading.words import listed
@@ -129,7 +130,7 @@ def strip_lines(shop: Shop, choice: Choice) -> tuple[Strip, ...]:
                 ),
                 counts[parts[0].name],
                 room_of(parts, choice.works, choice.ways, shop),
-                _worked_whole(parts, choice, shared.sets),
+                _worked_whole(parts, choice, shared.sets) + _not_shared(parts, choice, shop),
                 shared.sets,
                 tried_on(parts, choice.works, choice.ways, shop),
             )
@@ -156,6 +157,16 @@ def _worked_whole(parts: Sequence[Part], choice: Choice, sets: int) -> str:
     students = f" It holds the parts of {sets} students." if sets > 1 else ""
     saves = "".join(f" {choice.long.along[part.name]}" for part in parts if along and choice.long.along.get(part.name))
     return f"{said}{more}; the pieces are cut apart after that.{students}{saves}"
+
+
+def _not_shared(parts: Sequence[Part], choice: Choice, shop: Shop) -> str:
+    """What keeps the parts of a strip apart from others that could come out of it too."""
+    own = {part.name for part in parts}
+    against: dict[str, list[str]] = {}
+    for pair, why in choice.long.kept.own_strips.items():
+        if pair & own:
+            against.setdefault(why, []).extend(shop.job.parts[name].letter for name in pair - own)
+    return "".join(f" No strip with {listed(sorted(letters))}: {why}" for why, letters in against.items())
 
 
 def _along(part: Part, choice: Choice) -> list[str]:

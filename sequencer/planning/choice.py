@@ -13,6 +13,24 @@ from sequencer.planning.work import Work
 
 
 @dataclass(frozen=True)
+class KeptApart:
+    """What the order of work keeps out of long pieces.
+
+    by_the_piece
+        Parts along which nothing is worked in the long, and why.
+    own_strips
+        Pairs of parts that could come out of one strip, and what is against it.
+    """
+
+    by_the_piece: Mapping[str, str] = field(default_factory=dict)
+    own_strips: Mapping[frozenset[str], str] = field(default_factory=dict)
+
+    def may_share(self, one: str, other: str) -> bool:
+        """Whether two parts may come out of one strip."""
+        return frozenset((one, other)) not in self.own_strips
+
+
+@dataclass(frozen=True)
 class InTheLong:
     """Which parts are worked in a longer piece for another reason than that a cut is best made so.
 
@@ -28,6 +46,8 @@ class InTheLong:
         Parts whose lengthwise cuts students make in a strip though they could be made piece by piece, and what that saves.
     apart
         Parts whose lengthwise cuts students make piece by piece though they could be made in a strip, and why.
+    kept
+        What the order of work keeps out of long pieces.
     """
 
     strips: tuple[Shared, ...] = ()
@@ -36,6 +56,7 @@ class InTheLong:
     sticks: Mapping[str, int] = field(default_factory=dict)
     along: Mapping[str, str] = field(default_factory=dict)
     apart: Mapping[str, str] = field(default_factory=dict)
+    kept: KeptApart = field(default_factory=KeptApart)
 
 
 @dataclass(frozen=True)

@@ -11,51 +11,45 @@ from sequencer.features.base import mm
 from sequencer.findings import has_errors
 from sequencer.model.job import Part
 from sequencer.planning.blanks import spares_of
-from sequencer.planning.choice import Choice, InTheLong
+from sequencer.planning.choice import Choice, InTheLong, KeptApart
 from sequencer.planning.decided import way_decided
 from sequencer.planning.pieces import BLANK_WORK, pieces_for
 from sequencer.planning.settling import Asked, settled
+from sequencer.planning.sharing import class_sets, marked_by_staff, sharing
 from sequencer.planning.shop import Shop
 from sequencer.planning.sticks import beside_others, may_be_on_a_stick, most_on_a_stick, stick_remarks
-from sequencer.planning.strips import (
-    Shared,
-    class_sets,
-    marked_by_staff,
-    minutes_for,
-    no_worse,
-    same_ways,
-    sharing,
-    worth_trying,
-)
+from sequencer.planning.strip_times import minutes_for
+from sequencer.planning.strips import Shared
 from sequencer.planning.student_strips import along_where_it_saves
 from sequencer.planning.ways import find_ways
 from sequencer.planning.work import Work
 from sequencer.planning.work_words import face_words
+from sequencer.planning.worth_a_strip import no_worse, same_ways, worth_trying
 
 
 def choose_ways(
     works: Sequence[Work],
     shop: Shop,
     shaped: Mapping[str, tuple[str, ...]] | None = None,
-    apart: Mapping[str, str] | None = None,
+    kept: KeptApart | None = None,
 ) -> Choice:
     """A way for every work. What has none is an error finding that lists every way and what stands against it. `shaped`: by task
-    the features that have taken faces of its part before, where the piece is held by these. `apart`: parts that students are to
-    work piece by piece, and why.
+    the features that have taken faces of its part before, where the piece is held by these. `kept`: what the order of work
+    keeps out of long pieces.
 
     Every part is settled by itself first. Then parts whose long pieces are alike are laid into one, and what staff do for all is
     laid out for several students, which saves set-ups and ends; but only where no work has to be done in another way for it:
     the limits come first.
     """
     asked = Asked(works, shop, shaped or {})
-    choice = _whole_where_refused(settled(asked, InTheLong()), asked)
+    choice = _whole_where_refused(settled(asked, InTheLong(kept=kept or KeptApart())), asked)
     choice = _on_sticks_where_refused(choice, asked)
     if has_errors(choice.findings):
         return choice
     choice = _in_one_where_it_saves(choice, asked)
-    choice = along_where_it_saves(choice, asked, apart or {})
+    choice = along_where_it_saves(choice, asked)
     on_sticks = beside_others(choice.long.sticks, choice.works, choice.ways, shop)
-    for parts in sharing(choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop, on_sticks):
+    for parts in sharing(choice, shop, on_sticks):
         choice = _with_strip(choice, Shared(parts), asked)
     choice = _for_several_students(choice, asked)
     remarks = tuple(stick_remarks(choice.long.sticks, choice.works, choice.ways, choice.blanks, shop))
@@ -157,7 +151,7 @@ def _for_several_students(choice: Choice, asked: Asked) -> Choice:
     ]
     most = shop.workshop.students + spares_of(shop.knowledge.working, shop.workshop.students)
     for each in (*choice.long.strips, *alone):
-        sets = class_sets(each.parts, choice.works, choice.ways, choice.blanks, choice.long.kerfs, shop, most)
+        sets = class_sets(each.parts, choice, shop, most)
         while sets > 1:
             other = _with_strip(choice, Shared(each.parts, sets), asked, instead_of=each)
             choice, sets = other, (1 if other is not choice else sets - 1)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
 from pathlib import PurePath
@@ -12,9 +12,10 @@ from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.regions import region_named
 from sequencer.model.job import Decision, Job
-from sequencer.model.plan import PLAN_VERSION, Changing, Plan, Reason, Step, Task
+from sequencer.model.plan import PLAN_VERSION, Plan, Reason, Step
 from sequencer.model.record import ClassLine
 from sequencer.model.workshop import Workshop
+from sequencer.planning.agreeing import Agreed, agree
 from sequencer.planning.assembling import assembled
 from sequencer.planning.cards import (
     blank_lines,
@@ -29,10 +30,7 @@ from sequencer.planning.cards import (
     tool_lines,
     with_part_notes,
 )
-from sequencer.planning.changing import set_ups_of
-from sequencer.planning.choice import Choice
-from sequencer.planning.choosing import choose_ways
-from sequencer.planning.decided import decision_findings, located, time_decided
+from sequencer.planning.decided import decision_findings
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.dust import dust_lines_of_day
 from sequencer.planning.either_first import in_decided_order
@@ -44,16 +42,12 @@ from sequencer.planning.material_notes import dust_lines, extraction_findings, m
 from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
-from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
 from sequencer.planning.pieces import pieces_for
 from sequencer.planning.putting_together import rolled_up, together_lines
-from sequencer.planning.reasons.finding import find_reasons
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
-from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.steps import make_steps
-from sequencer.planning.student_strips import too_early
 from sequencer.planning.tasks import make_tasks
 from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
@@ -94,8 +88,8 @@ def make_plan(
     if has_errors(found):
         raise Refused(found)
     works = _works(groups, shop)
-    settled = _settle(works, groups, shop, earlier)
-    choice = settled.choice
+    agreed = agree(works, groups, shop, earlier)
+    choice = agreed.choice
     found += (
         *allowance_findings(job, groups),
         *decision_findings(job, works),
@@ -105,9 +99,9 @@ def make_plan(
     )
     if has_errors(found):
         raise Refused(found)
-    if settled.circle is not None:
-        raise settled.circle
-    reasons, tasks, order = settled.reasons, settled.tasks, settled.arranged.order
+    if agreed.circle is not None:
+        raise agreed.circle
+    reasons, tasks, order = agreed.reasons, agreed.tasks, agreed.arranged.order
     together = together_lines(job, assembly.closings, knowledge.working, rolled_up(choice, shop))
     steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
     strips = strip_lines(shop, choice)
@@ -133,7 +127,7 @@ def make_plan(
     vibration, shaking = vibration_lines(exposed, shop, region, day)
     dust, dusty = dust_lines_of_day(exposed, shop, region, day)
     found += (*noisy, *shaking, *dusty)
-    costs, all_told = _costs(assembly.undecided, shop, settled)
+    costs, all_told = _costs(assembly.undecided, shop, agreed)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -167,63 +161,9 @@ def make_plan(
         noise=noise,
         vibration=vibration,
         dust=dust,
-        changing=settled.arranged.changing,
+        changing=agreed.arranged.changing,
         fingerprints=_fingerprints(steps, reasons),
     )
-
-
-NOTHING = Arranged((), Changing(0, 0.0, 0.0))
-
-
-@dataclass(frozen=True)
-class _Settled:
-    """Ways and order that agree: every piece is held by what the order leaves of it. `circle`: why there is no order."""
-
-    choice: Choice
-    shaped: Mapping[str, tuple[str, ...]]
-    reasons: tuple[Reason, ...] = ()
-    tasks: Mapping[str, Task] = field(default_factory=dict)
-    arranged: Arranged = NOTHING
-    circle: Circle | None = None
-
-
-def _settle(works: list[Work], groups: tuple[Group, ...], shop: Shop, earlier: Sequence[str] = ()) -> _Settled:
-    """A way for every work, and their order. Only the order says what comes on a piece that a shape has left round, tapered,
-    curved or bevelled; such work is then given a way that grips it, until the order brings nothing new. And only the order says
-    whether students can work parts in one strip: where that leaves none, these are worked piece by piece."""
-    shaped: dict[str, tuple[str, ...]] = {}
-    apart: dict[str, str] = {}
-    while True:
-        choice = choose_ways(works, shop, shaped, apart)
-        if has_errors(choice.findings):
-            return _Settled(choice, shaped)
-        reasons = find_reasons(shop.job, choice.works, choice.ways, groups, shop.knowledge.bench)
-        tasks = {task.id: _timed(task, choice.works, shop.job) for task in make_tasks(choice, shop)}
-        set_ups = set_ups_of(tuple(tasks.values()), shop.knowledge)
-        try:
-            arranged = put_in_order(
-                [
-                    Orderable(task.id, set_ups[task.set_up], task.who.operator == "staff", choice.works[task.id].rank, number)
-                    for number, task in enumerate(tasks.values())
-                ],
-                reasons,
-                earlier,
-            )
-        except Circle as circle:
-            early = too_early(circle.reasons, choice)
-            if early:
-                apart |= early
-                continue
-            parts = {choice.works[reason.after].part for reason in circle.reasons}
-            nor = [said for part, said in apart.items() if part in parts]
-            does = {reason.before: tasks[reason.before].does for reason in circle.reasons}
-            circle = Circle(circle.findings[0], circle.reasons, nor, does)
-            return _Settled(choice, shaped, circle=located(circle, shop.job, choice.works))
-        met = shapes_met(arranged.order, tasks, shop.job.parts, shop.knowledge.bench)
-        more = {name: tuple(dict.fromkeys((*shaped.get(name, ()), *shapes))) for name, shapes in met.items()}
-        if all(shaped.get(name) == shapes for name, shapes in more.items()):
-            return _Settled(choice, shaped, reasons, tasks, arranged)
-        shaped |= more
 
 
 def _works(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
@@ -234,16 +174,16 @@ def _works(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
     ]
 
 
-def _costs(undecided: tuple[Group, ...], shop: Shop, settled: _Settled) -> tuple[list[str], str]:
+def _costs(undecided: tuple[Group, ...], shop: Shop, agreed: Agreed) -> tuple[list[str], str]:
     """What each decision costs against the plan without it, and what all of them cost together where there are several: of two
     that ask for nearly the same, each may seem to cost nothing. `undecided`: the groups in the order nobody has decided."""
 
     def against(kept: tuple[Decision, ...], needed: str) -> str:
         groups = in_decided_order(undecided, kept)
-        without = _settle(_works(groups, shop), groups, replace(shop, job=replace(shop.job, decisions=kept)))
+        without = agree(_works(groups, shop), groups, replace(shop, job=replace(shop.job, decisions=kept)))
         if without.circle is not None or has_errors(without.choice.findings):
             return needed
-        return cost_words(_outcome(settled), _outcome(without))
+        return cost_words(_outcome(agreed), _outcome(without))
 
     every = shop.job.decisions
     each = [
@@ -252,8 +192,8 @@ def _costs(undecided: tuple[Group, ...], shop: Shop, settled: _Settled) -> tuple
     return each, against((), "is needed: without any of them there is no plan") if len(every) > 1 else ""
 
 
-def _outcome(settled: _Settled) -> Outcome:
-    return Outcome(tuple(settled.tasks.values()), settled.reasons, settled.arranged.changing)
+def _outcome(agreed: Agreed) -> Outcome:
+    return Outcome(tuple(agreed.tasks.values()), agreed.reasons, agreed.arranged.changing)
 
 
 @dataclass(frozen=True)
@@ -281,8 +221,8 @@ def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowle
     if has_errors(found):
         raise Refused(found)
     groups = assembled(job, most_joints(shop)).groups
-    settled = _settle(_works(groups, shop), groups, shop)
-    choice = settled.choice
+    agreed = agree(_works(groups, shop), groups, shop)
+    choice = agreed.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
     found_ways = (
         find_ways(
@@ -291,7 +231,7 @@ def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowle
             shop,
             face_words(work, job),
             shop.hardness_of(work.parts),
-            shaped=settled.shaped.get(work.id, ()),
+            shaped=agreed.shaped.get(work.id, ()),
         )
         for work in named
     )
@@ -310,12 +250,6 @@ def _by_name(finding: Finding) -> Finding:
     """The finding with its file by name: a plan is the same wherever its files lie."""
     place = finding.place
     return finding if place is None else replace(finding, place=replace(place, file=PurePath(place.file).name))
-
-
-def _timed(task: Task, works: Mapping[str, Work], job: Job) -> Task:
-    """A time the teacher has settled wins over the knowledge's."""
-    decision = time_decided(works[task.id], job, works.values())
-    return task if decision is None or decision.minutes is None else replace(task, minutes=decision.minutes)
 
 
 def _fingerprints(steps: tuple[Step, ...], reasons: tuple[Reason, ...]) -> dict[str, str]:

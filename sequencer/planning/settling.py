@@ -20,7 +20,8 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.sticks import figures_on_a_stick
 from sequencer.planning.stock_sizes import too_long, too_slight
-from sequencer.planning.strips import Kerfs, as_long, kerfs_of, shared_blanks, students_own
+from sequencer.planning.strip_figures import kerfs_of
+from sequencer.planning.strips import Kerfs, as_long, shared_blanks, students_own
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.work import Work, words
 from sequencer.planning.work_words import called_by_way, face_words
@@ -81,6 +82,8 @@ class _Chosen:
             decision.station if decision else "",
             self.asked.shaped.get(work.id, ()),
         )
+        if work.lengthwise and work.part in self.long.kept.by_the_piece:
+            ways = tuple(way for way in ways if not way.in_the_long)
         self.ways.pop(work.id, None)
         along = (
             along_for(work, ways, self.asked.works, shop)

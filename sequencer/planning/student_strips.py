@@ -4,33 +4,33 @@ asks for nobody else. Every part that might be is planned both ways, and the two
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import replace
 
 from sequencer.features.base import mm
 from sequencer.findings import has_errors
 from sequencer.model.job import Part
-from sequencer.model.plan import Reason
 from sequencer.planning.along import COMES_FIRST, LARGE_ENOUGH, along_for, comes_first, slight
 from sequencer.planning.choice import Choice
 from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
 from sequencer.planning.pieces import BLANK_WORK, may_be_in_the_long, pieces_for
 from sequencer.planning.settling import Asked, settled
-from sequencer.planning.strips import comes_long, minutes_for
+from sequencer.planning.strip_times import minutes_for
 from sequencer.planning.ways import Way, find_ways
 from sequencer.planning.who import in_words
 from sequencer.planning.work import Work
 from sequencer.planning.work_words import face_words
+from sequencer.planning.worth_a_strip import comes_long
 
 
-def along_where_it_saves(choice: Choice, asked: Asked, never: Mapping[str, str]) -> Choice:
-    """The choice with every part in a strip that is better worked so by students. `never`: parts that are not to be, and why."""
+def along_where_it_saves(choice: Choice, asked: Asked) -> Choice:
+    """The choice with every part in a strip that is better worked so by students, and that the order does not keep out of it."""
     for part in asked.shop.job.parts.values():
         works = [work for work in asked.works if work.part == part.name and _by_the_piece(work, choice)]
         if not works:
             continue
-        against = never.get(part.name) or _not_tried(part, works, choice, asked)
+        against = choice.long.kept.by_the_piece.get(part.name) or _not_tried(part, works, choice, asked)
         if not against:
             other = settled(asked, replace(choice.long, along={**choice.long.along, part.name: ""}))
             saved = _cost(part, choice, asked) - _cost(part, other, asked)
@@ -41,20 +41,6 @@ def along_where_it_saves(choice: Choice, asked: Asked, never: Mapping[str, str])
                 continue
         choice = replace(choice, long=replace(choice.long, apart={**choice.long.apart, part.name: against}))
     return choice
-
-
-def too_early(circle: Iterable[Reason], choice: Choice) -> dict[str, str]:
-    """The parts that students work in a strip, and that stand in a circle of reasons for it: a cut comes too early there. With
-    what must come before it."""
-    found: dict[str, str] = {}
-    for reason in circle:
-        work, way = choice.works[reason.after], choice.ways[reason.after]
-        if work.part not in choice.long.along or not way.in_the_long:
-            continue
-        found.setdefault(work.part, "In one strip it would come too early.")
-        if work.lengthwise:
-            found[work.part] = f"In one strip it would come too early. {reason.sentence}"
-    return found
 
 
 def _by_the_piece(work: Work, choice: Choice) -> bool:

@@ -14,7 +14,7 @@ from sequencer.planning.choice import Choice
 from sequencer.planning.laying_out import layouts_of
 from sequencer.planning.shapes_left import grip_of
 from sequencer.planning.shop import Shop, as_it_stands
-from sequencer.planning.strips import minutes_of
+from sequencer.planning.strip_times import minutes_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 

@@ -12,7 +12,7 @@ from sequencer.planning.decided import decided_words, way_decided
 from sequencer.planning.picking import wish_for
 from sequencer.planning.ranking import Wish, minutes_each, told_apart
 from sequencer.planning.shop import Shop
-from sequencer.planning.strips import minutes_of
+from sequencer.planning.strip_times import minutes_of
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
 
@@ -38,6 +38,8 @@ def _why(work: Work, way: Way, ways: Sequence[Way], taken: Way, choice: Choice, 
         return choice.long.along.get(work.part, "") if way.in_the_long and work.lengthwise else ""
     if decision is not None and way.operation != taken.operation:
         return ""
+    if way.in_the_long and work.lengthwise and work.part in choice.long.kept.by_the_piece:
+        return choice.long.kept.by_the_piece[work.part]
     along = None
     if work.part in choice.long.along and work.lengthwise:
         compared = along_for(work, ways, choice.works.values(), shop)

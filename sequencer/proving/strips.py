@@ -137,7 +137,7 @@ def _in_sound_wood(strip: Strip, piece: Workpiece, kerf: float | None) -> Looked
         return Looked("setting", False, "the kerf of the saw is not known, and several parts come out of one piece")
     (low, _), (start, stop) = piece.spans["x"], piece.sound or piece.spans["x"]
     shift = strip.trim if "left" in piece.made else -low
-    start, stop = start + shift, min(stop, low + strip.length) + shift
+    start, stop = start + shift, min(stop + shift, strip.length)
     at = strip.pieces[0].start
     if at < start - NEAR:
         return Looked("strip", False, f"{strip.pieces[0].called} begins {mm(at)} mm from the end, and {mm(start)} mm may be thin")
