@@ -71,7 +71,7 @@ class Knowledge:
     changes: tuple[Change, ...] = ()
     """What the school has changed."""
 
-    @property
+    @cached_property
     def bench(self) -> Bench:
         """The figures of the bench, as a plan carries them."""
         return Bench(**{name.replace("-", "_"): figure.value for name, figure in self.bench_figures.items()})

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from sequencer.knowledge.forms.materials import CLASS_WORK, Material
@@ -97,6 +98,7 @@ def largest_movement(knowledge: Knowledge) -> float:
     return max(material.tangential or 0.0 for material in knowledge.materials.values())
 
 
+@cache  # every name of the list is asked about for every name of a job
 def _plain(name: str) -> str:
     """A name without case, brackets, hyphens and doubled spaces."""
     return " ".join(re.sub(r"[-_]", " ", re.sub(r"\(.*?\)", " ", name.casefold())).split())

@@ -13,7 +13,7 @@ from sequencer.model.job import Part
 from sequencer.planning.blanks import spares_of
 from sequencer.planning.choice import Choice, InTheLong, KeptApart
 from sequencer.planning.decided import way_decided
-from sequencer.planning.pieces import BLANK_WORK, pieces_for
+from sequencer.planning.pieces import BLANK_WORK
 from sequencer.planning.settling import Asked, settled
 from sequencer.planning.sharing import class_sets, marked_by_staff, sharing
 from sequencer.planning.shop import Shop
@@ -21,9 +21,8 @@ from sequencer.planning.sticks import beside_others, may_be_on_a_stick, most_on_
 from sequencer.planning.strip_times import minutes_for
 from sequencer.planning.strips import Shared
 from sequencer.planning.student_strips import along_where_it_saves
-from sequencer.planning.ways import find_ways
+from sequencer.planning.ways_on import ways_on
 from sequencer.planning.work import Work
-from sequencer.planning.work_words import face_words
 from sequencer.planning.worth_a_strip import no_worse, same_ways, worth_trying
 
 
@@ -109,8 +108,7 @@ def _against(refused: Sequence[Work], single: Choice, long: Choice, shop: Shop) 
     """What speaks against a blank by itself, in the words of the ways that take the long piece instead."""
     said: dict[str, None] = {}
     for work in refused:
-        pieces = pieces_for(work, shop, single.blanks)
-        ways = find_ways(work, pieces, shop, face_words(work, shop.job), shop.hardness_of(work.parts))
+        ways = ways_on(single.blanks, work, shop)
         taken = long.ways[work.id].operation
         said |= dict.fromkeys(each.what for way in ways if way.operation == taken for each in way.obstacles)
     return f"A single blank is too small. {next(iter(said), '')}".strip()

@@ -42,7 +42,6 @@ from sequencer.planning.material_notes import dust_lines, extraction_findings, m
 from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.noise import noise_lines
-from sequencer.planning.pieces import pieces_for
 from sequencer.planning.putting_together import rolled_up, together_lines
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
@@ -53,12 +52,12 @@ from sequencer.planning.unplannable import allowance_findings, job_findings
 from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.waiting import most_joints
 from sequencer.planning.waiting_tasks import waiting_findings, waiting_tasks
-from sequencer.planning.ways import Way, find_ways
+from sequencer.planning.ways import Way
+from sequencer.planning.ways_on import ways_on
 from sequencer.planning.who import rule_findings
 from sequencer.planning.why_taken import why_taken
 from sequencer.planning.wide_boards import wide_findings
 from sequencer.planning.work import Work, part_work
-from sequencer.planning.work_words import face_words
 
 
 def make_plan(
@@ -224,17 +223,7 @@ def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowle
     agreed = agree(_works(groups, shop), groups, shop)
     choice = agreed.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
-    found_ways = (
-        find_ways(
-            work,
-            pieces_for(work, shop, choice.blanks, choice.long.kerfs),
-            shop,
-            face_words(work, job),
-            shop.hardness_of(work.parts),
-            shaped=agreed.shaped.get(work.id, ()),
-        )
-        for work in named
-    )
+    found_ways = (ways_on(choice.blanks, work, shop, choice.long.kerfs, shaped=agreed.shaped.get(work.id, ())) for work in named)
     return tuple(
         AskedWays(work, ways, choice.ways.get(work.id), why_taken(work, ways, choice.ways.get(work.id), choice, shop))
         for work, ways in zip(named, found_ways, strict=True)

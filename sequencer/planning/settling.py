@@ -15,16 +15,17 @@ from sequencer.planning.blanks import Workpiece, one_students, parting, rough, s
 from sequencer.planning.choice import Choice, InTheLong
 from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
-from sequencer.planning.pieces import ends_mitred, may_be_in_the_long, on_blank, pieces_for
+from sequencer.planning.pieces import ends_mitred, may_be_in_the_long, on_blank
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.sticks import figures_on_a_stick
 from sequencer.planning.stock_sizes import too_long, too_slight
 from sequencer.planning.strip_figures import kerfs_of
 from sequencer.planning.strips import Kerfs, as_long, shared_blanks, students_own
-from sequencer.planning.ways import Way, find_ways
+from sequencer.planning.ways import Way
+from sequencer.planning.ways_on import ways_on
 from sequencer.planning.work import Work, words
-from sequencer.planning.work_words import called_by_way, face_words
+from sequencer.planning.work_words import called_by_way
 
 
 @dataclass(frozen=True)
@@ -73,15 +74,8 @@ class _Chosen:
         """The best way of a work on these blanks, or why there is none."""
         shop = self.asked.shop
         decision = way_decided(work, shop.job)
-        ways = find_ways(
-            work,
-            pieces_for(work, shop, blanks, self.long.kerfs),
-            shop,
-            face_words(work, shop.job),
-            shop.hardness_of(work.parts),
-            decision.station if decision else "",
-            self.asked.shaped.get(work.id, ()),
-        )
+        station, shaped = decision.station if decision else "", self.asked.shaped.get(work.id, ())
+        ways = ways_on(blanks, work, shop, self.long.kerfs, station=station, shaped=shaped)
         if work.lengthwise and work.part in self.long.kept.by_the_piece:
             ways = tuple(way for way in ways if not way.in_the_long)
         self.ways.pop(work.id, None)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from sequencer.findings import Unusable
 from sequencer.knowledge.forms.materials import CLASS_WORK, ClassWork, Material
@@ -19,6 +20,10 @@ from sequencer.knowledge.settings.saws import smallest_radius
 from sequencer.model.job import Job, Stock
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Workshop
+
+if TYPE_CHECKING:
+    from sequencer.planning.ways import Way
+    from sequencer.planning.work import Work
 
 EXTRACTION = "dust-extraction"
 """The guard that a station has when its file says `extraction: true`."""
@@ -153,6 +158,11 @@ class Shop(Premises):
     def self_heating(self) -> frozenset[str]:
         """Finishes whose soaked rags can catch fire by themselves."""
         return frozenset(name for name, finish in self.knowledge.finishes.items() if finish.self_heating_rags)
+
+    @cached_property
+    def ways_found(self) -> dict[Hashable, list[tuple[Work, tuple[Way, ...]]]]:
+        """Ways that have been found, by what was asked (`ways_on.py`)."""
+        return {}
 
     @cached_property
     def _found(self) -> dict[tuple[str, str], Found]:

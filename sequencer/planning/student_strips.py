@@ -14,13 +14,13 @@ from sequencer.planning.along import COMES_FIRST, LARGE_ENOUGH, along_for, comes
 from sequencer.planning.choice import Choice
 from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
-from sequencer.planning.pieces import BLANK_WORK, may_be_in_the_long, pieces_for
+from sequencer.planning.pieces import BLANK_WORK, may_be_in_the_long
 from sequencer.planning.settling import Asked, settled
 from sequencer.planning.strip_times import minutes_for
-from sequencer.planning.ways import Way, find_ways
+from sequencer.planning.ways import Way
+from sequencer.planning.ways_on import ways_on
 from sequencer.planning.who import in_words
 from sequencer.planning.work import Work
-from sequencer.planning.work_words import face_words
 from sequencer.planning.worth_a_strip import comes_long
 
 
@@ -72,9 +72,7 @@ def _not_tried(part: Part, works: list[Work], choice: Choice, asked: Asked) -> s
 def _best_in_a_strip(work: Work, choice: Choice, asked: Asked) -> bool:
     """Whether the best way of a work is in a strip, as far as the work itself goes."""
     shop = asked.shop
-    pieces = pieces_for(work, shop, {}, choice.long.kerfs)
-    words, hardness = face_words(work, shop.job), shop.hardness_of(work.parts)
-    ways = find_ways(work, pieces, shop, words, hardness, shaped=asked.shaped.get(work.id, ()))
+    ways = ways_on({}, work, shop, choice.long.kerfs, shaped=asked.shaped.get(work.id, ()))
     way, _ = pick(work, ways, shop, along_for(work, ways, asked.works, shop))
     return way is not None and way.in_the_long
 

@@ -39,7 +39,7 @@ def all_bounds(problem: Problem) -> tuple[Bound, ...]:
     """The longest way, and a bound for every thing or set of things of which an activity may take any; those of the last few
     problems are remembered."""
     ways = Ways(problem)
-    longest = max((ways.over(number, start) for number, start in enumerate(ways.heads) if ways.minutes(number)), default=0)
+    longest = max((ways.over(number, start) for number, start in enumerate(ways.heads) if ways.minutes[number]), default=0)
     known: dict[tuple[object, ...], Bound] = {}
     found = [Bound(longest, ())]
     for things in ways.sets:
@@ -67,10 +67,13 @@ class Ways:
         Things and sets of things of which an activity may take any.
     heads
         The earliest start of each activity.
+    minutes
+        Minutes at work of the first calendar that each activity surely takes.
     """
 
     def __init__(self, problem: Problem) -> None:
         self.problem, self.calendar = problem, problem.calendars[0]
+        self.minutes = tuple(each.minutes if each.calendars == (0,) else 0 for each in problem.activities)
         self.sets = sorted({tuple(sorted(need.options)) for activity in problem.activities for need in activity.needs})
         self.amounts: dict[tuple[int, ...], dict[int, int]] = {things: self._amounts(things) for things in self.sets}
         self.takers: dict[int, list[int]] = {}
@@ -89,26 +92,21 @@ class Ways:
         found = {
             number: sum(need.amount for need in activity.needs if own.issuperset(need.options))
             for number, activity in enumerate(self.problem.activities)
-            if self.minutes(number)
+            if self.minutes[number]
         }
         return {number: amount for number, amount in found.items() if amount}
 
     def _single(self, number: int) -> list[int]:
         """The things an activity takes of which there is one and no other will do: all work at such a thing is done one after
         the other."""
-        if not self.minutes(number):
+        if not self.minutes[number]:
             return []
         needs = self.problem.activities[number].needs
         return [need.options[0] for need in needs if len(need.options) == 1 and self.problem.counts[need.options[0]] == 1]
 
-    def minutes(self, number: int) -> int:
-        """Minutes at work of the first calendar that an activity surely takes."""
-        activity = self.problem.activities[number]
-        return activity.minutes if activity.calendars == (0,) else 0
-
     def _wait(self, number: int, wait: int) -> int:
         """The wait after an activity; none is counted after what may be done outside the first calendar, long before."""
-        return wait if self.minutes(number) else 0
+        return wait if self.minutes[number] else 0
 
     # From the start
 
@@ -117,7 +115,7 @@ class Ways:
         behind: list[int] = []
         after_all: dict[int, int] = {}
         for number, activity in enumerate(self.problem.activities):
-            soonest = self.calendar.at(activity.soonest) if self.minutes(number) else 0
+            soonest = self.calendar.at(activity.soonest) if self.minutes[number] else 0
             head = max(
                 [soonest, *(self.later(stops[each.activity], self._wait(each.activity, each.wait)) for each in activity.after)]
             )
@@ -137,14 +135,14 @@ class Ways:
         best = 0
         for things, amounts in self.amounts.items():
             work = Work(self, things, ((number, self.heads[number], 0) for number in amounts if earlier >> number & 1))
-            best = max([best, *(work.done(head, [like for like in work.minutes if like[0] >= head]) for head in work.heads)])
+            best = max([best, *(work.done(head) for head in work.heads)])
         return best
 
     def _after_own(self, number: int, earlier: int) -> int:
         """The minute by which all that comes before an activity and takes a single thing that it takes too can be over."""
         best = 0
         for thing in self._single(number):
-            before = [(self.heads[other], self.minutes(other)) for other in self.takers[thing] if earlier >> other & 1]
+            before = [(self.heads[other], self.minutes[other]) for other in self.takers[thing] if earlier >> other & 1]
             left = 0
             for head, minutes in sorted(before, reverse=True):
                 left += minutes
@@ -157,7 +155,7 @@ class Ways:
 
     def over(self, number: int, start: int) -> int:
         """When an activity that starts no earlier than a minute is over at the earliest."""
-        firsts, long = self.calendar.firsts, self.minutes(number)
+        firsts, long = self.calendar.firsts, self.minutes[number]
         if not long or self.problem.activities[number].splits:
             return start + long
         for at in range(self.calendar.window(start), len(firsts) - 1):
@@ -174,6 +172,7 @@ class Ways:
         count = len(self.problem.activities)
         self.kinds = [0] * count
         self.first_of: list[int] = []
+        self._after: list[list[tuple[int, int]]] = []
         self._own: list[list[list[int]]] = []
         self._all: list[dict[tuple[int, ...], list[int]]] = []
         later = [0] * count
@@ -185,10 +184,11 @@ class Ways:
             alike = tuple(tuple(sorted(self.kinds[other] for other in others)) for others in own)
             after = frozenset((each.wait, self.kinds[each.activity]) for each in followers)
             many = len({self.problem.activities[each.activity].group for each in followers}) >= MANY
-            key = (self.minutes(number), self.problem.activities[number].splits, after, alike, later[number] if many else 0)
+            key = (self.minutes[number], self.problem.activities[number].splits, after, alike, later[number] if many else 0)
             self.kinds[number] = known.setdefault(key, len(known))
             if self.kinds[number] == len(self.first_of):
                 self.first_of.append(number)
+                self._after.append([(wait, kind) for wait, kind in after])
                 self._own.append(own)
                 self._all.append(self._later_work(later[number]) if many else {})
 
@@ -199,21 +199,21 @@ class Ways:
         """The latest end of each kind of activity, if all is to end by a minute."""
         if end not in self._latest:
             found: list[int] = []
-            for number, own, all_ in zip(self.first_of, self._own, self._all, strict=True):
-                late = end if self.minutes(number) else NO_MATTER
-                for each in self.problem.followers[number]:
-                    start = self.no_later(each.activity, found[self.kinds[each.activity]])
-                    late = min(late, self.sooner(start, self._wait(number, each.wait)))
+            for number, after, own, all_ in zip(self.first_of, self._after, self._own, self._all, strict=True):
+                late = end if self.minutes[number] else NO_MATTER
+                for wait, kind in after:
+                    start = self.no_later(self.first_of[kind], found[kind])
+                    late = min(late, self.sooner(start, self._wait(number, wait)))
                 for others in own:
                     left = 0
-                    for stop, minutes in sorted((found[self.kinds[other]], self.minutes(other)) for other in others):
+                    for stop, minutes in sorted((found[self.kinds[other]], self.minutes[other]) for other in others):
                         left += minutes
                         late = min(late, stop - left)
                 for things, others in all_.items():
                     count, left = sum(self.problem.counts[thing] for thing in things), 0
                     amounts = self.amounts[things]
                     for stop, work in sorted(
-                        (found[self.kinds[other]], amounts[other] * self.minutes(other)) for other in others
+                        (found[self.kinds[other]], amounts[other] * self.minutes[other]) for other in others
                     ):
                         left += work
                         late = min(late, stop - -(-left // count))
@@ -229,7 +229,7 @@ class Ways:
 
     def no_later(self, number: int, stop: int) -> int:
         """When an activity that is over no later than a minute starts at the latest."""
-        firsts, long = self.calendar.firsts, self.minutes(number)
+        firsts, long = self.calendar.firsts, self.minutes[number]
         if not long or self.problem.activities[number].splits or stop <= 0:
             return stop - long
         for at in range(self.calendar.window_of_end(min(stop, firsts[-1])), -1, -1):
@@ -259,18 +259,24 @@ class Work:
         """Whether all of it has room between its earliest starts and its latest ends."""
         by_late = sorted(self.minutes, key=lambda like: like[1])
         for first in self.heads:
-            likes: list[tuple[int, int]] = []
+            left, long = 0, set[int]()
             for at, like in enumerate(by_late):
                 if like[0] >= first:
-                    likes.append(like)
+                    left += self.minutes[like]
+                    long |= self.long[like]
                     last = at + 1 == len(by_late) or by_late[at + 1][1] > like[1]
-                    if last and self.done(first, likes) > like[1]:
+                    if last and self._over(first, left, long) > like[1]:
                         return False
         return True
 
-    def done(self, first: int, likes: Sequence[tuple[int, int]]) -> int:
-        """The minute by which some of it can be over from a first minute on, in whole pieces where they are not gone on with."""
-        left, long = sum(self.minutes[like] for like in likes), set[int]().union(*(self.long[like] for like in likes))
+    def done(self, first: int) -> int:
+        """The minute by which all of it that may start at a first minute or later can be over."""
+        likes = [like for like in self.minutes if like[0] >= first]
+        long = set[int]().union(*(self.long[like] for like in likes))
+        return self._over(first, sum(self.minutes[like] for like in likes), long)
+
+    def _over(self, first: int, left: int, long: set[int]) -> int:
+        """The minute by which so much can be over from a first minute on, in whole pieces where they are not gone on with."""
         firsts = self.ways.calendar.firsts
         if 0 in long:
             return first - -left // self.count
@@ -296,7 +302,7 @@ def _at(things: tuple[int, ...], ways: Ways, longest: int) -> Bound:
 
     ends = range(longest, max(longest, ways.calendar.minutes) + 1)
     minute = ends[min(bisect_left(ends, True, key=fits), len(ends) - 1)]
-    return Bound(minute, things, sum(amounts[number] * ways.minutes(number) for number in amounts) / count)
+    return Bound(minute, things, sum(amounts[number] * ways.minutes[number] for number in amounts) / count)
 
 
 @cache

@@ -74,6 +74,7 @@ class Placer:
         self.problem = problem
         self._calendars = problem.calendars
         self._whole = [(1 << calendar.minutes) - 1 for calendar in problem.calendars]
+        self._allowed: dict[tuple[int, int, int, int], int] = {}
         self._work = [self._compiled(number, activity) for number, activity in enumerate(problem.activities)]
         self._waited: dict[tuple[int, int, int, int], int] = {}
         self._fresh = [[nothing_taken(count, whole) for count in problem.counts] for whole in self._whole]
@@ -94,9 +95,12 @@ class Placer:
         )
 
     def _starts(self, activity: Activity, number: int, soonest: int) -> int:
-        calendar = self._calendars[number]
-        first = calendar.at(soonest)
-        return starts_of(calendar, activity.minutes, activity.splits) >> first << first
+        asked = number, activity.minutes, activity.splits, soonest
+        if asked not in self._allowed:
+            calendar = self._calendars[number]
+            first = calendar.at(soonest)
+            self._allowed[asked] = starts_of(calendar, activity.minutes, activity.splits) >> first << first
+        return self._allowed[asked]
 
     def schedule(self, order: Order) -> Schedule | None:
         """The schedule of an order. None where an activity finds no place in the windows."""

@@ -53,7 +53,7 @@ class Lags:
     def __init__(self, kinds: Kinds, ways: Ways, most: int) -> None:
         self.kinds, self.problem = kinds, kinds.problem
         self.calendar = self.problem.calendars[0]
-        self.sure = [kind for kind, (first, *_) in enumerate(kinds.members) if ways.minutes(first)]
+        self.sure = [kind for kind, (first, *_) in enumerate(kinds.members) if ways.minutes[first]]
         self._is_sure = frozenset(self.sure)
         self._places = {calendar: _Places(calendar) for calendar in self.problem.calendars}
         self.heads = [self._head(kind, ways) for kind in range(len(kinds.members))]

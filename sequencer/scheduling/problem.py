@@ -120,14 +120,18 @@ def ends(problem: Problem, schedule: Schedule, calendar: int = 0) -> int:
 def starts_allowed(calendar: Calendar, minutes: int, splits: int) -> int:
     """A bit for every minute at work at which something so long may start: at a whole slot, within one window, or over the end of
     one where it `splits`."""
-    allowed = 0
+    slot, allowed = calendar.slot, 0
     for at, (start, stop) in enumerate(calendar.windows):
         first, long = calendar.firsts[at], stop - start
-        for minute in range(first, first + long, calendar.slot):
-            here = first + long - minute
-            goes_on = splits and minute + minutes <= calendar.minutes
-            if minutes <= here or (goes_on and min(here, _rest(calendar, minute + minutes)) >= min(splits, minutes)):
-                allowed |= 1 << minute
+        within = min(max((long - minutes) // slot + 1, 0), -(-long // slot))
+        slots = ((1 << slot * within) - 1) // ((1 << slot) - 1)
+        if splits:
+            for minute in range(slot * within, long, slot):
+                over = first + minute + minutes
+                parts = (long - minute, _rest(calendar, over)) if over <= calendar.minutes else (0,)
+                if min(parts) >= min(splits, minutes):
+                    slots |= 1 << minute
+        allowed |= slots << first
     return allowed
 
 
