@@ -338,3 +338,23 @@ def test_no_way_of_squaring_the_first_end_leaves_it_open_which_end_of_a_pair_tha
             assert any("marked" in line for line in pairs) or not open_to_choice, name
             found += [name] if open_to_choice else []
     assert len(found) >= 8
+
+
+def test_a_stick_sawn_shorter_first_is_no_question_of_holding(tmp_path: Path) -> None:
+    """The stop lies behind the block, towards the end that is held: sawn off first, it would take the block along. The block lies
+    at the free end: sawn off first, it only gives the stop a new end."""
+    file = tmp_path / "toys.yaml"
+    file.write_text(TWO_OF_A_SECTION, encoding="utf-8")
+    plan = planned(read_job(file)[0])
+    (strip,) = plan.strips
+    assert [piece.part for piece in strip.pieces] == ["block", "stop"]
+    found = {(each.before, each.after): each for each in plan.reasons}
+    with_it = found["block/hole/cut", "stop/length/cut"]
+    assert (with_it.kind, with_it.sentence) == (
+        "support",
+        "The stop lies between the block and the end that is held: sawn off first, it takes the block with it.",
+    )
+    shorter = found["stop/trench/cut", "block/length/cut"]
+    assert shorter.kind == "sequence"
+    assert "It might still be held for the trench, but no such order is planned." in shorter.sentence
+    assert "the stop would start from a new end" in shorter.sentence

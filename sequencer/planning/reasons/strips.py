@@ -38,14 +38,33 @@ def strip_reasons(works: Mapping[str, Work], ways: Mapping[str, Way]) -> Iterato
             and (work.kind in _WHOLE or ways[work.id].in_the_long)
             and not (work.kind == "mark-out" and work.part in squared)
         ]
+        together = listed(sorted({words(work.part) for work in own}))
+        parts = list(dict.fromkeys(work.part for work in own))
         for first in whole:
             for last in apart:
-                if first.part != last.part:
-                    sentence = (
-                        f"The {listed(sorted({words(work.part) for work in own}))} are one stick until they are cut apart: first "
-                        "all that is done on the whole of it."
-                    )
-                    yield Reason(first.id, last.id, "support", sentence, TRADE)
+                if first.part == last.part:
+                    continue
+                if first.drawn is not None and not first.lengthwise:
+                    yield _at_its_place(first, last, behind=parts.index(last.part) > parts.index(first.part))
+                    continue
+                sentence = f"The {together} are one stick until they are cut apart: first all that is done on the whole of it."
+                yield Reason(first.id, last.id, "support", sentence, TRADE)
+
+
+def _at_its_place(first: Work, last: Work, *, behind: bool) -> Reason:
+    """Why a cut into one part of a stick comes before another part is sawn off: what lies `behind` it, towards the end that is
+    held, takes it along; what lies before it may leave enough to hold."""
+    if behind:
+        sentence = (
+            f"The {words(last.part)} lies between the {words(first.part)} and the end that is held: sawn off first, it takes the "
+            f"{words(first.part)} with it."
+        )
+        return Reason(first.id, last.id, "support", sentence, "plain geometry")
+    sentence = (
+        f"The stick is marked out as one. With the {words(last.part)} sawn off, the {words(first.part)} would start from a new "
+        f"end, on a shorter stick. It might still be held for the {words(first.feature)}, but no such order is planned."
+    )
+    return Reason(first.id, last.id, "sequence", sentence, TRADE)
 
 
 def _whole(work: Work, ways: Mapping[str, Way]) -> bool:
