@@ -96,13 +96,13 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path 
         drawn += tuple(thin_wood(job, knowledge.working))
         say("trying the pieces dry")
         drawn += dry_fit(job, knowledge)
-        if job.choices:
-            from sequencer.planning.offered_sizes import offered_findings
-            from sequencer.reading.offered import offered_jobs
+    if job.choices:
+        from sequencer.planning.offered_sizes import offered_findings
+        from sequencer.reading.offered import offered_jobs
 
-            say("trying the sizes that students may choose")
-            offered = ((each.name, each.value, each.job) for each in offered_jobs(job_file, job))
-            drawn += tuple(offered_findings(job, offered, workshop, knowledge))
+        say("trying the sizes that students may choose")
+        offered = ((each.name, each.value, each.job) for each in offered_jobs(job_file, job))
+        drawn += tuple(offered_findings(job, offered, workshop, knowledge))
     read = (*job_findings, *workshop_findings, *_region_findings(workshop, knowledge), *change_findings(knowledge))
     return Checked(job, workshop, knowledge, (*read, *drawn))
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from sequencer.findings import Finding
 from sequencer.model.workshop import Workshop
+from sequencer.pipeline import check
 from sequencer.planning.offered_sizes import offered_findings
 from sequencer.reading.job import read_job
 from sequencer.reading.offered import offered_jobs
@@ -56,3 +57,52 @@ def test_a_size_that_is_no_drawing_is_said(tmp_path: Path) -> None:
     path.write_text(NEST.read_text().replace("options: [28, 32, 45]", "options: [28, 32, 400]"))
     assert all("400 mm" in each.what for each in found(path, workshop()))
     assert found(path, workshop())
+
+
+DOOR = ROOT / "tests/assemblies/panel-door.yaml"
+
+
+def door(folder: Path, choices: str, drawn: str = "") -> Path:
+    """The panel door, 400 x 260 mm, with choices, and with one of its sizes drawn otherwise."""
+    path, text = folder / "job.yaml", DOOR.read_text(encoding="utf-8")
+    name = drawn.partition(":")[0]
+    was = {"across": "across: 260", "tenon": "tenon: 30", "": ""}[name]
+    path.write_text(f"{text.replace(was, drawn, 1) if drawn else text}choices: {{{choices}}}\n", encoding="utf-8")
+    return path
+
+
+def test_a_size_at_which_the_joined_parts_do_not_fit_is_said(tmp_path: Path) -> None:
+    """Each part can be made with grooves 18 deep, but tenons of 30 stand in the panel then: it is 36 - 2 - 14 = 20 longer."""
+    (only,) = found(door(tmp_path, "groove: {options: [8, 18]}"), workshop())
+    assert only.level == "warning"
+    assert only.what.startswith(
+        "Students may choose groove 18 mm, which cannot be made here. high-rail and panel stand in each other"
+    )
+
+
+def test_a_size_whose_glue_up_no_cramp_here_reaches_is_said(tmp_path: Path) -> None:
+    """Over the stiles 500 mm, with a block of 20 under each jaw: 540. The cramps of this workshop open 450."""
+    shop = workshop()
+    counted = {name: replace(thing, reach=450.0) if thing.reach is not None else thing for name, thing in shop.counted.items()}
+    small = replace(shop, counted=counted)
+    said = found(door(tmp_path, "across: {options: [260, 500]}"), small)
+    assert any("across 500 mm, which cannot be made here." in each.what and "cramp" in each.what for each in said)
+
+
+def test_where_the_size_drawn_is_refused_one_that_can_be_made_is_named(tmp_path: Path) -> None:
+    """Tenons of 42 leave 1 mm of a stile 45 wide behind their mortises, of 44; tenons of 30 leave 13."""
+    said = found(door(tmp_path, "tenon: {options: [30, 42, 43]}", "tenon: 42"), workshop())
+    (note,) = (each for each in said if each.level == "note")
+    assert note.what == (
+        "Students may choose tenon 30 mm, and nothing stands against that here, as it does against the 42 mm drawn."
+    )
+    assert note.remedy == "Write tenon: 30 under `sizes`, and take what cannot be made off the list of choices."
+    assert any("tenon 43 mm" in each.what for each in said if each.level == "warning")
+    checked = check(tmp_path / "job.yaml", ROOT / "examples/workshops/full.yaml")
+    assert note in checked.findings
+    assert "error" in {each.level for each in checked.findings}
+
+
+def test_what_stands_against_every_size_alike_is_not_said_of_each(tmp_path: Path) -> None:
+    said = found(door(tmp_path, "across: {options: [260, 265]}"), without("gluing"))
+    assert said == []
