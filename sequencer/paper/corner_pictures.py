@@ -1,19 +1,17 @@
-"""Pictures of splines across glued corners: the corner up in the vice with the cut, a spline on its way in, one that stands
-out, and the finished whole with its splines. mm."""
+"""Pictures of splines across glued corners: the corner up in the vice with the cut, a spline on its way in, and the finished
+whole with its splines. mm."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import sqrt
 
 from sequencer.design.poses import Direction, Lean, Pose, normal
 from sequencer.design.splines import Spline, splines, true_face
-from sequencer.features.base import mm
 from sequencer.model.frame import Point
 from sequencer.model.job import Joint
 from sequencer.model.plan import Task
-from sequencer.paper.scene import Arrow, Scene, Size, Thing
+from sequencer.paper.scene import Arrow, Scene, Thing
 from sequencer.paper.whole import Whole, turned_so
 from sequencer.solid.solids import Solid, box, joined, shape_solid
 
@@ -23,8 +21,6 @@ BELOW = 12.0
 """How far below the marks the jaws are drawn, mm."""
 BLADE, HALF, THICK = 60.0, 95.0, 1.0
 """Of the saw as it is drawn: how high its blade is, half its length, its thickness, mm."""
-CLOSE = 25.0
-"""How far below the slot a corner that is seen from close by is drawn, mm."""
 STANDS_OUT = 3.0
 """How far a spline is drawn to stand out, mm."""
 
@@ -60,31 +56,6 @@ class Corner:
         half, floor = self.spline.floor / 2 + over, tip.z - self.slot.depth
         return box([tip.x - half, low, floor], [tip.x + half, high, tip.z + over])
 
-    def legs(self) -> tuple[Size, Size]:
-        """How far the slot runs from the corner, both ways."""
-        tip, leg = self.tips[0], self.slot.length / sqrt(2)
-        near = min(each.y for each in self.tips)
-        left, right = (
-            Size(
-                Point(tip.x, near, tip.z),
-                Point(tip.x + side * leg, near, tip.z - leg),
-                mm(self.slot.length),
-                Point(float(side), 0.0, 1.0),
-            )
-            for side in (-1, 1)
-        )
-        return left, right
-
-    def across(self, front: float) -> tuple[Size, Size]:
-        """How far the slot is from the face it is gauged from, and how wide it is."""
-        low, high = sorted(each.y for each in self.tips)
-        tip, away = self.tips[0], Point(0.0, 0.0, 1.0)
-
-        def size(start: float, stop: float) -> Size:
-            return Size(Point(tip.x, start, tip.z), Point(tip.x, stop, tip.z), mm(stop - start), away)
-
-        return size(front, low), size(low, high)
-
     @property
     def vice(self) -> tuple[Thing, Thing]:
         """The cheeks of the vice under the cut, on both faces."""
@@ -104,31 +75,15 @@ def _slot(whole: Whole, spline: Spline) -> Solid:
     return joined(shape_solid(shape) for shape in shapes).posed(whole.placement.poses[piece])
 
 
-def marked_corner(task: Task, whole: Whole) -> Scene | None:
-    """The corner of a step that saws slots from close by, with what is set out on it; None where the step has none."""
-    spline = _first(task, whole)
-    if spline is None:
-        return None
-    corner = Corner(whole, spline)
-    tip, slot = corner.tips[0], corner.slot
-    solids = [corner.stands(name) for name in spline.pieces]
-    front, back = min(each.bounds.low.y for each in solids), max(each.bounds.high.y for each in solids)
-    down = slot.depth + CLOSE
-    near = box([tip.x - down, front - 1.0, tip.z - down], [tip.x + down, back + 1.0, tip.z + 1.0])
-    waste = corner.slot_solid()
-    things = [Thing((each & near) - waste, letter=whole.letter(name)) for name, each in zip(spline.pieces, solids, strict=True)]
-    return Scene((*things, Thing(waste & joined(solids), "waste")), (*corner.legs(), *corner.across(front)))
-
-
-def _first(task: Task, whole: Whole) -> Spline | None:
+def first_spline(task: Task, whole: Whole) -> Spline | None:
     joints = (whole.job.joints[name] for name in task.joints)
     found = [each for joint in joints for each in splines(whole.job, whole.placement, joint)]
     return next((each for each in found if each.name(whole.job) in task.folded), next(iter(found), None))
 
 
 def corner_scene(task: Task, whole: Whole, pieces: Sequence[str]) -> Scene | None:
-    """The first corner of a step that saws slots, glues splines in or trims them; None where it has none."""
-    spline = _first(task, whole)
+    """The first corner of a step that saws slots or glues splines in; None where it has none."""
+    spline = first_spline(task, whole)
     if spline is None:
         return None
     corner = Corner(whole, spline)
@@ -140,10 +95,6 @@ def corner_scene(task: Task, whole: Whole, pieces: Sequence[str]) -> Scene | Non
         loose = Thing(corner.spline_solid(over).moved(0.0, 0.0, lifted), name="spline")
         way = Arrow(Point(tip.x, tip.y, tip.z + lifted + 30.0), Point(tip.x, tip.y, tip.z + lifted + over + 2.0), heavy=True)
         return Scene((*wood, *corner.vice, loose), arrows=(way,))
-    if task.kind == "trim-splines":
-        out = corner.spline_solid(STANDS_OUT)
-        stays = out & corner.slot_solid()
-        return Scene((*wood, Thing(stays), Thing(out - stays, "waste")))
     waste = corner.slot_solid()
     low, _ = sorted(each.y for each in corner.tips)
     at = tip.z - slot.depth / 2

@@ -16,12 +16,13 @@ from sequencer.model.marks import Datum, Layout, Level, Off, Shoulders, mirrored
 from sequencer.model.plan import Piecework, Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
-from sequencer.paper.corner_pictures import corner_scene, marked_corner, with_splines
+from sequencer.paper.corner_pictures import corner_scene, with_splines
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
 from sequencer.paper.pair_pictures import hand_behind, pair_scene, still_a_pair
 from sequencer.paper.pieces import Panel, cut_before, marking_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
+from sequencer.paper.spline_pictures import chiselled, sawn_off, slot_details, trimmed
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
 from sequencer.planning.loose import SLOTS
 from sequencer.proving.cut_places import measured_along
@@ -208,6 +209,9 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return ()
     tasks = [pictured.tasks[name] for name in step.tasks]
     kinds = {task.kind for task in tasks}
+    if kinds == {"make-splines"}:
+        sawn = sawn_off(tasks[0], "spline")
+        return () if sawn is None else (Shown(sawn),)
     if kinds <= _UNDRAWN:
         return ()
     stick = pictured.sticks.get(step.id)
@@ -231,9 +235,7 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         joints = [pictured.job.joints[name] for name in tasks[0].joints]
         hangs = _reached([*pictured.joined_before(step), *joints], joints)
         now = pictured.whole(tasks[0].id)
-        marked = marked_corner(tasks[0], now) if kinds == {SLOTS.name} else None
-        scene = corner_scene(tasks[0], now, hangs)
-        return tuple(Shown(each, whole=each is scene) for each in (marked, scene) if each is not None)
+        return tuple(_at_corners(tasks[0], now, hangs))
     pieces = [
         piece for piece in pictured.job.pieces() if any(pictured.job.part_of(piece).name == work.part for work in step.parts)
     ]
@@ -241,6 +243,26 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return ()
     whole_now = pictured.whole(tasks[0].id)
     return (Shown(with_splines(assembled_scene(whole_now, pieces), whole_now, pictured.splined_before(step)), whole=True),)
+
+
+def _at_corners(task: Task, whole: Whole, pieces: Sequence[str]) -> Iterator[Shown]:
+    """What is done at a corner with a spline: its slot set out, sawn, and chiselled where the saw leaves waste; the spline on its
+    way in; and sawn off and planed."""
+    if task.kind == "trim-splines":
+        yield from (Shown(scene, words, whole=True) for words, scene in trimmed(task, whole, pieces))
+        return
+    if task.kind == SLOTS.name:
+        yield from (Shown(scene, words) for words, scene in slot_details(task, whole))
+    scene = corner_scene(task, whole, pieces)
+    if scene is not None:
+        yield Shown(scene, whole=True)
+    scene = chiselled(task, whole, pieces) if task.kind == SLOTS.name and task.operation == CLEARED else None
+    if scene is not None:
+        yield Shown(scene, "then chisel, one side up", whole=True)
+
+
+CLEARED = "saw-and-clear-spline-slots"
+"""The way of making a slot that leaves waste between two saw cuts."""
 
 
 def _of_first(tasks: Sequence[Task]) -> list[Task]:

@@ -310,7 +310,7 @@ def test_the_card_turns_the_work_flat_and_grips_it_before_it_is_chiselled(name: 
         saw, turn, chisel = step.instructions[-3:]
         assert (saw, turn) == (
             "Saw inside both lines, corner up in the vice.",
-            "Turn the work flat, gripped low in the vice, outer edge up.",
+            "Turn the work flat, gripped low in the vice, outer side up.",
         )
         assert chisel.startswith("Chisel the waste")
         assert step.guard_line == "Grip the wood firmly in the bench vice."

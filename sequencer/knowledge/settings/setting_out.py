@@ -82,3 +82,17 @@ def _inwards(name: str, label: str, distance: float | None, face: str) -> Settin
 def angle(given: Given) -> tuple[Setting, ...]:
     """An angle to set, degrees from square."""
     return (setting("angle", "angle", given.figures["angle"], "deg", "{} from square"),)
+
+
+@settings(
+    "sawn-off-strip",
+    gives=("length", "width", "thickness"),
+    figures={"length": "joint.loose-length", "width": "joint.loose-width", "thickness": "joint.loose-thickness"},
+)
+def sawn_off_strip(given: Given) -> tuple[Setting, ...]:
+    """Loose pieces sawn off a strip, mm: how long each is, how wide and how thick the strip."""
+    return (
+        setting("length", "length of each", given.figures["length"]),
+        setting("width", "width of the strip", given.figures["width"]),
+        setting("thickness", "thickness of the strip", given.figures["thickness"]),
+    )
