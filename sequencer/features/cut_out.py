@@ -31,9 +31,12 @@ class CutOut(Opening):
 
     def largest_radius(self, block: Block) -> float:
         """The largest radius its corners have room for: half a side that has two rounded corners, else the whole."""
-        return min(
-            (high - low) / (1 if self._opens_along(block, axis) else 2) for axis, (low, high) in self.in_face(block).items()
-        )
+        return min(self._room(block, axis) for axis in self.in_face(block))
+
+    def _room(self, block: Block, axis: Axis) -> float:
+        """The largest radius that its side along an axis has room for."""
+        low, high = self.in_face(block)[axis]
+        return (high - low) / (1 if self._opens_along(block, axis) else 2)
 
     def _opens_along(self, block: Block, axis: Axis) -> bool:
         return any(face_at(axis, high) in self.breaks(block) for high in (False, True))
@@ -68,11 +71,14 @@ class CutOut(Opening):
     def check(self, block: Block, grain: Axis) -> Iterator[Finding]:
         yield from super().check(block, grain)
         if self.radius > self.largest_radius(block) + NEAR:
+            side = min(self.in_face(block), key=lambda axis: self._room(block, axis))
+            low, high = self.in_face(block)[side]
             yield finding(
                 self,
                 "error",
                 "radius-too-large",
-                f"The cut-out has corners of radius {mm(self.radius)} mm; its sides have room for "
+                f"The cut-out has its {', '.join(self.corner_names(block))} corners rounded to {mm(self.radius)} mm; it is "
+                f"{mm(high - low)} mm from {face_at(side, False)} to {face_at(side, True)}, with room for "
                 f"{mm(self.largest_radius(block))} mm.",
                 remedy="Make the radius smaller or the cut-out larger.",
             )

@@ -96,6 +96,11 @@ class Opening(Feature):
         breaks = self.breaks(block)
         return [(a, b) for a, b in _CORNERS if face_at(first, a) not in breaks and face_at(second, b) not in breaks]
 
+    def corner_names(self, block: Block) -> list[str]:
+        """Its corners inside the part by the two edges of the face that they lie towards, such as `top/left`."""
+        first, second = others(axis_of(self.face))
+        return [f"{face_at(second, b)}/{face_at(first, a)}" for a, b in self.inner_corners(block)]
+
     def removes(self, block: Block) -> tuple[Shape, ...]:
         spans, deep = self.spans(block), axis_of(self.face)
         first, second = others(deep)

@@ -13,7 +13,7 @@ from sequencer.features.base import NEAR, Dimension, Feature, finding, mm, outsi
 from sequencer.features.placing import at_an_end, meet, point, prism
 from sequencer.findings import Finding
 from sequencer.model.fields import Distance, Face, Length
-from sequencer.model.frame import Axis, Block, FaceName, axis_of, face_at
+from sequencer.model.frame import Axis, Block, FaceName, axis_of, face_at, opposite
 from sequencer.model.marks import Corner, Marks
 from sequencer.model.shapes import Shape
 
@@ -132,6 +132,7 @@ class SplineSlot(Feature):
                 "error",
                 "through-the-corner",
                 f"The spline slot runs {mm(self.length)} mm along the outer face, and the part is {mm(wide)} mm wide there.",
-                why="Its floor comes near the inner corner, or through it.",
+                why=f"At the {self.end} end its floor comes near the {opposite(self.long)} face, or through it, in the corner "
+                "with the other part.",
                 remedy=f"Make it {mm(MOST_OF_CORNER * wide)} mm long at most.",
             )

@@ -11,7 +11,7 @@ from math import sqrt
 from sequencer.design.splines import Spline, true_face
 from sequencer.features.base import mm
 from sequencer.features.mitre import Mitre
-from sequencer.model.frame import AXES, Axis, FaceName, axis_of, is_high, others, sign_of
+from sequencer.model.frame import AXES, Axis, FaceName, axis_of, is_high, opposite, others, sign_of
 from sequencer.model.plan import Bench, Task
 from sequencer.model.proof import Looked
 from sequencer.proving.cuts import DUST, FAR, NoCut, block_of, card_of
@@ -140,7 +140,10 @@ def _stays_under(cut: AcrossCorner, standing: Mapping[str, Solid], members: Sequ
     low, high = cut.band
     whole = (far**2 - cut.leg**2) / 2 * (high - low)
     held = there >= 0.99 * whole
-    says = f"at least {mm(bench.least_under)} mm of wood stay under it" if held else "it comes through at the inner corner"
+    says = f"at least {mm(bench.least_under)} mm of wood stay under it"
+    if not held:
+        one, other = members
+        says = f"it comes through at the {cut.end} end of {one}, on its {opposite(cut.long)} face, in the corner with {other}"
     return Looked("thickness", held, says)
 
 

@@ -150,6 +150,9 @@ def test_a_shallow_mortise_is_noted() -> None:
 def test_corners_rounder_than_there_is_room() -> None:
     found = the_finding(make("cut-out", length=60, width=40, radius=25))
     assert (found.level, found.code) == ("error", "radius-too-large")
-    assert found.what == "The cut-out has corners of radius 25 mm; its sides have room for 20 mm."
+    assert found.what == (
+        "The cut-out has its bottom/left, bottom/right, top/right, top/left corners rounded to 25 mm; it is 40 mm from bottom to "
+        "top, with room for 20 mm."
+    )
     # Open at the bottom, each upright side has one rounded corner only.
     assert findings(make("cut-out", at={"left": 30, "bottom": 0}, length=60, width=25, radius=25)) == []
