@@ -16,6 +16,7 @@ from sequencer.planning.changing import set_ups_of
 from sequencer.planning.choice import Choice, KeptApart
 from sequencer.planning.choosing import choose_ways
 from sequencer.planning.decided import located, time_decided
+from sequencer.planning.group_work import group_work
 from sequencer.planning.groups import Group
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
 from sequencer.planning.out_of_strips import kept_apart, kept_at_once
@@ -24,7 +25,7 @@ from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.strip_times import minutes_for
 from sequencer.planning.tasks import make_tasks
-from sequencer.planning.work import Work
+from sequencer.planning.work import Work, part_work
 
 NOTHING = Arranged((), Changing(0, 0.0, 0.0))
 MOST = 12
@@ -43,6 +44,14 @@ class Agreed:
     tasks: Mapping[str, Task] = field(default_factory=dict)
     arranged: Arranged = NOTHING
     circle: Circle | None = None
+
+
+def works_of(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
+    """Everything that is to be done, on each part and on what is joined."""
+    return [
+        *part_work(shop.job, shop.knowledge.working),
+        *group_work(shop.job, groups, shop.self_heating, shop.knowledge),
+    ]
 
 
 def agree(works: Sequence[Work], groups: tuple[Group, ...], shop: Shop, earlier: Sequence[str] = ()) -> Agreed:

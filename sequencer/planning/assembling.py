@@ -18,7 +18,8 @@ from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in, shapes_shut_in
 from sequencer.planning.either_first import in_decided_order, with_captures
-from sequencer.planning.groups import Group, joint_groups
+from sequencer.planning.grouping import joint_groups
+from sequencer.planning.groups import Group
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
 from sequencer.reading.words import listed
 from sequencer.solid.going_in import blocking_of

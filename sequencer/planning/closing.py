@@ -14,7 +14,8 @@ from sequencer.design.standing import up_of
 from sequencer.model.frame import AXES, Point, opposite
 from sequencer.model.job import Job, Joint
 from sequencer.planning.at_the_bench import told_moves
-from sequencer.planning.groups import Group, ShutIn, fixing_of
+from sequencer.planning.groups import Group, fixing_of
+from sequencer.planning.moments import ShutIn
 from sequencer.solid.blocking import Blocking
 from sequencer.solid.disassembly import Disassembly, Locked, Move
 

@@ -12,12 +12,11 @@ from sequencer.findings import Finding, Refused
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.job import Job
 from sequencer.model.workshop import Workshop
+from sequencer.planning.agreeing import works_of
 from sequencer.planning.assembling import assembled
 from sequencer.planning.choosing import choose_ways
-from sequencer.planning.group_work import group_work
 from sequencer.planning.shop import Shop
 from sequencer.planning.waiting import most_joints
-from sequencer.planning.work import part_work
 from sequencer.solid.dry_fit import dry_fit
 from sequencer.solid.thin_wood import thin_wood
 
@@ -97,8 +96,7 @@ def _tried(job: Job, workshop: Workshop, knowledge: Knowledge) -> _Tried:
         groups = assembled(job, most_joints(shop)).groups
     except Refused as refused:
         return _Tried(_errors(refused.findings))
-    works = [*part_work(job, knowledge.working), *group_work(job, groups, shop.self_heating, knowledge)]
-    choice = choose_ways(works, shop)
+    choice = choose_ways(works_of(groups, shop), shop)
     ways = {name: knowledge.stations[way.kind].operations[way.operation].name for name, way in choice.ways.items()}
     return _Tried(_errors(choice.findings), ways)
 

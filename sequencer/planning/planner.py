@@ -2,54 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from hashlib import sha256
 from pathlib import PurePath
 
 from sequencer.findings import Finding, Refused, has_errors
 from sequencer.knowledge.knowledge import Knowledge
-from sequencer.knowledge.regions import region_named
-from sequencer.model.job import Decision, Job
-from sequencer.model.plan import PLAN_VERSION, Plan, Reason, Step
+from sequencer.model.job import Job
+from sequencer.model.plan import PLAN_VERSION, Plan, Step
 from sequencer.model.record import ClassLine
 from sequencer.model.workshop import Workshop
-from sequencer.planning.agreeing import Agreed, agree
+from sequencer.planning.agreeing import agree, works_of
 from sequencer.planning.assembling import assembled
-from sequencer.planning.cards import (
-    blank_lines,
-    change_lines,
-    decision_lines,
-    hardware_lines,
-    note_lines,
-    part_lines,
-    risk_rows,
-    station_cards,
-    strip_lines,
-    tool_lines,
-    with_part_notes,
-)
+from sequencer.planning.choice import Choice
+from sequencer.planning.costs import costs_of_decisions
 from sequencer.planning.decided import decision_findings
-from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.planning.dust import dust_lines_of_day
-from sequencer.planning.either_first import in_decided_order
+from sequencer.planning.exposures import exposures
+from sequencer.planning.fingerprints import fingerprints
 from sequencer.planning.fitness import mark_findings
 from sequencer.planning.group_work import group_work
-from sequencer.planning.groups import Group, joint_groups
+from sequencer.planning.grouping import joint_groups
+from sequencer.planning.groups import Group
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
-from sequencer.planning.noise import noise_lines
 from sequencer.planning.putting_together import rolled_up, together_lines
+from sequencer.planning.record_lines import change_lines, decision_lines, note_lines, with_part_notes
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
+from sequencer.planning.risk_rows import risk_rows
 from sequencer.planning.shop import Shop
+from sequencer.planning.station_cards import station_cards
 from sequencer.planning.steps import make_steps
-from sequencer.planning.tasks import make_tasks
+from sequencer.planning.stock_lines import blank_lines, part_lines, strip_lines
+from sequencer.planning.things_to_lay_out import hardware_lines, tool_lines
 from sequencer.planning.unplannable import allowance_findings, job_findings
-from sequencer.planning.vibration import vibration_lines
 from sequencer.planning.waiting import most_joints
 from sequencer.planning.waiting_tasks import waiting_findings, waiting_tasks
 from sequencer.planning.ways import Way
@@ -77,56 +66,28 @@ def make_plan(
     or an earlier finding is an error.
     """
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
-    found = [*findings, *rule_findings(workshop, knowledge), *workshop_findings(shop), *region_findings(shop, day)]
-    found += job_findings(job, knowledge.working.most_left_on)
-    if has_errors(found):
-        raise Refused(found)
+    found = [*findings, *_of_the_files(shop, day)]
+    _refuse(found)
     assembly = assembled(job, most_joints(shop))
     groups = assembly.groups
     found += assembly.findings
-    if has_errors(found):
-        raise Refused(found)
-    works = _works(groups, shop)
+    _refuse(found)
+    works = works_of(groups, shop)
     agreed = agree(works, groups, shop, earlier)
     choice = agreed.choice
-    found += (
-        *allowance_findings(job, groups),
-        *decision_findings(job, works),
-        *choice.findings,
-        *material_findings(shop),
-        *outdoor_findings(shop),
-    )
-    if has_errors(found):
-        raise Refused(found)
+    found += _of_the_ways(shop, groups, works, choice)
+    _refuse(found)
     if agreed.circle is not None:
         raise agreed.circle
     reasons, tasks, order = agreed.reasons, agreed.tasks, agreed.arranged.order
     together = together_lines(job, assembly.closings, knowledge.working, rolled_up(choice, shop))
     steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
     strips = strip_lines(shop, choice)
-    found += (
-        *plan_findings(shop, steps),
-        *mark_findings(shop, steps),
-        *extraction_findings(shop, steps),
-        *wide_findings(shop, choice.ways, steps),
-        *cramp_findings(shop, choice),
-        *moving_findings(shop),
-        *waiting_findings(shop, steps),
-        *mitred_remarks(choice, strips, shop),
-    )
-    if has_errors(found):
-        raise Refused(found)
-    region = region_named(workshop.region, knowledge)
-    # A decision that work takes less time makes nobody's day quieter: the operation's own time counts then.
-    unhurried = {
-        task.id: replace(tasks[task.id], minutes=max(task.minutes, tasks[task.id].minutes)) for task in make_tasks(choice, shop)
-    }
-    exposed = steps if unhurried == tasks else make_steps(order, unhurried, choice, shop)
-    noise, noisy = noise_lines(exposed, shop, region, day)
-    vibration, shaking = vibration_lines(exposed, shop, region, day)
-    dust, dusty = dust_lines_of_day(exposed, shop, region, day)
-    found += (*noisy, *shaking, *dusty)
-    costs, all_told = _costs(assembly.undecided, shop, agreed)
+    found += (*_of_the_steps(shop, choice, steps), *mitred_remarks(choice, strips, shop))
+    _refuse(found)
+    exposed = exposures(order, tasks, steps, choice, shop, day)
+    found += exposed.findings
+    costs, all_told = costs_of_decisions(assembly.undecided, shop, agreed)
     return Plan(
         version=PLAN_VERSION,
         job=job.name,
@@ -157,42 +118,45 @@ def make_plan(
         changes=change_lines(shop),
         materials=dust_lines(shop),
         region=region_line(steps, shop, day),
-        noise=noise,
-        vibration=vibration,
-        dust=dust,
+        noise=exposed.noise,
+        vibration=exposed.vibration,
+        dust=exposed.dust,
         changing=agreed.arranged.changing,
-        fingerprints=_fingerprints(steps, reasons),
+        fingerprints=fingerprints(steps, reasons),
     )
 
 
-def _works(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
-    """Everything that is to be done, on each part and on what is joined."""
-    return [
-        *part_work(shop.job, shop.knowledge.working),
-        *group_work(shop.job, groups, shop.self_heating, shop.knowledge),
-    ]
+def _refuse(found: Sequence[Finding]) -> None:
+    if has_errors(found):
+        raise Refused(found)
 
 
-def _costs(undecided: tuple[Group, ...], shop: Shop, agreed: Agreed) -> tuple[list[str], str]:
-    """What each decision costs against the plan without it, and what all of them cost together where there are several: of two
-    that ask for nearly the same, each may seem to cost nothing. `undecided`: the groups in the order nobody has decided."""
-
-    def against(kept: tuple[Decision, ...], needed: str) -> str:
-        groups = in_decided_order(undecided, kept)
-        without = agree(_works(groups, shop), groups, replace(shop, job=replace(shop.job, decisions=kept)))
-        if without.circle is not None or has_errors(without.choice.findings):
-            return needed
-        return cost_words(_outcome(agreed), _outcome(without))
-
-    every = shop.job.decisions
-    each = [
-        against(tuple(other for other in every if other is not one), "is needed: without it there is no plan") for one in every
-    ]
-    return each, against((), "is needed: without any of them there is no plan") if len(every) > 1 else ""
+def _of_the_files(shop: Shop, day: date | None) -> Iterator[Finding]:
+    """What is said of the workshop and the job before anything is planned."""
+    yield from rule_findings(shop.workshop, shop.knowledge)
+    yield from workshop_findings(shop)
+    yield from region_findings(shop, day)
+    yield from job_findings(shop.job, shop.knowledge.working.most_left_on)
 
 
-def _outcome(agreed: Agreed) -> Outcome:
-    return Outcome(tuple(agreed.tasks.values()), agreed.reasons, agreed.arranged.changing)
+def _of_the_ways(shop: Shop, groups: tuple[Group, ...], works: Sequence[Work], choice: Choice) -> Iterator[Finding]:
+    """What is said once every work has a way, or has none."""
+    yield from allowance_findings(shop.job, groups)
+    yield from decision_findings(shop.job, works)
+    yield from choice.findings
+    yield from material_findings(shop)
+    yield from outdoor_findings(shop)
+
+
+def _of_the_steps(shop: Shop, choice: Choice, steps: tuple[Step, ...]) -> Iterator[Finding]:
+    """What is said of the printed steps."""
+    yield from plan_findings(shop, steps)
+    yield from mark_findings(shop, steps)
+    yield from extraction_findings(shop, steps)
+    yield from wide_findings(shop, choice.ways, steps)
+    yield from cramp_findings(shop, choice)
+    yield from moving_findings(shop)
+    yield from waiting_findings(shop, steps)
 
 
 @dataclass(frozen=True)
@@ -220,7 +184,7 @@ def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowle
     if has_errors(found):
         raise Refused(found)
     groups = assembled(job, most_joints(shop)).groups
-    agreed = agree(_works(groups, shop), groups, shop)
+    agreed = agree(works_of(groups, shop), groups, shop)
     choice = agreed.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]
     found_ways = (ways_on(choice.blanks, work, shop, choice.long.kerfs, shaped=agreed.shaped.get(work.id, ())) for work in named)
@@ -239,13 +203,3 @@ def _by_name(finding: Finding) -> Finding:
     """The finding with its file by name: a plan is the same wherever its files lie."""
     place = finding.place
     return finding if place is None else replace(finding, place=replace(place, file=PurePath(place.file).name))
-
-
-def _fingerprints(steps: tuple[Step, ...], reasons: tuple[Reason, ...]) -> dict[str, str]:
-    """A short hash of what each step shows, and of the whole plan as `job`."""
-    prints = {step.id: _hash(repr(replace(step, number=0))) for step in steps}
-    return {"job": _hash(repr((sorted(prints.items()), reasons))), **prints}
-
-
-def _hash(text: str) -> str:
-    return sha256(text.encode()).hexdigest()[:8]

@@ -9,7 +9,7 @@ import pytest
 from sequencer.design.placing import place
 from sequencer.model.frame import Point
 from sequencer.planning.closing import Closing, closings
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.solid.going_in import blocking_of
 from tests.made import EXAMPLES, job
 

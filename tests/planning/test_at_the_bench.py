@@ -11,7 +11,7 @@ from sequencer.design.standing import up_of
 from sequencer.planning.at_the_bench import along, told_moves
 from sequencer.planning.bringing import order_lines
 from sequencer.planning.closing import Closing, closings
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.solid.blocking import Blocking, reversed_way
 from sequencer.solid.disassembly import Move
 from sequencer.solid.going_in import blocking_of

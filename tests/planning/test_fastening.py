@@ -11,7 +11,7 @@ from sequencer.findings import has_errors
 from sequencer.model.plan import Plan, Step
 from sequencer.planning.choosing import choose_ways
 from sequencer.planning.group_work import group_work
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.planner import make_plan
 from sequencer.planning.shop import Shop
 from sequencer.planning.work import hardware_of, part_work

@@ -10,7 +10,8 @@ from sequencer.design.placing import place
 from sequencer.findings import Place, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.closing import shapes_shut_in
-from sequencer.planning.groups import Group, joint_groups
+from sequencer.planning.grouping import joint_groups
+from sequencer.planning.groups import Group
 from sequencer.solid.going_in import blocking_of
 from tests.design.jobs import BOARD, box, feature, joint, mitred_frame, part
 from tests.design.jobs import job as made_job

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from sequencer.model.job import Job, Part
 from sequencer.planning.group_work import group_work
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.work import Work
 from tests.made import job, knowledge, plan
 

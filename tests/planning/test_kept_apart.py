@@ -10,7 +10,7 @@ import pytest
 from sequencer.model.job import Aim, Decision, Job
 from sequencer.model.plan import Plan
 from sequencer.planning.agreeing import agree
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.order import Circle
 from sequencer.planning.planner import make_plan, ways_asked
 from sequencer.planning.shop import Shop

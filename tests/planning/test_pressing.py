@@ -12,7 +12,7 @@ from sequencer.knowledge.wording import MOST_WORDS, imperative_faults
 from sequencer.model.job import Job
 from sequencer.planning.closing import closings
 from sequencer.planning.going_together import cramp_lines
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.planner import ways_of
 from sequencer.planning.pressing import Press, presses
 from sequencer.solid.going_in import blocking_of

@@ -22,7 +22,7 @@ from sequencer.model.workshop import Adult, Workshop
 from sequencer.planning.choice import Choice
 from sequencer.planning.choosing import choose_ways
 from sequencer.planning.group_work import group_work
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.order import chain_between, reason_graph
 from sequencer.planning.planner import make_plan, ways_of
 from sequencer.planning.shop import Shop

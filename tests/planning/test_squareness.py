@@ -10,7 +10,7 @@ import pytest
 from sequencer.design.placing import place
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan, Step
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.squareness import square_figures
 from sequencer.reading.job import read_job
 from tests.made import ROOT, job, knowledge, plan

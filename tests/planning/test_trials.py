@@ -9,7 +9,7 @@ import pytest
 
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Plan, Task
-from sequencer.planning.groups import joint_groups
+from sequencer.planning.grouping import joint_groups
 from sequencer.planning.making_room import Room, rooms
 from sequencer.planning.order import chosen_between, reason_graph
 from sequencer.planning.planner import make_plan

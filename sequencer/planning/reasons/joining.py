@@ -6,20 +6,24 @@ from collections.abc import Iterator, Mapping
 
 from sequencer.features.dovetail_pins import DovetailPins
 from sequencer.features.dovetails import Dovetails
-from sequencer.model.frame import FaceName
 from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Reason
 from sequencer.planning.groups import Group
 from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
-from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
+from sequencer.planning.reasons.before_joining import ready_reasons
+from sequencer.planning.reasons.grounds import TRADE, WET
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
 from sequencer.planning.reasons.trimming import ROCKS
 from sequencer.planning.work import Work, words
 
 MARKED_FROM = "common practice: pins are marked from the tails they fit, piece by piece"
-JOINED = "What is joined on stands in the way of laying and holding the piece."
+TRIED = "W. Noyes, Handwork in Wood, 1910, ch. VIII"
+NOT_EASED = "A joint that does not close is found when it can no longer be eased."
+LOOSENED = "What cleaning takes off is missing where the joint was fitted."
+SETS = "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV"
+SHUT_IN_SOURCE = "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII"
 INSIDE, INSIDE_SOURCE = (
     "Inside faces cannot be reached once the parts are joined.",
     "H. H. Windsor, Mission Furniture, 1909, p. 17",
@@ -27,134 +31,64 @@ INSIDE, INSIDE_SOURCE = (
 SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
 
 
-def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:
-    return {
-        (job.part_of(seat.piece).name, seat.feature) for joint in group.joints for seat in (joint.its, joint.seat) if seat.feature
-    }
-
-
-def _covers(job: Job, group: Group, part: str) -> set[FaceName]:
-    """The faces of a part that other parts lie against in the joints of a group."""
-    seats = [seat for joint in group.joints for seat in (joint.its, joint.seat)]
-    return {seat.face for seat in seats if seat.face and job.part_of(seat.piece).name == part}
-
-
 def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
     """Why what meets in the joints of each group is ready before they are tried, and tried before they are fixed."""
     for group in groups:
-        parts = list(dict.fromkeys(job.part_of(piece).name for piece in group.pieces))
-        fixing = fixing_task(group)
-        trying = trying_task(group, works)
-        cleaning = cleaning_task(group)
-        in_joints = _joint_features(job, group)
-        entering = {job.part_of(joint.enters_piece).name for joint in group.joints}
-        for work in works.values():
-            if work.part not in parts or (work.drawn is not None and work.drawn.when == "assembled") or work.kind == "trim":
-                continue
-            used = (work.part, work.feature) in in_joints
-            makes_end = work.kind == "length" if work.drawn is None else bool(work.drawn.ends_part())
-            if makes_end:
-                # What comes before its last end, in the order of the trade, is demanded by that.
-                yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
-            elif used:
-                yield Reason(work.id, trying, "fit", f"The {words(work.feature)} must be cut before the joint is tried.", TRADE)
-            if work.drawn is None:
-                continue
-            if "feature.gauge" in work.figures:
-                yield Reason(work.id, fixing, "fit", "A screw needs its hole first.", TRADE)
-            elif not used and group.fixing == "glue" and work.drawn.opens()[:1] == ("inside",):
-                yield Reason(
-                    work.id,
-                    fixing,
-                    "reach",
-                    f"There is no room for tools at the {words(work.feature)} once the parts are joined.",
-                    TRADE,
-                )
-            elif not used and (group.fixing == "glue" or (work.part in entering and group.fixing != "fit-dry")):
-                yield Reason(
-                    work.id,
-                    fixing,
-                    "reach",
-                    f"The {words(work.feature)} is cut while the {words(work.part)} is still a piece by itself.",
-                    TRADE,
-                    JOINED,
-                )
-            elif not used and work.drawn.nature == "edge" and _covers(job, group, work.part) & set(work.drawn.opens()):
-                sentence = f"The {words(work.feature)} is cut before another part lies against its face."
-                yield Reason(work.id, fixing, "reach", sentence, TRADE, JOINED)
-            if cleaning in works and work.part in dict(works[cleaning].parts) and (used or work.drawn.nature != "bored"):
-                yield Reason(
-                    work.id,
-                    cleaning,
-                    "surface",
-                    "No edge tool or saw works on a sanded face: grit left in it blunts the edge.",
-                    TRADE,
-                    GRIT,
-                )
-        yield Reason(
-            trying,
-            fixing,
-            "fit",
-            "What is joined is tried dry before it is fixed for good.",
-            "W. Noyes, Handwork in Wood, 1910, ch. VIII",
-            "A joint that does not close is found when it can no longer be eased.",
-        )
-        if cleaning in works:
-            yield Reason(
-                trying,
-                cleaning,
-                "surface",
-                "Faces are cleaned after the dry fit, so that joints stay as they were fitted.",
-                TRADE,
-                "What cleaning takes off is missing where the joint was fitted.",
-            )
-            yield Reason(
-                cleaning,
-                fixing,
-                "reach",
-                INSIDE,
-                INSIDE_SOURCE,
-            )
-        if group.fixing == "glue":
-            yield Reason(
-                fixing,
-                f"{group.name}/cure/wait",
-                "cure",
-                "Glue holds only when it has set under the cramps.",
-                "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV",
-                WET,
-            )
+        yield from ready_reasons(job, works, group)
+        yield from _tried_first(works, group)
         yield from _also_fixed(group)
-        yield from loose_reasons(group, works, trying, cleaning, fixing, last_task(group))
-        for piece in group.captured:
-            name = job.part_of(piece).name
-            for work in works.values():
-                if work.part == name and (work.drawn is None or work.drawn.when == "loose"):
-                    yield Reason(
-                        work.id,
-                        fixing,
-                        "capture",
-                        f"The {words(name)} goes in before the last joint is closed; afterwards it is shut out.",
-                        "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII",
-                    )
-        for earlier, why, asked in group.after:
-            before = next(other for other in groups if other.name == earlier)
-            if earlier in group.captures:
-                yield Reason(last_task(before), fixing, "capture", why, TRADE)
-            elif earlier in group.derived:
-                yield Reason(last_task(before), fixing, "sequence", why, TRADE, SHUT_OUT)
-            elif earlier in group.decided:
-                yield Reason(last_task(before), fixing, "cure", why, TRADE, WET)
-            else:
-                yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
-            for work in works.values():
-                if work.kind == "trim-splines" and work.id.startswith(f"{earlier}/"):
-                    sentence = "Splines are trimmed before more is joined on: the smaller the work, the better a vice holds it."
-                    yield Reason(work.id, fixing, "holding", sentence, TRADE, ROCKS)
-            if earlier not in group.captures and not asked:
-                yield from _cleaned_first(works, before, group)
+        fixing, trying = fixing_task(group), trying_task(group, works)
+        yield from loose_reasons(group, works, trying, cleaning_task(group), fixing, last_task(group))
+        yield from _captured(job, works, group)
+        yield from _after_others(works, group, groups)
         yield from _cleaned_before_keys(job, works, group, groups)
         yield from _fitted_to(job, works, group)
+
+
+def _tried_first(works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
+    """What is joined is tried dry, then cleaned, then fixed; glue is left until it has set."""
+    fixing, trying, cleaning = fixing_task(group), trying_task(group, works), cleaning_task(group)
+    yield Reason(trying, fixing, "fit", "What is joined is tried dry before it is fixed for good.", TRIED, NOT_EASED)
+    if cleaning in works:
+        sentence = "Faces are cleaned after the dry fit, so that joints stay as they were fitted."
+        yield Reason(
+            trying, cleaning, "surface", sentence, TRADE, "What cleaning takes off is missing where the joint was fitted."
+        )
+        yield Reason(cleaning, fixing, "reach", INSIDE, INSIDE_SOURCE)
+    if group.fixing == "glue":
+        sentence = "Glue holds only when it has set under the cramps."
+        yield Reason(fixing, f"{group.name}/cure/wait", "cure", sentence, SETS, WET)
+
+
+def _captured(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
+    """Pieces that are shut in by a group are made before it closes."""
+    for piece in group.captured:
+        name = job.part_of(piece).name
+        for work in works.values():
+            if work.part == name and (work.drawn is None or work.drawn.when == "loose"):
+                sentence = f"The {words(name)} goes in before the last joint is closed; afterwards it is shut out."
+                yield Reason(work.id, fixing_task(group), "capture", sentence, SHUT_IN_SOURCE)
+
+
+def _after_others(works: Mapping[str, Work], group: Group, groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Groups that are made before a group, each with why: demanded by shapes, glue or drawing, decided, or chosen."""
+    fixing = fixing_task(group)
+    for earlier, why, asked in group.after:
+        before = next(other for other in groups if other.name == earlier)
+        if earlier in group.captures:
+            yield Reason(last_task(before), fixing, "capture", why, TRADE)
+        elif earlier in group.derived:
+            yield Reason(last_task(before), fixing, "sequence", why, TRADE, SHUT_OUT)
+        elif earlier in group.decided:
+            yield Reason(last_task(before), fixing, "cure", why, TRADE, WET)
+        else:
+            yield Reason(last_task(before), fixing, "drawing" if asked else "choice", why, TRADE)
+        for work in works.values():
+            if work.kind == "trim-splines" and work.id.startswith(f"{earlier}/"):
+                sentence = "Splines are trimmed before more is joined on: the smaller the work, the better a vice holds it."
+                yield Reason(work.id, fixing, "holding", sentence, TRADE, ROCKS)
+        if earlier not in group.captures and not asked:
+            yield from _cleaned_first(works, before, group)
 
 
 def _cleaned_first(works: Mapping[str, Work], before: Group, group: Group) -> Iterator[Reason]:

@@ -31,6 +31,8 @@ from sequencer.planning.shapes_left import meet
 HIDDEN = "W. Noyes, Handwork in Wood, 1910, ch. VIII: the groove comes before the joint, so that a tail hides its end"
 COPED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: moulded first, then cut back and coped"
 MORTISED = "G. A. Ross, Elementary Course in Woodwork, 1901, exercise no. 8: mortised before the rebate is worked"
+BORED = "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV and XXXI"
+BESIDE_A_TAIL = "A channel that runs out beside a tail shows on the outside."
 
 
 def _before_a_shape(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[Reason]:
@@ -62,20 +64,27 @@ def pair_reasons(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[
         yield Reason(first.work.id, second.work.id, "reference", sentence, TRADE)
     if one.ends_part() or other.ends_part():
         return
+    yield from _of_faces(first, second, part, bench)
+    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing) and runs_out(first, other, part):
+        sentence = f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail."
+        yield Reason(first.work.id, second.work.id, "sequence", sentence, HIDDEN, BESIDE_A_TAIL)
+    if any(meet(a, b) for a in first.boxes for b in second.boxes):
+        yield from _of_kinds(first, second)
+        yield from _where_they_meet(first, second, part)
+
+
+def _of_faces(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[Reason]:
+    """What takes away the face that another is measured from, worked from or held by comes after it."""
+    one, other = first.feature, second.feature
     spoiled = set(other.spoils())
     if spoiled and not one.spoils() and one.nature in ("bored", "cut"):
         yield from _before_a_shape(first, second, part, bench)
     if spoiled and one.spoils():
         gone = spoiled & datums(one, part)
         if gone and not set(one.spoils()) & datums(other, part):
-            face = sorted(gone, key=FACES.index)[0]
-            yield Reason(
-                first.work.id,
-                second.work.id,
-                "datum",
-                f"The {second.name} takes away the {face_called(face)} that the {first.name} {verb(first.name)} worked from.",
-                TRADE,
-            )
+            face = face_called(sorted(gone, key=FACES.index)[0])
+            sentence = f"The {second.name} takes away the {face} that the {first.name} {verb(first.name)} worked from."
+            yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
     if not spoiled and one.nature in ("bored", "cut") and other.nature == "cut":
         run = next((face for face in one.measured_from() if taken_along(first, second, part, face, bench)), None)
         if run and not any(taken_along(second, first, part, face, bench) for face in other.measured_from()):
@@ -84,70 +93,43 @@ def pair_reasons(first: Cut, second: Cut, part: Part, bench: Bench) -> Iterator[
                 "from it."
             )
             yield Reason(first.work.id, second.work.id, "datum", sentence, TRADE)
-    if isinstance(one, Trenched) and first.work.lengthwise and isinstance(other, Dovetailing) and runs_out(first, other, part):
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "sequence",
-            f"The {first.name} is cut before the {second.name}, so that its end can be seen to come out under a tail.",
-            HIDDEN,
-            "A channel that runs out beside a tail shows on the outside.",
-        )
-    touching = any(meet(a, b) for a in first.boxes for b in second.boxes)
-    if not touching:
-        return
+
+
+def _of_kinds(first: Cut, second: Cut) -> Iterator[Reason]:
+    """Cuts of certain kinds that meet: a shoulder before the joint measured from it, a mortise before what takes the wood at its
+    mouth, a moulding before the cope that fits it."""
+    one, other = first.feature, second.feature
+    ids = first.work.id, second.work.id
     if one.nature == "cut" and isinstance(other, Dovetailing) and other.end in one.opens() and not isinstance(one, Dovetailing):
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "sequence",
-            f"The {first.name} is cut before the {second.name}, which are measured from the shoulder it leaves.",
-            TRADE,
-            "A joint that is cut first has its shoulder in wood that is taken away later.",
-        )
+        sentence = f"The {first.name} is cut before the {second.name}, which are measured from the shoulder it leaves."
+        harm = "A joint that is cut first has its shoulder in wood that is taken away later."
+        yield Reason(*ids, "sequence", sentence, TRADE, harm)
     if isinstance(one, Mortise) and other.nature == "cut" and second.work.lengthwise and not second.long:
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "datum",
-            f"The {second.name} takes away wood at the mouth of the {first.name} that carries its lines and guides the chisel.",
-            MORTISED,
-            "A mortise without its lines wanders, and its chisel has nothing to stand against.",
+        sentence = (
+            f"The {second.name} takes away wood at the mouth of the {first.name} that carries its lines and guides the chisel."
         )
+        harm = "A mortise without its lines wanders, and its chisel has nothing to stand against."
+        yield Reason(*ids, "datum", sentence, MORTISED, harm)
     if isinstance(one, Moulding) and isinstance(other, Cope):
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "sequence",
-            f"The {first.name} is worked right along first; the {second.name} is cut to it.",
-            COPED,
-            "A moulding that is worked after its end is cut has no whole edge to run on, and the cope no line to follow.",
-        )
+        sentence = f"The {first.name} is worked right along first; the {second.name} is cut to it."
+        harm = "A moulding that is worked after its end is cut has no whole edge to run on, and the cope no line to follow."
+        yield Reason(*ids, "sequence", sentence, COPED, harm)
+
+
+def _where_they_meet(first: Cut, second: Cut, part: Part) -> Iterator[Reason]:
+    """Of cuts that meet what is bored comes first, edges last, and what is cut across the grain before what runs along it."""
+    one, other = first.feature, second.feature
+    ids = first.work.id, second.work.id
     if one.nature == "bored" and other.nature == "cut":
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "reach",
-            f"The {first.name} is bored first: the {second.name} runs into it and starts or ends there.",
-            "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV and XXXI",
-        )
+        sentence = f"The {first.name} is bored first: the {second.name} runs into it and starts or ends there."
+        yield Reason(*ids, "reach", sentence, BORED)
     elif other.nature == "edge" and one.nature != "edge":
-        yield Reason(
-            first.work.id,
-            second.work.id,
-            "break-out",
-            f"The {second.name} follows an edge that the {first.name} makes.",
-            TRADE,
-            "An edge that is broken first splinters where the next cut runs through it.",
-        )
+        sentence = f"The {second.name} follows an edge that the {first.name} makes."
+        harm = "An edge that is broken first splinters where the next cut runs through it."
+        yield Reason(*ids, "break-out", sentence, TRADE, harm)
     elif one.nature == other.nature == "cut" and second.work.lengthwise and not first.work.lengthwise and not second.long:
         exit_face = shared_exit(first, second, part)
         if exit_face:
-            yield Reason(
-                first.work.id,
-                second.work.id,
-                "break-out",
-                f"Across the grain first: wood that breaks out at the {exit_face} is taken away by the {second.name}.",
-                TRADE,
-                f"The fibres at the {exit_face} break out where the cutter leaves them.",
-            )
+            sentence = f"Across the grain first: wood that breaks out at the {exit_face} is taken away by the {second.name}."
+            harm = f"The fibres at the {exit_face} break out where the cutter leaves them."
+            yield Reason(*ids, "break-out", sentence, TRADE, harm)
