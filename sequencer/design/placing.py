@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from weakref import finalize
 
 from sequencer.design.bodies import body
 from sequencer.design.contacts import Meeting, Wish
@@ -21,6 +20,7 @@ from sequencer.features.base import NEAR
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, AXIS_WORDS, Axis, Point, face_at
 from sequencer.model.job import Job, Joint
+from sequencer.model.once import once_for_a_drawing
 
 MOST_TRIES = 24
 """How many other ways of turning pieces that look the same are tried where joints fail: a bound on the time."""
@@ -48,21 +48,9 @@ def _meetings(job: Job) -> dict[str, Meeting]:
     return dict(sorted(meetings.items(), key=lambda item: item[1].loose))
 
 
+@once_for_a_drawing
 def place(job: Job) -> Placement:
-    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own. Worked out once for a job as long as it
-    is in use."""
-    known = _PLACED.get(id(job))
-    if known is None:
-        known = _PLACED[id(job)] = _placed(job)
-        finalize(job, _PLACED.pop, id(job))
-    return known
-
-
-_PLACED: dict[int, Placement] = {}
-"""Where the pieces of jobs that are in use lie, by the job's identity: a job never changes."""
-
-
-def _placed(job: Job) -> Placement:
+    """Where the pieces lie. Pieces in no joint stand alone, each in a group of its own."""
     pieces = job.pieces()
     meetings = _meetings(job)
     poses: dict[str, Pose] = {}

@@ -32,17 +32,16 @@ def search(steps: Steps, moves: Moves, bound: Bound, known: int | None, effort: 
     station = steps.station
     best: dict[State, int] = {START: 0}
     trail: dict[State, State] = {}
-    open_: list[tuple[int, int, int, State]] = [(0, 0, 0, START)]
+    open_: list[tuple[int, int, int, int, State]] = [(0, 0, 0, 0, START)]
     looked = entered = 0
     while open_:
-        least, _, _, state = heapq.heappop(open_)
+        least, _, _, cost, state = heapq.heappop(open_)
         if least >= known:
             return Found((), known)
         done, _ = state
         if done == everything:
             return Found(_path(trail, state), least)
-        cost = best[state]
-        if state in trail and least > cost + bound.of(everything & ~done, station[state[1]]):
+        if cost > best[state]:
             continue
         looked += 1
         if looked > effort:
@@ -55,7 +54,7 @@ def search(steps: Steps, moves: Moves, bound: Bound, known: int | None, effort: 
                     best[then] = new
                     trail[then] = state
                     entered += 1
-                    heapq.heappush(open_, (total, -then[0].bit_count(), entered, then))
+                    heapq.heappush(open_, (total, -then[0].bit_count(), entered, new, then))
     return Found((), known)
 
 

@@ -50,12 +50,16 @@ class _Order:
         self.nodes = nodes
         self.order = list(order)
         self.place = [0] * len(self.order)
+        self.until = [0] * (len(self.order) + 1)
+        """The set of nodes before each place."""
         self.near = near if near is not None else _nearest(nodes)
         self._number(0, len(self.order))
 
     def _number(self, start: int, end: int) -> None:
         for at in range(start, end):
-            self.place[self.order[at]] = at
+            node = self.order[at]
+            self.place[node] = at
+            self.until[at + 1] = self.until[at] | 1 << node
 
     def exchange(self, move: Exchange) -> list[int]:
         """Make an exchange. The nodes beside the three joints that it changes."""
@@ -90,8 +94,8 @@ class _Order:
                 unsure += self.exchange(move)
 
     def _allowed(self, i: int, j: int, k: int) -> bool:
-        first = sum(1 << node for node in self.order[i:j])
-        return not any(self.nodes.before[node] & first for node in self.order[j:k])
+        first, before = self.until[j] ^ self.until[i], self.nodes.before
+        return not any(before[node] & first for node in self.order[j:k])
 
     def _after(self, node: int) -> Exchange | None:
         """An exchange that helps and puts a node that is nearer directly after this one."""
@@ -117,7 +121,7 @@ class _Order:
     def _skip(self, i: int, j: int, saved: int) -> Exchange | None:
         """The second block begins at j, the first at i: where does it end?"""
         order, cost, before = self.order, self.nodes.cost, self.nodes.before
-        first = sum(1 << node for node in order[i:j])
+        first = self.until[j] ^ self.until[i]
         head, tail = order[i], cost[order[j - 1]]
         saved += tail[order[j]]
         for k in range(j + 1, len(order)):

@@ -21,20 +21,22 @@ START: State = (0, -1)
 
 @dataclass(frozen=True)
 class Moves:
-    """The moves of a problem. `of_set_up[a]` holds the steps of a set-up, each with what it demands, none before its own."""
+    """The moves of a problem. `of_set_up[a]` holds the steps of a set-up, each with what it demands, none before its own;
+    `all_of[a]` is the set of them."""
 
     steps: Steps
     of_set_up: tuple[tuple[tuple[int, int], ...], ...]
+    all_of: tuple[int, ...]
 
     def from_(self, state: State) -> Iterator[tuple[int, State]]:
         """Each change to a set-up in which something can be done now: its cost, and the state when all that can be is done."""
         done, mounted = state
         costs = self.steps.first if mounted < 0 else self.steps.change[mounted]
-        for set_up, own in enumerate(self.of_set_up):
-            if set_up != mounted:
+        for set_up, every in enumerate(self.all_of):
+            if set_up != mounted and every & ~done:
                 then = done
-                for step, before in own:
-                    if not before & ~then:
+                for step, before in self.of_set_up[set_up]:
+                    if before & then == before:
                         then |= step
                 if then != done:
                     yield costs[set_up], (then, set_up)
@@ -51,7 +53,7 @@ def moves_of(steps: Steps) -> Moves:
     of_set_up: list[list[tuple[int, int]]] = [[] for _ in steps.first]
     for step in any_order(steps.before):
         of_set_up[steps.set_up[step]].append((1 << step, steps.before[step]))
-    return Moves(steps, tuple(tuple(own) for own in of_set_up))
+    return Moves(steps, tuple(map(tuple, of_set_up)), tuple(sum(step for step, _ in own) for own in of_set_up))
 
 
 def least_changes(steps: Steps) -> Steps:

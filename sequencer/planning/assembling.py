@@ -43,7 +43,7 @@ def assembled(job: Job, most: float = inf) -> Assembly:
     Raises Refused as `joint_groups` does. What cannot be closed whatever waits for what is an error among the findings.
     """
     placement = place(job)
-    blocking = blocking_of(job, placement)
+    blocking = blocking_of(job)
     wait = Wait()
     shut_in = shapes_shut_in(blocking)
     groups = joint_groups(job, shut_in=shut_in)

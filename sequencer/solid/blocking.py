@@ -111,6 +111,7 @@ class Blocking:
     """By the piece that enters and the one it enters: the only way out that the drawing allows, where it says one."""
     known: MutableMapping[Question, bool] = field(default_factory=dict)
     """What has been worked out. Others with the same `spared` and `only` may share it as long as the bodies last."""
+    _aside: dict[tuple[tuple[str, ...], tuple[str, ...], Point], Point | None] = field(default_factory=dict)
 
     def stops(self, moving: str, other: str, way: Point) -> bool:
         """Whether a piece moved straight along a way, as far as it takes, meets another.
@@ -138,6 +139,12 @@ class Blocking:
     def steps_aside(self, moving: Collection[str], others: Collection[str], way: Point) -> Point | None:
         """A second way that is free once a body has moved along a first, along an axis, until it is clear of one that it stands
         beside or in; None if there is none, or the first is not free so far."""
+        asked = (*moving,), (*others,), way
+        if asked not in self._aside:
+            self._aside[asked] = self._second_way(moving, others, way)
+        return self._aside[asked]
+
+    def _second_way(self, moving: Collection[str], others: Collection[str], way: Point) -> Point | None:
         if any(self._forbidden(one, other, way) for one in moving for other in others):
             return None
         pieces, near = [self.standing[name] for name in moving], [self.standing[name] for name in others]

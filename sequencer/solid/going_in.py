@@ -8,9 +8,11 @@ from collections.abc import Iterator, Mapping
 
 from sequencer.design.loose_pieces import Peg, pegs
 from sequencer.design.placement import Placement
+from sequencer.design.placing import place
 from sequencer.design.poses import normal
 from sequencer.model.frame import AXES, Point, opposite, others
 from sequencer.model.job import Job, Joint
+from sequencer.model.once import once_for_a_drawing
 from sequencer.model.shapes import Cone
 from sequencer.solid.blocking import Blocking, ways_to_move
 from sequencer.solid.clashing import clashes
@@ -43,8 +45,10 @@ def going_in(job: Job, placement: Placement) -> dict[str, Solid]:
     return {name: joined([solid, *loose.get(name, ())]) for name, solid in clear.items()}
 
 
-def blocking_of(job: Job, placement: Placement) -> Blocking:
+@once_for_a_drawing
+def blocking_of(job: Job) -> Blocking:
     """What stops what among the placed pieces, as they go in."""
+    placement = place(job)
     standing = going_in(job, placement)
     return Blocking(standing, ways_to_move(standing.values()), frozenset(_tilted_in(job)), dict(led(job, placement)))
 

@@ -25,7 +25,7 @@ MOST_SAID = 6
 
 def locked_whole(job: Job, placement: Placement, blocking: Blocking | None = None) -> tuple[Locked, ...]:
     """The pieces of each group of the placement that lock each other, whatever the order; nothing where all go together."""
-    stops = blocking or blocking_of(job, placement)
+    stops = blocking or blocking_of(job)
     meet = {frozenset((joint.enters_piece, joint.seat.piece)) for joint in job.joints.values()}
     orders = (Disassembly(stops, {piece: (piece,) for piece in group}, meet).order() for group in placement.groups)
     return tuple(order for order in orders if isinstance(order, Locked))

@@ -208,7 +208,7 @@ def test_without_its_dowels_the_rail_could_come_from_the_side() -> None:
     for fixed, ways in ((("glue", "dowels"), 0), (("glue",), 4)):
         drawing = drawn("dowelled-rail")
         drawing = replace(drawing, joints={name: replace(each, fixed=fixed) for name, each in drawing.joints.items()})
-        between = blocking_of(drawing, place(drawing))
+        between = blocking_of(drawing)
         free = [way for way in ALONG_AXES if not between.stopping(["rail"], ["leg.1", "leg.2"], way)]
         assert len(free) == ways
 

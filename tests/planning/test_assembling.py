@@ -33,7 +33,7 @@ DOWN = Point(0, 0, -1)
 def closed(name: str) -> tuple[Closing, ...]:
     drawn = job(name)
     placement = place(drawn)
-    return tuple(closings(drawn, joint_groups(drawn), placement, blocking_of(drawn, placement)))
+    return tuple(closings(drawn, joint_groups(drawn), placement, blocking_of(drawn)))
 
 
 def last_before(name: str, group: str) -> list[list[str]]:

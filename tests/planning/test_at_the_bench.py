@@ -34,7 +34,7 @@ THINGS = (
 def closed(name: str) -> tuple[tuple[Closing, ...], Blocking]:
     drawn = job(name)
     placement = place(drawn)
-    blocking = blocking_of(drawn, placement)
+    blocking = blocking_of(drawn)
     return tuple(closings(drawn, joint_groups(drawn), placement, blocking)), blocking
 
 

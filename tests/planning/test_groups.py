@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pytest
 
-from sequencer.design.placing import place
 from sequencer.findings import Place, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.closing import shapes_shut_in
@@ -32,7 +31,7 @@ def _seated(name: str, face: str, taking: str, **more: object) -> Joint:
 
 
 def _by_shapes(drawn: Job) -> tuple[Group, ...]:
-    return joint_groups(drawn, shut_in=shapes_shut_in(blocking_of(drawn, place(drawn))))
+    return joint_groups(drawn, shut_in=shapes_shut_in(blocking_of(drawn)))
 
 
 def _members(groups: tuple[Group, ...]) -> dict[str, tuple[str, list[str]]]:

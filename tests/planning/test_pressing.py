@@ -49,7 +49,7 @@ def pressed(drawn: Job) -> list[Press]:
 def lines(drawn: Job) -> list[str]:
     """What all glue-ups of a job say of their cramps."""
     placement = place(drawn)
-    found = closings(drawn, joint_groups(drawn), placement, blocking_of(drawn, placement))
+    found = closings(drawn, joint_groups(drawn), placement, blocking_of(drawn))
     return [line for each in found for line in cramp_lines(drawn, each, placement, WORKING)]
 
 
