@@ -8,10 +8,11 @@ from math import sqrt
 from sequencer.design.poses import Pose
 from sequencer.features.base import mm
 from sequencer.model.frame import Point, axis_of
-from sequencer.model.plan import Task
-from sequencer.paper.corner_pictures import STANDS_OUT, Corner, first_spline
+from sequencer.model.plan import Step, Task
+from sequencer.paper.corner_pictures import STANDS_OUT, Corner, corner_scene, first_spline
 from sequencer.paper.scene import FROM_THE_LEFT, Arrow, Scene, Size, Thing
 from sequencer.paper.whole import Whole
+from sequencer.planning.loose import SLOTS
 from sequencer.solid.solids import Solid, box, joined
 
 CLOSE = 22.0
@@ -25,6 +26,24 @@ CARD = 1.5
 """How thick stiff card is drawn, mm."""
 ABOVE = 8.0
 """How far above what is cut the tool is drawn to stand, mm."""
+
+
+def corner_scenes(step: Step, task: Task, whole: Whole, pieces: Sequence[str]) -> Iterator[tuple[str, Scene, bool]]:
+    """What is done at a corner with a spline: its slot set out, sawn, and chiselled where the saw leaves waste; the spline on its
+    way in; and sawn off and planed. Each with its words, and whether it shows the whole work."""
+    if task.kind == "trim-splines":
+        yield from ((words, scene, True) for words, scene in trimmed(task, whole, pieces))
+        return
+    slots = task.kind == SLOTS.name
+    if slots:
+        yield from ((words, scene, False) for words, scene in slot_details(task, whole))
+    scene = corner_scene(task, whole, pieces)
+    if scene is not None:
+        yield "", scene, True
+    cleared = slots and any("chisel" in tool for tool in step.tools)
+    scene = chiselled(task, whole, pieces) if cleared else None
+    if scene is not None:
+        yield "then chisel, one side up", scene, True
 
 
 def slot_details(task: Task, whole: Whole) -> Iterator[tuple[str, Scene]]:

@@ -16,13 +16,16 @@ from sequencer.model.marks import Datum, Layout, Level, Off, Shoulders, mirrored
 from sequencer.model.plan import Piecework, Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
-from sequencer.paper.corner_pictures import corner_scene, with_splines
+from sequencer.paper.corner_pictures import with_splines
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
+from sequencer.paper.mitre_pictures import both_ends, seen_on
+from sequencer.paper.mitre_pictures import face_words as words_of_face
 from sequencer.paper.pair_pictures import hand_behind, pair_scene, still_a_pair
 from sequencer.paper.pieces import Panel, cut_before, marking_panels
+from sequencer.paper.ring_pictures import cramped_scene, ring_of, rolled_scenes
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
-from sequencer.paper.spline_pictures import chiselled, sawn_off, slot_details, trimmed
+from sequencer.paper.spline_pictures import corner_scenes, sawn_off
 from sequencer.paper.whole import Whole, assembled_scene, joining_scene
 from sequencer.planning.loose import SLOTS
 from sequencer.proving.cut_places import measured_along
@@ -40,6 +43,8 @@ _UNDRAWN = frozenset({"make-dowels", "make-wedges", "make-splines"})
 _AT_CORNERS = frozenset({SLOTS.name, "spline", "trim-splines"})
 """Work on splines across glued corners."""
 """Work on loose pieces, which are no parts of the drawing."""
+TAPE = "strong tape"
+"""The tool that tells that pieces are laid in a row and rolled up."""
 _FIXING = frozenset({"glue", "screw", "nail", "fit-dry", "key"})
 _TOGETHER = _FIXING | {"dry-fit", "clean-inside", "dowel", "biscuit"}
 """Work on what comes together: it is shown apart, with its ways in."""
@@ -219,6 +224,8 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     shown_once = _of_first(tasks) if stick is not None and whole else tasks
     if kinds == {"rough-length"}:
         shown_once = _one_of_each(tasks, pictured.plan.strips)
+    if kinds == {"mitre"}:
+        return tuple(_mitres(step, tasks, pictured))
     cuts = list(_cuts(step, shown_once, pictured, stick if whole else None))
     if stick is not None and whole and cuts and not stick.here:
         return tuple(replace(each, scene=_unnamed(each.scene)) for each in cuts)
@@ -235,7 +242,7 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         joints = [pictured.job.joints[name] for name in tasks[0].joints]
         hangs = _reached([*pictured.joined_before(step), *joints], joints)
         now = pictured.whole(tasks[0].id)
-        return tuple(_at_corners(tasks[0], now, hangs))
+        return tuple(Shown(scene, words, whole=large) for words, scene, large in corner_scenes(step, tasks[0], now, hangs))
     pieces = [
         piece for piece in pictured.job.pieces() if any(pictured.job.part_of(piece).name == work.part for work in step.parts)
     ]
@@ -245,24 +252,20 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     return (Shown(with_splines(assembled_scene(whole_now, pieces), whole_now, pictured.splined_before(step)), whole=True),)
 
 
-def _at_corners(task: Task, whole: Whole, pieces: Sequence[str]) -> Iterator[Shown]:
-    """What is done at a corner with a spline: its slot set out, sawn, and chiselled where the saw leaves waste; the spline on its
-    way in; and sawn off and planed."""
-    if task.kind == "trim-splines":
-        yield from (Shown(scene, words, whole=True) for words, scene in trimmed(task, whole, pieces))
-        return
-    if task.kind == SLOTS.name:
-        yield from (Shown(scene, words) for words, scene in slot_details(task, whole))
-    scene = corner_scene(task, whole, pieces)
-    if scene is not None:
-        yield Shown(scene, whole=True)
-    scene = chiselled(task, whole, pieces) if task.kind == SLOTS.name and task.operation == CLEARED else None
-    if scene is not None:
-        yield Shown(scene, "then chisel, one side up", whole=True)
-
-
-CLEARED = "saw-and-clear-spline-slots"
-"""The way of making a slot that leaves waste between two saw cuts."""
+def _mitres(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:
+    """Each part seen square on with both its ends named, then its ends as they are cut; of parts that are cut alike off one stick
+    those of the first."""
+    parts = dict.fromkeys(task.part for task in tasks)
+    for name in parts:
+        last = [task for task in tasks if task.part == name][-1]
+        part = pictured.job.parts[name]
+        face = seen_on(part)
+        scene = both_ends(part, pictured.states[last.id][0].after.body) if face is not None and not part.handed else None
+        if face is not None and scene is not None:
+            yield Shown(scene, f"{part.letter}, seen on its {words_of_face(part, face)}")
+    stick = pictured.sticks.get(step.id)
+    first = [task for task in tasks if task.part == tasks[0].part]
+    yield from _cuts(step, first if stick is not None and len(first) > 1 else tasks, pictured)
 
 
 def _of_first(tasks: Sequence[Task]) -> list[Task]:
@@ -458,10 +461,18 @@ def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator
     whole = pictured.whole(tasks[0].id)
     before = pictured.joined_before(step)
     apart = any(joint not in before for joint in joints)
+    ring = ring_of(step, whole, joints) if {task.kind for task in tasks} & {"dry-fit", "glue"} else None
+    if ring is not None and TAPE in step.tools:
+        tried = any(task.kind == "dry-fit" for task in tasks)
+        scenes = rolled_scenes(ring, _reached([*before, *joints], joints), tried=tried)
+        yield from (Shown(scene, words, whole=True) for words, scene in scenes)
+        return
     if apart:
         yield Shown(joining_scene(whole, joints, before), whole=True)
     if not apart or any(task.kind in _FIXING | {"dry-fit"} for task in tasks):
-        yield Shown(assembled_scene(whole, _reached([*before, *joints], joints)), "together" if apart else "", whole=True)
+        pieces = _reached([*before, *joints], joints)
+        cramped = cramped_scene(ring, pieces, step) if ring is not None and apart else None
+        yield Shown(cramped or assembled_scene(whole, pieces), "together" if apart else "", whole=True)
 
 
 def _reached(links: Sequence[Joint], joints: Sequence[Joint]) -> list[str]:

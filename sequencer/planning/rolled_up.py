@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from sequencer.design.placement import Placement
 from sequencer.knowledge.wording import MOST_WORDS, words_in
@@ -18,19 +18,27 @@ from sequencer.solid.whereabouts import face_word
 def row_of(job: Job, closing: Closing, placement: Placement) -> tuple[str, ...]:
     """The pieces of a mitred ring from left to right, as they lie outside up with their lower edges towards whoever lays them;
     from the one that the closing starts with. Empty where mitres close no ring."""
+    joints = _mitres(job, closing)
+    ring = {piece for joint in joints for piece in (joint.enters_piece, joint.seat.piece)}
+    started = [piece for body in closing.told[0].onto for piece in closing.bodies[body]] if closing.told else []
+    return ring_from(job, joints, placement, next((piece for piece in started if piece in ring), ""))
+
+
+def ring_from(job: Job, joints: Sequence[Joint], placement: Placement, first: str = "") -> tuple[str, ...]:
+    """The pieces that mitres close to a ring, one after the other to the right, seen from outside with its lower edges down; from
+    the piece named. Empty where they close none."""
     beside: dict[str, list[str]] = {}
-    for joint in _mitres(job, closing):
+    for joint in joints:
         beside.setdefault(joint.enters_piece, []).append(joint.seat.piece)
         beside.setdefault(joint.seat.piece, []).append(joint.enters_piece)
     if not beside or any(len(each) != 2 for each in beside.values()):
         return ()
-    started = [piece for body in closing.told[0].onto for piece in closing.bodies[body]] if closing.told else []
-    first = next((piece for piece in started if piece in beside), next(iter(beside)))
+    first = first or next(iter(beside))
     row, following = [first], beside[first][0]
     while following != first:
         row.append(following)
         following = next(each for each in beside[following] if each != row[-2])
-    return tuple(row) if _is_to_the_right(row, job, closing, placement) else (row[0], *reversed(row[1:]))
+    return tuple(row) if _is_to_the_right(row, upright(job, joints, placement), placement) else (row[0], *reversed(row[1:]))
 
 
 def row_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[str]:
@@ -68,9 +76,8 @@ def _mitres(job: Job, closing: Closing) -> list[Joint]:
     ]
 
 
-def _is_to_the_right(row: list[str], job: Job, closing: Closing, placement: Placement) -> bool:
+def _is_to_the_right(row: Sequence[str], run: Axis, placement: Placement) -> bool:
     """Whether a ring goes on to the right, seen from outside with its lower edges down: against the clock, seen from above."""
-    run = _upright(job, closing, placement)
     following: Mapping[Axis, tuple[Axis, Axis]] = {"x": ("y", "z"), "y": ("z", "x"), "z": ("x", "y")}
     u, v = following[run]
     middles = [(sum(placement.span(piece, u)) / 2, sum(placement.span(piece, v)) / 2) for piece in row]
@@ -79,9 +86,9 @@ def _is_to_the_right(row: list[str], job: Job, closing: Closing, placement: Plac
     return sum(one[0] * two[1] - two[0] * one[1] for one, two in turned) > 0
 
 
-def _upright(job: Job, closing: Closing, placement: Placement) -> Axis:
-    """The axis along which the corners of the ring run."""
-    piece, _, mitre = next(each for joint in _mitres(job, closing) for each in mitres_of(job, joint))
+def upright(job: Job, joints: Sequence[Joint], placement: Placement) -> Axis:
+    """The axis along which the corners of a ring run."""
+    piece, _, mitre = next(each for joint in joints for each in mitres_of(job, joint))
     own = AXES.index(mitre.through())
     return placement.poses[piece].turn[own].axis
 
@@ -98,5 +105,5 @@ def _outer_face(job: Job, closing: Closing, piece: str) -> str:
 
 def _lower_face(job: Job, closing: Closing, placement: Placement, piece: str) -> str:
     """The face of a piece at the lower edge of the ring, in words."""
-    run = _upright(job, closing, placement)
+    run = upright(job, _mitres(job, closing), placement)
     return face_from(placement, piece, Point(*(float(axis == run) for axis in AXES)))
