@@ -6,7 +6,7 @@ every line of it to what is true.
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -27,7 +27,7 @@ SHOPS = ("well-equipped", "hand-tools")
 SUBJECT = "part/cut/cut"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Case:
     """One typical feature alone on a board or rod."""
 
@@ -72,6 +72,12 @@ def ways(job: Job, shop: Workshop) -> tuple[Way, ...]:
     return tuple(way for way in found if way.meant)
 
 
+@cache
+def ways_of_case(case: Case, shop: str) -> tuple[Way, ...]:
+    """Every way meant for the feature of a case in an example workshop, found once."""
+    return ways(case.job, workshop(shop))
+
+
 @dataclass(frozen=True)
 class Outcome:
     """What a plan took, or the errors it was refused for; whether its proof held."""
@@ -108,18 +114,19 @@ def outcome(job: Job, shop: Workshop, way: str = "") -> Outcome:
     return Outcome(plan, carry_out(plan, job).proof.held, ())
 
 
-def guards_asked(job: Job, shop: Workshop) -> tuple[str, ...]:
-    """The guards that the possible ways ask for."""
-    asked = (operations()[way.operation].guards for way in ways(job, shop) if way.possible)
+def guards_asked(found: Iterable[Way]) -> tuple[str, ...]:
+    """The guards that those of some ways ask for which are possible."""
+    asked = (operations()[way.operation].guards for way in found if way.possible)
     return tuple(sorted({name for guards in asked for name in (*guards.all_of, *guards.any_of)}))
 
 
-def _says(job: Job, shop: Workshop) -> Iterator[str]:
+def _says(case: Case, name: str) -> Iterator[str]:
     """The lines of the table for one feature in one workshop."""
+    job, shop, found = case.job, workshop(name), ways_of_case(case, name)
     taken = outcome(job, shop)
     if not taken.plan:
         yield "REFUSED"
-    for way in ways(job, shop):
+    for way in found:
         operation = operations()[way.operation]
         long = ", in the long" if way.in_the_long else ""
         if not way.possible:
@@ -138,7 +145,7 @@ def _says(job: Job, shop: Workshop) -> Iterator[str]:
         settings = "; ".join(f"{each.label} {each.text}" for each in step.settings) or "-"
         proof = "" if forced.held else "  NOT PROVED"
         yield f"{mark}  {way.operation}{long} ({who}; {guards}{off}; held by {holding}): {settings}{proof}"
-    for guard in guards_asked(job, shop):
+    for guard in guards_asked(found):
         without = outcome(job, without_guard(shop, guard))
         if without.way != taken.way:
             yield f"      without {guard}: {without.way or 'REFUSED'}"
@@ -155,7 +162,7 @@ def main() -> None:
         print(f"\n{case.name}: {SAMPLES[case.kind][case.number - 1]}", flush=True)
         for name in SHOPS:
             print(f"  {name}", flush=True)
-            for line in _says(case.job, workshop(name)):
+            for line in _says(case, name):
                 print(f"    {line}", flush=True)
 
 

@@ -13,7 +13,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.planning.limits import Obstacle
 from sequencer.planning.ways import Way
 from tests.made import knowledge, without_guard, workshop
-from tests.outcomes import SHOPS, Case, cases, guards_asked, operations, outcome, ways
+from tests.outcomes import SHOPS, Case, cases, guards_asked, operations, outcome, ways, ways_of_case
 
 FIGURES = re.compile(r" is (-?[\d.]+)[^,]*, (at least|at most|more than|less than) (-?[\d.]+)")
 POWERED = ("machine", "powered-hand")
@@ -24,7 +24,7 @@ IDS = [f"{case.name}-{shop}" for case, shop in EVERY]
 
 @pytest.mark.parametrize(("case", "shop"), EVERY, ids=IDS)
 def test_what_is_taken_is_made_on_solids_and_what_is_refused_has_no_way(case: Case, shop: str) -> None:
-    found, taken = ways(case.job, workshop(shop)), outcome(case.job, workshop(shop))
+    found, taken = ways_of_case(case, shop), outcome(case.job, workshop(shop))
     possible = {way.operation for way in found if way.possible}
     if taken.plan:
         assert taken.held
@@ -37,7 +37,7 @@ def test_what_is_taken_is_made_on_solids_and_what_is_refused_has_no_way(case: Ca
 
 @pytest.mark.parametrize(("case", "shop"), EVERY, ids=IDS)
 def test_every_way_that_is_called_possible_makes_the_part_when_it_is_decided(case: Case, shop: str) -> None:
-    for operation in {way.operation for way in ways(case.job, workshop(shop)) if way.possible}:
+    for operation in {way.operation for way in ways_of_case(case, shop) if way.possible}:
         forced = outcome(case.job, workshop(shop), operation)
         assert forced.way == operation, forced.errors
         assert forced.held, operation
@@ -45,7 +45,7 @@ def test_every_way_that_is_called_possible_makes_the_part_when_it_is_decided(cas
 
 @pytest.mark.parametrize(("case", "shop"), EVERY, ids=IDS)
 def test_every_reason_against_a_way_is_true(case: Case, shop: str) -> None:
-    for way in ways(case.job, workshop(shop)):
+    for way in ways_of_case(case, shop):
         for obstacle in way.obstacles:
             assert is_true(obstacle, way, workshop(shop)), f"{way.operation}: {obstacle.what}"
             assert obstacle.remedy
@@ -53,8 +53,8 @@ def test_every_reason_against_a_way_is_true(case: Case, shop: str) -> None:
 
 @pytest.mark.parametrize(("case", "shop"), EVERY, ids=IDS)
 def test_a_missing_guard_takes_away_the_ways_that_ask_for_it_and_no_others(case: Case, shop: str) -> None:
-    before = {way.operation for way in ways(case.job, workshop(shop)) if way.possible}
-    for guard in guards_asked(case.job, workshop(shop)):
+    before = {way.operation for way in ways_of_case(case, shop) if way.possible}
+    for guard in guards_asked(ways_of_case(case, shop)):
         without = without_guard(workshop(shop), guard)
         asking = {
             name for name in before if guard in operations()[name].guards.all_of or operations()[name].guards.any_of == (guard,)
