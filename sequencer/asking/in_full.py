@@ -76,6 +76,7 @@ def station_lines(kind: StationKind, knowledge: Knowledge, premises: Premises | 
     yield from several_lines("before starting", kind.before_starting)
     yield from several_lines("stop when", kind.stop_when)
     yield from several_lines("seen at a sign-off", kind.seen_at_sign_off)
+    yield from several_lines("shown by themselves", (f"{name}: {words}" for name, words in kind.ways_shown.items()))
     yield from several_lines("operations", (_operation_line(kind, name, premises) for name in kind.operations))
     if premises is not None:
         yield from several_lines(f"in {premises.workshop.name}", _fitted(kind, knowledge, premises))
@@ -121,6 +122,7 @@ def operation_lines(
     yield from told_line("needs", ", ".join(operation.needs))
     yield from told_line("tools", unfilled(", ".join(operation.all_tools)))
     yield from told_line("jig", operation.jig)
+    yield from told_line("shown by itself", kind.ways_shown.get(operation.shown_as, ""))
     worn = _worn((*operation.wear, *kind.wear), kind, knowledge, premises)
     yield from told_line("wear", ", ".join(knowledge.wear[each].name for each in worn))
     minutes = operation.minutes

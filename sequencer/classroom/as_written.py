@@ -66,6 +66,10 @@ class Written:
         """What drives the tools of a step's station: hand, bench, powered-hand, machine."""
         return self.knowledge.stations[step.station_kind].power
 
+    def kind(self, stint: Stint) -> str:
+        """The kind of station of a stint; empty where its step is none of the plan."""
+        return self.steps[stint.step].station_kind if stint.step in self.steps else ""
+
     def by_hand(self, step: Step) -> bool:
         """Whether nothing there has a motor."""
         return self.power(step) in ("hand", "bench")

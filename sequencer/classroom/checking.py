@@ -9,8 +9,9 @@ from itertools import pairwise
 from math import floor
 
 from sequencer.classroom.as_written import DAY, Written
+from sequencer.classroom.checking_first_use import shown_and_signed
 from sequencer.classroom.checking_said import figures_right, head_right, no_overlap, parts_numbered, steps_named, times_named
-from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, shown_and_signed, staff_work_done
+from sequencer.classroom.checking_staff import adults_right, machines_set, room_watched, staff_work_done
 from sequencer.classroom.checking_things import cramps_and_drying, in_use, stations_right
 from sequencer.classroom.checking_waiting import waiting_can_be_done, waiting_filled
 from sequencer.classroom.checking_wet import wet_wood_left_alone
@@ -156,7 +157,7 @@ LOOKS: tuple[tuple[str, Callable[[Written], Iterator[str]]], ...] = (
     ("adults: authorised, in lessons, never more than one whole attention; nobody at a machine alone", adults_right),
     ("an adult in the room who is not wholly held, whenever a student works whom nobody is beside", room_watched),
     ("machines set by staff before students, and not set anew before all are done", machines_set),
-    ("stations shown in groups no larger than stated, and signed off, before first use", shown_and_signed),
+    ("stations shown in groups no larger than stated before first use; sign-offs right before the first piece", shown_and_signed),
     ("staff's steps done for the whole class", staff_work_done),
     ("no lesson in which a seat is longer without a task than a student may wait", waiting_filled),
     (

@@ -8,6 +8,7 @@ from math import floor
 
 from sequencer.classroom.as_written import Written
 from sequencer.model.class_plan import Stint
+from sequencer.model.plan import Step
 
 
 def head_right(written: Written) -> Iterator[str]:
@@ -36,7 +37,7 @@ def steps_named(written: Written) -> Iterator[str]:
     """Each step by its own number and title, and staff's work for as many as there are."""
     for stint in written.class_plan.stints:
         if step := written.steps.get(stint.step):
-            title = step.title if stint.kind == "step" else step.station_title
+            title = step.title if stint.kind == "step" else _shown(written, stint, step)
             if (stint.number, stint.title) != (step.number, title):
                 yield f"{written.who(stint)} is at step {step.number}, {title}, and it is called {stint.number}, {stint.title}."
     for job in written.known_jobs:
@@ -46,6 +47,16 @@ def steps_named(written: Written) -> Iterator[str]:
         pieces = len(written.class_plan.seats) if job.kind == "work" else 1
         if job.pieces != pieces:
             yield f"Staff do step {step.number}, {step.title}, for {pieces}, and {job.pieces} is said."
+
+
+def _shown(written: Written, stint: Stint, step: Step) -> str:
+    """A station by its title, and the ways of work there that a demonstration shows, in words."""
+    words = written.knowledge.stations[step.station_kind].ways_shown
+    ways = [words.get(name.partition("/")[2], name) for name in stint.shows if "/" in name]
+    if not ways:
+        return step.station_title
+    between = ", with " if step.station_kind in stint.shows else ": "
+    return f"{step.station_title}{between}{' and '.join(ways)}"
 
 
 def parts_numbered(written: Written) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""The checker's look at adults, at staff's work and settings, and at what comes before the first use of a station."""
+"""The checker's look at adults, and at staff's work and settings."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import ceil
 
-from sequencer.classroom.as_written import FOREVER, Written, fullest
+from sequencer.classroom.as_written import Written, fullest
 from sequencer.model.class_plan import StaffJob, Stint
 from sequencer.model.plan import Step
 
@@ -183,48 +183,6 @@ def machines_set(written: Written) -> Iterator[str]:
                 other.step == job.step.removesuffix("/guards-back") and over <= start for over, _, other in each
             ):
                 yield f"Staff's step {job.number}: the guards go back on the {place} before its work is done."
-
-
-def shown_and_signed(written: Written) -> Iterator[str]:
-    """Stations shown in groups before first use, and signed off where the gate says so."""
-    working, workshop = written.knowledge.working, written.workshop
-    each = 2 if workshop.pairs else 1
-    most = workshop.shown_in or int(working.shown_in)
-    for stint in written.class_plan.stints:
-        long = sum(span.stop - span.start for span in stint.spans)
-        if stint.kind == "demonstration" and len(stint.seats) > max(1, most // each):
-            yield f"{each * len(stint.seats)} students are shown the {stint.title} at once, and {most} may be."
-        if stint.kind == "demonstration" and (long < working.demonstration or len(stint.spans) > 1):
-            yield f"The {stint.title} is shown in {long} minutes, and {working.demonstration:g} are needed in one go."
-        needed = each * working.sign_off
-        if stint.kind == "sign-off" and (long < needed or len(stint.spans) > 1):
-            yield f"{written.who(stint)} signs off at the {stint.title} in {long} minutes, and it takes {needed:g}."
-    for seat, stints in written.by_seat.items():
-        yield from _before_use(written, seat, stints)
-
-
-def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[str]:
-    over: dict[tuple[str, str], int] = {}
-    for stint in stints:
-        if stint.kind != "step" and stint.step in written.steps:
-            key = stint.kind, written.steps[stint.step].station_kind
-            over[key] = min(over.get(key, FOREVER), written.stop(stint))
-    done = {*written.workshop.instructed, *written.workshop.signed_off}
-    at_work = {step.station_kind for step in written.students if step.who.gate != "none"}
-    for stint in stints:
-        step = written.steps.get(stint.step)
-        if step is None or stint.kind == "demonstration" or step.who.gate == "none":
-            continue
-        start, kind = written.start(stint), step.station_kind
-        for tools in written.benches(step) if written.by_hand(step) else [kind]:
-            if tools in done or (tools != kind and tools not in at_work):
-                continue
-            if over.get(("demonstration", tools), FOREVER) > start:
-                what = "it has" if tools == kind else f"the {written.knowledge.stations[tools].name} have"
-                yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before {what} been shown."
-        signed = step.who.gate != "signed-off" or kind in written.workshop.signed_off or stint.kind == "sign-off"
-        if not signed and over.get(("sign-off", kind), FOREVER) > start:
-            yield f"Seat {seat} is at the {step.station_title} at step {stint.number} before being signed off."
 
 
 def staff_work_done(written: Written) -> Iterator[str]:

@@ -79,10 +79,7 @@ def _no_place(written: Written, idle: Idle, kind: str) -> Iterator[str]:
         yield f"is sent to {name}, where an adult in the room is not enough."
     at = idle.span.session, idle.span.start
     known = {*written.workshop.instructed, *written.workshop.signed_off}
-    if kind not in known and not any(
-        stint.kind == "demonstration" and written.steps[stint.step].station_kind == kind and _last(stint) <= at
-        for stint in written.by_seat[idle.seat]
-    ):
+    if kind not in known and not any(kind in stint.shows and _last(stint) <= at for stint in written.by_seat[idle.seat]):
         yield f"is sent to {name} before it has been shown."
     room = sum(each.count for each in written.workshop.stations.values() if each.kind == kind)
     for minute in range(idle.span.start, idle.span.stop):

@@ -1,5 +1,5 @@
-"""What an activity of a class is: a student's step or a part of it, a demonstration, a sign-off, staff's work; and the problem of
-scheduling that all of them are.
+"""What an activity of a class is: a student's step or a part of it, a demonstration, staff's work; and the problem of scheduling
+that all of them are.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ LESSONS, STAFF = 0, 1
 STAFF_SEAT = -1
 """Stands for the staff where seats are meant."""
 
-DutyKind = Literal["step", "demonstration", "sign-off", "work", "set-up", "guards-back"]
+DutyKind = Literal["step", "demonstration", "work", "set-up", "guards-back"]
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,10 @@ class Duty:
     attention: int = 0
     group: int = 0
     """Of a demonstration, which group it is for."""
+    shows: tuple[str, ...] = ()
+    """Of a demonstration, what it shows, by the names of `shown.py`."""
+    sign_off: int = 0
+    """So many minutes at its start the student shows that they can use the machine; the adult stays beside until it is over."""
     then: Then | None = None
     """What is done right behind it, before anything else."""
 

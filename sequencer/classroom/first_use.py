@@ -1,54 +1,106 @@
-"""What comes before the first use of a station: it is shown to groups, and students are signed off at it."""
+"""What comes before the first use of a station: it is shown to groups, and students are signed off with their first piece."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil
 
 from sequencer.classroom.duties import STAFF_SEAT, Duty
 from sequencer.classroom.gathered import Gathered
+from sequencer.classroom.shown import asked_for
 from sequencer.classroom.slots import whole_slots
 from sequencer.model.plan import Step
 from sequencer.scheduling.problem import Activity, After, Need
 
+CUTTING = "cutting by hand"
+"""Stands for edge tools and saws of all benches."""
+
 
 class FirstUse:
-    """The demonstrations and sign-offs of a class, each as it is first asked for."""
+    """The demonstrations and sign-offs of a class, each as it is first asked for, and who is by at a first use.
+
+    What the same step is the first to ask for is shown in one go: a station, and the way of work there that is taught by itself.
+    Nobody is signed off long before the first piece: the sign-off is the start of the first part of the first step there. The
+    very first part with an edge tool or a saw is watched by an adult who teaches. First is what the plan has first: all other
+    such steps come after it.
+    """
 
     def __init__(self, gathered: Gathered) -> None:
         self.gathered = gathered
+        self._asked = asked_for(gathered.plan, gathered.knowledge)
         self._shown: dict[tuple[str, int], int] = {}
-        self.signed: dict[tuple[str, int], int] = {}
-        """Of a kind of station and a seat, the sign-off."""
+        """Of what is shown and a group, the demonstration."""
+        self._begun: dict[tuple[str, int], int] = {}
+        """Of what an adult who teaches is by at first and a seat, the part of a step that it is."""
 
     def before(self, step: Step, seat: int) -> list[After]:
-        """What a seat has seen and shown before it does a step."""
-        found = []
-        for each in (step, *self._tools_shown(step)):
-            if each.who.gate != "none" and (shown := self._showing(each, seat)) is not None:
-                found.append(After(shown))
-        if step.who.gate == "signed-off" and step.station_kind not in self.gathered.workshop.signed_off:
-            found.append(After(self._signing(step, seat)))
+        """What a seat has seen, and begun with somebody by, before it does a step."""
+        found = self._showing(step, self._asked[step.id], seat)
+        for each in self._tools_shown(step):
+            found += self._showing(each, (each.station_kind,), seat)
+        if (begun := self._begun.get((self._kind(step), seat))) is not None:
+            found.append(After(begun))
         return found
 
-    def _showing(self, step: Step, seat: int) -> int | None:
-        """The demonstration of a kind of station to the group of a seat; None where the school's record says it has been
-        shown."""
-        gathered, kind = self.gathered, step.station_kind
-        if kind in gathered.workshop.instructed or kind in gathered.workshop.signed_off:
-            return None
-        group = self._group(seat)
-        if (kind, group) not in self._shown:
-            seats = tuple(each for each in gathered.seats if self._group(each) == group)
-            needs = (
-                *(Need((each,)) for each in seats),
-                *gathered.teaching(step),
-                Need(gathered.things.stations[step.station]),
-            )
-            name, long = f"demonstration: {kind} {group + 1}", whole_slots(gathered.working.demonstration, gathered.slot)
-            activity = Activity(name, long, needs, group=STAFF_SEAT)
-            duty = Duty("demonstration", seats, step, attention=gathered.whole, group=group)
-            self._shown[kind, group] = gathered.add(duty, activity)
-        return self._shown[kind, group]
+    def sign_off(self, step: Step, seat: int) -> int:
+        """The minutes of the sign-off that the first part of a step begins with, in all; 0 for who is signed off by then."""
+        kind = self._kind(step)
+        return ceil(self.gathered.each * self.gathered.working.sign_off) if self._first(kind, seat) and kind != CUTTING else 0
+
+    def by_teacher(self, step: Step, seat: int) -> tuple[Need, ...]:
+        """Who is by at the first part of a step, where somebody who teaches must be: wholly held by a sign-off, else watching."""
+        gathered, kind = self.gathered, self._kind(step)
+        if not self._first(kind, seat):
+            return ()
+        return gathered.teaching(step, gathered.things.attention(step) if kind == CUTTING else gathered.whole)
+
+    def begun(self, step: Step, seat: int, activity: int) -> None:
+        """Remember the part of a step at which somebody who teaches was by."""
+        self._begun[self._kind(step), seat] = activity
+
+    def _first(self, kind: str, seat: int) -> bool:
+        return bool(kind) and (kind, seat) not in self._begun
+
+    def _kind(self, step: Step) -> str:
+        """What a step may be the first of that an adult who teaches is by at: a kind of station that asks for a sign-off, or work
+        with edge tools and saws for a class that is new to them; empty for any other."""
+        workshop, stations = self.gathered.workshop, self.gathered.knowledge.stations
+        if step.who.gate == "signed-off":
+            return "" if step.station_kind in workshop.signed_off else step.station_kind
+        known = (*workshop.instructed, *workshop.signed_off)
+        if step.who.gate == "none" or any(stations[kind].cuts_by_hand for kind in known if kind in stations):
+            return ""
+        return CUTTING if stations[step.station_kind].cuts_by_hand else ""
+
+    def _showing(self, step: Step, names: Sequence[str], seat: int) -> list[After]:
+        """The demonstrations of some names to the group of a seat, but for what the school's record says has been shown."""
+        workshop, group = self.gathered.workshop, self._group(seat)
+        asked = [name for name in names if name not in (*workshop.instructed, *workshop.signed_off)]
+        earlier = [self._shown[name, group] for name in asked if (name, group) in self._shown]
+        if new := tuple(name for name in asked if (name, group) not in self._shown):
+            number = self._demonstration(step, new, group, earlier)
+            self._shown |= {(name, group): number for name in new}
+        return [After(number) for number in dict.fromkeys(self._shown[name, group] for name in asked)]
+
+    def _demonstration(self, step: Step, names: tuple[str, ...], group: int, after: Sequence[int]) -> int:
+        """A group is shown something at the station of a step, in one go, after some other demonstrations."""
+        gathered = self.gathered
+        seats = tuple(each for each in gathered.seats if self._group(each) == group)
+        needs = (
+            *(Need((each,)) for each in seats),
+            *gathered.teaching(step, gathered.whole),
+            Need(gathered.things.stations[step.station]),
+        )
+        minutes = sum(gathered.working.way_shown if "/" in name else gathered.working.demonstration for name in names)
+        activity = Activity(
+            f"demonstration: {' '.join(names)} {group + 1}",
+            whole_slots(minutes, gathered.slot),
+            needs,
+            after=tuple(map(After, after)),
+            group=STAFF_SEAT,
+        )
+        duty = Duty("demonstration", seats, step, attention=gathered.whole, group=group, shows=names)
+        return gathered.add(duty, activity)
 
     def _group(self, seat: int) -> int:
         """The group in which a seat is shown stations: as few groups as their greatest size allows, as equal as can be, so that
@@ -67,17 +119,3 @@ class FirstUse:
             if each.kind == "work" and each.who.operator == "student" and each.who.gate != "none"
         }
         return [first[kind] for kind in kinds if kind in first]
-
-    def _signing(self, step: Step, seat: int) -> int:
-        """The sign-off of a seat at a kind of station."""
-        gathered, key = self.gathered, (step.station_kind, seat)
-        if key not in self.signed:
-            after = gathered.set_before(step)
-            if (shown := self._showing(step, seat)) is not None:
-                after.append(After(shown))
-            needs = (Need((seat,)), Need(gathered.machines(step)), *gathered.teaching(step))
-            name = f"seat {seat + 1}: sign-off {step.station_kind}"
-            long = whole_slots(gathered.each * gathered.working.sign_off, gathered.slot)
-            activity = Activity(name, long, needs, after=tuple(after), group=seat)
-            self.signed[key] = gathered.add(Duty("sign-off", (seat,), step, attention=gathered.whole), activity)
-        return self.signed[key]

@@ -63,9 +63,9 @@ class Gathered:
         """What sets machines for a step."""
         return [After(number) for number in self.set_for.get(step.id, ())]
 
-    def teaching(self, step: Step) -> tuple[Need, ...]:
-        """Whoever shows a station or signs off at it."""
-        return self.things.held(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), self.whole)
+    def teaching(self, step: Step, attention: int) -> tuple[Need, ...]:
+        """One of those who show a station and sign off at it, by so much."""
+        return self.things.held(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), attention)
 
     def machines(self, step: Step) -> tuple[int, ...]:
         """The machines of a step: all alike ones, or one in turn where staff set each for a step of its own."""

@@ -200,8 +200,9 @@ def _did(work: ClassWork, number: int) -> str:
         if duty.seats
         else "staff"
     )
-    what = {"demonstration": f"are shown the {duty.step.station_title}", "sign-off": f"sign-off at the {duty.step.station_title}"}
-    return f"{who}: {what.get(duty.kind, f'step {duty.step.number}, {duty.step.title}')}"
+    if duty.kind == "demonstration":
+        return f"{who}: are shown the {duty.step.station_title}"
+    return f"{who}: {'sign-off and ' if duty.sign_off else ''}step {duty.step.number}, {duty.step.title}"
 
 
 def _both_take(found: Found, one: int, other: int) -> set[int]:

@@ -1,5 +1,5 @@
-"""What a lesson asks to be careful of, not because of one step but because of who works at the same time, whom the only adult who
-teaches is held by, and what was shown long ago.
+"""What a lesson asks to be careful of, not because of one step but because of who works at the same time, who watches them, and
+what was shown long ago.
 """
 
 from __future__ import annotations
@@ -7,9 +7,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
-from sequencer.knowledge.working import Working
-from sequencer.model.class_plan import Care, CareKind, Meanwhile, Span, Stint, StintKind, seat_runs
-from sequencer.model.plan import Plan, Step
+from sequencer.classroom.shown import asked_for, way_words
+from sequencer.knowledge.knowledge import Knowledge
+from sequencer.model.class_plan import Care, Meanwhile, Span, StaffJob, Stint, seat_runs
+from sequencer.model.plan import Plan
 from sequencer.model.workshop import Adult
 from sequencer.reading.words import listed
 
@@ -18,27 +19,28 @@ APART = (
     "on. Who has both to do, sands first."
 )
 SAND_FIRST = "Sand first. Clear the dust away before a tin is opened, and put finish on away from where the dust lies."
+BOTH = "Nobody else is free for the benches: stand where you see both. Stop the motor before you turn to a bench."
+"""For one adult who watches work with a motor and the benches at once (common practice)."""
 WET_AWAY = "Put wet work away and close the tins before anybody sands. Put finish on away from where the dust lies."
 """Dust settles in wet finish, and dust and vapour are breathed together (common practice)."""
 
 
-_BEFORE_USE: tuple[tuple[StintKind, CareKind, tuple[StintKind, ...]], ...] = (
-    ("demonstration", "show-again", ("sign-off", "step")),
-    ("sign-off", "watch-closely", ("step",)),
-)
-"""What comes before the use of a station, what is asked for where it was long before, and what counts as use."""
-
-
 def cautions(
-    stints: Sequence[Stint], plan: Plan, adults: Sequence[Adult], seats: Sequence[str], working: Working
+    stints: Sequence[Stint],
+    plan: Plan,
+    adults: Sequence[Adult],
+    seats: Sequence[str],
+    knowledge: Knowledge,
+    jobs: Sequence[StaffJob] = (),
 ) -> dict[int, tuple[Care, ...]]:
-    """Of each lesson what to be careful of. `seats`: all of the class, in their order."""
+    """Of each lesson what to be careful of. `seats`: all of the class, in their order; `jobs`: what staff do."""
     found: dict[int, list[Care]] = defaultdict(list)
-    steps = {step.id: step for step in plan.steps}
+    working = knowledge.working
     for lesson, care in (
         *_dust_and_finish(stints, plan),
         *_teacher_held(stints, adults, int(working.held_long)),
-        *_long_ago(stints, steps, seats, int(working.seen_long_ago)),
+        *_motor_and_benches(stints, plan, adults, knowledge, jobs),
+        *_long_ago(stints, plan, seats, knowledge),
     ):
         found[lesson].append(care)
     return {lesson: tuple(some) for lesson, some in found.items()}
@@ -93,32 +95,61 @@ def _teacher_held(stints: Sequence[Stint], adults: Sequence[Adult], long: int) -
             yield lesson, Care("teacher-held", says, when=(Meanwhile(teaching[0], runs),))
 
 
-def _long_ago(stints: Iterable[Stint], steps: dict[str, Step], seats: Sequence[str], long: int) -> Iterator[tuple[int, Care]]:
-    """What is first used more than so many lessons after it was shown, and by whom, and who was signed off as long before."""
-    there: dict[tuple[str, str], list[tuple[Span, Stint]]] = defaultdict(list)
+def _motor_and_benches(
+    stints: Sequence[Stint], plan: Plan, adults: Sequence[Adult], knowledge: Knowledge, jobs: Sequence[StaffJob]
+) -> Iterator[tuple[int, Care]]:
+    """Where an adult watches work with a motor while others work at benches, and no other is free for these: who and when."""
+    by_hand = {step.id: knowledge.stations[step.station_kind].power in ("hand", "bench") for step in plan.steps if step.tasks}
+    benches: set[tuple[int, int]] = set()
+    held: dict[str, set[tuple[int, int]]] = defaultdict(set)
+    watches: dict[str, set[tuple[int, int]]] = defaultdict(set)
     for stint in stints:
-        for seat in stint.seats:
-            there[steps[stint.step].station_kind, seat] += [(span, stint) for span in stint.spans]
-    found: dict[tuple[int, CareKind, str, int], list[str]] = defaultdict(list)
+        if stint.attention >= 1:
+            held[stint.adult] |= _minutes(stint.spans)
+        elif by_hand[stint.step]:
+            benches |= _minutes(stint.spans)
+        else:
+            watches[stint.adult] |= _minutes(stint.spans)
+    for job in jobs:
+        held[job.adult] |= _minutes(job.spans) if job.in_lesson else set()
+    there = [adult.role for adult in adults if adult.in_lessons and not {"all", "benches"}.isdisjoint(adult.authorised)]
+    alone = {at for at in benches if all(at in held[role] or at in watches[role] for role in there)}
+    for lesson in sorted({lesson for lesson, _ in alone}):
+        both = {
+            role: [Span(lesson, minute, minute + 1) for at, minute in watches[role] & alone if at == lesson] for role in there
+        }
+        if when := tuple(Meanwhile(role, _joined(spans)) for role, spans in both.items() if spans):
+            yield lesson, Care("motor-and-benches", BOTH, when=when)
+
+
+def _minutes(spans: Iterable[Span]) -> set[tuple[int, int]]:
+    return {(span.session, minute) for span in spans for minute in range(span.start, span.stop)}
+
+
+def _long_ago(stints: Iterable[Stint], plan: Plan, seats: Sequence[str], knowledge: Knowledge) -> Iterator[tuple[int, Care]]:
+    """What is first used more than so many lessons after it was shown, and by whom."""
+    steps, asked = {step.id: step for step in plan.steps}, asked_for(plan, knowledge)
+    seen: dict[tuple[str, str], int] = {}
+    found: dict[tuple[int, str, int], list[str]] = defaultdict(list)
     first: dict[str, str] = {}
-    for (kind, seat), some in there.items():
-        some.sort(key=lambda each: (each[0].session, each[0].start))
-        for what, care, used in _BEFORE_USE:
-            seen = next((span.session for span, stint in some if stint.kind == what), 0)
-            use = next(((span.session, stint.step) for span, stint in some if stint.kind in used), None)
-            if seen and use and use[0] - seen > long:
-                first.setdefault(kind, use[1])
-                found[use[0], care, kind, seen].append(seat)
-    for (lesson, care, kind, seen), some_seats in sorted(found.items()):
-        step = steps[first[kind]]
-        who = seat_runs(some_seats, seats)
-        says = (
-            f"Show the {step.station_title} again to {who}, in a few words: seen in lesson {seen}."
-            if care == "show-again"
-            else f"Watch {who} closely at the {step.station_title} to begin with: signed off in lesson {seen}."
-        )
-        ordered = tuple(seat for seat in seats if seat in some_seats)
-        yield lesson, Care(care, says, step.id, ordered, seen)
+    used: set[tuple[str, str]] = set()
+    for stint in sorted(stints, key=lambda each: (each.spans[0].session, each.spans[0].start)):
+        lesson, shows = stint.spans[0].session, stint.kind == "demonstration"
+        for name in stint.shows if shows else asked[stint.step]:
+            for seat in stint.seats:
+                if shows:
+                    seen.setdefault((name, seat), lesson)
+                elif (name, seat) not in used:
+                    used.add((name, seat))
+                    first.setdefault(name, stint.step)
+                    found[lesson, name, seen.get((name, seat), lesson)].append(seat)
+    for (lesson, name, since), some in sorted(found.items()):
+        if lesson - since > knowledge.working.seen_long_ago:
+            step, way = steps[first[name]], way_words(name, knowledge)
+            what = way or f"the {step.station_title}"
+            says = f"Show {what} again to {seat_runs(some, seats)}, in a few words: seen in lesson {since}."
+            ordered = tuple(seat for seat in seats if seat in some)
+            yield lesson, Care("show-again", says, step.id, ordered, since, name, way)
 
 
 def _meet(one: Span, other: Span) -> bool:

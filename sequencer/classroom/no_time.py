@@ -78,8 +78,9 @@ def _has_time(activity: Activity, problem: Problem) -> bool:
 
 
 def _named(duty: Duty) -> str:
-    of_station = {"demonstration": "Showing the", "sign-off": "Sign-off at the"}
-    return f"{of_station[duty.kind]} {duty.step.station_title}" if duty.kind in of_station else duty.step.title
+    if duty.kind == "demonstration":
+        return f"Showing the {duty.step.station_title}"
+    return f"{duty.step.title}, with the sign-off before it," if duty.sign_off else duty.step.title
 
 
 def _too_long(duty: Duty, activity: Activity, work: ClassWork) -> Finding:

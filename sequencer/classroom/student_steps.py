@@ -39,22 +39,25 @@ def usable(workshop: Workshop, slot: int) -> int:
     return room - room % slot or room
 
 
-def pieces_of(step: Step, plan: Plan, job: Job, room: int) -> list[int]:
+def pieces_of(step: Step, plan: Plan, job: Job, room: int, *, first_alone: bool = False) -> list[int]:
     """The minutes of the parts that a step falls into, none longer than the room where pieces allow it: by pieces of wood, or by
-    things that are put together apart from each other. Each part has its own setting out."""
+    things that are put together apart from each other. Each part has its own setting out. `first_alone`: the first piece is a
+    part by itself."""
     tasks = [task for task in plan.tasks if task.id in step.tasks]
     if not tasks[0].part:
         apart = max(_apart(task, _together_before(task, plan), job) for task in tasks)
         each = [step.minutes / apart] * apart
     else:
         each = [task.minutes for task in tasks for _ in range(task.quantity)]
-    runs: list[float] = []
+    runs: list[list[float]] = []
     for minutes in each:
-        if runs and runs[-1] + minutes + step.set_up_minutes <= room:
-            runs[-1] += minutes
+        if runs and sum(runs[-1]) + minutes + step.set_up_minutes <= room:
+            runs[-1].append(minutes)
         else:
-            runs.append(minutes)
-    return [max(1, ceil(minutes + step.set_up_minutes)) for minutes in runs]
+            runs.append([minutes])
+    if first_alone and len(runs[0]) > 1:
+        runs[:1] = [runs[0][:1], runs[0][1:]]
+    return [max(1, ceil(sum(run) + step.set_up_minutes)) for run in runs]
 
 
 def _apart(task: Task, before: Iterable[Task], job: Job) -> int:
@@ -101,30 +104,38 @@ class StudentSteps:
         after += self.first_use.before(step, seat)
         attention = gathered.things.attention(step)
         watched = gathered.things.watching(step, attention)
-        needs = (Need((seat,)), Need(gathered.machines(step)), *watched, *self._holding(step))
-        minutes, then = self._minutes(step), None
+        place, holding = (Need((seat,)), Need(gathered.machines(step))), tuple(self._holding(step))
+        sign_off, teacher = self.first_use.sign_off(step, seat), self.first_use.by_teacher(step, seat)
+        minutes, then = self._minutes(step, sign_off), None
         if follows := self.then.get(step.id):
             then = Then(follows, whole_slots(follows.minutes + follows.set_up_minutes, gathered.slot))
             minutes = [sum(minutes) + then.minutes]
         for number, long in enumerate(minutes, 1):
-            duty = Duty("step", (seat,), step, number, len(minutes), attention, then=then)
+            first, shows = number == 1, sign_off if number == 1 else 0
+            held = gathered.whole if shows else attention
+            duty = Duty("step", (seat,), step, number, len(minutes), held, sign_off=shows, then=then)
             keeps = tuple(gathered.keeps(step, len(minutes)))
             name = f"seat {seat + 1}: {step.id} {number}"
-            splits = 0 if step.one_go or long < 2 * gathered.least_part else gathered.least_part
+            splits = 0 if step.one_go or shows or long < 2 * gathered.least_part else gathered.least_part
+            needs = (*place, *(teacher if first and teacher else watched), *holding)
             at = gathered.add(duty, Activity(name, long, needs, keeps, tuple(after), (LESSONS,), splits, seat))
+            if first and teacher:
+                self.first_use.begun(step, seat, at)
             after = [After(at)]
         gathered.ended[step.id, seat] = after[0].activity
         if then is not None:
             gathered.ended[then.step.id, seat] = after[0].activity
 
-    def _minutes(self, step: Step) -> list[int]:
-        """The minutes of each part of a step, in whole slots."""
+    def _minutes(self, step: Step, sign_off: int) -> list[int]:
+        """The minutes of each part of a step, in whole slots, the first with the sign-off in front."""
         gathered = self.gathered
         if not step.one_go:
             minutes = whole_slots(step.minutes + step.set_up_minutes, gathered.slot)
-            return stretches(minutes, gathered.working.stretch, gathered.slot)
+            first, *others = stretches(minutes, gathered.working.stretch, gathered.slot)
+            return [first + (whole_slots(sign_off, gathered.slot) if sign_off else 0), *others]
         room = min(usable(gathered.workshop, gathered.slot), int(gathered.working.turn_at_machine))
-        return [whole_slots(each, gathered.slot) for each in pieces_of(step, gathered.plan, gathered.job, room)]
+        first, *others = pieces_of(step, gathered.plan, gathered.job, room, first_alone=sign_off > 0)
+        return [whole_slots(each, gathered.slot) for each in (first + sign_off, *others)]
 
     def _holding(self, step: Step) -> Iterator[Need]:
         """What is counted out for a step and given back after it."""
@@ -140,9 +151,7 @@ class StudentSteps:
 
     def _on_machines(self, step: Step) -> None:
         """Remember who uses a machine as it is set, so that nobody sets it anew before."""
-        gathered, signed = self.gathered, self.first_use.signed
+        gathered = self.gathered
         if step.id in gathered.turns:
-            ended = [gathered.ended[step.id, seat] for seat in gathered.seats]
-            ended += [signed[step.station_kind, seat] for seat in gathered.seats if (step.station_kind, seat) in signed]
             for unit in gathered.machines(step):
-                gathered.on[unit] = list(ended)
+                gathered.on[unit] = [gathered.ended[step.id, seat] for seat in gathered.seats]

@@ -12,6 +12,7 @@ from sequencer.classroom.holding_up import bottlenecks, chain
 from sequencer.classroom.hopeless import too_many_for
 from sequencer.classroom.mixed import cautions
 from sequencer.classroom.sessions import clock
+from sequencer.classroom.shown import title
 from sequencer.classroom.waiting_work import Waiting
 from sequencer.findings import Finding
 from sequencer.model.class_plan import (
@@ -29,7 +30,7 @@ from sequencer.model.class_plan import (
 )
 from sequencer.scheduling.problem import Placed
 
-STINTS: dict[str, StintKind] = {"step": "step", "demonstration": "demonstration", "sign-off": "sign-off"}
+STINTS: dict[str, StintKind] = {"step": "step", "demonstration": "demonstration"}
 JOBS: dict[str, JobKind] = {"work": "work", "set-up": "set-up", "guards-back": "guards-back"}
 
 
@@ -55,7 +56,7 @@ class _Teller:
         jobs = tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number)))
         lessons, staff_sessions = self._sessions(LESSONS, self.lessons), self._sessions(STAFF, self.staff_sessions)
         seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
-        careful = cautions(stints, plan, workshop.adults, seats, self.class_.knowledge.working)
+        careful = cautions(stints, plan, workshop.adults, seats, self.class_.knowledge, jobs)
         lessons = tuple(replace(each, cautions=careful.get(each.number, ())) for each in lessons)
         idle = tuple(Waiting(self.class_, stints, jobs, lessons, staff_sessions).idle())
         return ClassPlan(
@@ -124,17 +125,18 @@ class _Teller:
         for each in runs.values():
             joined: list[tuple[Duty, Placed]] = []
             for duty, place in sorted(each, key=lambda one: one[1].start):
-                if joined and self._goes_on(joined[-1][1], place):
+                if joined and duty.attention == joined[-1][0].attention and self._goes_on(joined[-1][1], place):
                     joined[-1] = joined[-1][0], joined[-1][1]._replace(stop=place.stop)
                 else:
                     joined.append((duty, place))
             for piece, (duty, place) in enumerate(joined, 1):
-                if duty.then is None:
-                    yield self._stint(duty, place, piece, len(joined))
-                    continue
-                until = place.stop - duty.then.minutes
-                yield self._stint(duty, place._replace(stop=until), piece, len(joined))
-                yield self._stint(replace(duty, step=duty.then.step), place._replace(start=until), piece, len(joined))
+                own = _own(duty, place)
+                if duty.sign_off:
+                    yield self._stint("sign-off", duty, place._replace(stop=own.start))
+                yield self._stint(STINTS[duty.kind], duty, own, piece, len(joined))
+                if duty.then is not None:
+                    follows = replace(duty, step=duty.then.step)
+                    yield self._stint("step", follows, place._replace(start=own.stop), piece, len(joined))
 
     def _goes_on(self, before: Placed, place: Placed) -> bool:
         """Whether a part of a step follows another without a break: not over the end of a lesson, where one starts afresh."""
@@ -142,26 +144,27 @@ class _Teller:
         within = calendar.window_of_end(before.stop) == calendar.window(place.start)
         return before.stop == place.start and before.taken == place.taken and within
 
-    def _stint(self, duty: Duty, place: Placed, piece: int, of: int) -> Stint:
+    def _stint(self, kind: StintKind, duty: Duty, place: Placed, piece: int = 1, of: int = 1) -> Stint:
         seats = tuple(self.work.things[seat].name for seat in duty.seats)
         return Stint(
-            STINTS[duty.kind],
+            kind,
             seats,
             duty.step.id,
             duty.step.number,
-            duty.step.title if duty.kind == "step" else duty.step.station_title,
+            duty.step.title if kind == "step" else title(duty.shows, duty.step, self.class_.knowledge),
             self._place(duty, place),
             self._adult(place),
             round(duty.attention / self.work.whole, 3),
             self._spans(place),
             piece,
             of,
+            duty.shows,
         )
 
     def _jobs(self) -> Iterator[StaffJob]:
         """Staff's jobs; what nobody ever works at is not set."""
         both = list(zip(self.work.duties, self.schedule.placed, strict=True))
-        used = {self._place(duty, place) for duty, place in both if duty.kind in ("step", "sign-off", "work")}
+        used = {self._place(duty, place) for duty, place in both if duty.kind in ("step", "work")}
         for duty, place in both:
             if duty.kind in JOBS and (duty.kind != "set-up" or self._place(duty, place) in used):
                 yield StaffJob(
@@ -179,8 +182,7 @@ class _Teller:
     def _taken(self) -> Iterator[Taken]:
         for number, (duty, place) in enumerate(zip(self.work.duties, self.schedule.placed, strict=True)):
             calendar = self.calendars[place.calendar]
-            if duty.then is not None:
-                place = place._replace(stop=place.stop - duty.then.minutes)
+            place = _own(duty, place)
             for keep in self.work.problem.activities[number].keeps:
                 real = calendar.real_end(place.stop) + keep.minutes
                 lesson = self.calendars[LESSONS].window(self.calendars[LESSONS].at(real)) + 1
@@ -236,3 +238,8 @@ class _Teller:
                 "Whoever has nothing to do disturbs others at work.",
                 "Write a task for pencil and paper under `extension` in the job file.",
             )  # fmt: skip
+
+
+def _own(duty: Duty, place: Placed) -> Placed:
+    """The time of a step itself, without the sign-off before it and what is done right behind it."""
+    return place._replace(start=place.start + duty.sign_off, stop=place.stop - (duty.then.minutes if duty.then else 0))

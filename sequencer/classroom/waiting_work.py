@@ -123,10 +123,7 @@ class Waiting:
         workshop = self.class_.workshop
         shown = kind in workshop.instructed or kind in workshop.signed_off
         start = self._real(gap.session, gap.start)
-        shown = shown or any(
-            stint.kind == "demonstration" and self.steps[stint.step].station_kind == kind and self._stop(stint) <= start
-            for stint in self.own[seat]
-        )
+        shown = shown or any(kind in stint.shows and self._stop(stint) <= start for stint in self.own[seat])
         return (
             shown
             and in_the_room(kind, self.plan.steps)

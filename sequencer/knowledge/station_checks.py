@@ -37,8 +37,31 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
         check_limit(report, limit, figures, ("limits", number))
     check_lies(report, station.lies, ("lies",))
     check_watched(report, station)
+    check_ways_shown(report, station)
     for key, operation in station.operations.items():
         OperationChecks(report, key, operation, station, figures, names).check()
+
+
+def check_ways_shown(report: Report, station: StationKind) -> None:
+    """Every way of work that is shown by itself is that of an operation here, whose students are shown how."""
+    for name in station.ways_shown:
+        own = [each for each in station.operations.values() if each.shown_as == name]
+        if not own:
+            report.error(
+                "way-shown",
+                ("ways_shown", name),
+                f"No operation here is shown as '{name}'.",
+                "It would never be shown to anybody.",
+                f"Write `shown_as: {name}` under the operations that are done so, or take it out.",
+            )
+        elif all((each.who.gate or station.who.gate) == "none" for each in own):
+            report.error(
+                "way-shown",
+                ("ways_shown", name),
+                f"What is shown as '{name}' may be done by students whom nobody has shown it.",
+                "Who need not be shown a thing is given no lesson time for it.",
+                "Write `gate: instructed` under `who`, or take it out.",
+            )
 
 
 def check_watched(report: Report, station: StationKind) -> None:

@@ -74,6 +74,7 @@ WorkingName = Literal[
     "one-teacher",
     "shown-in",
     "demonstration",
+    "way-shown",
     "sign-off",
     "seen-long-ago",
     "held-long",
@@ -169,6 +170,7 @@ class Working:
     one_teacher: float
     shown_in: float
     demonstration: float
+    way_shown: float
     sign_off: float
     seen_long_ago: float
     held_long: float

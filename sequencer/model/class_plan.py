@@ -20,7 +20,7 @@ CLASS_PLAN_VERSION = "1"
 NO_TIMETABLE = "timetable-not-stated"
 """The finding of a class plan whose days and times of the day are taken, not stated."""
 
-CareKind = Literal["dust-and-finish", "teacher-held", "show-again", "watch-closely"]
+CareKind = Literal["dust-and-finish", "teacher-held", "motor-and-benches", "show-again"]
 StintKind = Literal["step", "demonstration", "sign-off"]
 JobKind = Literal["set-up", "guards-back", "work"]
 
@@ -39,7 +39,8 @@ class Stint:
     """What seats do without a break, and the adult who is taken up by it.
 
     kind
-        `step`: a step of the plan; `demonstration`: seats are shown a station; `sign-off`: a student shows that they can use it.
+        `step`: a step of the plan; `demonstration`: seats are shown a station, or a way of work there; `sign-off`: a student
+        shows that they can use a station, and goes straight on to the first piece there.
     seats
         Seat codes; one but for a demonstration.
     step
@@ -55,6 +56,9 @@ class Stint:
         How much of an adult it takes, as a share: 1 beside.
     spans
         One, or one for each lesson that it goes on in.
+    shows
+        Of a demonstration, what it shows: the kind of station, ways of work there that are taught by themselves, or both:
+        `hand-sawing`, `hand-sawing/mitre-box`. Its title says it in words.
     """
 
     kind: StintKind
@@ -68,6 +72,7 @@ class Stint:
     spans: tuple[Span, ...]
     piece: int = 1
     of: int = 1
+    shows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -120,11 +125,13 @@ class Care:
 
     kind
         `dust-and-finish`: some sand and some put finish on; `teacher-held`: the only adult who teaches is held for long while
-        others work; `show-again`: a station is first used long after it was shown; `watch-closely`: so is one after a sign-off.
-    step, seats, since
-        Of the last two: the step of first use, who, and the lesson in which it was shown or signed off.
+        others work; `motor-and-benches`: one adult watches work with a motor and the benches at once; `show-again`: a station or
+        a way of work is first used long after it was shown.
+    step, seats, since, shown, what
+        Of the last: the step of first use, who, the lesson in which it was shown, its name as under `shows` of its demonstration,
+        and the way of work in words, where it is one.
     when
-        Of the first two: what goes on when.
+        Of the others: what goes on when.
     """
 
     kind: CareKind
@@ -132,6 +139,8 @@ class Care:
     step: str = ""
     seats: tuple[str, ...] = ()
     since: int = 0
+    shown: str = ""
+    what: str = ""
     when: tuple[Meanwhile, ...] = ()
 
 

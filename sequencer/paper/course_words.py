@@ -126,6 +126,14 @@ class Lessons:
         known = self.steps[step]
         return f"{known.station_title}{place.removeprefix(known.station)}"
 
+    def shown(self, stint: Stint) -> str:
+        """Where a stint is, and of a demonstration what it shows there: `Hand saws, with the mitre box`."""
+        return f"{self.place(stint.step, stint.place)}{self.ways(stint)}"
+
+    def ways(self, stint: Stint) -> str:
+        """What a demonstration shows that is taught by itself, `, with the mitre box` or `: the mitre box`; else empty."""
+        return stint.title.removeprefix(self.steps[stint.step].station_title) if stint.kind == "demonstration" else ""
+
     def seats(self, codes: Iterable[str], joined: str = " to ") -> str:
         """Seats with runs drawn together, in the order of the class: `1 to 6, 9`."""
         return seat_runs(codes, self.classes.seats, joined)

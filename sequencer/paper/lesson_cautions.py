@@ -108,25 +108,22 @@ def _dust_and_finish(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
 
 
 def for_adults(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
-    """What the adults of a lesson are asked to: to show again what was shown long ago, to watch who was signed off as long ago,
-    and who has the room while the only one who teaches is held."""
-    held = [Caution(_when(course, lesson, care), care.says) for care in lesson.cautions if care.kind == "teacher-held"]
+    """What the adults of a lesson are asked to: to show again what was shown long ago; who has the room while the only one who
+    teaches is held; who watches work with a motor and the benches at once."""
+    leads = {"teacher-held": "", "motor-and-benches": "Motor and benches at once, "}
+    held = [
+        Caution(f"{leads[care.kind]}{_when(course, lesson, care)}", care.says) for care in lesson.cautions if care.kind in leads
+    ]
     again = [
-        f"the {_station(course, care)} to {course.seats(care.seats)} (seen in lesson {care.since})"
+        f"{care.what or _station(course, care)} to {course.seats(care.seats)} (seen in lesson {care.since})"
         for care in lesson.cautions
         if care.kind == "show-again"
     ]
-    closely = [
-        f"{course.seats(care.seats)} at the {_station(course, care)} (signed off in lesson {care.since})"
-        for care in lesson.cautions
-        if care.kind == "watch-closely"
-    ]
-    long_ago = (("Show again, in a few words", again), ("Watch closely to begin with", closely))
-    return (*held, *(Caution(lead, f"{'; '.join(some)}.") for lead, some in long_ago if some))
+    return (*held, *((Caution("Show again, in a few words", f"{'; '.join(again)}."),) if again else ()))
 
 
 def _station(course: Lessons, care: Care) -> str:
-    return wording.within_sentence(course.steps[care.step].station_title)
+    return f"the {wording.within_sentence(course.steps[care.step].station_title)}"
 
 
 def _when(course: Lessons, lesson: Session, care: Care) -> str:

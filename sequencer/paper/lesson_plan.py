@@ -7,7 +7,7 @@ Times are told in slots of five minutes. What a page cannot hold is told shorter
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -211,9 +211,9 @@ def where_rows(course: Lessons, lesson: Session, *, alike: bool = False) -> tupl
         found: dict[str, list[str]] = defaultdict(list)
         for stint, span in sorted(some, key=lambda each: each[1].start):
             found[course.slot(lesson, span.start)] += stint.seats
-        what = _what(course, some) if kind == "step" else "Show that you can (sign-off)"
+        what = _what(course, some) if kind == "step" else "Sign-off, then the first piece"
         stretches = tuple(Stretch(time, course.seats(seats)) for time, seats in found.items())
-        rows.append(WhereRow(what, wording.within_sentence(place), _adult(course, some[0][0]), stretches))
+        rows.append(WhereRow(what, wording.within_sentence(place), _adult(course, [stint for stint, _ in some]), stretches))
     return tuple(rows)
 
 
@@ -228,11 +228,11 @@ def _what(course: Lessons, some: list[tuple[Stint, Span]]) -> str:
     return f"{wording.numbers_words(_numbers(some))} {name}"
 
 
-def _adult(course: Lessons, stint: Stint) -> str:
-    """How an adult is taken up."""
-    if stint.attention >= 1:
+def _adult(course: Lessons, stints: Sequence[Stint]) -> str:
+    """How an adult is taken up; who stays beside a first piece is said with the sign-off."""
+    if all(stint.attention >= 1 for stint in stints):
         return "beside"
-    return "watching" if stint.kind != "step" or course.steps[stint.step].who.supervision != "room" else "in the room"
+    return "in the room" if course.steps[stints[0].step].who.supervision == "room" else "watching"
 
 
 def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[LessonBox, ...]:

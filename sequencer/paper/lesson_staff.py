@@ -38,7 +38,7 @@ def staff_lines(course: Lessons, lesson: Session) -> tuple[StaffLine, ...]:
 def _does(course: Lessons, lesson: Session, adult: str) -> Iterator[str]:
     mine = [(stint, span) for stint, span in course.stints(lesson.number) if stint.adult == adult]
     shown = [
-        f"{_place(course, stint)} to {course.seats(stint.seats)} ({course.slot(lesson, span.start)})"
+        f"{wording.within_sentence(course.shown(stint))} to {course.seats(stint.seats)} ({course.slot(lesson, span.start)})"
         for stint, span in mine
         if stint.kind == "demonstration"
     ]
@@ -49,8 +49,10 @@ def _does(course: Lessons, lesson: Session, adult: str) -> Iterator[str]:
             if job.in_lesson and job.adult == adult and span.session == lesson.number:
                 place = wording.within_sentence(course.place(job.step, job.place))
                 yield f"step {job.number} at the {place}, students away from it ({course.slots(lesson, span)})"
-    yield from _seen(course, lesson, "signs off at", [each for each in mine if each[0].kind == "sign-off"])
-    steps = [each for each in mine if each[0].kind == "step"]
+    signed = [each for each in mine if each[0].kind == "sign-off"]
+    yield from _seen(course, lesson, "signs off and stays for the first piece at", signed)
+    at_once = {(stint.seats, span.stop) for stint, span in signed}
+    steps = [each for each in mine if each[0].kind == "step" and (each[0].seats, each[1].start) not in at_once]
     yield from _seen(course, lesson, "stays beside at", [each for each in steps if each[0].attention >= 1])
     watched: dict[str, list[Span]] = defaultdict(list)
     for stint, span in steps:

@@ -166,6 +166,6 @@ def _turns(course: Lessons, seat: str, lesson: Session) -> list[_Turn]:
 
 
 def _turn(course: Lessons, stint: Stint, span: Span) -> _Turn:
-    place = wording.within_sentence(course.place(stint.step, stint.place))
+    place = wording.within_sentence(course.shown(stint))
     first, last = stint.piece == 1 and span == stint.spans[0], stint.piece == stint.of and span == stint.spans[-1]
     return _Turn(stint, (place,), not first, last)

@@ -1,4 +1,5 @@
-"""The register of demonstrations and sign-offs: seats down, stations across, with who shows which group when, and empty boxes.
+"""The register of demonstrations and sign-offs: seats down, what is shown across, with who shows which group when, and empty
+boxes.
 
 What is written into it is the school's record; the tool keeps none of it.
 """
@@ -25,8 +26,8 @@ NOTES = (
     "replaces no supervision, and can be taken back.",
 )
 """Under every page's head (common practice)."""
-_HEAD, _SMALL = 42.5, 7.5
-"""Height of what stands over the rows but for who shows which group, mm; size of that text, pt."""
+_HEAD, _TITLE, _SMALL = 42.5, 8.5, 7.5
+"""Height of what stands over the rows but for who shows which group, mm; sizes of a column's title and of that text, pt."""
 _ROW, _HIGHEST = 4.7, 7.5
 """Height of a row, mm: at the least, and where there is room."""
 _SEAT, _SHOWN, _SIGNED = 12.0, 43.0, 82.0
@@ -35,7 +36,7 @@ _SEAT, _SHOWN, _SIGNED = 12.0, 43.0, 82.0
 
 @dataclass(frozen=True)
 class RegisterStation:
-    """A column: a station, who shows it to whom when, and in which lesson each seat's sign-off is planned."""
+    """A column: a station or a way of work there, who shows it to whom when, in which lesson each seat's sign-off is planned."""
 
     title: str
     shown: tuple[str, ...]
@@ -67,10 +68,7 @@ def sign_off_register(course: Lessons, size: PageSize, spare: float = 0.0) -> tu
     room = room_on(size, landscape=True, spare=spare)
     pages: list[RegisterPage] = []
     for stations in _abreast(register_stations(course), room.width - _SEAT):
-        groups = max(
-            (sum(height(text, each.width - 2.5, _SMALL) for text in (*each.shown, *each.seen)) for each in stations), default=0.0
-        )
-        high = room.height - _HEAD - groups
+        high = room.height - _HEAD - max(map(_over_the_boxes, stations), default=0.0)
         seats = course.classes.seats
         count = ceil(len(seats) / ceil(len(seats) / max(1, high // _ROW)))
         row = min(_HIGHEST, high / count)
@@ -79,6 +77,13 @@ def sign_off_register(course: Lessons, size: PageSize, spare: float = 0.0) -> tu
             RegisterPage(seats[first : first + count], tuple(stations), row, filler) for first in range(0, len(seats), count)
         ]
     return course.numbered(pages)
+
+
+def _over_the_boxes(station: RegisterStation) -> float:
+    """Height of what stands over the boxes of a column, but for the first line of its title, mm."""
+    wide = station.width - 2.5
+    title = height(station.title, wide, _TITLE) - height("A", wide, _TITLE)
+    return title + sum(height(text, wide, _SMALL) for text in (*station.shown, *station.seen))
 
 
 def _abreast(stations: list[RegisterStation], width: float) -> list[list[RegisterStation]]:
@@ -92,39 +97,40 @@ def _abreast(stations: list[RegisterStation], width: float) -> list[list[Registe
 
 
 def register_stations(course: Lessons) -> list[RegisterStation]:
-    """The stations that are shown or signed off in the lessons, in the order in which they are first shown."""
-    shown: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
+    """What is shown in one go, or signed off, in the lessons: stations in the order in which they are first shown, each with the
+    ways of work there that are shown by themselves."""
+    shown: dict[str, dict[tuple[str, ...], list[tuple[Stint, Span]]]] = defaultdict(lambda: defaultdict(list))
     signed: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
     for lesson in course.classes.lessons:
         for stint, span in course.stints(lesson.number):
             kind = course.steps[stint.step].station_kind
             if stint.kind == "demonstration":
-                shown[kind].append((stint, span))
+                shown[kind][stint.shows].append((stint, span))
             elif stint.kind == "sign-off":
                 signed[kind].append((stint, span))
     seen = {card.kind: card.seen_at_sign_off for card in course.plan.stations}
     found = []
     for kind in dict.fromkeys((*shown, *signed)):
-        first = (shown[kind] or signed[kind])[0][0]
-        found.append(
-            RegisterStation(
-                course.steps[first.step].station_title,
-                (*(_group(course, stint, span) for stint, span in shown[kind]), *_long_ago(course, kind)),
-                bool(signed[kind]),
-                {seat: str(span.session) for stint, span in signed[kind] for seat in stint.seats},
-                tuple(f"{number} {text}" for number, text in enumerate(seen.get(kind, ()), 1)) if signed[kind] else (),
+        for shows, stints in (shown[kind] or {(kind,): []}).items():
+            signs = signed[kind] if kind in shows else []
+            found.append(
+                RegisterStation(
+                    (stints or signs)[0][0].title,
+                    (*(_group(course, stint, span) for stint, span in stints), *_long_ago(course, shows)),
+                    bool(signs),
+                    {seat: str(span.session) for stint, span in signs for seat in stint.seats},
+                    tuple(f"{number} {text}" for number, text in enumerate(seen.get(kind, ()), 1)) if signs else (),
+                )
             )
-        )
     return found
 
 
-def _long_ago(course: Lessons, kind: str) -> Iterator[str]:
-    """Who comes to a station long after it was shown or after the sign-off: `3, 7: shown again, lesson 15`."""
-    words = {"show-again": "shown again", "watch-closely": "watched closely"}
+def _long_ago(course: Lessons, shows: tuple[str, ...]) -> Iterator[str]:
+    """Who comes to what is shown long after it was: `3, 7: shown again, lesson 15`."""
     for lesson in course.classes.lessons:
         for care in lesson.cautions:
-            if care.kind in words and course.steps[care.step].station_kind == kind:
-                yield f"{course.seats(care.seats)}: {words[care.kind]}, lesson {lesson.number}"
+            if care.shown in shows:
+                yield f"{course.seats(care.seats)}: shown again, lesson {lesson.number}"
 
 
 def _group(course: Lessons, stint: Stint, span: Span) -> str:

@@ -32,7 +32,7 @@ _TALLEST, _LOWEST = 46.0, 6.5
 _LOW, _STACKED, _CLEAR = 10.0, 15.0, 6.0
 """In lanes lower than the second the step stands beside the seats, where letters stay as large as the third, mm; in those lower
 than the first always."""
-_GAP = 1.6
+_GAP, _LEADING = 1.6, 1.15
 _MOST_LESSONS = 28
 """Columns of one page of lessons."""
 _GLANCE = "Each number: how many seats are there in that lesson. Hatched: they only watch, or show what they can."
@@ -52,6 +52,8 @@ class Bar:
     first: int
     stop: int
     adult: bool
+    ways: str = ""
+    """Of what is watched, the ways of work that are shown by themselves."""
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,9 @@ def chart_rows(course: Lessons, lesson: Session) -> tuple[Row, ...]:
     rows = []
     for place, kinds in found.items():
         lanes: list[list[Bar]] = []
-        for bar in sorted((bar for kind, there in kinds.items() for bar in _bars(kind, there)), key=lambda bar: bar.first):
+        for bar in sorted(
+            (bar for kind, there in kinds.items() for bar in _bars(course, kind, there)), key=lambda bar: bar.first
+        ):
             lane = next((each for each in lanes if each[-1].stop <= bar.first), None)
             if lane is None:
                 lanes.append([bar])
@@ -128,7 +132,7 @@ def slots_of(course: Lessons, lesson: Session, span: Span) -> range:
     return range(first, max(first + 1, (span.stop + early) // SLOT))
 
 
-def _bars(kind: StintKind, there: Mapping[int, Sequence[Stint]]) -> Iterator[Bar]:
+def _bars(course: Lessons, kind: StintKind, there: Mapping[int, Sequence[Stint]]) -> Iterator[Bar]:
     """Who is at a place slot by slot, with slots that follow each other and have the same seats as one."""
     last: Bar | None = None
     for slot in sorted(there):
@@ -140,8 +144,9 @@ def _bars(kind: StintKind, there: Mapping[int, Sequence[Stint]]) -> Iterator[Bar
             slot,
             slot + 1,
             any(stint.adult for stint in there[slot]),
+            "".join(dict.fromkeys(map(course.ways, there[slot]))),
         )
-        if last and (last.stop, last.seats, last.adult) == (slot, bar.seats, bar.adult):
+        if last and (last.stop, last.seats, last.adult, last.ways) == (slot, bar.seats, bar.adult, bar.ways):
             last = replace(last, numbers=tuple(sorted({*last.numbers, *numbers})), stop=slot + 1)
             continue
         if last:
@@ -196,17 +201,22 @@ def _picture(course: Lessons, lesson: Session, rows: Sequence[Row], width: float
 
 def _label(pen: Pen, place: str, middle: float, tall: float) -> None:
     """The name of a place on one line or two, in letters as large as there is room for."""
-    words = place.split(" ")
-    ways = [[place], *([" ".join(words[:at]), " ".join(words[at:])] for at in range(1, len(words)))]
+    lines, size = _on_two_lines(place, _LABELS - 2.0, tall)
+    for number, line in enumerate(lines):
+        pen.text(line, (0.5, middle + (number - (len(lines) - 1) / 2) * _LEADING * size), size=size, anchor="start")
+
+
+def _on_two_lines(text: str, room: float, tall: float) -> tuple[list[str], float]:
+    """A text on one line or two, in letters as large as there is room for; their size."""
+    words = text.split(" ")
+    ways = [[text], *([" ".join(words[:at]), " ".join(words[at:])] for at in range(1, len(words)))]
 
     def fits(lines: Sequence[str]) -> float:
         widest = max(text_width(line, 1.0) for line in lines)
-        return min(6.0, (_LABELS - 2.0) / widest, tall / (1.15 * len(lines)))
+        return min(6.0, room / widest, tall / (_LEADING * len(lines)))
 
     best = max(ways, key=fits)
-    size = fits(best)
-    for number, line in enumerate(best):
-        pen.text(line, (0.5, middle + (number - (len(best) - 1) / 2) * 1.15 * size), size=size, anchor="start")
+    return best, fits(best)
 
 
 def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: float, tall: float) -> None:
@@ -218,7 +228,7 @@ def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: flo
         pen.lines("adult", [((x1 + 0.7, y1), (x1 + 0.7, y2))], 1.6)
         x1 += 1.4
     seats = course.seats(bar.seats, "-").replace(", ", " ")
-    under = {"demonstration": "watch", "sign-off": "show"}.get(
+    under = {"demonstration": f"watch{bar.ways}", "sign-off": "show"}.get(
         bar.kind, f"step{'s' if len(bar.numbers) > 1 else ''} {numbers_words(bar.numbers)}"
     )
     room, middle = x2 - x1 - 1.0, (x1 + x2) / 2
@@ -230,14 +240,17 @@ def _bar(pen: Pen, course: Lessons, bar: Bar, left: float, top: float, wide: flo
             pen.text(beside, (middle, (y1 + y2) / 2), size=size, clear=clear)
             return
     lines = _parted(seats, room, tall)
-    small = min(6.0, tall * 0.26, room / text_width(under, 1.0))
-    size = min(_LETTERS, (tall - 1.2 - small * 1.1) / len(lines), *(room / text_width(line, 1.0) for line in lines))
-    block = size * len(lines) + small * 1.1
+    below, small = _on_two_lines(under, room, tall * 0.5) if bar.ways else ([under], 6.0)
+    small = min(small, tall * 0.26, room / max(text_width(line, 1.0) for line in below))
+    size = min(_LETTERS, (tall - 1.2 - small * 1.1 * len(below)) / len(lines), *(room / text_width(line, 1.0) for line in lines))
+    block = size * len(lines) + small * 1.1 * len(below)
     y = (y1 + y2) / 2 - block / 2
     for line in lines:
         pen.text(line, (middle, y + size / 2), size=size, clear=clear)
         y += size
-    pen.text(under, (middle, y + small * 0.6), size=small, bold=False, clear=clear)
+    for line in below:
+        pen.text(line, (middle, y + small * 0.6), size=small, bold=False, clear=clear)
+        y += small * 1.1
 
 
 def _parted(seats: str, room: float, tall: float) -> list[str]:

@@ -100,10 +100,12 @@ def _sizes_of(kind: StationKind) -> tuple[str, ...]:
 
 def _people_findings(shop: Shop) -> list[Finding]:
     kinds = f"one of: {', '.join(sorted(shop.knowledge.stations))}."
+    stations = shop.knowledge.stations
+    ways = [f"{name}/{way}" for name, station in stations.items() for way in station.ways_shown]
     lists = {
-        "instructed": shop.workshop.instructed,
-        "signed_off": shop.workshop.signed_off,
-        "all_ready": shop.workshop.all_ready,
+        "instructed": (shop.workshop.instructed, (*stations, *ways)),
+        "signed_off": (shop.workshop.signed_off, stations),
+        "all_ready": (shop.workshop.all_ready, stations),
     }
     return [
         *(
@@ -120,9 +122,9 @@ def _people_findings(shop: Shop) -> list[Finding]:
         ),
         *(
             Finding("warning", "unknown-kind", key, f"`{key}` names {name}, which is no kind of station.", remedy=f"Use {kinds}")
-            for key, names in lists.items()
+            for key, (names, known) in lists.items()
             for name in names
-            if name not in shop.knowledge.stations
+            if name not in known
         ),
     ]
 

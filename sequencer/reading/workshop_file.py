@@ -170,7 +170,9 @@ class PeopleForm(Form):
     shown_in: Annotated[int, Field(ge=1, le=60)] | None = Field(
         None, description="students at a demonstration at most; without it as many as the knowledge says"
     )
-    instructed: Texts = Field((), description="kinds of station that every student has been shown, as the school's record says")
+    instructed: Texts = Field(
+        (), description="kinds of station, and ways of work there, that every student has been shown, as the school's record says"
+    )
     signed_off: Texts = Field(
         (), description="kinds of station that every student is signed off for, as the school's record says"
     )

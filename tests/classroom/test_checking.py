@@ -21,7 +21,25 @@ from tests.made import ROOT
 MANY, AT_A_TIME = 200, 10
 STAND_IN_THE_WAY = {"too-few-cramps", "longer-than-a-lesson", "nobody-authorised", "nobody-to-watch", "staff-alone"}
 
-SEARCH = ("cannot_hold", "course", "duties", "gaps", "helping", "holding_up", "precedence", "sessions", "telling", "things")
+SEARCH = (
+    "cannot_hold",
+    "class_work",
+    "course",
+    "duties",
+    "first_use",
+    "gaps",
+    "gathered",
+    "helping",
+    "holding_up",
+    "hopeless",
+    "precedence",
+    "sessions",
+    "shown",
+    "staff_work",
+    "student_steps",
+    "telling",
+    "things",
+)
 
 
 def _planned(class_: Class) -> tuple[ClassPlan | None, Sequence[Finding]]:

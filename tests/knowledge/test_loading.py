@@ -191,6 +191,8 @@ def test_a_station_s_limits_hold_for_each_of_its_operations() -> None:
             "The first-end bears on a stop, and no setting says how far it stands.",
         ),
         ("what: a bench", "watched: machines\nwhat: a bench", "watched"),
+        ("what: a bench", "ways_shown: {gouge: the deep gouge}\nwhat: a bench", "No operation here is shown as 'gouge'."),
+        ("settings: plough", "settings: plough\n    shown_as: gouge", "There is no way shown here called 'gouge'."),
         ("power: hand", "watched: benches\npower: machine", "It has a motor and is to be watched as benches."),
         ("what: a bench", "lies: {down: from, against: across}\nwhat: a bench", "'against: across' and 'down: from' are"),
         ("lies: {against: from}", "lies: {against: from}\n    leaves: [run-out]", "this station has no figure 'run-out'"),
@@ -227,6 +229,18 @@ def test_every_mistake_in_a_station_file_has_its_message(own: Write, old: str, n
     found = messages(own(operations__carving_bench=STATION.replace(old, new, 1)))
     assert any(message in each for each in found), found
     assert all(re.match(r".*/operations/carving-bench\.yaml:\d+:\d+: ", each) for each in found)
+
+
+def test_a_way_of_work_that_nobody_need_be_shown_is_refused(own: Write) -> None:
+    """Who need not be shown a thing is given no lesson time for it."""
+    shown = STATION.replace("settings: plough", "settings: plough\n    shown_as: gouge").replace(
+        "what: a bench", "ways_shown: {gouge: the deep gouge}\nwhat: a bench", 1
+    )
+    assert load_knowledge(own(operations__carving_bench=shown)).stations["carving-bench"].ways_shown == {
+        "gouge": "the deep gouge"
+    }
+    (found,) = messages(own(operations__carving_bench=shown.replace("gate: instructed", "gate: none")))
+    assert "What is shown as 'gouge' may be done by students whom nobody has shown it." in found
 
 
 @pytest.mark.parametrize(

@@ -209,7 +209,8 @@ def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
         for stint, span in course.stints(lesson.number):
             time, place = course.slot(lesson, span.start), within_sentence(course.place(stint.step, stint.place))
             if stint.kind == "demonstration":
-                assert f"{place} to {course.seats(stint.seats)} ({time})" in adults[stint.adult]
+                shown = within_sentence(course.shown(stint))
+                assert f"{shown} to {course.seats(stint.seats)} ({time})" in adults[stint.adult]
             else:
                 due |= {(_said(stint, course), place, time, seat) for seat in stint.seats}
             if stint.adult:
@@ -219,7 +220,7 @@ def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
 
 def _said(stint: Stint, course: Lessons) -> str:
     if stint.kind == "sign-off":
-        return "Show that you can (sign-off)"
+        return "Sign-off, then the first piece"
     return f"{stint.number} {course.short_name(stint.step)}"
 
 
@@ -274,7 +275,7 @@ def test_every_stint_of_a_seat_stands_on_its_card_in_order_and_nothing_of_staff_
         for lesson in course.classes.lessons:
             spans = [(span.start, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
             for _, stint in sorted(spans, key=lambda each: each[0]):
-                place = within_sentence(course.place(stint.step, stint.place))
+                place = within_sentence(course.shown(stint))
                 word = {"demonstration": f"Watch {place}", "sign-off": f"Show {place}"}.get(stint.kind, str(stint.number))
                 if not due or due[-1] != (lesson.number, word):
                     due.append((lesson.number, word))
@@ -539,7 +540,7 @@ def test_a_lesson_in_which_some_sand_and_some_finish_says_so_first() -> None:
 
 def _careful(course: Lessons, *stints: Stint, adults: tuple[Adult, ...] = ()) -> Session:
     """The first lesson with what a class that does this is to be careful of in it."""
-    found = mixed.cautions(stints, course.plan, adults, course.classes.seats, knowledge().working)
+    found = mixed.cautions(stints, course.plan, adults, course.classes.seats, knowledge())
     return replace(course.classes.lessons[0], cautions=found.get(1, ()))
 
 
@@ -547,7 +548,7 @@ def test_what_is_used_long_after_it_was_shown_is_shown_again_and_stands_in_the_r
     course = _course()
     signed = next(each for each in course.classes.stints if each.kind == "sign-off")
     kind = course.steps[signed.step].station_kind
-    shown = replace(signed, kind="demonstration", seats=("1", "2", "3", "7"))
+    shown = replace(signed, kind="demonstration", seats=("1", "2", "3", "7"), shows=(kind,))
     step = replace(signed, kind="step")
 
     def at(lesson: int, stint: Stint, *seats: str) -> list[Stint]:
@@ -561,28 +562,20 @@ def test_what_is_used_long_after_it_was_shown_is_shown_again_and_stands_in_the_r
         *at(10, step, "1", "3"),
         *at(11, step, "7"),
     )
-    found = mixed.cautions(stints, course.plan, (), course.classes.seats, knowledge().working)
+    found = mixed.cautions(stints, course.plan, (), course.classes.seats, knowledge())
     title = course.steps[signed.step].station_title
     assert {lesson: tuple(care.says for care in some) for lesson, some in found.items()} == {
         6: (f"Show the {title} again to 2, 3, 7, in a few words: seen in lesson 1.",),
-        10: (f"Watch 1 closely at the {title} to begin with: signed off in lesson 5.",),
-        11: (f"Watch 7 closely at the {title} to begin with: signed off in lesson 6.",),
     }
     assert [care.seats for care in found[6]] == [("2", "3", "7")]
-    assert (found[6][0].since, found[6][0].step) == (1, signed.step)
+    assert (found[6][0].since, found[6][0].step, found[6][0].shown) == (1, signed.step, kind)
     lessons = tuple(replace(each, cautions=found.get(each.number, ())) for each in course.classes.lessons)
     careful = Lessons(replace(course.classes, lessons=lessons, stints=stints), course.plan)
     (station,) = [each for each in register_stations(careful) if each.title == title]
     assert course.steps[signed.step].station_kind == kind
-    assert station.shown[-3:] == (
-        "2, 3, 7: shown again, lesson 6",
-        "1: watched closely, lesson 10",
-        "7: watched closely, lesson 11",
-    )
+    assert station.shown[-1] == "2, 3, 7: shown again, lesson 6"
     again = f"the {within_sentence(title)} to 2, 3, 7 (seen in lesson 1)."
-    closely = f"1 at the {within_sentence(title)} (signed off in lesson 5)."
     assert [(each.lead, each.text) for each in for_adults(careful, lessons[5])] == [("Show again, in a few words", again)]
-    assert [(each.lead, each.text) for each in for_adults(careful, lessons[9])] == [("Watch closely to begin with", closely)]
     assert again in [line.text for box in _boxes(lessons[5], careful) for line in box.lines]
 
 

@@ -46,6 +46,9 @@ class StationKind:
     own_tools
         Of a station without a motor, the tools that students are shown here. Who uses one at another such station is watched as
         here, and has been shown this station first, where the plan comes to it.
+    ways_shown
+        Ways of work here that are so unlike the others that they are taught by themselves, in words that stand behind the
+        station's name on paper: whoever is shown the station is shown each of these too, before its own first use.
     words
         What it is called elsewhere, by region.
     lies
@@ -67,6 +70,7 @@ class StationKind:
     who: WhoDefault
     watched: Watched = ""
     own_tools: tuple[Text, ...] = ()
+    ways_shown: Mapping[str, Text] = field(default_factory=dict)
     set_up_by: Setter = "staff"
     lies: Lies = field(default_factory=Lies)
     noise: Figure | None = None
@@ -80,3 +84,8 @@ class StationKind:
     wear: tuple[str, ...] = ()
     operations: Annotated[Mapping[str, Operation], Field(min_length=1)]
     sources: Annotated[tuple[str, ...], Field(min_length=1)]
+
+    @property
+    def cuts_by_hand(self) -> bool:
+        """Whether what is watched here is edge tools or hand saws."""
+        return self.watched in ("edge-tools", "hand-saws")

@@ -1,0 +1,257 @@
+"""What comes before the first use of a station, and who is by at it: demonstrations, ways of work that are shown by themselves,
+sign-offs with the first piece, the first work with an edge tool or a saw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from sequencer.classroom import mixed
+from sequencer.classroom.checking import class_plan_faults
+from sequencer.classroom.course import Class
+from sequencer.classroom.lessons import make_class_plan
+from sequencer.model.class_plan import Care, ClassPlan, Span, StaffJob, Stint
+from sequencer.model.plan import Step
+from sequencer.model.workshop import Adult
+from tests.classroom.classes import class_planned, the_class
+
+STOOL = "step-stool", "well-equipped", 6
+"""Mortises are chopped in the first step with chisels, tenons sawn long after the saws were first used."""
+CADDY = "herb-caddy", "well-equipped", 4
+NEST_BOX = "nest-box", "well-equipped", 4
+MORTISES, TENONS = "chiselling/mortises", "hand-sawing/down-the-grain"
+
+
+def _faults(class_: Class, planned: ClassPlan) -> list[str]:
+    return class_plan_faults(planned, class_.plan, class_.job, class_.workshop, class_.knowledge)
+
+
+def _steps(class_: Class, *operations: str) -> list[str]:
+    """The steps of some operations."""
+    own = {task.id for task in class_.plan.tasks if task.operation in operations}
+    return [step.id for step in class_.plan.steps if step.kind == "work" and own & set(step.tasks)]
+
+
+def _shown(planned: ClassPlan, name: str) -> list[Stint]:
+    return [stint for stint in planned.stints if name in stint.shows]
+
+
+def _first(planned: ClassPlan, steps: Iterable[str], seat: str) -> Stint:
+    own = [stint for stint in planned.stints if stint.kind == "step" and stint.step in set(steps) and seat in stint.seats]
+    return min(own, key=lambda stint: (stint.spans[0].session, stint.spans[0].start))
+
+
+def _long(stint: Stint) -> int:
+    return sum(span.stop - span.start for span in stint.spans)
+
+
+def _over(stint: Stint) -> tuple[int, int]:
+    return stint.spans[-1].session, stint.spans[-1].stop
+
+
+def _begins(stint: Stint) -> tuple[int, int]:
+    return stint.spans[0].session, stint.spans[0].start
+
+
+# Ways of work that are shown by themselves
+
+
+def test_a_way_of_work_is_shown_to_every_seat_before_its_own_first_use() -> None:
+    class_, planned = the_class(*STOOL), class_planned(*STOOL)
+    for name, operations in (
+        (MORTISES, ("chop-blind-mortise", "chop-through-mortise", "bore-and-pare-mortise")),
+        (TENONS, ("saw-tenon-by-hand",)),
+    ):
+        steps = _steps(class_, *operations)
+        assert steps
+        for seat in planned.seats:
+            (shown,) = [stint for stint in _shown(planned, name) if seat in stint.seats]
+            assert _over(shown) <= _begins(_first(planned, steps, seat))
+
+
+def test_what_one_step_first_asks_for_is_shown_in_one_go_that_lasts_the_sum() -> None:
+    """Eight minutes and five, in whole slots of five; the way alone five, after its station."""
+    planned = class_planned(*STOOL)
+    working = the_class(*STOOL).knowledge.working
+    assert (working.demonstration, working.way_shown, working.slot) == (8, 5, 5)
+    (chisels,) = _shown(planned, MORTISES)
+    assert chisels.shows == ("chiselling", MORTISES)
+    assert (_long(chisels), chisels.title) == (15, "chisels and router plane, with cutting a mortise or slot")
+    (tenons,) = _shown(planned, TENONS)
+    (saws,) = _shown(planned, "hand-sawing")
+    assert (tenons.shows, saws.shows) == ((TENONS,), ("hand-sawing",))
+    assert (_long(tenons), tenons.title) == (5, "hand saws: sawing down the grain")
+    assert (_long(saws), saws.title) == (10, "hand saws")
+    assert _over(saws) <= _begins(tenons)
+
+
+@pytest.mark.parametrize(
+    ("instructed", "shown"),
+    [
+        (("chiselling",), {(MORTISES,), (TENONS,)}),
+        ((MORTISES,), {("chiselling",), (TENONS,)}),
+        (("hand-sawing", TENONS), {("chiselling", MORTISES)}),
+    ],
+)
+def test_a_record_of_the_station_is_none_of_a_way_of_work_there(instructed: tuple[str, ...], shown: set[tuple[str, ...]]) -> None:
+    class_ = the_class(*STOOL)
+    known = replace(class_, workshop=replace(class_.workshop, instructed=instructed))
+    planned = make_class_plan(known, effort=0.02, solve=False)
+    found = {stint.shows for stint in planned.stints if stint.shows and stint.shows[0].startswith(("chiselling", "hand-sawing"))}
+    assert found - {("hand-sawing",)} == shown
+
+
+def _with(planned: ClassPlan, which: Callable[[Stint], bool], change: Callable[[Stint], Stint]) -> ClassPlan:
+    return replace(planned, stints=tuple(change(stint) if which(stint) else stint for stint in planned.stints))
+
+
+def test_the_checker_notices_what_is_not_shown_or_shown_too_soon_or_too_shortly() -> None:
+    class_, planned = the_class(*STOOL), class_planned(*STOOL)
+    assert not _faults(class_, planned)
+
+    def named(name: str, change: Callable[[Stint], Stint], words: str) -> bool:
+        return any(words in fault for fault in _faults(class_, _with(planned, lambda stint: name in stint.shows, change)))
+
+    late = Span(len(planned.lessons), 0, 15)
+    assert named(MORTISES, lambda each: replace(each, shows=("chiselling",)), "before cutting a mortise or slot has been shown")
+    assert named(MORTISES, lambda each: replace(each, shows=(MORTISES,)), "before it has been shown")
+    assert named(TENONS, lambda each: replace(each, spans=(late,)), "before sawing down the grain has been shown")
+    assert named(TENONS, lambda each: replace(each, spans=(Span(1, 0, 5),)), f"is shown {TENONS} before the hand saws")
+    assert named(TENONS, lambda each: replace(each, shows=()), "shows nothing")
+    assert named(TENONS, lambda each: replace(each, shows=("chiselling/tenons",)), "which is not of its station")
+    assert named(TENONS, lambda each: replace(each, title="hand saws"), "and it is called")
+    short = Span(*_begins(_shown(planned, MORTISES)[0]), _over(_shown(planned, MORTISES)[0])[1] - 5)
+    assert named(MORTISES, lambda each: replace(each, spans=(short,)), "is shown in 10 minutes, and 13 are needed in one go")
+
+
+# Sign-offs
+
+
+@pytest.mark.parametrize("which", [CADDY, STOOL, NEST_BOX])
+def test_a_sign_off_goes_straight_on_to_the_first_piece_with_the_same_adult_beside(which: tuple[str, str, int]) -> None:
+    class_, planned = the_class(*which), class_planned(*which)
+    kinds = {step.id: step.station_kind for step in class_.plan.steps}
+    asked = {
+        step.station_kind for step in class_.plan.steps if step.who == replace(step.who, operator="student", gate="signed-off")
+    }
+    signed = [stint for stint in planned.stints if stint.kind == "sign-off"]
+    assert {(kinds[stint.step], stint.seats[0]) for stint in signed} == {(kind, seat) for kind in asked for seat in planned.seats}
+    assert len(signed) == len(asked) * len(planned.seats) > 0
+    for stint in signed:
+        there = [step for step, kind in kinds.items() if kind == kinds[stint.step]]
+        first = _first(planned, there, stint.seats[0])
+        assert _begins(first) == _over(stint)
+        assert (first.step, first.place, first.adult, first.attention) == (stint.step, stint.place, stint.adult, 1.0)
+
+
+def test_the_adult_is_beside_for_the_first_piece_and_watches_the_others() -> None:
+    """32 minutes of holes in several pieces at the drill, the first of 8: five for the sign-off before it, all in whole slots."""
+    class_, planned = the_class(*NEST_BOX), class_planned(*NEST_BOX)
+    (signed,) = [stint for stint in planned.stints if stint.kind == "sign-off" and stint.seats == ("1",)]
+    own = [stint for stint in planned.stints if (stint.kind, stint.step, stint.seats) == ("step", signed.step, ("1",))]
+    tasks = next(step for step in class_.plan.steps if step.id == signed.step).tasks
+    assert next(task for task in class_.plan.tasks if task.id == tasks[0]).minutes == 8
+    assert _long(own[0]) == 10
+    assert [each.attention for each in own] == [1.0, *[0.5] * (len(own) - 1)]
+    assert len(own) > 1
+
+
+def test_the_checker_notices_a_sign_off_that_is_not_gone_on_from() -> None:
+    class_, planned = the_class(*CADDY), class_planned(*CADDY)
+    (signed, *_) = [stint for stint in planned.stints if stint.kind == "sign-off"]
+    words = "does not go straight on to the first piece there, the same adult beside"
+
+    def behind(stint: Stint) -> bool:
+        return (stint.kind, stint.step, stint.seats, _begins(stint)) == ("step", signed.step, signed.seats, _over(signed))
+
+    def named(changed: ClassPlan) -> bool:
+        return any(words in fault for fault in _faults(class_, changed))
+
+    earlier = Span(1, 0, 5)
+    assert named(_with(planned, lambda stint: stint is signed, lambda each: replace(each, spans=(earlier,))))
+    assert named(_with(planned, behind, lambda each: replace(each, adult="Technician")))
+    assert named(_with(planned, behind, lambda each: replace(each, attention=0.5)))
+    assert not named(planned)
+
+
+# Edge tools and saws
+
+
+def _cutting(class_: Class) -> list[Step]:
+    known = class_.knowledge.stations
+    steps = [step for step in class_.plan.steps if step.kind == "work" and step.who.operator == "student"]
+    return [step for step in steps if known[step.station_kind].watched in ("edge-tools", "hand-saws")]
+
+
+@pytest.mark.parametrize("which", [CADDY, STOOL])
+def test_an_adult_who_teaches_watches_the_very_first_work_with_an_edge_tool_or_a_saw(which: tuple[str, str, int]) -> None:
+    class_, planned = the_class(*which), class_planned(*which)
+    teachers = {adult.role for adult in class_.workshop.adults if adult.teaches}
+    assert len(teachers) < len([adult for adult in class_.workshop.adults if adult.in_lessons])
+    for seat in planned.seats:
+        first = _first(planned, [step.id for step in _cutting(class_)], seat)
+        assert first.adult in teachers
+        beside = [
+            stint for stint in planned.stints if stint.adult == first.adult and stint.attention >= 1 and _meet(stint, first)
+        ]
+        assert not beside
+    other = _with(planned, lambda stint: stint is _first(planned, [first.step], "1"), lambda each: replace(each, adult=""))
+    assert any("cuts by hand for the first time" in fault for fault in _faults(class_, other))
+
+
+def _meet(one: Stint, other: Stint) -> bool:
+    pairs = [(mine, its) for mine in one.spans for its in other.spans if mine.session == its.session]
+    return any(mine.start < its.stop and its.start < mine.stop for mine, its in pairs)
+
+
+def test_a_class_that_knows_such_tools_is_watched_by_whoever_may() -> None:
+    class_ = the_class(*CADDY)
+    planned = make_class_plan(
+        replace(class_, workshop=replace(class_.workshop, instructed=("hand-sawing",))), effort=0.02, solve=False
+    )
+    steps = {step.id for step in _cutting(class_)}
+    assert not any(
+        stint.adult for stint in planned.stints if stint.kind == "step" and stint.step in steps and stint.attention < 1
+    )
+
+
+# One adult at a machine and the benches
+
+
+@cache
+def _two_stints() -> tuple[Stint, Stint]:
+    """One who is watched at a machine and one at a bench."""
+    planned = class_planned(*NEST_BOX)
+    machine = next(
+        each for each in planned.stints if each.kind == "step" and each.adult and 0 < each.attention < 1 and "drill" in each.place
+    )
+    bench = next(each for each in planned.stints if each.kind == "step" and not each.adult and each.attention)
+    return machine, bench
+
+
+def test_one_adult_at_a_machine_and_the_benches_at_once_is_said_with_when() -> None:
+    class_ = the_class(*NEST_BOX)
+    machine, bench = _two_stints()
+    teacher, technician = Adult("Teacher", ("all",), teaches=True), Adult("Technician", ("benches",))
+
+    def said(*stints: Stint, adults: tuple[Adult, ...] = (teacher, technician), jobs: tuple[StaffJob, ...] = ()) -> list[Care]:
+        found = mixed.cautions(stints, class_.plan, adults, ("1", "2"), class_.knowledge, jobs)
+        return [care for care in found.get(1, ()) if care.kind == "motor-and-benches"]
+
+    drilling = replace(machine, adult="Teacher", seats=("1",), spans=(Span(1, 0, 15),))
+    sawing = replace(bench, seats=("2",), spans=(Span(1, 10, 30),))
+    signing = replace(drilling, kind="sign-off", adult="Technician", attention=1.0, spans=(Span(1, 5, 12),))
+    (care,) = said(drilling, sawing, adults=(teacher,))
+    assert [(each.what, each.spans) for each in care.when] == [("Teacher", (Span(1, 10, 15),))]
+    assert "Stop the motor before you turn to a bench." in care.says
+    assert not said(drilling, sawing)
+    (care,) = said(drilling, sawing, signing)
+    assert [(each.what, each.spans) for each in care.when] == [("Teacher", (Span(1, 10, 12),))]
+    setting = StaffJob("set-up", drilling.step, 1, "", drilling.place, "Technician", (Span(1, 13, 20),), in_lesson=True)
+    (care,) = said(drilling, sawing, jobs=(setting,))
+    assert [(each.what, each.spans) for each in care.when] == [("Teacher", (Span(1, 13, 15),))]
+    assert not said(drilling, adults=(teacher,))
