@@ -206,11 +206,10 @@ def test_every_page_says_what_it_must(name: str, size: PageSize) -> None:
 def test_the_register_has_a_box_for_each_seat_at_each_station_and_fills_in_none(job: str, shop: str) -> None:
     course = _course(job, shop)
     stations = register_stations(course)
-    shown = {stint.shows for stint in course.classes.stints if stint.kind == "demonstration"}
-    assert len(stations) == len(shown)
-    assert {course.steps[stint.step].station_kind for stint in course.classes.stints if stint.kind == "sign-off"} <= {
-        name for names in shown for name in names
-    }
+    columns = {stint.shows for stint in course.classes.stints if stint.kind == "demonstration"}
+    assert len(stations) == len(columns)
+    signed = {course.steps[stint.step].station_kind for stint in course.classes.stints if stint.kind == "sign-off"}
+    assert signed <= {name for names in columns for name in names}
     boxes: Counter[tuple[str, str]] = Counter()
     for page in sign_off_register(course, "a4"):
         shown = page.entries[0]
