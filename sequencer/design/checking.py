@@ -52,7 +52,7 @@ def check_design(job: Job, knowledge: Knowledge) -> tuple[Finding, ...]:
         *rebates_that_hold(job, placement, knowledge.working),
         *rebates_that_leave_room(job, placement),
         *fasteners(job, placement, knowledge),
-        *loose_pieces_fit(job, placement),
+        *loose_pieces_fit(job, placement, knowledge.bench),
         *splines_fit(job, placement),
         *wood_beside_slots(job, knowledge.working),
         *closed_by_splines(job),

@@ -24,13 +24,12 @@ from sequencer.features.wedge_kerfs import WedgeKerfs
 from sequencer.findings import Finding
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of
 from sequencer.model.job import Job, Joint
+from sequencer.model.plan import Bench
 from sequencer.model.shapes import Bounds
 
 MEETS = 1.0
 """Mouths of two holes are those of one dowel if they are no further apart than this, mm: what a class can bore to."""
 PegKind = Literal["dowel", "biscuit"]
-LEAST_ROOM: dict[PegKind, float] = {"dowel": 1.5, "biscuit": 2 * ROOM}
-"""Room below a dowel or biscuit in both holes together, mm at least: common practice, glue and air must go somewhere."""
 HOLES: dict[PegKind, tuple[type[Feature], str]] = {"dowel": (DowelHoles, "dowels"), "biscuit": (BiscuitSlots, "biscuits")}
 """Of each: the feature it goes into, and its word among the fixings of a joint."""
 
@@ -159,15 +158,20 @@ def wedges(job: Job, joint: Joint) -> Wedges | None:
     return Wedges(kerfs.count, kerfs.length, tenon.thickness, thick, tenon, mortise, kerfs)
 
 
-def loose_pieces_fit(job: Job, placement: Placement) -> Iterator[Finding]:
+def least_room(kind: PegKind, bench: Bench) -> float:
+    """Room below a dowel or biscuit in both holes together, mm at least."""
+    return {"dowel": bench.dowel_room, "biscuit": 2 * ROOM}[kind]
+
+
+def loose_pieces_fit(job: Job, placement: Placement, bench: Bench) -> Iterator[Finding]:
     """Dowels and biscuits against both their holes, wedges against kerf and flare."""
     for joint in job.joints.values():
-        yield from _pegs_fit(job, placement, joint, "dowel")
-        yield from _pegs_fit(job, placement, joint, "biscuit")
+        yield from _pegs_fit(job, placement, joint, "dowel", bench)
+        yield from _pegs_fit(job, placement, joint, "biscuit", bench)
         yield from _wedges_fit(job, joint)
 
 
-def _pegs_fit(job: Job, placement: Placement, joint: Joint, kind: PegKind) -> Iterator[Finding]:
+def _pegs_fit(job: Job, placement: Placement, joint: Joint, kind: PegKind, bench: Bench) -> Iterator[Finding]:
     word = HOLES[kind][1]
     if word not in joint.fixed:
         return
@@ -206,7 +210,7 @@ def _pegs_fit(job: Job, placement: Placement, joint: Joint, kind: PegKind) -> It
                     COMMON,
                 )
                 return
-        if peg.room < LEAST_ROOM[kind] - NEAR:
+        if peg.room < least_room(kind, bench) - NEAR:
             state = f"{mm(-peg.room)} mm too long" if peg.room < 0 else f"{mm(peg.room)} mm to spare"
             deep = f"{mm(peg.depths[0])} + {mm(peg.depths[1])} mm"
             yield Finding(
@@ -215,7 +219,7 @@ def _pegs_fit(job: Job, placement: Placement, joint: Joint, kind: PegKind) -> It
                 joint.name,
                 f"The {kind} is {mm(peg.whole)} mm across the joint, and its two holes are {deep} deep: {state}.",
                 f"Glue and air caught under the {kind} keep the joint from closing.",
-                f"Take dowels {mm(sum(peg.depths) - 2 * LEAST_ROOM[kind])} mm long, or bore deeper."
+                f"Take dowels {mm(sum(peg.depths) - 2 * least_room(kind, bench))} mm long, or bore deeper."
                 if kind == "dowel"
                 else "Make the slots deeper.",
                 joint.place,

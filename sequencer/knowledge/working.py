@@ -24,6 +24,7 @@ WorkingName = Literal[
     "hand-cut-trim",
     "stick-gap",
     "short-part",
+    "stick-slender",
     "strip-at-bench",
     "strip-saves",
     "sawn-step",
@@ -120,6 +121,7 @@ class Working:
     hand_cut_trim: float
     stick_gap: float
     short_part: float
+    stick_slender: float
     strip_at_bench: float
     strip_saves: float
     sawn_step: float

@@ -251,6 +251,7 @@ class Bench:
     v_length: float
     unsaid_board: float
     biscuit_thickness: float
+    dowel_room: float
     glue_fills: float
     hand_kerf: float
 

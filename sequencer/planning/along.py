@@ -52,4 +52,4 @@ def slight(part: Part, shop: Shop) -> bool:
     """Whether a part is a stick whose blank by itself leaves no room for vice or stop and both hands. What is broad is held by
     its breadth."""
     working = shop.knowledge.working
-    return slender(part) and rough(part, shop.job.stock[part.stock], working).length <= working.short_part
+    return slender(part, working) and rough(part, shop.job.stock[part.stock], working).length <= working.short_part

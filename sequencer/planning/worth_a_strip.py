@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sequencer.knowledge.working import Working
 from sequencer.model.job import Part, Stock
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.shop import Shop
@@ -16,9 +17,9 @@ def comes_long(part: Part, stock: Stock) -> bool:
     return stock.form != "bought" and (stock.form == "sheet" or part.grain == "x")
 
 
-def slender(part: Part) -> bool:
-    """Whether a part is a stick rather than a board: at most half as wide as it is long."""
-    return part.worked.width <= part.worked.length / 2
+def slender(part: Part, working: Working) -> bool:
+    """Whether a part is a stick rather than a board: no wider than `stick-slender` of its length."""
+    return part.worked.width <= part.worked.length * working.stick_slender
 
 
 def worth_trying(part: Part, blank: Workpiece, shop: Shop) -> bool:
@@ -29,7 +30,7 @@ def worth_trying(part: Part, blank: Workpiece, shop: Shop) -> bool:
         part.count > 1
         and comes_long(part, stock)
         and square
-        and slender(part)
+        and slender(part, working)
         and not blank.long
         and blank.length <= working.short_part
     )

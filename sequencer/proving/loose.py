@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from sequencer.design.loose_pieces import HOLES, LEAST_ROOM, Peg, Wedges, pegs, wedges
+from sequencer.design.loose_pieces import HOLES, Peg, Wedges, least_room, pegs, wedges
 from sequencer.design.placement import Placement
 from sequencer.design.splines import Spline, splines
 from sequencer.features.base import mm
@@ -106,7 +106,7 @@ class Loose:
 def _goes_home(name: str, peg: Peg, one: Solid, other: Solid, bench: Bench) -> Looked:
     """A dowel or biscuit with the room below it meets no wood in either piece, and wood stands close round a dowel."""
     what = f"{name}: a {peg.kind} {mm(peg.whole)} mm across the joint"
-    spare = LEAST_ROOM[peg.kind]
+    spare = least_room(peg.kind, bench)
     into = peg.into[0] + spare / 2, peg.into[1] + spare / 2
     body = _peg(peg, into, -THINNER, bench)
     met = (body & one).volume + (body & other).volume

@@ -139,7 +139,7 @@ def knowledge() -> Knowledge:
         name: FitClass(name=name, play=play, least=least, most=most, says="-", source="common practice")
         for name, (play, least, most) in rooms.items()
     }
-    shipped = {name: getattr(load_knowledge(), name) for name in ("fasteners", "working_figures")}
+    shipped = {name: getattr(load_knowledge(), name) for name in ("fasteners", "working_figures", "bench_figures")}
     return Knowledge(**{**empty, **shipped, "materials": {"radiata-pine": pine, "red-oak": oak}, "fits": fits})
 
 

@@ -7,12 +7,14 @@ from dataclasses import fields, replace
 
 import pytest
 
+from sequencer.design.checking import check_design
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.working import Working
 from sequencer.model.job import Stock
 from sequencer.model.plan import Bench, Plan
 from sequencer.planning.blanks import bought_length
 from sequencer.planning.planner import make_plan
+from sequencer.planning.worth_a_strip import slender
 from sequencer.proving.making import carry_out
 from tests.loose import biscuited, dowelled, wedged
 from tests.made import ROOT, job, knowledge, plan, workshop
@@ -100,3 +102,27 @@ def test_glue_that_fills_more_asks_for_wood_further_out() -> None:
     drawn = dowelled()
     assert all(loose_looks(make_plan(drawn, workshop("hand-tools"), knowledge()), drawn))
     assert not all(loose_looks(make_plan(drawn, workshop("hand-tools"), bench(glue_fills=40.0)), drawn))
+
+
+def test_a_dowel_has_as_much_room_under_it_as_the_list_says() -> None:
+    """The proof tries each dowel with half of it to spare in either hole."""
+    made = plan_of_dowels(1.5)
+    held = loose_looks(made, dowelled())
+    assert held
+    assert all(held)
+    assert not all(loose_looks(plan_of_dowels(12.0), dowelled()))
+    said = [each.code for each in check_design(dowelled(), bench(dowel_room=12.0))]
+    assert "dowel-too-long" in said
+    assert "dowel-too-long" not in [each.code for each in check_design(dowelled(), knowledge())]
+
+
+def plan_of_dowels(room: float) -> Plan:
+    return make_plan(dowelled(), workshop(), bench(dowel_room=room))
+
+
+def test_what_is_a_stick_is_said_by_the_list() -> None:
+    """A key of 125 x 44 mm is 0.36 as broad as long."""
+    key = job("tests/cases/s08-keyed-tabouret.yaml").parts["key"]
+    drawn = replace(key, length=125.0, width=44.0)
+    assert slender(drawn, knowledge().working)
+    assert not slender(drawn, working(stick_slender=0.35).working)

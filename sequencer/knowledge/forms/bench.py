@@ -26,6 +26,7 @@ BenchName = Literal[
     "v-length",
     "unsaid-board",
     "biscuit-thickness",
+    "dowel-room",
     "glue-fills",
     "hand-kerf",
 ]
