@@ -1,10 +1,9 @@
-"""What follows from a drawing alone is worked out once for it, whatever is decided of how it is made."""
+"""What follows from a drawing alone is worked out once for it, whatever is decided of how it is made and finished."""
 
 from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import fields
 from functools import wraps
 from typing import TypeVar
 
@@ -14,11 +13,12 @@ _T = TypeVar("_T")
 
 KEPT = 32
 """Drawings of which is known what was worked out, those that were asked for last."""
-DRAWN = tuple(each.name for each in fields(Job) if each.name != "decisions")
+DRAWN = ("stock", "parts", "joints", "hardware", "assemblies", "moisture_change")
+"""What of a job is the drawing: nothing that is remembered may ask for more."""
 
 
 def once_for_a_drawing(work_out: Callable[[Job], _T]) -> Callable[[Job], _T]:
-    """A function of a job, remembered for jobs that have all but decisions in common, by identity: a job never changes."""
+    """A function of a job, remembered for jobs that have the drawing in common, by identity: a job never changes."""
     known: OrderedDict[tuple[int, ...], tuple[Job, _T]] = OrderedDict()
 
     @wraps(work_out)
