@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from functools import cache
+from functools import cache, wraps
+from inspect import signature
 from pathlib import Path
+from typing import ParamSpec, TypeVar
 
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.knowledge.loading import load_knowledge
@@ -22,6 +25,22 @@ ROOT = Path(__file__).resolve().parent.parent
 EXAMPLES = ("herb-caddy", "nest-box", "step-stool", "picture-frame")
 WORKSHOPS = ("full", "hand-tools")
 
+_P = ParamSpec("_P")
+_T = TypeVar("_T")
+
+
+def once(make: Callable[_P, _T]) -> Callable[_P, _T]:
+    """What a function makes, made once for all tests: what is left out counts as if its default were given."""
+    known, asks = cache(make), signature(make)
+
+    @wraps(make)
+    def made(*args: _P.args, **kwargs: _P.kwargs) -> _T:
+        asked = asks.bind(*args, **kwargs)
+        asked.apply_defaults()
+        return known(*asked.args)
+
+    return made
+
 
 @cache
 def knowledge() -> Knowledge:
@@ -36,31 +55,31 @@ def job(name: str) -> Job:
     return read_job(path)[0]
 
 
-@cache
+@once
 def workshop(name: str = "full") -> Workshop:
     """An example workshop."""
     return read_workshop(ROOT / "examples" / "workshops" / f"{name}.yaml")[0]
 
 
-@cache
+@once
 def plan(name: str, shop: str = "full") -> Plan:
     """The plan of a job in an example workshop. Refused passes through."""
     return make_plan(job(name), workshop(shop), knowledge())
 
 
-@cache
+@once
 def making(name: str, shop: str = "full") -> Making:
     """The plan of a job carried out on solids. Refused passes through."""
     return carry_out(plan(name, shop), job(name))
 
 
-@cache
+@once
 def proved(name: str, shop: str = "full") -> Plan:
     """The plan of a job with the record of its proof. Refused passes through."""
     return with_record(plan(name, shop), making(name, shop))
 
 
-@cache
+@once
 def drawings(name: str, shop: str = "full") -> Drawings:
     """The pictures of a job's steps, each drawn once for all tests. Refused passes through."""
     return Drawings(proved(name, shop), job(name), making(name, shop), {})
