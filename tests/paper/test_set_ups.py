@@ -33,9 +33,8 @@ from sequencer.model.workshop import Who
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.set_ups.lying import GAP
-from sequencer.proving.making import carry_out
 from sequencer.solid.solids import Solid, box, joined, prism, shape_solid
-from tests.made import job, plan
+from tests.made import job, making, plan
 
 LONG, WIDE, THICK = 320.0, 90.0, 15.0
 BOARD = box((0, 0, 0), (LONG, WIDE, THICK))
@@ -506,7 +505,7 @@ def test_what_a_tool_from_below_leaves_is_shown_turned_up() -> None:
 
 @pytest.mark.parametrize("name", ["herb-caddy", "step-stool"])
 def test_every_cut_of_a_plan_has_its_picture(name: str) -> None:
-    made, drawn = carry_out(plan(name), job(name)), plan(name)
+    made, drawn = making(name), plan(name)
     tasks = {task.id: task for task in drawn.tasks}
     figures = {station.station: station.figures for station in drawn.stations}
     for state in made.states:

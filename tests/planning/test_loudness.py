@@ -12,7 +12,7 @@ from sequencer.model.workshop import Station, Workshop
 from sequencer.planning.loudness import EAR_PROTECTION, acted_on_from, is_loud, level_at, strictest_action
 from sequencer.planning.planner import make_plan
 from sequencer.planning.shop import Premises
-from tests.made import job, knowledge, workshop
+from tests.made import job, knowledge, plan, workshop
 
 KINDS = sorted(knowledge().stations)
 POWERED = [name for name in KINDS if knowledge().stations[name].power in ("machine", "powered-hand")]
@@ -89,7 +89,7 @@ def test_a_plan_with_nothing_measured_has_ear_protection_at_every_powered_statio
 
 
 def test_a_machine_measured_quiet_needs_none() -> None:
-    made = make_plan(job("herb-caddy"), workshop(), knowledge())
+    made = plan("herb-caddy")
     quiet = {step.station_kind for step in made.steps if (workshop().stations[step.station].noise or 99) < 80} & set(POWERED)
     assert quiet
     for step in made.steps:

@@ -167,7 +167,7 @@ def test_a_decision_for_the_staff_saw_grooves_in_the_long_and_puts_the_guards_ba
 
 
 def test_a_set_up_calls_students_back_only_to_their_own_step() -> None:
-    made = make_plan(job("herb-caddy"), workshop("well-equipped"), knowledge())
+    made = plan("herb-caddy", "well-equipped")
     seen = set()
     for step, after in pairwise(made.steps):
         if step.kind == "set-up":
@@ -325,7 +325,7 @@ def test_what_the_plan_arranges_is_credited_on_the_risk_assessment() -> None:
 
 
 def test_a_sheet_is_sawn_to_the_blank_on_the_cutting_list() -> None:
-    made = make_plan(job("herb-caddy"), workshop("well-equipped"), knowledge())
+    made = plan("herb-caddy", "well-equipped")
     (listed,) = (blank for blank in made.blanks if blank.part == "floor")
     assert (listed.length, listed.width) == (325, 175)
     (step,) = (step for step in made.steps if "floor/rough-length/cut" in step.tasks and step.kind == "work")

@@ -15,7 +15,7 @@ from sequencer.planning.remarks import workshop_findings
 from sequencer.planning.shop import Premises, Shop
 from tests.design.jobs import box, tenon_frame
 from tests.design.jobs import knowledge as two_timbers
-from tests.made import job, knowledge, workshop
+from tests.made import job, knowledge, plan, workshop
 from tests.outside.bench import shop
 
 
@@ -139,12 +139,7 @@ def test_the_blade_s_width_gives_the_tightest_curve() -> None:
 def test_glue_takes_longer_in_a_cool_room() -> None:
     cool = make_plan(job("herb-caddy"), replace(workshop(), temperature=14.0), knowledge())
     (cramped,) = {each.value for step in cool.steps for each in step.settings if each.name == "cramp-time"}
-    (usual,) = {
-        each.value
-        for step in make_plan(job("herb-caddy"), workshop(), knowledge()).steps
-        for each in step.settings
-        if each.name == "cramp-time"
-    }
+    (usual,) = {each.value for step in plan("herb-caddy").steps for each in step.settings if each.name == "cramp-time"}
     assert (usual, cramped) == (60, 85)
     assert max(step.minutes for step in cool.steps if step.kind == "wait") >= 2040
 
@@ -167,5 +162,5 @@ def test_a_mark_that_is_not_known_is_never_silent(known: dict[str, float]) -> No
 
 
 def test_the_example_workshops_state_their_speeds() -> None:
-    made = make_plan(job("herb-caddy"), workshop(), knowledge())
+    made = plan("herb-caddy")
     assert MARK_UNKNOWN not in {each.code for each in made.findings}

@@ -74,12 +74,12 @@ def test_a_size_may_be_off_by_what_the_list_allows(off: float, possible: bool) -
 
 
 def test_what_the_way_out_would_have_been_is_said() -> None:
-    hand = make_plan(job("herb-caddy"), workshop("hand-tools"), knowledge())
+    hand = plan("herb-caddy", "hand-tools")
     assert any(task.operation == "plough-groove" for task in hand.tasks)
     school = with_sizes({"ploughing": {"plough-irons": (3.0, width() + 4)}})
-    plan = make_plan(job("herb-caddy"), school, knowledge())
-    assert not any(task.operation == "plough-groove" for task in plan.tasks)
-    assert any(finding.code == "way-out" and "no plough iron of" in finding.what for finding in plan.findings)
+    there = make_plan(job("herb-caddy"), school, knowledge())
+    assert not any(task.operation == "plough-groove" for task in there.tasks)
+    assert any(finding.code == "way-out" and "no plough iron of" in finding.what for finding in there.findings)
 
 
 def tools(plan: Plan) -> set[str]:
@@ -87,7 +87,7 @@ def tools(plan: Plan) -> set[str]:
 
 
 def test_a_size_nobody_lists_is_laid_out() -> None:
-    assert f"plough iron, {width():g} mm" in tools(make_plan(job("herb-caddy"), workshop("hand-tools"), knowledge()))
+    assert f"plough iron, {width():g} mm" in tools(plan("herb-caddy", "hand-tools"))
 
 
 def test_the_size_that_is_at_hand_is_laid_out() -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
 
 import pytest
 
@@ -16,7 +15,7 @@ from sequencer.model.plan import Plan, Task
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import Making, carry_out
 from sequencer.proving.outcome import SAME
-from tests.made import EXAMPLES, job, knowledge, plan, workshop
+from tests.made import EXAMPLES, job, knowledge, making, plan, workshop
 from tests.proving import damage
 
 ORDERED = ("reference", "support", "holding", "reach", "datum", "capture")
@@ -37,10 +36,9 @@ SEEN_BY = {
 """For each kind of reason: the checks of which at least one must notice that it is broken."""
 
 
-@cache
 def sound(name: str) -> Making:
     """The plan of an example carried out."""
-    return carry_out(plan(name), job(name))
+    return making(name)
 
 
 def carried_out(damaged: Plan, drawn: Job) -> Making:
@@ -69,7 +67,7 @@ def comes_out_alike(made: Making, name: str) -> bool:
 @pytest.mark.parametrize("shop", ["full", "hand-tools"])
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_example_is_proved(name: str, shop: str) -> None:
-    made = carry_out(plan(name, shop), job(name))
+    made = making(name, shop)
     assert [look.says for look in made.proof.failures] == []
     assert made.proof.held
     assert max(part.difference for part in made.proof.parts) <= SAME
@@ -92,7 +90,7 @@ BOOKS = [
 def test_projects_out_of_books_are_proved(name: str) -> None:
     """E. W. Foster, Carpentry and Woodwork, 1911, ch. XIV, XXIV and XXV; John D. Sutcliffe, Hand-Craft, 1890, models no. 11 and
     18; H. H. Windsor, Mission Furniture, 1909, p. 17; W. Noyes, Handwork in Wood, 1910, ch. VIII; our starter."""
-    made = carry_out(plan(name), job(name))
+    made = making(name)
     assert [look.says for look in made.proof.failures] == []
     assert made.proof.held
 

@@ -16,7 +16,7 @@ from sequencer.planning.planner import make_plan
 from sequencer.proving.making import Making, carry_out
 from sequencer.proving.record import with_record
 from sequencer.solid.solids import CHORDS
-from tests.made import job, knowledge, plan, workshop
+from tests.made import job, knowledge, making, plan, workshop
 from tests.proving import damage
 
 
@@ -46,14 +46,14 @@ def made_of(drawn: Job) -> Making:
     ],
 )
 def test_a_cut_takes_what_its_figures_say(task: str, cubic: float) -> None:
-    (first, *_) = carry_out(plan("herb-caddy"), job("herb-caddy")).of(task)
+    (first, *_) = making("herb-caddy").of(task)
     assert first.removed.volume == pytest.approx(cubic, abs=0.01)
     assert first.before.body.volume - first.after.body.volume == pytest.approx(cubic, abs=0.01)
 
 
 def test_alike_pieces_are_made_once_and_hands_twice() -> None:
-    making = carry_out(plan("herb-caddy"), job("herb-caddy"))
-    assert set(making.pieces) == {
+    made = making("herb-caddy")
+    assert set(made.pieces) == {
         ("side", "left"),
         ("side", "right"),
         ("end", None),
