@@ -14,7 +14,7 @@ from sequencer.model.plan import Step
 from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
-from sequencer.paper.pieces import Panel
+from sequencer.paper.face_panels import Panel
 from sequencer.paper.step_pictures import MOST, Pictured, Shown, Stick
 from sequencer.paper.strip_pictures import from_first_piece, stick_picture
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width

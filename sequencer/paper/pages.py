@@ -20,7 +20,7 @@ from sequencer.paper.drawing import picture
 from sequencer.paper.overview import parts_overview
 from sequencer.paper.step_pictures import Pictured, Stick
 from sequencer.paper.svg import Picture
-from sequencer.paper.whole import assembled_scene
+from sequencer.paper.whole_scenes import assembled_scene
 from sequencer.proving.making import Making
 
 PageSize = Literal["a4", "letter"]

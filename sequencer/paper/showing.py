@@ -27,7 +27,8 @@ from sequencer.paper.pieces import part_panels
 from sequencer.paper.scene import Scene
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved, number
-from sequencer.paper.whole import Whole, assembled_scene, exploded_scene
+from sequencer.paper.whole import Whole
+from sequencer.paper.whole_scenes import assembled_scene, exploded_scene
 from sequencer.paper.writing import font_faces, stylesheet
 from sequencer.planning.assembling import assembled
 from sequencer.proving.making import Making

@@ -17,16 +17,18 @@ from sequencer.model.plan import Piecework, Plan, Step, Task
 from sequencer.model.stock_lists import Strip
 from sequencer.model.work import WORK_KINDS
 from sequencer.paper.corner_pictures import with_splines
+from sequencer.paper.face_panels import Panel
 from sequencer.paper.in_its_stick import left_before, told_by_line, with_wood_before
 from sequencer.paper.mitre_pictures import both_ends, seen_on
 from sequencer.paper.mitre_pictures import face_words as words_of_face
 from sequencer.paper.pair_pictures import hand_behind, pair_scene, still_a_pair
-from sequencer.paper.pieces import Panel, cut_before, marking_panels
+from sequencer.paper.pieces import cut_before, marking_panels
 from sequencer.paper.ring_pictures import cramped_scene, ring_of, rolled_scenes
 from sequencer.paper.scene import Scene
 from sequencer.paper.set_ups import left_scene, set_up_scene
 from sequencer.paper.spline_pictures import corner_scenes, sawn_off
-from sequencer.paper.whole import Whole, assembled_scene, joining_scene
+from sequencer.paper.whole import Whole
+from sequencer.paper.whole_scenes import assembled_scene, joining_scene
 from sequencer.planning.loose import SLOTS
 from sequencer.proving.cut_places import measured_along
 from sequencer.proving.making import Making, State

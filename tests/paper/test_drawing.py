@@ -26,8 +26,9 @@ from sequencer.model.shapes import bounds
 from sequencer.paper.composing import compose
 from sequencer.paper.drawing import WIDTH, legend, picture
 from sequencer.paper.frames import Frame
+from sequencer.paper.longer_pieces import Ends
 from sequencer.paper.part_view import Subject, View
-from sequencer.paper.pieces import Ends, part_panels
+from sequencer.paper.pieces import part_panels
 from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Box, Pen, Picture
 from sequencer.paper.views import Wood, body_of, hatched, seen

@@ -13,7 +13,8 @@ from sequencer.model.frame import AXES, Point
 from sequencer.paper.outlines import eye
 from sequencer.paper.overview import parts_overview
 from sequencer.paper.scene import FROM_THE_LEFT, Scene
-from sequencer.paper.whole import Whole, assembled_scene, exploded_scene, joining_scene
+from sequencer.paper.whole import Whole
+from sequencer.paper.whole_scenes import assembled_scene, exploded_scene, joining_scene
 from sequencer.solid.solids import box
 from sequencer.solid.taking_apart import Obstacles, ways_apart
 from tests.made import EXAMPLES, job
