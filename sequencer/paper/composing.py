@@ -8,6 +8,7 @@ from math import log
 
 from sequencer.paper.part_view import View
 from sequencer.paper.svg import Pen
+from sequencer.paper.view_drawing import draw_view
 
 _SCALES = (
     1.5,
@@ -175,6 +176,6 @@ def _detail(section: Column, scale: float) -> float:
 def _draw(pen: Pen, column: Column, left: float, top: float, scale: float) -> tuple[float, float]:
     at = top
     for view in column:
-        view.draw(pen, left, at, scale)
+        draw_view(view, pen, left, at, scale)
         at += view.box(scale).height + _BETWEEN
     return size_of(column, scale)

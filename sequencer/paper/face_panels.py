@@ -24,8 +24,9 @@ from sequencer.model.shapes import Shape, bounds_of, mirror
 from sequencer.paper.frames import Frame
 from sequencer.paper.longer_pieces import NO_ENDS, Ends
 from sequencer.paper.overall_sizes import along_sizes, left_on_sizes, length_of
-from sequencer.paper.part_view import Subject, View
-from sequencer.paper.subjects import subject_of
+from sequencer.paper.part_view import View
+from sequencer.paper.subject import Subject
+from sequencer.paper.subject_of_part import subject_of
 from sequencer.paper.svg import shortened
 
 _TITLE = 40.0

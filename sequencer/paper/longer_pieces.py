@@ -17,7 +17,7 @@ from sequencer.model.frame import (
 )
 from sequencer.model.job import Part
 from sequencer.model.shapes import Prism, Rind, Shape, Turned, box
-from sequencer.paper.part_view import Subject
+from sequencer.paper.subject import Subject
 
 _KERF = 3.0
 """Between the parts of a long piece as it is drawn, mm."""

@@ -13,7 +13,7 @@ from sequencer.model.frame import (
     Point,
     axis_of,
 )
-from sequencer.paper.part_view import Subject
+from sequencer.paper.subject import Subject
 
 
 def left_on_sizes(subject: Subject) -> tuple[Dimension, ...]:

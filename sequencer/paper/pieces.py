@@ -16,9 +16,10 @@ from sequencer.model.plan import Plan, Step, Task
 from sequencer.paper.face_panels import Panel, all_bent, by_face, face_panel, legible_groups
 from sequencer.paper.longer_pieces import Ends, Laid
 from sequencer.paper.overall_sizes import left_on_sizes, overall_sizes
-from sequencer.paper.part_view import Subject, View
+from sequencer.paper.part_view import View
 from sequencer.paper.stick_panels import laid_in, long_face, sloping, stick_panels
-from sequencer.paper.subjects import subject_of
+from sequencer.paper.subject import Subject
+from sequencer.paper.subject_of_part import subject_of
 from sequencer.proving.workpiece import Workpiece
 
 

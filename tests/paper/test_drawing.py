@@ -27,9 +27,10 @@ from sequencer.paper.composing import compose
 from sequencer.paper.drawing import WIDTH, legend, picture
 from sequencer.paper.frames import Frame
 from sequencer.paper.longer_pieces import Ends
-from sequencer.paper.part_view import Subject, View
+from sequencer.paper.part_view import View
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.subject import Subject
 from sequencer.paper.svg import Box, Pen, Picture
 from sequencer.paper.views import Wood, body_of, hatched, seen
 from tests.made import job, making, plan

@@ -135,7 +135,7 @@ def test_part_ends_that_slope_through_the_thickness_are_told_on_the_face_where_t
         ("top edge", False, "A"),
         ("top edge", False, "B"),
     ]
-    outside, inside = (sorted(float(size.words) for size in each._running(1.0)) for each in views[:2])
+    outside, inside = (sorted(float(size.words) for size in each.running_spots(1.0)) for each in views[:2])
     starts = [piece.start - given.plan.strips[0].trim for piece in given.plan.strips[0].pieces]
     stops = [piece.stop - given.plan.strips[0].trim for piece in given.plan.strips[0].pieces]
     assert outside == sorted([*starts, *stops])

@@ -16,7 +16,7 @@ from sequencer.model.frame import (
 from sequencer.model.job import Part
 from sequencer.model.shapes import Shape, mirror
 from sequencer.paper.longer_pieces import NO_ENDS, Ends, among_others, in_strip, lengthened, resized
-from sequencer.paper.part_view import Subject
+from sequencer.paper.subject import Subject
 
 
 def subject_of(
