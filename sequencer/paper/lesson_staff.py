@@ -55,9 +55,11 @@ def _does(course: Lessons, lesson: Session, adult: str) -> Iterator[str]:
     steps = [each for each in mine if each[0].kind == "step" and (each[0].seats, each[1].start) not in at_once]
     yield from _seen(course, lesson, "stays beside at", [each for each in steps if each[0].attention >= 1])
     watched: dict[str, list[Span]] = defaultdict(list)
+    motors = {card.station for card in course.plan.stations if card.machine}
     for stint, span in steps:
         if stint.attention < 1:
-            watched[_place(course, stint)].append(span)
+            first = "" if course.steps[stint.step].station in motors else "the first work at "
+            watched[f"{first}{_place(course, stint)}"].append(span)
     if watched:
         said = [f"{place}{_while(course, lesson, spans)}" for place, spans in watched.items()]
         yield f"watches {', '.join(said)}"

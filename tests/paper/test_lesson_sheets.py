@@ -218,6 +218,19 @@ def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
         assert told == due, lesson.number
 
 
+def test_who_teaches_is_told_to_watch_the_first_work_with_an_edge_tool_or_a_saw() -> None:
+    course = _course()
+    motors = {card.station for card in course.plan.stations if card.machine}
+    told = 0
+    for lesson in course.classes.lessons:
+        adults = {line.adult: line.does for line in staff_lines(course, lesson)}
+        for stint, _ in course.stints(lesson.number):
+            if stint.kind == "step" and stint.adult and stint.attention < 1 and course.steps[stint.step].station not in motors:
+                assert f"the first work at {within_sentence(course.place(stint.step, stint.place))}" in adults[stint.adult]
+                told += 1
+    assert told == len(course.classes.seats)
+
+
 def _said(stint: Stint, course: Lessons) -> str:
     if stint.kind == "sign-off":
         return "Sign-off, then the first piece"
