@@ -150,7 +150,7 @@ def test_a_station_warns_of_itself_on_its_first_day_under_its_own_name() -> None
     own = {card.kind: card.own_hazard for card in course.plan.stations}
     assert (own["chiselling"], own["hand-sawing"], own["pillar-drill"]) == ("edge-tool-cut", "hand-saw-cut", "entanglement")
     seen: set[str] = set()
-    told = 0
+    told: set[str] = set()
     for lesson in course.classes.lessons:
         steps = [course.steps[stint.step] for stint, _ in course.stints(lesson.number)]
         found = cautions(course, lesson)
@@ -221,14 +221,14 @@ def test_every_stint_stands_on_the_page_of_its_lesson() -> None:
 def test_who_teaches_is_told_to_watch_the_first_work_with_an_edge_tool_or_a_saw() -> None:
     course = _course()
     motors = {card.station for card in course.plan.stations if card.machine}
-    told = 0
+    told: set[str] = set()
     for lesson in course.classes.lessons:
         adults = {line.adult: line.does for line in staff_lines(course, lesson)}
         for stint, _ in course.stints(lesson.number):
             if stint.kind == "step" and stint.adult and stint.attention < 1 and course.steps[stint.step].station not in motors:
                 assert f"the first work at {within_sentence(course.place(stint.step, stint.place))}" in adults[stint.adult]
-                told += 1
-    assert told == len(course.classes.seats)
+                told.update(stint.seats)
+    assert told == set(course.classes.seats)
 
 
 def _said(stint: Stint, course: Lessons) -> str:
