@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
-from sequencer.classroom.shown import asked_for, way_words
+from sequencer.classroom.shown import asked_for, kinds_used, way_words
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import Care, Meanwhile, Span, StaffJob, Stint, seat_runs
 from sequencer.model.plan import Plan
@@ -127,29 +127,30 @@ def _minutes(spans: Iterable[Span]) -> set[tuple[int, int]]:
 
 
 def _long_ago(stints: Iterable[Stint], plan: Plan, seats: Sequence[str], knowledge: Knowledge) -> Iterator[tuple[int, Care]]:
-    """What is first used more than so many lessons after it was shown, and by whom."""
+    """What is first used more than so many lessons after it was shown, and by whom: at its station, or its tools at another."""
     steps, asked = {step.id: step for step in plan.steps}, asked_for(plan, knowledge)
     seen: dict[tuple[str, str], int] = {}
     found: dict[tuple[int, str, int], list[str]] = defaultdict(list)
     first: dict[str, str] = {}
+    titles: dict[str, str] = {}
     used: set[tuple[str, str]] = set()
     for stint in sorted(stints, key=lambda each: (each.spans[0].session, each.spans[0].start)):
-        lesson, shows = stint.spans[0].session, stint.kind == "demonstration"
-        for name in stint.shows if shows else asked[stint.step]:
+        lesson, shows, step = stint.spans[0].session, stint.kind == "demonstration", steps[stint.step]
+        used_now = dict.fromkeys((*asked[step.id], *kinds_used(step, knowledge)))
+        for name in stint.shows if shows else used_now:
             for seat in stint.seats:
                 if shows:
                     seen.setdefault((name, seat), lesson)
+                    titles[name] = way_words(name, knowledge) or f"the {step.station_title}"
                 elif (name, seat) not in used:
                     used.add((name, seat))
                     first.setdefault(name, stint.step)
                     found[lesson, name, seen.get((name, seat), lesson)].append(seat)
     for (lesson, name, since), some in sorted(found.items()):
         if lesson - since > knowledge.working.seen_long_ago:
-            step, way = steps[first[name]], way_words(name, knowledge)
-            what = way or f"the {step.station_title}"
-            says = f"Show {what} again to {seat_runs(some, seats)}, in a few words: seen in lesson {since}."
+            says = f"Show {titles[name]} again to {seat_runs(some, seats)}, in a few words: seen in lesson {since}."
             ordered = tuple(seat for seat in seats if seat in some)
-            yield lesson, Care("show-again", says, step.id, ordered, since, name, way)
+            yield lesson, Care("show-again", says, first[name], ordered, since, name, titles[name])
 
 
 def _meet(one: Span, other: Span) -> bool:

@@ -25,6 +25,15 @@ def asked_for(plan: Plan, knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
     return found
 
 
+def kinds_used(step: Step, knowledge: Knowledge) -> list[str]:
+    """The kind of station of a step, and at a bench those whose own tools are used at it too."""
+    if knowledge.stations[step.station_kind].power not in ("hand", "bench"):
+        return [step.station_kind]
+    tools = {tool.partition(",")[0] for tool in step.tools}
+    used = [kind for kind, station in knowledge.stations.items() if not tools.isdisjoint(station.own_tools)]
+    return list(dict.fromkeys((step.station_kind, *used)))
+
+
 def way_words(name: str, knowledge: Knowledge) -> str:
     """A way of work in words, `the mitre box`; empty for a kind of station."""
     kind, _, way = name.partition("/")

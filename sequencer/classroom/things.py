@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, floor, lcm
 from typing import Literal
 
+from sequencer.classroom.shown import kinds_used
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Step
 from sequencer.model.workshop import Adult, Workshop
@@ -184,11 +185,7 @@ class Things:
 
     def kinds_of(self, step: Step) -> list[str]:
         """The kind of station of a step, and at a bench those whose own tools are used at it too."""
-        if not self.by_hand(step.station_kind):
-            return [step.station_kind]
-        tools = {tool.partition(",")[0] for tool in step.tools}
-        used = [kind for kind, station in self.knowledge.stations.items() if not tools.isdisjoint(station.own_tools)]
-        return list(dict.fromkeys((step.station_kind, *used)))
+        return kinds_used(step, self.knowledge)
 
     def cramps(self, names: Sequence[str]) -> str:
         """Of some ways of holding the one that is cramps, counted by reach; empty if there is none."""

@@ -129,7 +129,7 @@ class Care:
         a way of work is first used long after it was shown.
     step, seats, since, shown, what
         Of the last: the step of first use, who, the lesson in which it was shown, its name as under `shows` of its demonstration,
-        and the way of work in words, where it is one.
+        and the same in words.
     when
         Of the others: what goes on when.
     """

@@ -115,15 +115,11 @@ def for_adults(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
         Caution(f"{leads[care.kind]}{_when(course, lesson, care)}", care.says) for care in lesson.cautions if care.kind in leads
     ]
     again = [
-        f"{care.what or _station(course, care)} to {course.seats(care.seats)} (seen in lesson {care.since})"
+        f"{care.what} to {course.seats(care.seats)} (seen in lesson {care.since})"
         for care in lesson.cautions
         if care.kind == "show-again"
     ]
     return (*held, *((Caution("Show again, in a few words", f"{'; '.join(again)}."),) if again else ()))
-
-
-def _station(course: Lessons, care: Care) -> str:
-    return f"the {wording.within_sentence(course.steps[care.step].station_title)}"
 
 
 def _when(course: Lessons, lesson: Session, care: Care) -> str:

@@ -14,7 +14,7 @@ from sequencer.classroom import mixed
 from sequencer.classroom.checking import class_plan_faults
 from sequencer.classroom.course import Class
 from sequencer.classroom.lessons import make_class_plan
-from sequencer.model.class_plan import Care, ClassPlan, Span, StaffJob, Stint
+from sequencer.model.class_plan import Care, ClassPlan, Span, StaffJob, Stint, StintKind
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Adult
 from tests.classroom.classes import class_planned, the_class
@@ -126,6 +126,28 @@ def test_the_checker_notices_what_is_not_shown_or_shown_too_soon_or_too_shortly(
     assert named(TENONS, lambda each: replace(each, title="hand saws"), "and it is called")
     short = Span(*_begins(_shown(planned, MORTISES)[0]), _over(_shown(planned, MORTISES)[0])[1] - 5)
     assert named(MORTISES, lambda each: replace(each, spans=(short,)), "is shown in 10 minutes, and 13 are needed in one go")
+
+
+def test_a_tool_used_at_another_bench_is_used_and_need_not_be_shown_again() -> None:
+    """The caddy's sheet is planed at the bench of saws; the bench of planes comes ten lessons later."""
+    class_ = the_class(*CADDY)
+    steps = [step for step in class_.plan.steps if step.kind == "work" and step.who.operator == "student"]
+    at_planes = next(step for step in steps if step.station_kind == "hand-planing")
+    elsewhere = next(step for step in steps if step.station_kind == "hand-sawing" and "jack plane" in step.tools)
+
+    def stint(kind: StintKind, step: Step, lesson: int, *shows: str) -> Stint:
+        span = Span(lesson, 0, 10)
+        return Stint(kind, ("1",), step.id, step.number, "", step.station, "", 0.1, (span,), shows=shows)
+
+    shown, late = stint("demonstration", at_planes, 1, "hand-planing"), stint("step", at_planes, 12)
+
+    def said(*stints: Stint) -> list[str]:
+        found = mixed.cautions(stints, class_.plan, (), ("1",), class_.knowledge)
+        return [care.says for some in found.values() for care in some]
+
+    assert said(shown, late) == ["Show the hand planes again to 1, in a few words: seen in lesson 1."]
+    assert not said(shown, stint("step", elsewhere, 2), late)
+    assert said(shown, stint("step", elsewhere, 8), late) == said(shown, late)
 
 
 # Sign-offs
