@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
+from sequencer.classroom.shown import asked_for
 from sequencer.classroom.student_steps import pieces_of, usable
 from sequencer.classroom.things import Things
 from sequencer.findings import Finding
@@ -18,6 +19,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
     """What stands in the way of any plan, however many lessons there are."""
     things, room = Things(plan, workshop, knowledge), usable(workshop, int(knowledge.working.slot))
     found: list[Finding] = []
+    asked = asked_for(plan, knowledge)
     if not any(adult.in_lessons for adult in workshop.adults):
         found.append(_nobody_there())
     if not any(step.kind == "work" and step.who.operator == "student" for step in plan.steps):
@@ -27,7 +29,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
             continue
         if step.kind == "work" and step.who.operator == "student":
             found += _against_student_step(step, plan, job, things, room)
-            found += _nobody_to_show(step, things)
+            found += _nobody_to_show(step, asked[step.id], things)
         elif not things.by_hand(step.station_kind) and len(workshop.adults) < 2:
             found.append(
                 Finding(
@@ -76,9 +78,10 @@ def _nobody_there() -> Finding:
     )
 
 
-def _nobody_to_show(step: Step, things: Things) -> Iterator[Finding]:
+def _nobody_to_show(step: Step, asked: Sequence[str], things: Things) -> Iterator[Finding]:
+    """`asked`: what has been shown to whoever does a step."""
     workshop, kind = things.workshop, step.station_kind
-    shown = step.who.gate == "none" or kind in workshop.instructed or kind in workshop.signed_off
+    shown = {*workshop.instructed, *workshop.signed_off}.issuperset(asked)
     signed = step.who.gate != "signed-off" or kind in workshop.signed_off
     if not (shown and signed) and not things.adults_for(kind, in_lessons=True, teaching=True):
         yield Finding(

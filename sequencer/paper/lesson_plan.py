@@ -230,9 +230,8 @@ def _what(course: Lessons, some: list[tuple[Stint, Span]]) -> str:
 
 def _adult(course: Lessons, stints: Sequence[Stint]) -> str:
     """How an adult is taken up; who stays beside a first piece is said with the sign-off."""
-    if all(stint.attention >= 1 for stint in stints):
-        return "beside"
-    return "in the room" if course.steps[stints[0].step].who.supervision == "room" else "watching"
+    told = "in the room" if course.steps[stints[0].step].who.supervision == "room" else "watching"
+    return "beside" if all(stint.attention >= 1 for stint in stints) else told
 
 
 def _boxes(course: Lessons, lesson: Session, most: int, brief: int) -> tuple[LessonBox, ...]:

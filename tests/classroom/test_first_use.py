@@ -13,6 +13,7 @@ import pytest
 from sequencer.classroom import mixed
 from sequencer.classroom.checking import class_plan_faults
 from sequencer.classroom.course import Class
+from sequencer.classroom.hopeless import hopeless
 from sequencer.classroom.lessons import make_class_plan
 from sequencer.model.class_plan import Care, ClassPlan, Span, StaffJob, Stint, StintKind
 from sequencer.model.plan import Step
@@ -103,6 +104,21 @@ def test_a_record_of_the_station_is_none_of_a_way_of_work_there(instructed: tupl
     planned = make_class_plan(known, effort=0.02, solve=False)
     found = {stint.shows for stint in planned.stints if stint.shows and stint.shows[0].startswith(("chiselling", "hand-sawing"))}
     assert found - {("hand-sawing",)} == shown
+
+
+def test_a_way_of_work_that_nobody_is_there_to_show_stands_in_the_way() -> None:
+    class_ = the_class(*STOOL)
+    kinds = tuple(dict.fromkeys(step.station_kind for step in class_.plan.steps if step.who.operator == "student"))
+    adults = tuple(replace(adult, teaches=False) for adult in class_.workshop.adults)
+
+    def against(*more: str) -> list[tuple[str, str]]:
+        own = replace(class_.workshop, adults=adults, instructed=(*kinds, *more), signed_off=kinds)
+        return [(each.code, each.subject) for each in hopeless(class_.plan, class_.job, own, class_.knowledge)]
+
+    steps = {step.id: step.number for step in class_.plan.steps}
+    (tenons,) = _steps(class_, "saw-tenon-by-hand")
+    assert against(MORTISES) == [("nobody-to-show", f"step {steps[tenons]}")]
+    assert not against(MORTISES, TENONS)
 
 
 def _with(planned: ClassPlan, which: Callable[[Stint], bool], change: Callable[[Stint], Stint]) -> ClassPlan:
