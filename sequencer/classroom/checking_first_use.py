@@ -96,7 +96,7 @@ def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[st
             continue
         for name in _uses(written, step):
             station = name.partition("/")[0]
-            if name in done or (station != kind and station not in at_work):
+            if name in done or station in written.workshop.signed_off or (station != kind and station not in at_work):
                 continue
             if seen.get(name, FOREVER) > start:
                 what = _called(written, name, kind)

@@ -7,7 +7,7 @@ from math import ceil
 
 from sequencer.classroom.duties import STAFF_SEAT, Duty
 from sequencer.classroom.gathered import Gathered
-from sequencer.classroom.shown import asked_for
+from sequencer.classroom.shown import asked_for, on_record
 from sequencer.classroom.slots import whole_slots
 from sequencer.model.plan import Step
 from sequencer.scheduling.problem import Activity, After, Need
@@ -75,7 +75,7 @@ class FirstUse:
     def _showing(self, step: Step, names: Sequence[str], seat: int) -> list[After]:
         """The demonstrations of some names to the group of a seat, but for what the school's record says has been shown."""
         workshop, group = self.gathered.workshop, self._group(seat)
-        asked = [name for name in names if name not in (*workshop.instructed, *workshop.signed_off)]
+        asked = [name for name in names if not on_record(name, workshop)]
         earlier = [self._shown[name, group] for name in asked if (name, group) in self._shown]
         if new := tuple(name for name in asked if (name, group) not in self._shown):
             number = self._demonstration(step, new, group, earlier)

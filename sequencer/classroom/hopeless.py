@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from sequencer.classroom.shown import asked_for
+from sequencer.classroom.shown import asked_for, on_record
 from sequencer.classroom.student_steps import pieces_of, usable
 from sequencer.classroom.things import Things
 from sequencer.findings import Finding
@@ -81,7 +81,7 @@ def _nobody_there() -> Finding:
 def _nobody_to_show(step: Step, asked: Sequence[str], things: Things) -> Iterator[Finding]:
     """`asked`: what has been shown to whoever does a step."""
     workshop, kind = things.workshop, step.station_kind
-    shown = {*workshop.instructed, *workshop.signed_off}.issuperset(asked)
+    shown = all(on_record(name, workshop) for name in asked)
     signed = step.who.gate != "signed-off" or kind in workshop.signed_off
     if not (shown and signed) and not things.adults_for(kind, in_lessons=True, teaching=True):
         yield Finding(

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.plan import Plan, Step
+from sequencer.model.workshop import Workshop
 
 
 def asked_for(plan: Plan, knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
@@ -23,6 +24,11 @@ def asked_for(plan: Plan, knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
             names = dict.fromkeys((kind, *(f"{kind}/{way}" for way in ways if way)))
             found[step.id] = () if step.who.gate == "none" else tuple(names)
     return found
+
+
+def on_record(name: str, workshop: Workshop) -> bool:
+    """Whether the school's record says that the class has been shown it; who is signed off at a station knows all its ways."""
+    return name in workshop.instructed or name.partition("/")[0] in workshop.signed_off
 
 
 def kinds_used(step: Step, knowledge: Knowledge) -> list[str]:

@@ -112,13 +112,16 @@ def test_a_way_of_work_that_nobody_is_there_to_show_stands_in_the_way() -> None:
     adults = tuple(replace(adult, teaches=False) for adult in class_.workshop.adults)
 
     def against(*more: str) -> list[tuple[str, str]]:
-        own = replace(class_.workshop, adults=adults, instructed=(*kinds, *more), signed_off=kinds)
+        signed = tuple(kind for kind in kinds if class_.knowledge.stations[kind].power not in ("hand", "bench"))
+        own = replace(class_.workshop, adults=adults, instructed=(*kinds, *more), signed_off=signed)
         return [(each.code, each.subject) for each in hopeless(class_.plan, class_.job, own, class_.knowledge)]
 
     steps = {step.id: step.number for step in class_.plan.steps}
     (tenons,) = _steps(class_, "saw-tenon-by-hand")
     assert against(MORTISES) == [("nobody-to-show", f"step {steps[tenons]}")]
     assert not against(MORTISES, TENONS)
+    signed_off = replace(class_.workshop, adults=adults, signed_off=kinds)
+    assert not hopeless(class_.plan, class_.job, signed_off, class_.knowledge)
 
 
 def _with(planned: ClassPlan, which: Callable[[Stint], bool], change: Callable[[Stint], Stint]) -> ClassPlan:
