@@ -134,12 +134,12 @@ class Ground:
         best, least = None, 0.0
         for lot in choices:
             costs, hindered = self._costs(lot)
-            index = int(np.argmin(np.round(costs, 4)))
+            index = int(costs.round(4).argmin())
             if best is None or costs[index] < least:
                 best, least = lot[index], float(costs[index])
                 if hindered[index]:
                     best = replace(best, clear=True)
-            if not hindered[int(np.argmin(np.round(costs, 4)))]:
+            if not hindered[index]:
                 break
         if best is None:
             raise ValueError("a note needs a place")
@@ -201,7 +201,7 @@ class Ground:
         if self._sums is None:
             self._sums = np.zeros((down + 1, across + 1), dtype=np.int32)
             np.cumsum(np.cumsum(self._cells, axis=0, dtype=np.int32), axis=1, out=self._sums[1:, 1:])
-        (left, top), (right, bottom) = np.clip(first, 0, (across, down)).T, np.clip(last, 0, (across, down)).T
+        (left, top), (right, bottom) = _within(first, (across, down)).T, _within(last, (across, down)).T
         sums = self._sums
         found: Floats = (sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]).astype(np.float64)
         return found
@@ -221,9 +221,15 @@ class Ground:
         x = lines[owner, 0] + share * (lines[owner, 2] - lines[owner, 0])
         y = lines[owner, 1] + share * (lines[owner, 3] - lines[owner, 1])
         down, across = self._cells.shape
-        column = np.clip(((x - self._left) / _CELL).astype(np.int64), 0, across - 1)
-        row = np.clip(((y - self._top) / _CELL).astype(np.int64), 0, down - 1)
+        column = _within(((x - self._left) / _CELL).astype(np.int64), across - 1)
+        row = _within(((y - self._top) / _CELL).astype(np.int64), down - 1)
         return row, column, owner
+
+
+def _within(places: Whole, most: int | tuple[int, int]) -> Whole:
+    """Places in rows or columns, those outside taken to the nearest; of few at a time this is faster than `clip`."""
+    found: Whole = np.minimum(np.maximum(places, 0), most)
+    return found
 
 
 def _overlapping(boxes: Floats, others: Floats) -> Flags:
