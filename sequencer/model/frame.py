@@ -29,6 +29,7 @@ _SIDE: dict[FaceName, tuple[Axis, bool]] = {
     "outside": ("z", False),
     "inside": ("z", True),
 }
+_FACE: dict[tuple[Axis, bool], FaceName] = {side: face for face, side in _SIDE.items()}
 
 
 class Point(NamedTuple):
@@ -56,7 +57,7 @@ def sign_of(face: FaceName) -> int:
 
 def face_at(axis: Axis, high: bool) -> FaceName:
     """The face at the low or high end of an axis."""
-    return next(face for face, side in _SIDE.items() if side == (axis, high))
+    return _FACE[axis, high]
 
 
 def opposite(face: FaceName) -> FaceName:

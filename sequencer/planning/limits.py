@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Literal
@@ -55,17 +55,17 @@ def value_of(right: Expression, figures: Figures) -> float | None:
 def holds(limit: Limit, figures: Figures) -> bool:
     """Whether a limit holds, its figures being known."""
     comparison, right = right_of(limit)
-    have, asked = figures[limit.of], value_of(right, figures)
-    if asked is None:
-        return False
-    return {
-        "at_least": have >= asked - 1e-6,
-        "at_most": have <= asked + 1e-6,
-        "more_than": have > asked,
-        "less_than": have < asked,
-    }[comparison]
+    asked = value_of(right, figures)
+    return asked is not None and _COMPARED[comparison](figures[limit.of], asked)
 
 
+_COMPARED: dict[str, Callable[[float, float], bool]] = {
+    "at_least": lambda have, asked: have >= asked - 1e-6,
+    "at_most": lambda have, asked: have <= asked + 1e-6,
+    "more_than": lambda have, asked: have > asked,
+    "less_than": lambda have, asked: have < asked,
+}
+"""Whether a figure compares so with what is asked."""
 _BOUNDS = {"at_least": "at least", "at_most": "at most", "more_than": "more than", "less_than": "less than"}
 _CHANGES = {
     "length": ("longer", "shorter"),
@@ -94,13 +94,14 @@ def limits_against(limits: tuple[Limit, ...], figures: Figures, station: Station
     """What does not hold, or cannot be judged because a figure is not known."""
     for limit in limits:
         comparison, right = right_of(limit)
-        missing = [name for name in (limit.of, *sorted(right.names)) if name not in figures]
-        if not missing and value_of(right, figures) is None:
+        missing = next((name for name in (limit.of, *sorted(right.names)) if name not in figures), None)
+        if missing is not None:
+            yield unknown(missing, station)
+            continue
+        have, asked = figures[limit.of], value_of(right, figures)
+        if asked is None:
             yield Obstacle("figure", f"What {limit.of} is held against cannot be worked out here.", "Let staff decide.")
-        elif missing:
-            yield unknown(missing[0], station)
-        elif not holds(limit, figures):
-            have, asked = figures[limit.of], right.value(figures)
+        elif not _COMPARED[comparison](have, asked):
             quantity = QUANTITIES[limit.of]
             unit = _UNITS.get(quantity.unit, f" {quantity.unit}")
             larger, smaller = _CHANGES.get(limit.of.rpartition(".")[2], ("more", "less"))

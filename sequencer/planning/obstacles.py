@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sequencer.features.base import mm
+from sequencer.knowledge.forms.guards import GuardItem
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.forms.stations import StationKind
 from sequencer.knowledge.links import FROM_GLUE
@@ -66,7 +67,7 @@ def guards_against(operation: Operation, station: Station, shop: Premises) -> It
         operation.guards.any_of,
         shop.fitted(station),
         "guard",
-        {name: item.name for name, item in shop.knowledge.guards.items()},
+        shop.knowledge.guards,
         "is not fitted at",
         "Fit",
         station.name,
@@ -80,7 +81,7 @@ def holding_against(kind: StationKind, operation: Operation, station: Station, s
         operation.holding.any_of,
         shop.holding(station) | shop.made_holding(kind),
         "holding",
-        {name: item.name for name, item in shop.knowledge.holding.items()},
+        shop.knowledge.holding,
         "is not at hand at",
         "Provide",
         station.name,
@@ -92,17 +93,17 @@ def _named(
     any_of: tuple[str, ...],
     there: frozenset[str],
     kind: ObstacleKind,
-    titles: Mapping[str, str],
+    items: Mapping[str, GuardItem],
     lacking: str,
     verb: str,
     station: str,
 ) -> Iterator[Obstacle]:
     for name in all_of:
         if name not in there:
-            title = titles[name].lower()
+            title = items[name].name.lower()
             yield Obstacle(kind, f"The {title} {lacking} {station}.", f"{verb} the {title}, then name it in the workshop file.")
     if any_of and not there.intersection(any_of):
-        choice = " or ".join(titles[name].lower() for name in any_of)
+        choice = " or ".join(items[name].name.lower() for name in any_of)
         yield Obstacle(kind, f"The {choice} {lacking} {station}.", f"{verb} the {choice}, then name it in the workshop file.")
 
 

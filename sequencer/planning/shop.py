@@ -108,9 +108,20 @@ class Premises:
         first = next((name for name in choice if name in there), None) or next((name for name in choice if name in made), None)
         return tuple(dict.fromkeys((*operation.holding.all_of, *((first,) if first else ()))))
 
-    def station_figures(self, kind: StationKind, station: Station) -> dict[str, float]:
+    @cached_property
+    def _figures(self) -> dict[tuple[int, int], tuple[StationKind, Station, Figures]]:
+        """What has been worked out, by identity: every attempt at every way asks for its station's figures."""
+        return {}
+
+    def station_figures(self, kind: StationKind, station: Station) -> Figures:
         """`station.*` figures: the school's own where stated, or where the smallest of its tools states them, else the shipped
         default; what neither states is absent."""
+        asked = id(kind), id(station)
+        if asked not in self._figures:
+            self._figures[asked] = kind, station, self._stated(kind, station)
+        return self._figures[asked][2]
+
+    def _stated(self, kind: StationKind, station: Station) -> Figures:
         figures = {f"station.{name}": figure.default for name, figure in kind.figures.items() if figure.default is not None}
         for name, sizes in station.sizes.items():
             tools = self.knowledge.tool_sizes.get(name)
