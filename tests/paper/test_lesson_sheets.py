@@ -150,7 +150,7 @@ def test_a_station_warns_of_itself_on_its_first_day_under_its_own_name() -> None
     own = {card.kind: card.own_hazard for card in course.plan.stations}
     assert (own["chiselling"], own["hand-sawing"], own["pillar-drill"]) == ("edge-tool-cut", "hand-saw-cut", "entanglement")
     seen: set[str] = set()
-    told: set[str] = set()
+    told = 0
     for lesson in course.classes.lessons:
         steps = [course.steps[stint.step] for stint, _ in course.stints(lesson.number)]
         found = cautions(course, lesson)
