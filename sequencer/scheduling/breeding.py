@@ -19,8 +19,12 @@ from sequencer.scheduling.justifying import Justifier, Made
 from sequencer.scheduling.problem import Problem, Schedule
 from sequencer.scheduling.rules import FIXED, orders
 
+STARTS = 24
+"""So many orders by rules are tried."""
 KEPT = 10
 """So many orders are crossed with one another."""
+MOMENTS = 0.3
+"""How often an order that comes from crossing is made from moment to moment."""
 THOROUGH = 3
 """So many times an order by a rule is moved back and forth; one that comes from crossing, once."""
 SHAKES = (0.0, 0.0, 0.01, 0.03, 0.1)
@@ -81,7 +85,8 @@ def _found(justifier: Justifier, schedules: int, seed: int, known: Order | None)
     kept: list[Made] = []
     starts = [known] if known is not None else []
     for number, order in enumerate(chain(starts, orders(justifier.problem, seed))):
-        if number >= len(starts) + len(FIXED) and (len(kept) >= KEPT or justifier.count >= schedules):
+        enough = number >= len(starts) + STARTS and len(kept) >= KEPT
+        if enough or (number >= len(starts) + len(FIXED) and justifier.count >= schedules):
             break
         made = justifier.justified(order, THOROUGH)
         if made is not None:
@@ -127,7 +132,7 @@ class _Crossing:
             moved = {number: random.gauss(0, far) for number in dict.fromkeys(self.alike)}
             rank = [each + moved[number] for each, number in zip(rank, self.alike, strict=True)]
         first = random.choice((one, other)).first
-        return replace(one, rank=rank, first=first != (random.random() < TURNED))
+        return replace(one, rank=rank, first=first != (random.random() < TURNED), by_moments=random.random() < MOMENTS)
 
     def _one(self, kept: list[Made]) -> Order:
         """The better of two that chance chooses from a list, the best first."""

@@ -1,7 +1,8 @@
-"""Places one activity after another at its earliest moment, in an order that says which comes next.
+"""Places one activity after another at its earliest moment, in an order that says which comes next; or goes from moment to moment
+and starts whatever can start there.
 
-Serial generation of schedules (R. Kolisch, European Journal of Operational Research 90, 1996). All starts of an activity are
-found at once, as bits of a whole number (`tally.py`).
+Serial and parallel generation of schedules (R. Kolisch, European Journal of Operational Research 90, 1996). All starts of an
+activity are found at once, as bits of a whole number (`tally.py`).
 """
 
 from __future__ import annotations
@@ -48,6 +49,9 @@ class Order:
     first: bool = True
     """Whether what no group does is placed before all else, so as soon as it can be; else by its rank too, where it may only be
     done in the first calendar."""
+    by_moments: bool = False
+    """Whether the schedule is made from moment to moment: what can start does, and nothing is kept free for what has a lower rank
+    and cannot yet."""
 
 
 @dataclass(frozen=True)
@@ -104,33 +108,56 @@ class Placer:
 
     def schedule(self, order: Order) -> Schedule | None:
         """The schedule of an order. None where an activity finds no place in the windows."""
-        work = self._work
-        rank, taken = order.rank, [[tally[:] for tally in tallies] for tallies in self._fresh]
-        placed: list[Placed | None] = [None] * len(work)
-        left = [len(activity.after) for activity in self.problem.activities]
-        ready = [[0] * len(self._calendars) for _ in work]
-        """Of each activity, the minute of each calendar from which what it waits for is over."""
-        queue = [(rank[number], number) for number, count in enumerate(left) if not count]
+        making = _Making(self)
+        if order.by_moments:
+            return self._by_moments(making, order)
+        queue = [(order.rank[number], number) for number in making.free()]
         heapify(queue)
         while queue:
             _, number = heappop(queue)
-            what = work[number]
-            place = self._place(what, ready[number], taken, order.patience)
+            place = self._place(self._work[number], making.ready[number], making.taken, order.patience)
             if place is None:
                 return None
-            placed[number] = place
-            for each in what.followers:
-                other = each.activity
-                self._wait(place, each.wait, work[other].calendars, ready[other])
-                left[other] -= 1
-                if not left[other]:
-                    heappush(queue, (rank[other], other))
-        return Schedule(tuple(place for place in placed if place is not None))
+            for other in making.put(number, place):
+                heappush(queue, (order.rank[other], other))
+        return making.schedule()
+
+    def _by_moments(self, making: _Making, order: Order) -> Schedule | None:
+        """Goes from moment to moment of the first calendar and starts whatever can start there, the lowest rank first. What may
+        be done in other calendars is placed as soon as it can be."""
+        queue = [(self._soonest(number, making), order.rank[number], number) for number in making.free()]
+        heapify(queue)
+        while queue:
+            moment, rank, number = heappop(queue)
+            work = self._work[number]
+            if moment < 0:
+                place = self._place(work, making.ready[number], making.taken, order.patience)
+            else:
+                place = self._earliest(work, 0, work.calendars[0][1], moment, making.taken[0], making.taken, 0)
+                if place is not None and place.start > moment:
+                    heappush(queue, (place.start, rank, number))
+                    continue
+                if place is not None:
+                    self._occupy(work, place, making.taken)
+            if place is None:
+                return None
+            for other in making.put(number, place):
+                heappush(queue, (self._soonest(other, making), order.rank[other], other))
+        return making.schedule()
+
+    def _soonest(self, number: int, making: _Making) -> int:
+        """The minute of the first calendar from which an activity can start, as far as what it waits for goes; -1 where it may be
+        done in other calendars."""
+        return making.ready[number][0] if self.problem.activities[number].calendars == (0,) else -1
+
+    def nothing_taken(self) -> list[list[Tally]]:
+        """What is taken of each thing in each calendar before anything is placed."""
+        return [[tally[:] for tally in tallies] for tallies in self._fresh]
 
     def moved_late(self, schedule: Schedule, numbers: Collection[int]) -> Schedule:
         """A schedule with some activities as late as they can be while all others stay where they are. What nothing waits for
         stays too, and what keeps something."""
-        taken = [[tally[:] for tally in tallies] for tallies in self._fresh]
+        taken = self.nothing_taken()
         placed, moving = list(schedule.placed), {n for n in numbers if self._work[n].followers and not self._work[n].keeps}
         for number, place in enumerate(placed):
             if number not in moving:
@@ -173,9 +200,9 @@ class Placer:
             return None
         return Placed(place.calendar, best[0] - 1, best[0] - 1 + work.minutes, best[1])
 
-    def _wait(self, place: Placed, wait: int, calendars: tuple[tuple[int, int], ...], ready: list[int]) -> None:
+    def wait(self, place: Placed, wait: int, calendars: tuple[int, ...], ready: list[int]) -> None:
         """What waits for something is ready no sooner than when it is over and has been left for so long."""
-        for number, _ in calendars:
+        for number in calendars:
             if not wait and number == place.calendar:
                 minute = place.stop
             else:
@@ -269,6 +296,43 @@ class Placer:
             low, high = calendar.at(start), calendar.at(stop)
             if low < high:
                 take(taken[number][thing], amount, (1 << high) - (1 << low))
+
+
+class _Making:
+    """A schedule that is being made.
+
+    taken
+        Of each calendar, what is taken of each thing.
+    ready
+        Of each activity, the minute of each calendar from which what it waits for is over.
+    """
+
+    def __init__(self, placer: Placer) -> None:
+        self._placer, self._activities = placer, placer.problem.activities
+        self.taken = placer.nothing_taken()
+        self.ready = [[0] * len(placer.problem.calendars) for _ in self._activities]
+        self._left = [len(activity.after) for activity in self._activities]
+        self._placed: list[Placed | None] = [None] * len(self._activities)
+
+    def free(self) -> list[int]:
+        """What waits for nothing."""
+        return [number for number, count in enumerate(self._left) if not count]
+
+    def put(self, number: int, place: Placed) -> list[int]:
+        """Put an activity in its place: what waits for nothing else any more."""
+        self._placed[number] = place
+        found = []
+        for each in self._placer.problem.followers[number]:
+            other = each.activity
+            self._placer.wait(place, each.wait, self._activities[other].calendars, self.ready[other])
+            self._left[other] -= 1
+            if not self._left[other]:
+                found.append(other)
+        return found
+
+    def schedule(self) -> Schedule:
+        """What was put."""
+        return Schedule(tuple(place for place in self._placed if place is not None))
 
 
 def schedule_by(problem: Problem, order: Order) -> Schedule | None:

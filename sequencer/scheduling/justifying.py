@@ -17,6 +17,8 @@ from sequencer.scheduling.greedy import Order, Placer
 from sequencer.scheduling.problem import ANY_TIME, After, Problem, Schedule
 from sequencer.scheduling.worth import worth
 
+BY_MOMENTS = 2
+"""A schedule that is made from moment to moment takes as long as so many others."""
 FIRST = -10.0
 """The rank of what no group does and may be done outside the first calendar: it is placed as soon as it can be."""
 
@@ -39,13 +41,18 @@ class Justifier:
         self._ahead, self._back = Placer(problem), Placer(self.mirror)
 
     def made(self, order: Order) -> Made | None:
-        """The schedule of an order."""
-        self.count += 1
+        """The schedule of an order, and the order that gives it activity by activity."""
+        self.count += BY_MOMENTS if order.by_moments else 1
         soon = [each.group < 0 and (order.first or each.calendars != (0,)) for each in self.problem.activities]
         rank = [FIRST if first else rank for first, rank in zip(soon, order.rank, strict=True)]
         own = replace(order, rank=rank)
         schedule = self._ahead.schedule(own)
-        return Made(worth(self.problem, schedule), own, schedule) if schedule is not None else None
+        if schedule is None:
+            return None
+        if order.by_moments:
+            starts = [self.problem.calendars[each.calendar].real(each.start) for each in schedule.placed]
+            own = Order(ranked(starts), order.patience, first=False)
+        return Made(worth(self.problem, schedule), own, schedule)
 
     def justified(self, order: Order, times: int) -> Made | None:
         """The best of the schedules that an order gives and that come from moving it back and forth so many times."""
@@ -54,7 +61,7 @@ class Justifier:
             if now is None:
                 break
             late = self.latest(now.schedule)
-            now = self.made(replace(order, rank=ranked(late))) if late is not None else None
+            now = self.made(replace(order, rank=ranked(late), by_moments=False)) if late is not None else None
             if now is not None and best is not None and now.worth < best.worth:
                 best = now
         return best

@@ -114,4 +114,5 @@ def orders(problem: Problem, seed: int) -> Iterator[Order]:
             ],
             rule.patience,
             first=number < len(FIXED) or number % 2 == 0,
+            by_moments=number >= len(FIXED) and number % 4 < 2,
         )

@@ -240,11 +240,14 @@ def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[t
         off = {each for figure in ("part.sawn-off", "part.next-end") for each in said.where.get(figure, ())}
         # What is said of pairs is not said of plain ends, nor the other way round.
         ends = [set(said.where.get(figure, ())) for figure in ("part.pair-ends", "part.plain-ends")]
+        # What is rolled up in tape has no cramps on.
+        pressed = [set(said.where.get(figure, ())) for figure in ("joint.cramps", "joint.rolled-up")]
         most = max(
-            len({*said.card, *first} - other - either - (off if kind != "separate" or number else set()))
+            len({*said.card, *first} - other - either - by - (off if kind != "separate" or number else set()))
             for kind, first in (*said.first_for.items(), ("", ()))
             for number, other in enumerate(elsewhere)
             for either in ends
+            for by in pressed
         )
         waiting = (operation.who.operator or station.who.operator) == "nobody"
         assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name

@@ -151,6 +151,33 @@ def test_moving_back_and_forth_makes_room_for_what_cannot_wait() -> None:
     assert [place.start for place in moved.schedule.placed] == [40, 0, 40]
 
 
+def test_from_moment_to_moment_nothing_is_kept_free_for_what_cannot_start_yet() -> None:
+    """Planing at one bench is first by rank, and waits for sawing; sanding there could begin at once."""
+    saw = Activity("saw", 10, (Need((0,)),), group=0)
+    plane = Activity("plane", 10, (Need((1,)),), after=(After(0),), group=0)
+    sand = Activity("sand", 20, (Need((1,)),), group=1)
+    placer = Placer(Problem((saw, plane, sand), (1, 1), (LESSONS,)))
+    one_by_one, by_moments = (placer.schedule(Order([0.0, 1.0, 2.0], by_moments=each)) for each in (False, True))
+    assert one_by_one is not None
+    assert by_moments is not None
+    assert [place.start for place in one_by_one.placed] == [0, 10, 20]
+    assert [place.start for place in by_moments.placed] == [0, 20, 0]
+
+
+@settings(max_examples=60, derandomize=True, deadline=None)
+@given(st.integers(0, 10**6))
+def test_a_schedule_from_moment_to_moment_is_without_fault_and_its_order_gives_one_too(seed: int) -> None:
+    asked = problem(seed, windows=40)
+    order = next(each for each in orders(asked, seed) if each.by_moments)
+    made = Justifier(asked).made(order)
+    assert made is not None
+    assert faults(asked, made.schedule) == []
+    again = Justifier(asked).made(made.order)
+    assert again is not None
+    assert not made.order.by_moments
+    assert faults(asked, again.schedule) == []
+
+
 @settings(max_examples=60, derandomize=True, deadline=None)
 @given(st.integers(0, 10**6))
 def test_what_is_moved_late_starts_no_sooner_than_before_and_everything_else_stays(seed: int) -> None:
