@@ -75,10 +75,14 @@ class Written:
         return self.power(step) in ("hand", "bench")
 
     def may(self, adult: Adult, step: Step) -> bool:
-        """Whether an adult is authorised for the station of a step: by name, as one of the benches of students, or for all."""
-        students = self.knowledge.stations[step.station_kind].who.operator == "student"
-        names = {"all", step.station_kind, *(("benches",) if students and self.by_hand(step) else ())}
-        return not names.isdisjoint(adult.authorised)
+        """Whether an adult is authorised for the station of a step."""
+        return self.may_at(adult, step.station_kind)
+
+    def may_at(self, adult: Adult, kind: str) -> bool:
+        """Whether an adult is authorised for a kind of station: by name, as one of the benches of students, or for all."""
+        known = self.knowledge.stations[kind]
+        bench = known.who.operator == "student" and known.power in ("hand", "bench")
+        return not {"all", kind, *(("benches",) if bench else ())}.isdisjoint(adult.authorised)
 
     @cached_property
     def at_benches(self) -> set[str]:

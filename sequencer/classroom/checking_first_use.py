@@ -37,10 +37,16 @@ def _demonstration(written: Written, stint: Stint) -> Iterator[str]:
     most = written.workshop.shown_in or int(working.shown_in)
     if len(stint.seats) > max(1, most // each):
         yield f"{each * len(stint.seats)} students are shown the {stint.title} at once, and {most} may be."
-    known = written.knowledge.stations[kind] if (kind := written.kind(stint)) else None
-    if not stint.shows or known is None:
+    kind = stint.shows[0].partition("/")[0] if stint.shows else ""
+    known = written.knowledge.stations.get(kind)
+    if known is None or stint.step not in written.steps:
         yield f"The demonstration of the {stint.title} shows nothing."
         return
+    if kind not in _shown_there(written, written.steps[stint.step]):
+        yield f"The demonstration of the {stint.title} shows the {known.name}, which are not shown there."
+    adult = written.adults.get(stint.adult)
+    if adult is not None and not written.may_at(adult, kind):
+        yield f"The {stint.title} is shown by the {adult.role.lower()}, who is not authorised for the {known.name}."
     needed = 0.0
     for name in stint.shows:
         station, _, way = name.partition("/")
@@ -50,6 +56,13 @@ def _demonstration(written: Written, stint: Stint) -> Iterator[str]:
     long = sum(span.stop - span.start for span in stint.spans)
     if long < needed or len(stint.spans) > 1:
         yield f"The {stint.title} is shown in {long} minutes, and {needed:g} are needed in one go."
+
+
+def _shown_there(written: Written, step: Step) -> list[str]:
+    """The kinds of station shown at that of a step: its own, and those whose tools it uses and where students never stand."""
+    stood = {each.station_kind for each in written.students if each.who.gate != "none"}
+    used = written.benches(step) if written.by_hand(step) else []
+    return [step.station_kind, *(kind for kind in used if kind not in stood)]
 
 
 def _sign_off(written: Written, stint: Stint) -> Iterator[str]:
@@ -84,19 +97,20 @@ def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[st
         elif stint.kind == "sign-off" and (kind := written.kind(stint)):
             signed[kind] = min(signed.get(kind, FOREVER), written.stop(stint))
     done = {*written.workshop.instructed, *written.workshop.signed_off}
-    at_work = {step.station_kind for step in written.students if step.who.gate != "none"}
     for stint in stints:
         step = written.steps.get(stint.step)
         if step is None or step.who.gate == "none":
             continue
         start, kind = written.start(stint), step.station_kind
         if stint.kind == "demonstration":
-            if kind not in (*stint.shows, *done) and seen.get(kind, FOREVER) > start:
-                yield f"Seat {seat} is shown {', '.join(stint.shows)} before the {step.station_title}."
+            for each in dict.fromkeys(name.partition("/")[0] for name in stint.shows):
+                if each not in (*stint.shows, *done) and seen.get(each, FOREVER) > start:
+                    name = written.knowledge.stations[each].name
+                    yield f"Seat {seat} is shown {', '.join(stint.shows)} before the {name}."
             continue
         for name in _uses(written, step):
             station = name.partition("/")[0]
-            if name in done or station in written.workshop.signed_off or (station != kind and station not in at_work):
+            if name in done or station in written.workshop.signed_off:
                 continue
             if seen.get(name, FOREVER) > start:
                 what = _called(written, name, kind)

@@ -50,20 +50,24 @@ def steps_named(written: Written) -> Iterator[str]:
 
 
 def _shown(written: Written, stint: Stint, step: Step) -> str:
-    """A station by its title, and the ways of work there that a demonstration shows, in words."""
-    words = written.knowledge.stations[step.station_kind].ways_shown
-    ways = [words.get(name.partition("/")[2], name) for name in stint.shows if "/" in name]
-    if not ways:
-        return step.station_title
-    between = ", with " if step.station_kind in stint.shows else ": "
-    return f"{step.station_title}{between}{' and '.join(ways)}"
+    """A station by its title, what tools of another bench a demonstration shows there, and ways of work, in words."""
+    stations, words, others = written.knowledge.stations, [], []
+    for name in stint.shows:
+        kind, _, way = name.partition("/")
+        if way:
+            words.append(stations[kind].ways_shown.get(way, name) if kind in stations else name)
+        elif kind != step.station_kind:
+            others.append(stations[kind].name if kind in stations else name)
+    said = f"{step.station_title}: {' and '.join(others)}" if others else step.station_title
+    between = ", with " if others or step.station_kind in stint.shows else ": "
+    return f"{said}{between}{' and '.join(words)}" if words else said
 
 
 def parts_numbered(written: Written) -> Iterator[str]:
     """Where work goes on in parts, which part of how many each is."""
-    found: dict[tuple[str, tuple[str, ...], str], list[Stint]] = defaultdict(list)
+    found: dict[tuple[str, tuple[str, ...], str, tuple[str, ...]], list[Stint]] = defaultdict(list)
     for stint in sorted(written.class_plan.stints, key=written.start):
-        found[stint.kind, stint.seats, stint.step].append(stint)
+        found[stint.kind, stint.seats, stint.step, stint.shows].append(stint)
     for parts in found.values():
         for number, stint in enumerate(parts, 1):
             if (stint.piece, stint.of) != (number, len(parts)):

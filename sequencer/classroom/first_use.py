@@ -7,7 +7,7 @@ from math import ceil
 
 from sequencer.classroom.duties import STAFF_SEAT, Duty
 from sequencer.classroom.gathered import Gathered
-from sequencer.classroom.shown import asked_for, on_record
+from sequencer.classroom.shown import asked_for, by_kind, kind_of, on_record
 from sequencer.classroom.slots import whole_slots
 from sequencer.model.plan import Step
 from sequencer.scheduling.problem import Activity, After, Need
@@ -20,6 +20,8 @@ class FirstUse:
     """The demonstrations and sign-offs of a class, each as it is first asked for, and who is by at a first use.
 
     What the same step is the first to ask for is shown in one go: a station, and the way of work there that is taught by itself.
+    A bench whose own tools are used elsewhere is shown where students come to stand; where they never stand there, at the bench
+    of the step that uses the tools.
     Nobody is signed off long before the first piece: the sign-off is the start of the first part of the first step there. The
     very first part with an edge tool or a saw is watched by an adult who teaches. First is what the plan has first: all other
     such steps come after it.
@@ -28,6 +30,8 @@ class FirstUse:
     def __init__(self, gathered: Gathered) -> None:
         self.gathered = gathered
         self._asked = asked_for(gathered.plan, gathered.knowledge)
+        self._stands = {step.station_kind: step for step in reversed(gathered.plan.steps) if self._asked.get(step.id)}
+        """Of each kind of station that students stand at and are shown, their first step there."""
         self._shown: dict[tuple[str, int], int] = {}
         """Of what is shown and a group, the demonstration."""
         self._begun: dict[tuple[str, int], int] = {}
@@ -35,9 +39,10 @@ class FirstUse:
 
     def before(self, step: Step, seat: int) -> list[After]:
         """What a seat has seen, and begun with somebody by, before it does a step."""
-        found = self._showing(step, self._asked[step.id], seat)
-        for each in self._tools_shown(step):
-            found += self._showing(each, (each.station_kind,), seat)
+        found: list[After] = []
+        for kind, names in by_kind(self._asked[step.id]).items():
+            at = step if kind == step.station_kind else self._stands.get(kind, step)
+            found += self._showing(at, names, seat)
         if (begun := self._begun.get((self._kind(step), seat))) is not None:
             found.append(After(begun))
         return found
@@ -88,7 +93,7 @@ class FirstUse:
         seats = tuple(each for each in gathered.seats if self._group(each) == group)
         needs = (
             *(Need((each,)) for each in seats),
-            *gathered.teaching(step, gathered.whole),
+            *gathered.teaching(step, gathered.whole, kind_of(names[0])),
             Need(gathered.things.stations[step.station]),
         )
         minutes = sum(gathered.working.way_shown if "/" in name else gathered.working.demonstration for name in names)
@@ -109,13 +114,3 @@ class FirstUse:
         largest = max(1, (gathered.workshop.shown_in or int(gathered.working.shown_in)) // gathered.each)
         groups = ceil(len(gathered.seats) / largest)
         return seat * groups // len(gathered.seats)
-
-    def _tools_shown(self, step: Step) -> list[Step]:
-        """The first steps of students that ask to be shown the other benches whose own tools a step uses."""
-        kinds = self.gathered.things.kinds_of(step)[1:]
-        first = {
-            each.station_kind: each
-            for each in reversed(self.gathered.plan.steps)
-            if each.kind == "work" and each.who.operator == "student" and each.who.gate != "none"
-        }
-        return [first[kind] for kind in kinds if kind in first]

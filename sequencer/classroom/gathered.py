@@ -63,9 +63,9 @@ class Gathered:
         """What sets machines for a step."""
         return [After(number) for number in self.set_for.get(step.id, ())]
 
-    def teaching(self, step: Step, attention: int) -> tuple[Need, ...]:
-        """One of those who show a station and sign off at it, by so much."""
-        return self.things.held(self.things.adults_for(step.station_kind, in_lessons=True, teaching=True), attention)
+    def teaching(self, step: Step, attention: int, shown: str = "") -> tuple[Need, ...]:
+        """One of those who show a station and sign off at it, by so much. `shown`: the kind whose tools are shown there."""
+        return self.things.held(self.things.teachers(step.station_kind, shown or step.station_kind), attention)
 
     def machines(self, step: Step) -> tuple[int, ...]:
         """The machines of a step: all alike ones, or one in turn where staff set each for a step of its own."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from sequencer.classroom.shown import asked_for, on_record
+from sequencer.classroom.shown import asked_for, kind_of, on_record
 from sequencer.classroom.student_steps import pieces_of, usable
 from sequencer.classroom.things import Things
 from sequencer.findings import Finding
@@ -81,14 +81,16 @@ def _nobody_there() -> Finding:
 def _nobody_to_show(step: Step, asked: Sequence[str], things: Things) -> Iterator[Finding]:
     """`asked`: what has been shown to whoever does a step."""
     workshop, kind = things.workshop, step.station_kind
-    shown = all(on_record(name, workshop) for name in asked)
     signed = step.who.gate != "signed-off" or kind in workshop.signed_off
-    if not (shown and signed) and not things.adults_for(kind, in_lessons=True, teaching=True):
+    needed = dict.fromkeys((*(kind_of(name) for name in asked if not on_record(name, workshop)), *(() if signed else (kind,))))
+    for each in needed:
+        if things.teachers(each):
+            continue
         yield Finding(
             "error",
             "nobody-to-show",
             f"step {step.number}",
-            f"{step.title}: no adult in lessons who teaches is authorised for the {step.station_title}.",
+            f"{step.title}: no adult in lessons who teaches is authorised for the {things.knowledge.stations[each].name}.",
             "A station is shown to students, and they are signed off at it, by someone who teaches and is trained for it.",
             "Write `teaches: yes` for that adult under `people: adults`, and name the station under `authorised`.",
         )

@@ -141,7 +141,7 @@ def _long_ago(stints: Iterable[Stint], plan: Plan, seats: Sequence[str], knowled
             for seat in stint.seats:
                 if shows:
                     seen.setdefault((name, seat), lesson)
-                    titles[name] = way_words(name, knowledge) or f"the {step.station_title}"
+                    titles[name] = way_words(name, knowledge) or f"the {knowledge.stations[name].name}"
                 elif (name, seat) not in used:
                     used.add((name, seat))
                     first.setdefault(name, stint.step)

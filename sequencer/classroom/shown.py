@@ -13,22 +13,32 @@ from sequencer.model.workshop import Workshop
 
 
 def asked_for(plan: Plan, knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
-    """Of each step of students, by id, the names of what has been shown at its station to whoever does it; none where nothing
-    need be."""
+    """Of each step of students, by id, the names of what has been shown to whoever does it: its own station first, ways of work
+    there, then benches whose own tools it uses; none where nothing need be."""
     tasks = {task.id: task for task in plan.tasks}
     found: dict[str, tuple[str, ...]] = {}
     for step in plan.steps:
         if step.kind == "work" and step.who.operator == "student":
             kind, operations = step.station_kind, knowledge.stations[step.station_kind].operations
             ways = [operations[tasks[task].operation].shown_as for task in step.tasks if tasks[task].operation in operations]
-            names = dict.fromkeys((kind, *(f"{kind}/{way}" for way in ways if way)))
+            names = dict.fromkeys((kind, *(f"{kind}/{way}" for way in ways if way), *kinds_used(step, knowledge)))
             found[step.id] = () if step.who.gate == "none" else tuple(names)
     return found
 
 
+def kind_of(name: str) -> str:
+    """The kind of station of a name."""
+    return name.partition("/")[0]
+
+
+def by_kind(names: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """Names under the kinds of station that they belong to, in order: each kind is shown by itself."""
+    return {kind: tuple(name for name in names if kind_of(name) == kind) for kind in dict.fromkeys(map(kind_of, names))}
+
+
 def on_record(name: str, workshop: Workshop) -> bool:
     """Whether the school's record says that the class has been shown it; who is signed off at a station knows all its ways."""
-    return name in workshop.instructed or name.partition("/")[0] in workshop.signed_off
+    return name in workshop.instructed or kind_of(name) in workshop.signed_off
 
 
 def kinds_used(step: Step, knowledge: Knowledge) -> list[str]:
@@ -47,8 +57,13 @@ def way_words(name: str, knowledge: Knowledge) -> str:
 
 
 def title(names: Sequence[str], step: Step, knowledge: Knowledge) -> str:
-    """What a demonstration is called that shows these at the station of a step: `Hand saws`, `Hand saws, with the mitre box`, and
-    of the way of work alone `Hand saws: the mitre box`."""
+    """What a demonstration is called that shows these, all of one kind, at the station of a step: `Hand saws`, `Hand saws, with
+    the mitre box`, of the way of work alone `Hand saws: the mitre box`, of tools of another bench `Hand saws: hand planes`. Where
+    nothing is shown, the station alone."""
+    if not names:
+        return step.station_title
+    kind = kind_of(names[0])
+    whole = [knowledge.stations[kind].name] if kind in names else []
     ways = [words for name in names if (words := way_words(name, knowledge))]
-    joined = ", with " if step.station_kind in names else ": "
-    return joined.join((step.station_title, " and ".join(ways))) if ways else step.station_title
+    shown = ", with ".join((*whole, *([" and ".join(ways)] if ways else [])))
+    return shown if whole and kind == step.station_kind else f"{step.station_title}: {shown}"

@@ -118,10 +118,10 @@ class _Teller:
 
     def _stints(self) -> Iterator[Stint]:
         """Every stint; parts of a step that follow each other without a break are one."""
-        runs: dict[tuple[str, tuple[int, ...], str], list[tuple[Duty, Placed]]] = defaultdict(list)
+        runs: dict[tuple[str, tuple[int, ...], str, tuple[str, ...]], list[tuple[Duty, Placed]]] = defaultdict(list)
         for duty, place in zip(self.work.duties, self.schedule.placed, strict=True):
             if duty.kind in STINTS:
-                runs[duty.kind, duty.seats, duty.step.id].append((duty, place))
+                runs[duty.kind, duty.seats, duty.step.id, duty.shows].append((duty, place))
         for each in runs.values():
             joined: list[tuple[Duty, Placed]] = []
             for duty, place in sorted(each, key=lambda one: one[1].start):

@@ -157,6 +157,11 @@ class Things:
 
         return tuple(sorted(found, key=later))
 
+    def teachers(self, *kinds: str) -> tuple[int, ...]:
+        """The adults in lessons who teach and are authorised for all of some kinds of station."""
+        found = self.adults_for(kinds[0], in_lessons=True, teaching=True)
+        return tuple(number for number in found if all(self._may(self.adults[number], kind) for kind in kinds))
+
     def _may(self, adult: Adult, kind: str) -> bool:
         """Whether an adult is authorised for a kind of station."""
         bench = self.by_hand(kind) and self.knowledge.stations[kind].who.operator == "student"

@@ -57,8 +57,9 @@ class Stint:
     spans
         One, or one for each lesson that it goes on in.
     shows
-        Of a demonstration, what it shows: the kind of station, ways of work there that are taught by themselves, or both:
-        `hand-sawing`, `hand-sawing/mitre-box`. Its title says it in words.
+        Of a demonstration, what it shows: a kind of station, ways of work there that are taught by themselves, or both:
+        `hand-sawing`, `hand-sawing/mitre-box`. The kind is that of its step, or a bench whose tools the step uses. Its title says
+        it in words.
     """
 
     kind: StintKind

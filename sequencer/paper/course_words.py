@@ -8,6 +8,7 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
+from sequencer.classroom.shown import kind_of
 from sequencer.model.class_plan import NO_TIMETABLE, ClassPlan, Session, Span, Stint, seat_runs
 from sequencer.model.plan import Plan, Step, Task
 from sequencer.model.work import WORK_KINDS
@@ -133,6 +134,14 @@ class Lessons:
     def ways(self, stint: Stint) -> str:
         """What a demonstration shows that is taught by itself, `, with the mitre box` or `: the mitre box`; else empty."""
         return stint.title.removeprefix(self.steps[stint.step].station_title) if stint.kind == "demonstration" else ""
+
+    def subject(self, stint: Stint) -> str:
+        """What a demonstration or sign-off is about, wherever it is: of tools of another bench their own, `Hand planes`."""
+        return self.ways(stint).removeprefix(": ") if self.of_another_bench(stint) else stint.title
+
+    def of_another_bench(self, stint: Stint) -> bool:
+        """Whether a demonstration shows tools of another bench than it is given at."""
+        return bool(stint.shows) and kind_of(stint.shows[0]) != self.steps[stint.step].station_kind
 
     def seats(self, codes: Iterable[str], joined: str = " to ") -> str:
         """Seats with runs drawn together, in the order of the class: `1 to 6, 9`."""

@@ -73,20 +73,22 @@ def _clears_up(course: Lessons, step: Step) -> bool:
     return bool(step.tasks) and all(course.tasks[task].kind in _NO_AIM for task in step.tasks)
 
 
-def _shown(course: Lessons, lesson: Session) -> list[Step]:
-    """Steps at the stations that are shown in a lesson, one for each kind, in order of time."""
+def _shown(course: Lessons, lesson: Session) -> dict[str, Step]:
+    """The stations that are shown in a lesson by their titles, in order of time, each with a step where it is shown; tools of
+    another bench by themselves."""
     found: dict[str, Step] = {}
     for stint, _ in sorted(course.stints(lesson.number), key=lambda each: each[1].start):
         if stint.kind == "demonstration":
             step = course.steps[stint.step]
-            found.setdefault(step.station_kind, step)
-    return list(found.values())
+            title = course.subject(stint) if course.of_another_bench(stint) else step.station_title
+            found.setdefault(title, step)
+    return found
 
 
-def _say_how(course: Lessons, shown: list[Step]) -> Aim:
+def _say_how(course: Lessons, shown: dict[str, Step]) -> Aim:
     """The aim of a lesson in which stations are only shown; its test is what is looked at before work at the first of them."""
-    before = {card.station: card.before_starting for card in course.plan.stations}[shown[0].station]
-    names = [f"the {wording.within_sentence(step.station_title)}" for step in shown]
+    before = {card.station: card.before_starting for card in course.plan.stations}[next(iter(shown.values())).station]
+    names = [f"the {wording.within_sentence(title)}" for title in shown]
     good = tuple(f"says unasked: {wording.within_sentence(line).rstrip('.')}" for line in before[:_TESTS])
     return Aim(f"Say how to use {listed(names)}", False, (), good)
 

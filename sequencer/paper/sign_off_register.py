@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from sequencer.classroom.shown import kind_of
 from sequencer.model.class_plan import Span, Stint
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import height
@@ -103,11 +104,10 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
     signed: dict[str, list[tuple[Stint, Span]]] = defaultdict(list)
     for lesson in course.classes.lessons:
         for stint, span in course.stints(lesson.number):
-            kind = course.steps[stint.step].station_kind
             if stint.kind == "demonstration":
-                shown[kind][stint.shows].append((stint, span))
+                shown[kind_of(stint.shows[0])][stint.shows].append((stint, span))
             elif stint.kind == "sign-off":
-                signed[kind].append((stint, span))
+                signed[course.steps[stint.step].station_kind].append((stint, span))
     seen = {card.kind: card.seen_at_sign_off for card in course.plan.stations}
     found = []
     for kind in dict.fromkeys((*shown, *signed)):
@@ -115,7 +115,7 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
             signs = signed[kind] if kind in shows else []
             found.append(
                 RegisterStation(
-                    (stints or signs)[0][0].title,
+                    course.subject((stints or signs)[0][0]),
                     (*(_group(course, stint, span) for stint, span in stints), *_long_ago(course, shows)),
                     bool(signs),
                     {seat: str(span.session) for stint, span in signs for seat in stint.seats},

@@ -169,6 +169,55 @@ def test_a_tool_used_at_another_bench_is_used_and_need_not_be_shown_again() -> N
     assert said(shown, stint("step", elsewhere, 8), late) == said(shown, late)
 
 
+FRAME = "picture-frame", "well-equipped", 12
+"""Planes are used at the benches of saws and of assembly, and nobody stands at that of planes."""
+
+
+def test_tools_of_a_bench_where_nobody_stands_are_shown_at_the_bench_that_uses_them() -> None:
+    class_, planned = the_class(*FRAME), class_planned(*FRAME)
+    using = [step for step in class_.plan.steps if step.who.operator == "student" and "jack plane" in step.tools]
+    assert using
+    assert {step.station_kind for step in using} == {"hand-sawing", "assembly"}
+    for seat in planned.seats:
+        (shown,) = [stint for stint in _shown(planned, "hand-planing") if seat in stint.seats]
+        assert (shown.shows, shown.step) == (("hand-planing",), using[0].id)
+        assert (shown.title, shown.place, _long(shown)) == ("hand saws: hand planes", using[0].station, 10)
+        assert _over(shown) <= _begins(_first(planned, [step.id for step in using], seat))
+
+
+def test_a_class_whose_record_names_the_tools_of_such_a_bench_is_not_shown_them() -> None:
+    class_ = the_class(*FRAME)
+    known = replace(class_, workshop=replace(class_.workshop, instructed=("hand-planing",)))
+    assert not _shown(make_class_plan(known, effort=0.02, solve=False), "hand-planing")
+
+
+def test_the_checker_notices_tools_of_another_bench_that_are_not_shown_or_by_who_may_not() -> None:
+    class_, planned = the_class(*FRAME), class_planned(*FRAME)
+    assert not _faults(class_, planned)
+
+    def named(change: Callable[[Stint], Stint], words: str, class_: Class = class_) -> bool:
+        changed = _with(planned, lambda stint: "hand-planing" in stint.shows, change)
+        return any(words in fault for fault in _faults(class_, changed))
+
+    late = Span(len(planned.lessons), 0, 10)
+    assert named(lambda each: replace(each, spans=(late,)), "before the hand planes have been shown")
+    assert named(lambda each: replace(each, shows=("hand-sawing",)), "before the hand planes have been shown")
+    assert named(lambda each: replace(each, shows=("chiselling",)), "which are not shown there")
+    assert named(lambda each: replace(each, title="hand saws"), "and it is called")
+    adults = tuple(replace(adult, authorised=("hand-sawing",)) for adult in class_.workshop.adults)
+    fewer = replace(class_, workshop=replace(class_.workshop, adults=adults))
+    assert named(lambda each: each, "who is not authorised for the hand planes", fewer)
+
+
+def test_tools_that_nobody_is_there_to_show_stand_in_the_way_by_their_own_bench() -> None:
+    class_ = the_class(*FRAME)
+    kinds = {step.station_kind for step in class_.plan.steps if step.kind != "wait"}
+    adults = tuple(replace(adult, authorised=tuple(sorted(kinds))) for adult in class_.workshop.adults)
+    found = hopeless(class_.plan, class_.job, replace(class_.workshop, adults=adults), class_.knowledge)
+    assert {each.code for each in found} == {"nobody-to-show"}
+    assert all("authorised for the hand planes" in each.what for each in found)
+
+
 # Sign-offs
 
 

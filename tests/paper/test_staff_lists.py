@@ -234,6 +234,15 @@ def test_the_register_prints_what_is_seen_before_a_sign_off_and_only_there() -> 
         assert len(station.seen) == (3 if station.signed_off else 0)
 
 
+def test_tools_shown_at_another_bench_stand_in_the_register_by_their_own_name() -> None:
+    course = _course("picture-frame")
+    shown = [stint for stint in course.classes.stints if "hand-planing" in stint.shows]
+    assert {stint.title for stint in shown} == {"hand saws: hand planes"}
+    (planes,) = [station for station in register_stations(course) if station.title == "hand planes"]
+    said = [text for text in planes.shown if "shown again" not in text]
+    assert said == [f"{course.seats(each.seats)}: lesson {each.spans[0].session}, {each.adult}" for each in shown]
+
+
 def test_the_register_says_who_shows_which_group_in_which_lesson() -> None:
     course = _course()
     told = [text for station in register_stations(course) for text in station.shown]
