@@ -125,8 +125,8 @@ _ALL = (
     Quantity(
         "joint.cramps",
         "count",
-        "cramps for one glue-up: two or more for a joint longer than 100 mm, one for a shorter, for each lap and for each corner "
-        "of a mitred frame, as for a joint so high for each corner of a mitred box, none for a rod",
+        "cramps for one glue-up. Two or more for a joint longer than 100 mm, one for a shorter one, for each lap and for each "
+        "corner of a mitred frame. Each corner of a mitred box takes as many as a joint so high. None for a rod",
     ),
     Quantity("joint.placed", "count", "joints of a group that no seat holds in place: a size says where the piece goes"),
     Quantity("joint.laid-in", "count", "joints of a group whose pieces only lie in a rebate, loose; 0 if it makes any other"),

@@ -127,7 +127,9 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     unsaid = {EXTRACTION, *(name for thing in holding for name in shop.knowledge.holding[thing.name].line_for)}
     held = () if rubbed_only(run) else holding
     lines = [thing.line for thing in (*guards, *held) if thing.name not in unsaid]
-    lines = lines or (list(guard_sentences(run)) if kind.power in ("hand", "bench") else []) or [kind.hands]
+    if kind.power in ("hand", "bench") and (not lines or any(shop.knowledge.holding[each.name].hands_near for each in held)):
+        lines += guard_sentences(run)
+    lines = lines or [kind.hands]
     pieces = _piecework(run, shop.job)
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)

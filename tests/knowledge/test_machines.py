@@ -526,3 +526,10 @@ def test_every_operation_of_a_machine_asks_for_the_least_sizes_the_proof_holds_a
     assert silent == []
     lacking = [kind.station for kind in KNOWLEDGE.stations.values() if not {"shortest", "narrowest"} <= set(kind.figures)]
     assert [name for name in lacking if KNOWLEDGE.stations[name].power == "machine"] == []
+
+
+def test_what_the_scroll_saw_cut_is_filed_in_a_vice_away_from_the_machine() -> None:
+    for operation in KNOWLEDGE.stations["scroll-saw"].operations.values():
+        away = ["Switch off before you lift the wood.", "Leave the machine.", "Grip the wood in the vice.", "File to the line."]
+        assert list(operation.instructions.card[-4:]) == away
+        assert list(operation.instructions.cut[-4:]) == away

@@ -86,6 +86,23 @@ def test_a_loose_bottom_goes_in_before_the_row_is_rolled_up() -> None:
     assert "Keep glue out of grooves that hold a loose part." in lines
 
 
+def test_the_tape_of_the_trial_comes_off_so_that_insides_are_cleaned_as_single_pieces() -> None:
+    made = plan(BOX)
+    tried, glued = step_of(made, "box/dry-fit/try"), step_of(made, "box/glue/glue")
+    assert tried.instructions[-1] == "Take all the tape off again."
+    assert "Write letters on the outside, never on a mitre." in tried.instructions
+    assert glued.instructions[0] == "Lay the row taped as in the dry trial, mitres up."
+    assert "Pull tape tight across each joint, top, middle and bottom." in glued.method
+
+
+def test_a_gaping_mitre_of_a_box_is_planed_in_the_vice() -> None:
+    """The mitre shooting board is for mitres across the width: common practice."""
+    tried = step_of(plan(BOX), "box/dry-fit/try")
+    assert "Plane one shaving from both edges inwards." in tried.if_wrong
+    assert "jack plane" in tried.tools
+    assert "mitre shooting board" not in (*tried.tools, tried.if_wrong, *tried.method)
+
+
 def test_a_thick_box_stands_in_blocks_as_high_as_its_sides(tmp_path: Path) -> None:
     """Sides of 16: tape draws up to 15."""
     found = gluing(changed(tmp_path, BOX, thick=16), "box")

@@ -54,6 +54,10 @@ def test_a_rebated_stick_is_sawn_and_shot_front_up_on_a_packing_strip(shop: str)
         assert "Keep the packing strip in the rebate while you plane." in step.method
         assert {"packing strip", "mitre shooting board"} <= {*step.tools}
         assert "mitre shooting board" in step.guard_line
+        # The hand that holds the wood in the box is beside the slots: the card says so, and what keeps box and wood still.
+        assert "Grip the mitre box in the vice." in step.guard_line
+        assert "Keep the holding hand well away from the slots." in step.guard_line
+        assert "Rest the long end on a block, level with the box floor." in step.instructions
 
 
 def test_a_strip_is_only_asked_for_where_the_piece_lies_on_the_rebate_or_leans_against_it() -> None:
@@ -96,7 +100,7 @@ def test_a_mitre_is_pinned_in_drilled_holes_with_the_corner_held(shop: str) -> N
         "Take all cramps off the frame first.",
         "Mark 2 pins a corner, half from each piece.",
         "Mark them 9 mm from the corner, on the outer edge.",
-        "Place one 6 mm from the front, the next from the back.",
+        "Place one 6 mm from the front, one 6 mm from the back.",
         "Drill a fine hole for each, through its piece.",
         "Grip one piece upright in the vice, that corner on top.",
     ):

@@ -119,7 +119,7 @@ def test_a_piece_is_screwed_on_before_the_next_one_comes() -> None:
     said = list(step("nest-box", "whole/screw/screw").instructions)
     brought = [number for number, line in enumerate(said) if line.startswith(("Push ", "Slide "))]
     assert len(brought) == 4
-    drilled = said.index("Drill the second piece alone, down to the tape.")
+    drilled = said.index("Drill each pilot hole to the tape on the bit.")
     assert brought[0] < drilled < brought[1]
     assert said.count("Screw it on the same way.") == 3
     for start, stop in zip(brought[1:], [*brought[2:], len(said)], strict=True):

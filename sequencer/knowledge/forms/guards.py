@@ -21,6 +21,8 @@ class GuardItem:
         where it is fitted.
     line_for
         Ways of holding whose own line a card leaves out beside this one's: they hold this, and this holds the wood.
+    hands_near
+        Whether a hand holds the wood in it beside the cut, so that the card says what the operation says of hands besides.
     shared
         Whether one of it serves all who are there, so that nobody takes it away from another.
     """
@@ -34,6 +36,7 @@ class GuardItem:
     drawing: str = ""
     asked_by: tuple[str, ...] = ()
     line_for: tuple[str, ...] = ()
+    hands_near: bool = False
     shared: bool = False
     source: Text
 

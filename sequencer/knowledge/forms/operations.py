@@ -139,7 +139,7 @@ class Instructions:
 
     __pydantic_config__ = STRICT
     card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
-    card_after: Annotated[tuple[str, ...], Field(max_length=6)] = ()
+    card_after: Annotated[tuple[str, ...], Field(max_length=8)] = ()
     again: Annotated[tuple[str, ...], Field(max_length=1)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
