@@ -122,7 +122,7 @@ def operation_lines(
     yield from told_line("needs", ", ".join(operation.needs))
     yield from told_line("tools", unfilled(", ".join(operation.all_tools)))
     yield from told_line("jig", operation.jig)
-    yield from told_line("shown by itself", kind.ways_shown.get(operation.shown_as, ""))
+    yield from told_line("shown by itself", ", ".join(_way(way, kind, knowledge) for way in operation.shown_as))
     worn = _worn((*operation.wear, *kind.wear), kind, knowledge, premises)
     yield from told_line("wear", ", ".join(knowledge.wear[each].name for each in worn))
     minutes = operation.minutes
@@ -185,3 +185,11 @@ def hazard_lines(name: str, hazard: Hazard, knowledge: Knowledge) -> Iterator[st
     yield ""
     for paragraph in hazard.body.split("\n\n"):
         yield wrapped(paragraph.lstrip("# "), 2)
+
+
+def _way(name: str, kind: StationKind, knowledge: Knowledge) -> str:
+    """A way of work that is shown by itself, in words: `the mitre box`, of another station `hand planes: the shooting board`."""
+    station, slash, way = name.partition("/")
+    if not slash:
+        return kind.ways_shown[name]
+    return f"{knowledge.stations[station].name}: {knowledge.stations[station].ways_shown[way]}"

@@ -61,7 +61,7 @@ def _demonstration(written: Written, stint: Stint) -> Iterator[str]:
 def _shown_there(written: Written, step: Step) -> list[str]:
     """The kinds of station shown at that of a step: its own, and those whose tools it uses and where students never stand."""
     stood = {each.station_kind for each in written.students if each.who.gate != "none"}
-    used = written.benches(step) if written.by_hand(step) else []
+    used = dict.fromkeys(name.partition("/")[0] for name in _uses(written, step))
     return [step.station_kind, *(kind for kind in used if kind not in stood)]
 
 
@@ -142,8 +142,9 @@ def _uses(written: Written, step: Step) -> Iterator[str]:
     yield from written.benches(step) if written.by_hand(step) else (step.station_kind,)
     used = {task.operation for task in written.plan.tasks if task.id in step.tasks}
     for operation, known in written.knowledge.stations[step.station_kind].operations.items():
-        if operation in used and known.shown_as:
-            yield f"{step.station_kind}/{known.shown_as}"
+        for way in known.shown_as if operation in used else ():
+            other, slash, _ = way.partition("/")
+            yield from (other, way) if slash else (f"{step.station_kind}/{way}",)
 
 
 def _called(written: Written, name: str, kind: str) -> str:

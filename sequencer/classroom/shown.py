@@ -13,15 +13,16 @@ from sequencer.model.workshop import Workshop
 
 
 def asked_for(plan: Plan, knowledge: Knowledge) -> dict[str, tuple[str, ...]]:
-    """Of each step of students, by id, the names of what has been shown to whoever does it: its own station first, ways of work
-    there, then benches whose own tools it uses; none where nothing need be."""
+    """Of each step of students, by id, the names of what has been shown to whoever does it: its own station first, then
+    benches whose own tools or ways of work it uses, then ways of work; none where nothing need be."""
     tasks = {task.id: task for task in plan.tasks}
     found: dict[str, tuple[str, ...]] = {}
     for step in plan.steps:
         if step.kind == "work" and step.who.operator == "student":
             kind, operations = step.station_kind, knowledge.stations[step.station_kind].operations
-            ways = [operations[tasks[task].operation].shown_as for task in step.tasks if tasks[task].operation in operations]
-            names = dict.fromkeys((kind, *(f"{kind}/{way}" for way in ways if way), *kinds_used(step, knowledge)))
+            known = [operations[tasks[task].operation] for task in step.tasks if tasks[task].operation in operations]
+            ways = [way if "/" in way else f"{kind}/{way}" for operation in known for way in operation.shown_as]
+            names = dict.fromkeys((*kinds_used(step, knowledge), *map(kind_of, ways), *ways))
             found[step.id] = () if step.who.gate == "none" else tuple(names)
     return found
 

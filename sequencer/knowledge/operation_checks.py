@@ -76,8 +76,9 @@ class OperationChecks:
         check_names(self.report, "guard", operation.guards_off, names.guards, (*self.at, "guards_off"))
         check_names(self.report, "hazard", operation.hazards, names.hazards, (*self.at, "hazards"))
         check_names(self.report, "thing to wear", operation.wear, names.wear, (*self.at, "wear"))
-        if operation.shown_as:
-            check_name(self.report, "way shown here", operation.shown_as, self.station.ways_shown, (*self.at, "shown_as"))
+        for number, way in enumerate(operation.shown_as):
+            if "/" not in way:
+                check_name(self.report, "way shown here", way, self.station.ways_shown, (*self.at, "shown_as", number))
         for key in ("applies", "limits"):
             for number, limit in enumerate(getattr(operation, key)):
                 at = (*self.at, key, number)

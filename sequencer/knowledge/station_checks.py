@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import fields
 
 from sequencer.knowledge.forms.operations import WhoDefault
@@ -45,14 +46,14 @@ def check_station(report: Report, station: StationKind, names: Names) -> None:
 def check_ways_shown(report: Report, station: StationKind) -> None:
     """Every way of work that is shown by itself is that of an operation here, whose students are shown how."""
     for name in station.ways_shown:
-        own = [each for each in station.operations.values() if each.shown_as == name]
+        own = [each for each in station.operations.values() if name in each.shown_as]
         if not own:
             report.error(
                 "way-shown",
                 ("ways_shown", name),
                 f"No operation here is shown as '{name}'.",
                 "It would never be shown to anybody.",
-                f"Write `shown_as: {name}` under the operations that are done so, or take it out.",
+                f"Write `shown_as: [{name}]` under the operations that are done so, or take it out.",
             )
         elif all((each.who.gate or station.who.gate) == "none" for each in own):
             report.error(
@@ -62,6 +63,14 @@ def check_ways_shown(report: Report, station: StationKind) -> None:
                 "Who need not be shown a thing is given no lesson time for it.",
                 "Write `gate: instructed` under `who`, or take it out.",
             )
+
+
+def check_ways_of_others(report: Report, station: StationKind, ways: Collection[str]) -> None:
+    """A way of work of another station is there. `ways`: all, each after its station, `hand-sawing/mitre-box`."""
+    for key, operation in station.operations.items():
+        for number, way in enumerate(operation.shown_as):
+            if "/" in way:
+                check_name(report, "way shown at another station", way, ways, ("operations", key, "shown_as", number))
 
 
 def check_watched(report: Report, station: StationKind) -> None:

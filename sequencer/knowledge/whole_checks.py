@@ -29,10 +29,12 @@ def check_files(files: Files) -> None:
     )
     hazards = {file.name: file.value for file in files.hazards if file.value is not None}
     places: dict[str, str] = {}
+    ways = {f"{file.name}/{way}" for file in files.stations if file.value is not None for way in file.value.ways_shown}
     for file in files.stations:
         if file.value is None:
             continue
         station_checks.check_station(file.report, file.value, names)
+        station_checks.check_ways_of_others(file.report, file.value, ways)
         hazard_checks.check_gloves(file.report, file.value, hazards)
         for key in file.value.operations:
             if key in places:

@@ -15,6 +15,7 @@ from sequencer.classroom.checking import class_plan_faults
 from sequencer.classroom.course import Class
 from sequencer.classroom.hopeless import hopeless
 from sequencer.classroom.lessons import make_class_plan
+from sequencer.classroom.shown import asked_for
 from sequencer.model.class_plan import Care, ClassPlan, Span, StaffJob, Stint, StintKind
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Adult
@@ -117,8 +118,9 @@ def test_a_way_of_work_that_nobody_is_there_to_show_stands_in_the_way() -> None:
         return [(each.code, each.subject) for each in hopeless(class_.plan, class_.job, own, class_.knowledge)]
 
     steps = {step.id: step.number for step in class_.plan.steps}
-    (tenons,) = _steps(class_, "saw-tenon-by-hand")
-    assert against(MORTISES) == [("nobody-to-show", f"step {steps[tenons]}")]
+    down_the_grain = _steps(class_, "saw-tenon-by-hand", "saw-and-plane-taper")
+    assert len(down_the_grain) == 2
+    assert against(MORTISES) == [("nobody-to-show", f"step {steps[step]}") for step in down_the_grain]
     assert not against(MORTISES, TENONS)
     signed_off = replace(class_.workshop, adults=adults, signed_off=kinds)
     assert not hopeless(class_.plan, class_.job, signed_off, class_.knowledge)
@@ -169,6 +171,7 @@ def test_a_tool_used_at_another_bench_is_used_and_need_not_be_shown_again() -> N
     assert said(shown, stint("step", elsewhere, 8), late) == said(shown, late)
 
 
+SHOOTING = "hand-planing/shooting-board"
 FRAME = "picture-frame", "well-equipped", 12
 """Planes are used at the benches of saws and of assembly, and nobody stands at that of planes."""
 
@@ -180,14 +183,15 @@ def test_tools_of_a_bench_where_nobody_stands_are_shown_at_the_bench_that_uses_t
     assert {step.station_kind for step in using} == {"hand-sawing", "assembly"}
     for seat in planned.seats:
         (shown,) = [stint for stint in _shown(planned, "hand-planing") if seat in stint.seats]
-        assert (shown.shows, shown.step) == (("hand-planing",), using[0].id)
-        assert (shown.title, shown.place, _long(shown)) == ("hand saws: hand planes", using[0].station, 10)
+        assert (shown.shows, shown.step) == (("hand-planing", SHOOTING), using[0].id)
+        title = "hand saws: hand planes, with the shooting board"
+        assert (shown.title, shown.place, _long(shown)) == (title, using[0].station, 15)
         assert _over(shown) <= _begins(_first(planned, [step.id for step in using], seat))
 
 
 def test_a_class_whose_record_names_the_tools_of_such_a_bench_is_not_shown_them() -> None:
     class_ = the_class(*FRAME)
-    known = replace(class_, workshop=replace(class_.workshop, instructed=("hand-planing",)))
+    known = replace(class_, workshop=replace(class_.workshop, instructed=("hand-planing", SHOOTING)))
     assert not _shown(make_class_plan(known, effort=0.02, solve=False), "hand-planing")
 
 
@@ -201,6 +205,7 @@ def test_the_checker_notices_tools_of_another_bench_that_are_not_shown_or_by_who
 
     late = Span(len(planned.lessons), 0, 10)
     assert named(lambda each: replace(each, spans=(late,)), "before the hand planes have been shown")
+    assert named(lambda each: replace(each, shows=("hand-planing",)), "before the shooting board has been shown")
     assert named(lambda each: replace(each, shows=("hand-sawing",)), "before the hand planes have been shown")
     assert named(lambda each: replace(each, shows=("chiselling",)), "which are not shown there")
     assert named(lambda each: replace(each, title="hand saws"), "and it is called")
@@ -216,6 +221,24 @@ def test_tools_that_nobody_is_there_to_show_stand_in_the_way_by_their_own_bench(
     found = hopeless(class_.plan, class_.job, replace(class_.workshop, adults=adults), class_.knowledge)
     assert {each.code for each in found} == {"nobody-to-show"}
     assert all("authorised for the hand planes" in each.what for each in found)
+
+
+@pytest.mark.parametrize(
+    ("job", "operation", "asked"),
+    [
+        ("picture-frame", "saw-mitre-in-box", {"hand-sawing", "hand-sawing/mitre-box", "hand-planing", SHOOTING}),
+        ("picture-frame", "saw-thin-sheet-by-hand", {"hand-sawing", "hand-planing", SHOOTING}),
+        ("herb-caddy", "rip-to-width-by-hand", {"hand-sawing", TENONS, "hand-planing"}),
+        ("step-stool", "saw-and-plane-taper", {"hand-planing", "hand-sawing", TENONS}),
+        ("nest-box", "saw-sloping-end-to-line", {"hand-sawing", "hand-sawing/tilted", "hand-planing"}),
+    ],
+)
+def test_all_that_an_operation_needs_is_shown_of_its_own_station_and_of_others(job: str, operation: str, asked: set[str]) -> None:
+    class_ = the_class(job)
+    steps = _steps(class_, operation)
+    assert steps
+    found = asked_for(class_.plan, class_.knowledge)
+    assert all(set(found[step]) == asked for step in steps)
 
 
 # Sign-offs

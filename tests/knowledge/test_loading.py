@@ -192,7 +192,11 @@ def test_a_station_s_limits_hold_for_each_of_its_operations() -> None:
         ),
         ("what: a bench", "watched: machines\nwhat: a bench", "watched"),
         ("what: a bench", "ways_shown: {gouge: the deep gouge}\nwhat: a bench", "No operation here is shown as 'gouge'."),
-        ("settings: plough", "settings: plough\n    shown_as: gouge", "There is no way shown here called 'gouge'."),
+        ("settings: plough", "settings: plough\n    shown_as: [gouge]", "There is no way shown here called 'gouge'."),
+        (
+            "settings: plough", "settings: plough\n    shown_as: [hand-sawing/gouge]",
+            "There is no way shown at another station called 'hand-sawing/gouge'.",
+        ),
         ("power: hand", "watched: benches\npower: machine", "It has a motor and is to be watched as benches."),
         ("what: a bench", "lies: {down: from, against: across}\nwhat: a bench", "'against: across' and 'down: from' are"),
         ("lies: {against: from}", "lies: {against: from}\n    leaves: [run-out]", "this station has no figure 'run-out'"),
@@ -233,7 +237,7 @@ def test_every_mistake_in_a_station_file_has_its_message(own: Write, old: str, n
 
 def test_a_way_of_work_that_nobody_need_be_shown_is_refused(own: Write) -> None:
     """Who need not be shown a thing is given no lesson time for it."""
-    shown = STATION.replace("settings: plough", "settings: plough\n    shown_as: gouge").replace(
+    shown = STATION.replace("settings: plough", "settings: plough\n    shown_as: [gouge]").replace(
         "what: a bench", "ways_shown: {gouge: the deep gouge}\nwhat: a bench", 1
     )
     assert load_knowledge(own(operations__carving_bench=shown)).stations["carving-bench"].ways_shown == {

@@ -229,7 +229,8 @@ class Operation:
     rolled_up
         Its pieces are laid in a row, taped and rolled up; the card says so instead of how each is brought to the others.
     shown_as
-        The way of work of its station (`ways_shown`) that students are shown by itself before they do it.
+        The ways of work (`ways_shown`) that students are shown by themselves before they do it: of its station by their names,
+        of another by both, `hand-planing/shooting-board`; that station is shown then too.
     one_go
         It is not left half done: glue and finish dry, and a trial is looked at whole. Work at machines never is.
     """
@@ -256,7 +257,7 @@ class Operation:
     in_the_long: Literal["never", "may", "always"] = "never"
     spoils_edge_tools: bool = False
     rolled_up: bool = False
-    shown_as: str = ""
+    shown_as: tuple[str, ...] = ()
     one_go: bool = False
     tools: tuple[str, ...] = ()
     tool_sizes: tuple[ToolSize, ...] = ()
