@@ -65,6 +65,7 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path 
     from sequencer.design.checking import check_design, format_only_findings
     from sequencer.knowledge.loading import load_knowledge
     from sequencer.knowledge.overlay import change_findings
+    from sequencer.knowledge.people import people_findings
     from sequencer.reading.job import read_job
     from sequencer.reading.workshop import read_workshop
 
@@ -98,12 +99,14 @@ def check(job_file: Path, workshop_file: Path, say: Say = _silent, *, own: Path 
         drawn += dry_fit(job, knowledge)
     if job.choices:
         from sequencer.planning.offered_sizes import offered_findings
-        from sequencer.reading.offered import offered_jobs
+        from sequencer.reading.offered import not_tried, offered_jobs
 
         say("trying the sizes that students may choose")
         offered = ((each.name, each.value, each.job) for each in offered_jobs(job_file, job))
         drawn += tuple(offered_findings(job, offered, workshop, knowledge))
-    read = (*job_findings, *workshop_findings, *_region_findings(workshop, knowledge), *change_findings(knowledge))
+        drawn += (untried,) if (untried := not_tried(job)) is not None else ()
+    shop = (*workshop_findings, *_region_findings(workshop, knowledge), *people_findings(workshop, knowledge))
+    read = (*job_findings, *shop, *change_findings(knowledge))
     return Checked(job, workshop, knowledge, (*read, *drawn))
 
 

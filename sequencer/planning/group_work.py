@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from sequencer.design.beside_splines import least_cheek
+from sequencer.design.fixing import pinned_in_rebate
 from sequencer.design.splines import Spline, gauged
 from sequencer.features.base import mm
 from sequencer.knowledge.knowledge import Knowledge
@@ -96,7 +97,10 @@ class _OneGroup:
         """Cleaning of the inside faces that nothing reaches after, of pieces that are not `cleaned` yet."""
         if self.group.fixing in DRY or self.job.rough_inside:
             return
-        dirty = [piece for piece in self.group.pieces if piece not in cleaned and _has_inside(self.job, self.job.part_of(piece))]
+        # The faces of what is pinned in a rebate lie against a sheet or the wall: nobody sees them.
+        pinned = {joint.enters_piece for joint in self.group.joints if pinned_in_rebate(self.job, joint)}
+        own = [piece for piece in self.group.pieces if piece not in cleaned and piece not in pinned]
+        dirty = [piece for piece in own if _has_inside(self.job, self.job.part_of(piece))]
         cleaned |= set(dirty)
         if dirty:
             inside = _counted(self.job, dirty)

@@ -19,7 +19,7 @@ from sequencer.planning.vibration import vibration_findings
 
 def workshop_findings(shop: Shop) -> tuple[Finding, ...]:
     """Names of the workshop and job files that the knowledge does not have."""
-    found: list[Finding] = [*_people_findings(shop), *fitness_findings(shop), *chosen_findings(shop), *vibration_findings(shop)]
+    found: list[Finding] = [*fitness_findings(shop), *chosen_findings(shop), *vibration_findings(shop)]
     for station in shop.workshop.stations.values():
         if station.kind not in shop.knowledge.stations:
             found.append(
@@ -96,37 +96,6 @@ def _sizes_of(kind: StationKind) -> tuple[str, ...]:
     operations = [operation for operation in kind.operations.values() if operation.tool_sizes]
     tools = [size.of for operation in operations for size in operation.tool_sizes]
     return tuple(dict.fromkeys((*tools, *filter(None, map(bit_of, operations)))))
-
-
-def _people_findings(shop: Shop) -> list[Finding]:
-    kinds = f"one of: {', '.join(sorted(shop.knowledge.stations))}."
-    stations = shop.knowledge.stations
-    ways = [f"{name}/{way}" for name, station in stations.items() for way in station.ways_shown]
-    lists = {
-        "instructed": (shop.workshop.instructed, (*stations, *ways)),
-        "signed_off": (shop.workshop.signed_off, stations),
-        "all_ready": (shop.workshop.all_ready, stations),
-    }
-    return [
-        *(
-            Finding(
-                "warning",
-                "unknown-authority",
-                adult.role,
-                f"{adult.role} is authorised for {name}, which is no kind of station.",
-                remedy=f"Use `all`, `benches` or {kinds}",
-            )
-            for adult in shop.workshop.adults
-            for name in adult.authorised
-            if name not in ("all", "benches") and name not in shop.knowledge.stations
-        ),
-        *(
-            Finding("warning", "unknown-kind", key, f"`{key}` names {name}, which is no kind of station.", remedy=f"Use {kinds}")
-            for key, (names, known) in lists.items()
-            for name in names
-            if name not in known
-        ),
-    ]
 
 
 def cramp_findings(shop: Shop, choice: Choice) -> list[Finding]:

@@ -242,7 +242,7 @@ class _Maker:
         for name, slot in zip(spline.pieces, spline.slots, strict=True):
             key, before = keys[name], self.pieces[keys[name]]
             body = cut.body.posed(pose).posed(self.placement.poses[name].inverse)
-            known = "across", id(before), task.settings, name, slot.name
+            known = "across", id(piece), id(before), task, tuple(sorted(figures.items())), name, slot.name
             left, volume = self.remembered.once(known, partial(bitten, body, before.body))
             whole += volume
             if (key, slot.name) not in done:

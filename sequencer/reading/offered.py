@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from sequencer.findings import Unusable
+from sequencer.findings import Finding, Unusable
 from sequencer.model.job import Choice, Job
 from sequencer.reading.job import job_of
 from sequencer.reading.tree import read_tree
+from sequencer.reading.words import listed
 
 
 @dataclass(frozen=True)
@@ -22,7 +23,7 @@ class Offered:
 
 
 def offered_jobs(path: Path, job: Job) -> Iterator[Offered]:
-    """The job of a file with every other size on its lists of choices; of a range with its least and its most."""
+    """The job of a file with every other size on its lists of choices; of a range with its least, its middle and its most."""
     if not any(choice.name in job.sizes for choice in job.choices):
         return
     tree = read_tree(path)
@@ -37,5 +38,26 @@ def offered_jobs(path: Path, job: Job) -> Iterator[Offered]:
                     yield Offered(choice.name, value, drawn)
 
 
+def not_tried(job: Job) -> Finding | None:
+    """A note where some of what students may choose is not tried: sizes inside a range, several at once. None where all is."""
+    own = [choice for choice in job.choices if choice.name in job.sizes]
+    ranges = [choice.name for choice in own if not choice.options]
+    left = [f"other sizes inside the range of {listed(ranges)}"] if ranges else []
+    left += [f"several of {listed([choice.name for choice in own])} changed at once"] if len(own) > 1 else []
+    if not left:
+        return None
+    return Finding(
+        "note",
+        "offered-size",
+        "choices",
+        f"Of the sizes that students may choose, {' and '.join(left)} were not tried. Each size on a list was, and of a range "
+        "its ends and its middle, with all others as drawn.",
+        "Where two sizes meet in the wood, a choice of both may leave none between them.",
+        "Draw and plan what a student chooses before anything is cut.",
+    )
+
+
 def _values(choice: Choice) -> tuple[float, ...]:
-    return choice.options or tuple(value for value in (choice.least, choice.most) if value is not None)
+    if choice.options or choice.least is None or choice.most is None:
+        return choice.options or tuple(value for value in (choice.least, choice.most) if value is not None)
+    return (choice.least, (choice.least + choice.most) / 2, choice.most)

@@ -10,7 +10,7 @@ from sequencer.model.workshop import Workshop
 from sequencer.pipeline import check
 from sequencer.planning.offered_sizes import offered_findings
 from sequencer.reading.job import read_job
-from sequencer.reading.offered import offered_jobs
+from sequencer.reading.offered import not_tried, offered_jobs
 from tests.made import ROOT, knowledge, workshop
 
 NEST = ROOT / "examples/nest-box/job.yaml"
@@ -106,3 +106,23 @@ def test_where_the_size_drawn_is_refused_one_that_can_be_made_is_named(tmp_path:
 def test_what_stands_against_every_size_alike_is_not_said_of_each(tmp_path: Path) -> None:
     said = found(door(tmp_path, "across: {options: [260, 265]}"), without("gluing"))
     assert said == []
+
+
+def test_what_is_not_tried_of_the_sizes_offered_is_said(tmp_path: Path) -> None:
+    """A list of one size is tried whole; of a range only its ends and its middle are."""
+    drawn, _ = read_job(NEST)
+    assert not_tried(drawn) is None
+    path = tmp_path / "job.yaml"
+    path.write_text(
+        NEST.read_text()
+        .replace("{options: [28, 32, 45]}", "{from: 28, to: 34}")
+        .replace("options: [28, 32, 45]", "from: 28\n    to: 34")
+    )
+    ranged, _ = read_job(path)
+    assert [each.value for each in offered_jobs(path, ranged)] == [
+        value for value in (28, 31, 34) if value != ranged.sizes["entrance"]
+    ]
+    said = not_tried(ranged)
+    assert said is not None
+    assert "other sizes inside the range of entrance were not tried" in said.what
+    assert said in check(path, ROOT / "examples/workshops/full.yaml").findings
