@@ -44,7 +44,7 @@ def test_nothing_is_told_where_everything_is_stated() -> None:
 def test_what_is_not_counted_is_told(thing: str, code: str) -> None:
     class_ = without(the_class(), thing)
     (found,) = not_stated(class_)
-    assert (found.level, found.code, found.subject) == ("warning", code, "step 14")
+    assert (found.level, found.code, found.subject) == ("warning", code, "step 13")
     assert "was not looked at" in found.what
     assert "`counted`" in found.remedy
     planned = make_class_plan(without(the_class(students=2), thing), effort=0.02, solve=False)
@@ -61,7 +61,7 @@ def test_cramps_without_a_reach_are_not_counted_by_it() -> None:
 def test_what_there_is_none_of_is_refused(thing: str, code: str) -> None:
     with pytest.raises(Refused) as error:
         make_class_plan(none_of(the_class(), thing), effort=0.02, solve=False)
-    assert [(each.code, each.subject) for each in error.value.findings] == [(code, "step 14")]
+    assert [(each.code, each.subject) for each in error.value.findings] == [(code, "step 13")]
 
 
 def test_days_that_cannot_be_looked_at_are_told() -> None:

@@ -100,7 +100,7 @@ def test_a_mitre_is_pinned_in_drilled_holes_with_the_corner_held(shop: str) -> N
         "Take all cramps off the frame first.",
         "Mark 2 pins a corner, half from each piece.",
         "Mark them 9 mm from the corner, on the outer edge.",
-        "Place one 6 mm from the front, one 6 mm from the back.",
+        "Place one 6 mm from front, one 6 mm from back.",
         "Drill a fine hole for each, through its piece.",
         "Grip one piece upright in the vice, that corner on top.",
     ):
