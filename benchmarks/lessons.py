@@ -77,7 +77,7 @@ def public(folder: Path, solving: float) -> None:
     gaps: dict[str, list[float]] = {}
     for kind, name, problem, best in instances(folder):
         start = time.process_time()
-        found = best_schedule(problem, schedules=60, effort=solving)
+        found = best_schedule(problem, schedules=4000, effort=solving)
         seconds = time.process_time() - start
         if found is None:
             print(f"{name:10} none found", flush=True)

@@ -130,6 +130,8 @@ def operation_lines(
     yield from _settings(operation)
     for kinds, sentences in said.first_for.items():
         yield from several_lines(f"first, for {kinds}", map(unfilled, sentences))
+    for kinds, sentences in said.last_for.items():
+        yield from several_lines(f"last, for {kinds}", map(unfilled, sentences))
     for what in ("set", "hold", "guard", "cut", "check"):
         yield from several_lines(what, map(unfilled, getattr(said, what)))
     yield from several_lines("on the student's card", map(unfilled, said.card))

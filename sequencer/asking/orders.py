@@ -23,7 +23,7 @@ HALF_A_MINUTE = 0.5
 def why_before(plan: Plan, knowledge: Knowledge, first: str, second: str) -> str:
     """Why one comes before the other: the chain of reasons; or that nothing demands it, and what the other way round costs."""
     one, other = tasks_named(plan, first), tasks_named(plan, second)
-    if told := sets_up(plan, first) + sets_up(plan, second):
+    if told := dict.fromkeys((*sets_up(plan, first), *sets_up(plan, second))):
         rest = () if one == other else ("", _why_before(plan, knowledge, first, second))
         return "\n".join([*map(wrapped, told), *rest])
     return _why_before(plan, knowledge, first, second)

@@ -4,7 +4,7 @@ themselves, and students are signed off at it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sequencer.classroom.as_written import FOREVER, Written
 from sequencer.classroom.checking_staff import ROUNDING
@@ -121,12 +121,14 @@ def _before_use(written: Written, seat: str, stints: list[Stint]) -> Iterator[st
 
 
 def _first_cut(written: Written, seat: str, stints: list[Stint]) -> Iterator[str]:
-    """The very first work with an edge tool or a saw has an adult by who teaches, unless the class knows such tools."""
+    """The very first work with an edge tool or a saw, at whichever bench, has an adult by who teaches, unless the class knows
+    such tools."""
     cutting = {kind for kind, known in written.knowledge.stations.items() if known.watched in ("edge-tools", "hand-saws")}
     if not cutting.isdisjoint((*written.workshop.instructed, *written.workshop.signed_off)):
         return
     for stint in stints:
-        if stint.kind != "step" or written.kind(stint) not in cutting or written.steps[stint.step].who.gate == "none":
+        step = written.steps.get(stint.step)
+        if stint.kind != "step" or step is None or step.who.gate == "none" or cutting.isdisjoint(_benches(written, step)):
             continue
         adult = written.adults.get(stint.adult)
         if adult is None or not adult.teaches:
@@ -139,12 +141,17 @@ def _first_cut(written: Written, seat: str, stints: list[Stint]) -> Iterator[str
 
 def _uses(written: Written, step: Step) -> Iterator[str]:
     """What a step uses that students are shown: benches by their kinds, and the way of work where that is taught by itself."""
-    yield from written.benches(step) if written.by_hand(step) else (step.station_kind,)
+    yield from _benches(written, step)
     used = {task.operation for task in written.plan.tasks if task.id in step.tasks}
     for operation, known in written.knowledge.stations[step.station_kind].operations.items():
         for way in known.shown_as if operation in used else ():
             other, slash, _ = way.partition("/")
             yield from (other, way) if slash else (f"{step.station_kind}/{way}",)
+
+
+def _benches(written: Written, step: Step) -> Sequence[str]:
+    """The kind of station of a step, and of one without a motor those whose tools it uses."""
+    return written.benches(step) if written.by_hand(step) else (step.station_kind,)
 
 
 def _called(written: Written, name: str, kind: str) -> str:

@@ -25,11 +25,10 @@ from sequencer.scheduling.flow_bound import fewest
 from sequencer.scheduling.greedy import Order, Placer
 from sequencer.scheduling.justifying import Justifier, ranked
 from sequencer.scheduling.problem import Problem, Schedule, ends
-from sequencer.scheduling.worth import worth
 
 Say = Callable[[str], None]
 
-SCHEDULES = 600
+SCHEDULES = 4000
 """Schedules that are looked at with an effort of 1."""
 TRIALS = 8
 """Schedules by which courses are compared, and the fewest of all."""
@@ -148,7 +147,7 @@ def _first(class_: Class, least: int, seed: int) -> tuple[Course, Order, int, bo
             course = Course(lessons, all_machines)
             problem = class_.work(course).problem
             if (found := best_order(problem, schedules=TRIALS, seed=seed)) is not None:
-                tried.append((worth(problem, found.schedule), course, found.order))
+                tried.append((found.worth, course, found.order))
                 stopped = stopped or found.stopped
             if stopped:
                 break
@@ -183,7 +182,8 @@ def _shown_late(work: ClassWork, order: Order, schedule: Schedule) -> tuple[Clas
     """A course of no more lessons in which no station is shown more than so many lessons before it must be, and its schedule; as
     they are where that is not found. What is shown in the first week is forgotten by the tenth."""
     problem, calendar = work.problem, work.problem.calendars[LESSONS]
-    latest = Justifier(problem).latest(schedule)
+    justifier = Justifier(problem)
+    latest = justifier.latest(justifier.places_of(schedule))
     if latest is None:
         return work, schedule
     before = [calendar.window(calendar.at(moment)) for moment in latest]
@@ -196,7 +196,7 @@ def _shown_late(work: ClassWork, order: Order, schedule: Schedule) -> tuple[Clas
                 activities[number] = replace(activities[number], soonest=calendar.windows[window][0])
         asked = replace(problem, activities=tuple(activities))
         made = Justifier(asked).justified(replace(order, rank=ranked(latest)), 3)
-        if made is not None and made.worth[0] <= worth(problem, schedule)[0]:
+        if made is not None and made.worth[0] < lessons_of(problem, ends(problem, schedule)):
             return replace(work, problem=asked), made.schedule
     return work, schedule
 

@@ -68,14 +68,14 @@ class FirstUse:
 
     def _kind(self, step: Step) -> str:
         """What a step may be the first of that an adult who teaches is by at: a kind of station that asks for a sign-off, or work
-        with edge tools and saws for a class that is new to them; empty for any other."""
+        with edge tools and saws, at whichever bench, for a class that is new to them; empty for any other."""
         workshop, stations = self.gathered.workshop, self.gathered.knowledge.stations
         if step.who.gate == "signed-off":
             return "" if step.station_kind in workshop.signed_off else step.station_kind
         known = (*workshop.instructed, *workshop.signed_off)
         if step.who.gate == "none" or any(stations[kind].cuts_by_hand for kind in known if kind in stations):
             return ""
-        return CUTTING if stations[step.station_kind].cuts_by_hand else ""
+        return CUTTING if any(stations[kind].cuts_by_hand for kind in self.gathered.things.kinds_of(step)) else ""
 
     def _showing(self, step: Step, names: Sequence[str], seat: int) -> list[After]:
         """The demonstrations of some names to the group of a seat, but for what the school's record says has been shown."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from math import ceil
 
 from sequencer.classroom.shown import asked_for, kind_of, on_record
@@ -20,6 +20,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
     things, room = Things(plan, workshop, knowledge), usable(workshop, int(knowledge.working.slot))
     found: list[Finding] = []
     asked = asked_for(plan, knowledge)
+    stood = {step.station_kind for step in plan.steps if asked.get(step.id)}
     if not any(adult.in_lessons for adult in workshop.adults):
         found.append(_nobody_there())
     if not any(step.kind == "work" and step.who.operator == "student" for step in plan.steps):
@@ -29,7 +30,7 @@ def hopeless(plan: Plan, job: Job, workshop: Workshop, knowledge: Knowledge) -> 
             continue
         if step.kind == "work" and step.who.operator == "student":
             found += _against_student_step(step, plan, job, things, room)
-            found += _nobody_to_show(step, asked[step.id], things)
+            found += _nobody_to_show(step, asked[step.id], stood, things)
         elif not things.by_hand(step.station_kind) and len(workshop.adults) < 2:
             found.append(
                 Finding(
@@ -78,19 +79,24 @@ def _nobody_there() -> Finding:
     )
 
 
-def _nobody_to_show(step: Step, asked: Sequence[str], things: Things) -> Iterator[Finding]:
-    """`asked`: what has been shown to whoever does a step."""
+def _nobody_to_show(step: Step, asked: Sequence[str], stood: Collection[str], things: Things) -> Iterator[Finding]:
+    """`asked`: what has been shown to whoever does a step. `stood`: the kinds of station at which students come to stand; tools
+    of others are shown at the step, by who may show both."""
     workshop, kind = things.workshop, step.station_kind
     signed = step.who.gate != "signed-off" or kind in workshop.signed_off
     needed = dict.fromkeys((*(kind_of(name) for name in asked if not on_record(name, workshop)), *(() if signed else (kind,))))
     for each in needed:
-        if things.teachers(each):
+        both = (each,) if each in stood else (each, kind)
+        if things.teachers(*both):
             continue
+        names = " and ".join(f"the {things.knowledge.stations[one].name}" for one in both if not things.teachers(one)) or (
+            f"both the {things.knowledge.stations[each].name} and the {things.knowledge.stations[kind].name}"
+        )
         yield Finding(
             "error",
             "nobody-to-show",
             f"step {step.number}",
-            f"{step.title}: no adult in lessons who teaches is authorised for the {things.knowledge.stations[each].name}.",
+            f"{step.title}: no adult in lessons who teaches is authorised for {names}.",
             "A station is shown to students, and they are signed off at it, by someone who teaches and is trained for it.",
             "Write `teaches: yes` for that adult under `people: adults`, and name the station under `authorised`.",
         )

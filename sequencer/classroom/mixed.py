@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 
-from sequencer.classroom.shown import asked_for, kinds_used, way_words
+from sequencer.classroom.shown import asked_for, kind_of, kinds_used, way_words
 from sequencer.knowledge.knowledge import Knowledge
 from sequencer.model.class_plan import Care, Meanwhile, Span, StaffJob, Stint, seat_runs
 from sequencer.model.plan import Plan
@@ -32,14 +32,17 @@ def cautions(
     seats: Sequence[str],
     knowledge: Knowledge,
     jobs: Sequence[StaffJob] = (),
+    known: Sequence[str] = (),
 ) -> dict[int, tuple[Care, ...]]:
-    """Of each lesson what to be careful of. `seats`: all of the class, in their order; `jobs`: what staff do."""
+    """Of each lesson what to be careful of. `seats`: all of the class, in their order; `jobs`: what staff do; `known`: what the
+    school's record says that the class has been shown or is signed off at."""
     found: dict[int, list[Care]] = defaultdict(list)
     working = knowledge.working
     for lesson, care in (
         *_dust_and_finish(stints, plan),
         *_teacher_held(stints, adults, int(working.held_long)),
         *_motor_and_benches(stints, plan, adults, knowledge, jobs),
+        *_new_tools(stints, plan, seats, knowledge, known),
         *_long_ago(stints, plan, seats, knowledge),
     ):
         found[lesson].append(care)
@@ -124,6 +127,31 @@ def _motor_and_benches(
 
 def _minutes(spans: Iterable[Span]) -> set[tuple[int, int]]:
     return {(span.session, minute) for span in spans for minute in range(span.start, span.stop)}
+
+
+def _new_tools(
+    stints: Iterable[Stint], plan: Plan, seats: Sequence[str], knowledge: Knowledge, known: Sequence[str]
+) -> Iterator[tuple[int, Care]]:
+    """Whoever uses a kind of saws or edge tools for the first time: chisels after saws. The very first of all is left out, at
+    which an adult has to be by."""
+    steps = {step.id: step for step in plan.steps}
+    before = {kind for kind in map(kind_of, known) if kind in knowledge.stations and knowledge.stations[kind].cuts_by_hand}
+    used: dict[str, set[str]] = {seat: set(before) for seat in seats}
+    first: dict[tuple[int, str], tuple[str, list[str]]] = {}
+    for stint in sorted(stints, key=lambda each: (each.spans[0].session, each.spans[0].start)):
+        step = steps[stint.step]
+        if stint.kind != "step" or step.who.gate == "none":
+            continue
+        cutting = [kind for kind in kinds_used(step, knowledge) if knowledge.stations[kind].cuts_by_hand]
+        for seat in stint.seats:
+            for kind in cutting if used[seat] else ():
+                if kind not in used[seat]:
+                    first.setdefault((stint.spans[0].session, kind), (step.id, []))[1].append(seat)
+            used[seat] |= set(cutting)
+    for (lesson, kind), (at, some) in sorted(first.items()):
+        name, ordered = knowledge.stations[kind].name, tuple(seat for seat in seats if seat in some)
+        says = f"The {name} are new to {seat_runs(ordered, seats)}: watch their first cuts."
+        yield lesson, Care("new-tool", says, at, ordered, shown=kind, what=f"the {name}")
 
 
 def _long_ago(stints: Iterable[Stint], plan: Plan, seats: Sequence[str], knowledge: Knowledge) -> Iterator[tuple[int, Care]]:

@@ -7,10 +7,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+import numpy as np
+
 from sequencer.classroom.course import MOST_LESSONS, Class, bounds_of, lessons_text
 from sequencer.classroom.duties import LESSONS, STAFF, ClassWork, Course, Duty
 from sequencer.classroom.sessions import MOST_WEEKS, sessions
+from sequencer.classroom.shown import title
 from sequencer.findings import Finding
+from sequencer.knowledge.knowledge import Knowledge
 from sequencer.scheduling.greedy import Order, schedule_by
 from sequencer.scheduling.problem import Activity, Problem
 
@@ -31,9 +35,9 @@ def no_time(class_: Class) -> list[Finding]:
         if _has_time(activity, work.problem):
             continue
         if _has_time(activity, replace(work.problem, away=())):
-            found.setdefault(duty.step.station, _away(duty))
+            found.setdefault(duty.step.station, _away(duty, class_.knowledge))
         else:
-            found.setdefault(duty.step.id, _too_long(duty, activity, work))
+            found.setdefault(duty.step.id, _too_long(duty, activity, work, class_.knowledge))
     return list(found.values())
 
 
@@ -74,21 +78,21 @@ def _no_lessons(class_: Class) -> Finding:
 
 def _has_time(activity: Activity, problem: Problem) -> bool:
     """Whether an activity finds a place where there is nothing else to do."""
-    return schedule_by(replace(problem, activities=(replace(activity, after=()),)), Order([0.0])) is not None
+    return schedule_by(replace(problem, activities=(replace(activity, after=()),)), Order(np.zeros(1))) is not None
 
 
-def _named(duty: Duty) -> str:
+def _named(duty: Duty, knowledge: Knowledge) -> str:
     if duty.kind == "demonstration":
-        return f"Showing the {duty.step.station_title}"
+        return f"Showing the {title(duty.shows, duty.step, knowledge)}"
     return f"{duty.step.title}, with the sign-off before it," if duty.sign_off else duty.step.title
 
 
-def _too_long(duty: Duty, activity: Activity, work: ClassWork) -> Finding:
+def _too_long(duty: Duty, activity: Activity, work: ClassWork, knowledge: Knowledge) -> Finding:
     minutes = f"{activity.minutes} minutes" if activity.minutes > 1 else "1 minute"
     goes = f"takes {minutes}" if activity.splits else f"takes {minutes} in one go"
     longest = " and ".join(_longest(calendar, work) for calendar in sorted(activity.calendars, reverse=True))
     return Finding(
-        "error", "no-time-for-it", f"step {duty.step.number}", f"{_named(duty)} {goes}, and {longest}.",
+        "error", "no-time-for-it", f"step {duty.step.number}", f"{_named(duty, knowledge)} {goes}, and {longest}.",
         "Set-ups and what is at a machine cannot be left half done."
         if not activity.splits
         else f"It can be left and gone on with, but no part of it is shorter than {activity.splits} minutes.",
@@ -106,11 +110,11 @@ def _longest(calendar: int, work: ClassWork) -> str:
     )
 
 
-def _away(duty: Duty) -> Finding:
+def _away(duty: Duty, knowledge: Knowledge) -> Finding:
     station, title = duty.step.station, duty.step.station_title
     return Finding(
         "error", "away-throughout", f"step {duty.step.number}",
-        f"{_named(duty)} has no time: the {title} ({station}) is away whenever it could be used.",
+        f"{_named(duty, knowledge)} has no time: the {title} ({station}) is away whenever it could be used.",
         "Nothing can be done at a station that is not there.",
         f"Correct `away` of {station}, or take the station out of the file to see what else can be used.",
     )  # fmt: skip

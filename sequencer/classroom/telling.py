@@ -56,7 +56,8 @@ class _Teller:
         jobs = tuple(sorted(self._jobs(), key=lambda job: (job.in_lesson, job.spans[0].session, job.spans[0].start, job.number)))
         lessons, staff_sessions = self._sessions(LESSONS, self.lessons), self._sessions(STAFF, self.staff_sessions)
         seats = tuple(thing.name for thing in self.work.things if thing.kind == "seat")
-        careful = cautions(stints, plan, workshop.adults, seats, self.class_.knowledge, jobs)
+        known = (*workshop.instructed, *workshop.signed_off)
+        careful = cautions(stints, plan, workshop.adults, seats, self.class_.knowledge, jobs, known)
         lessons = tuple(replace(each, cautions=careful.get(each.number, ())) for each in lessons)
         idle = tuple(Waiting(self.class_, stints, jobs, lessons, staff_sessions).idle())
         return ClassPlan(

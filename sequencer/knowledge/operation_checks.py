@@ -22,6 +22,12 @@ from sequencer.reading.words import in_short
 FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain", "feature.joined", "feature.alone")
 """Figures of features that planning works out for every kind."""
 
+MOST_AFTER = 8
+"""Sentences of `card_after` that a job card has room for."""
+
+NO_SUCH_HOLDING = ("bench.no-vice", "bench.no-cramps")
+"""Figures of what is said instead, at a bench that lacks one of the two."""
+
 _WORDS = ("part", "name", "face", "behind", "from", "from-face", "edge", "side", "enters", "takes")
 """Placeholders that are no figures."""
 
@@ -101,12 +107,13 @@ class OperationChecks:
             check_sentences(self.report, sentences, names, at)
             for number, sentence in enumerate(sentences):
                 self.placeholders(sentence, gives, (*at, number))
-        for kind, sentences in operation.instructions.first_for.items():
-            at = (*self.at, "instructions", "first_for", kind)
-            check_name(self.report, "kind of work this operation makes", kind, operation.makes, at)
-            check_sentences(self.report, sentences, names, at)
-            for number, sentence in enumerate(sentences):
-                self.placeholders(sentence, gives, (*at, number))
+        for key in ("first_for", "last_for"):
+            for kind, sentences in getattr(operation.instructions, key).items():
+                at = (*self.at, "instructions", key, kind)
+                check_name(self.report, "kind of work this operation makes", kind, operation.makes, at)
+                check_sentences(self.report, sentences, names, at)
+                for number, sentence in enumerate(sentences):
+                    self.placeholders(sentence, gives, (*at, number))
         self.where()
         for number, line in enumerate(operation.checks):
             if line.where:
@@ -168,9 +175,19 @@ class OperationChecks:
     def where(self) -> None:
         """What is said only where a figure is more than 0 stands in a list, or it would never be said."""
         said = self.operation.instructions
-        first = (sentence for sentences in said.first_for.values() for sentence in sentences)
+        by_kind = (*said.first_for.values(), *said.last_for.values())
+        first = (sentence for sentences in by_kind for sentence in sentences)
         lists = (said.card, said.card_after, said.again, said.set, said.hold, said.guard, said.cut, said.check)
         every = {*first, *self.operation.wrong_sentences, *(sentence for each in lists for sentence in each)}
+        elsewhere = {sentence for figure in NO_SUCH_HOLDING for sentence in said.where.get(figure, ())}
+        if (many := len([sentence for sentence in said.card_after if sentence not in elsewhere])) > MOST_AFTER:
+            self.report.error(
+                "too-many",
+                (*self.at, "instructions", "card_after"),
+                f"'card_after' takes at most {MOST_AFTER} sentences for one bench; this has {many}.",
+                "They would not fit on the job card.",
+                "Leave to the station card what is not special to this work.",
+            )
         for figure, sentences in said.where.items():
             at = (*self.at, "instructions", "where", figure)
             check_name(self.report, "figure", figure, QUANTITIES, at)

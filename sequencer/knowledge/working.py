@@ -16,6 +16,7 @@ WorkingName = Literal[
     "least-planed",
     "over-width",
     "gauge-reach",
+    "partner-holds",
     "start-hole",
     "least-start-hole",
     "start-hole-beside",
@@ -45,6 +46,7 @@ WorkingName = Literal[
     "alone-cramps",
     "alone-joints",
     "square-within",
+    "mitre-leans",
     "jaw-meets",
     "wedge-offcut",
     "spline-over",
@@ -120,6 +122,7 @@ class Working:
     strip_kerf: float
     hand_cut_trim: float
     stick_gap: float
+    partner_holds: float
     short_part: float
     stick_slender: float
     strip_at_bench: float
@@ -142,6 +145,7 @@ class Working:
     alone_cramps: float
     alone_joints: float
     square_within: float
+    mitre_leans: float
     jaw_meets: float
     wedge_offcut: float
     spline_over: float

@@ -20,7 +20,7 @@ CLASS_PLAN_VERSION = "1"
 NO_TIMETABLE = "timetable-not-stated"
 """The finding of a class plan whose days and times of the day are taken, not stated."""
 
-CareKind = Literal["dust-and-finish", "teacher-held", "motor-and-benches", "show-again"]
+CareKind = Literal["dust-and-finish", "teacher-held", "motor-and-benches", "new-tool", "show-again"]
 StintKind = Literal["step", "demonstration", "sign-off"]
 JobKind = Literal["set-up", "guards-back", "work"]
 
@@ -126,11 +126,11 @@ class Care:
 
     kind
         `dust-and-finish`: some sand and some put finish on; `teacher-held`: the only adult who teaches is held for long while
-        others work; `motor-and-benches`: one adult watches work with a motor and the benches at once; `show-again`: a station or
-        a way of work is first used long after it was shown.
+        others work; `motor-and-benches`: one adult watches work with a motor and the benches at once; `new-tool`: some use a kind
+        of saws or edge tools for the first time; `show-again`: a station or a way of work is first used long after it was shown.
     step, seats, since, shown, what
-        Of the last: the step of first use, who, the lesson in which it was shown, its name as under `shows` of its demonstration,
-        and the same in words.
+        Of the last two: the step of first use, who, of the last the lesson in which it was shown, its name as under `shows` of
+        its demonstration, and the same in words.
     when
         Of the others: what goes on when.
     """

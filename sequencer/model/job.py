@@ -200,7 +200,8 @@ HardwareKind = Literal["hinge", "catch", "knob", "glide", "other"]
 
 @dataclass(frozen=True)
 class Hardware:
-    """A bought-in thing: screws, hinges, dowels, glides. `count` is for one finished thing."""
+    """A bought-in thing: screws, hinges, dowels, glides. `count` is for one finished thing; `fixed_to`: the parts or pieces it
+    is fixed to, empty where nobody says."""
 
     name: str
     what: str
@@ -210,6 +211,7 @@ class Hardware:
     diameter: float | None = None
     note: str = ""
     kind: HardwareKind = "other"
+    fixed_to: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

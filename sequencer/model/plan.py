@@ -254,6 +254,8 @@ class Bench:
     dowel_room: float
     glue_fills: float
     hand_kerf: float
+    thin_sheet: float
+    flutters_from: float
 
 
 @dataclass(frozen=True)

@@ -65,8 +65,12 @@ _ALL = (
     Quantity("blank.standing", "mm", "height of the piece when the cut is made from above"),
     Quantity("blank.upright", "mm", "how much higher the piece stands then than it is thick; 0 where it lies flat"),
     Quantity("blank.flat", "count", "1 if the piece lies flat for a cut from above, 0 where it stands on an edge or end"),
+    Quantity("blank.thin-sheet", "count", "1 if it is sheet so thin and so wide that it flutters under a hand saw, else 0"),
     Quantity("blank.cut", "mm", "length left between two parts on a long piece for the saw; 0 where it gives one"),
     Quantity("blank.waste", "mm", "length of the piece that stays behind after a cut to length"),
+    Quantity("waste.wide", "count", "1 if all that hangs free at a hand saw's cuts is wide enough for a partner to hold, else 0"),
+    Quantity("waste.narrow", "count", "1 if some of it is too narrow for hands, and falls, else 0"),
+    Quantity("waste.partner", "mm", "the least that a partner holds up beside a cut"),
     Quantity("blank.held", "mm", "length left to hold beside a cut to length"),
     # the shape that an earlier cut has left where the piece is held
     Quantity("shape.depth", "mm", "how much an earlier shape has taken off the face that is held, at its deepest"),
@@ -232,6 +236,10 @@ _ALL = (
     Quantity("station.nail-in", "mm", "from the ends of a joint to its first and last nail"),
     Quantity("station.cure-time", "min", "time before the joint may be worked or loaded"),
     Quantity("station.coldest", "degC", "lowest room temperature the glue or finish may be used at"),
+    Quantity("bench.vice", "count", "1 if a bench vice is at hand there, else 0"),
+    Quantity("bench.no-vice", "count", "1 if none is, else 0"),
+    Quantity("bench.cramps", "count", "1 if bench cramps are at hand there, else 0"),
+    Quantity("bench.no-cramps", "count", "1 if none are, else 0"),
     Quantity("room.temperature", "degC", "temperature of the room"),
     Quantity("class.students", "count", "students in the class"),
 )

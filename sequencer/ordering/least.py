@@ -16,7 +16,8 @@ from sequencer.ordering.states import START, Moves, State, least_changes, moves_
 EFFORT = 9_000_000
 """Steps of states looked at before a proof is given up: some seconds, far more than most jobs need."""
 PATIENT = 60
-"""Steps above which a proof is not worth waiting for: only the first look is taken, and the bound is what it gave."""
+"""Steps (of a plan its tasks, before they are grouped into printed steps) above which a proof is not worth waiting for: only the
+first look is taken, and the bound is what it gave."""
 QUICK = 120_000
 """Steps of states after which the proof waits until a good order is known."""
 WIDTH = 100

@@ -92,8 +92,9 @@ class Lessons:
         about = known.title.rpartition(": ")[2]
         if about == WHOLE:
             return name
-        on_parts = all(self.tasks[task].part for task in known.tasks)
-        letters = _letters([work.letter for work in known.parts])
+        named = [work.letter for work in known.parts]
+        on_parts = all(self.tasks[task].part for task in known.tasks) or about.endswith(f"({', '.join(named)})")
+        letters = _letters(named)
         return f"{name}, {letters if on_parts and letters else about}"
 
     def during(self, session: Session, span: Span) -> str:
@@ -127,9 +128,16 @@ class Lessons:
         known = self.steps[step]
         return f"{known.station_title}{place.removeprefix(known.station)}"
 
-    def shown(self, stint: Stint) -> str:
-        """Where a stint is, and of a demonstration what it shows there: `Hand saws, with the mitre box`."""
-        return f"{self.place(stint.step, stint.place)}{self.ways(stint)}"
+    def shown(self, stint: Stint, here: str = "") -> str:
+        """Where a stint is, and of a demonstration what it shows there: `Hand saws, with the mitre box`; what is not of the place
+        itself by its own name, `Hand planes, with the shooting board, at the hand saws`. `here`: the place that goes without
+        saying, in words."""
+        place, ways = self.place(stint.step, stint.place), self.ways(stint)
+        what = ways.removeprefix(": ")
+        if what == ways:
+            return f"{place}{ways}"
+        where = f"{',' if ', ' in what else ''} at the {wording.within_sentence(place)}"
+        return wording.heading(what) if here == place else f"{wording.heading(what)}{where}"
 
     def ways(self, stint: Stint) -> str:
         """What a demonstration shows that is taught by itself, `, with the mitre box` or `: the mitre box`; else empty."""

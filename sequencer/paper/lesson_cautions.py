@@ -10,6 +10,7 @@ from sequencer.model.plan import Step
 from sequencer.model.protection import GRAVEST_FIRST, HazardLine, Wear
 from sequencer.paper import wording
 from sequencer.paper.course_words import Lessons
+from sequencer.reading.words import listed
 
 MOST = 5
 """So many at the most: a teacher reads them at the door (common practice)."""
@@ -109,7 +110,7 @@ def _dust_and_finish(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
 
 def for_adults(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
     """What the adults of a lesson are asked to: to show again what was shown long ago; who has the room while the only one who
-    teaches is held; who watches work with a motor and the benches at once."""
+    teaches is held; who watches work with a motor and the benches at once; who uses a saw or an edge tool that is new to them."""
     leads = {"teacher-held": "", "motor-and-benches": "Motor and benches at once, "}
     held = [
         Caution(f"{leads[care.kind]}{_when(course, lesson, care)}", care.says) for care in lesson.cautions if care.kind in leads
@@ -119,7 +120,13 @@ def for_adults(course: Lessons, lesson: Session) -> tuple[Caution, ...]:
         for care in lesson.cautions
         if care.kind == "show-again"
     ]
-    return (*held, *((Caution("Show again, in a few words", f"{'; '.join(again)}."),) if again else ()))
+    tools: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    for care in lesson.cautions:
+        if care.kind == "new-tool":
+            tools[care.seats].append(care.what)
+    new = [f"{listed(names)}: {course.seats(seats)}" for seats, names in tools.items()]
+    lines = (("New today, watch the first cuts", new), ("Show again, in a few words", again))
+    return (*held, *(Caution(lead, f"{'; '.join(some)}.") for lead, some in lines if some))
 
 
 def _when(course: Lessons, lesson: Session, care: Care) -> str:

@@ -17,7 +17,7 @@ from sequencer.paper.course_page import course_pages
 from sequencer.paper.course_words import Lessons
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.laying_out import laid_out, tools_in_all
-from sequencer.paper.lesson_aim import Aim, aim_words, aims
+from sequencer.paper.lesson_aim import Aim, aim_words, aims, new_to
 from sequencer.paper.lesson_cautions import MOST, Caution, cautions, for_adults, worn
 from sequencer.paper.lesson_staff import staff_lines
 from sequencer.paper.lesson_things import (
@@ -186,7 +186,7 @@ def _head(course: Lessons, lesson: Session, aim: Aim | None) -> LessonHead:
     time = (
         f"{course.at(lesson, -made.settling_in)} to {course.at(lesson, end)}" if course.by_the_clock else f"{made.lesson:g} min"
     )
-    skill = f"{aim_words(aim)}{', again' if aim.again else ''}." if aim else ""
+    skill = f"{aim_words(aim)}{new_to(course, aim)}." if aim else ""
     good = "; ".join(aim.good) + "." if aim else ""
     return LessonHead(lesson.number, len(made.lessons), course.day(lesson), time, wording.heading(skill), wording.heading(good))
 

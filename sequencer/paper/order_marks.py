@@ -18,7 +18,7 @@ KINDS: Mapping[ReasonKind, tuple[str, str]] = {
     "reach": ("Rc", "cannot be got at later"),
     "datum": ("Da", "the edge it is measured from is still there"),
     "break-out": ("Br", "an edge would break out"),
-    "splitting": ("Sp", "the wood would split"),
+    "splitting": ("Sp", "wood or glass would split"),
     "fit": ("Fi", "must be made before it is tried"),
     "surface": ("Sf", "faces stay clean, edges sharp"),
     "capture": ("Cp", "goes in before it is closed in"),

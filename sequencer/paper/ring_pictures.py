@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from sequencer.design.poses import Direction, Pose, normal
 from sequencer.model.frame import Point, others
 from sequencer.model.job import Joint
-from sequencer.model.plan import Step
+from sequencer.model.plan import Plan, Step
 from sequencer.paper.scene import Arrow, Scene, Thing
 from sequencer.paper.whole import Whole, turned_so
 from sequencer.planning.mitred_corners import mitred, mitres_of
@@ -125,8 +125,9 @@ def _tape_at_last(ring: Ring, pose: Pose) -> Iterator[Thing]:
         yield Thing(outer & near, "tool", name="" if number else "tape")
 
 
-def cramped_scene(ring: Ring, pieces: Sequence[str], step: Step) -> Scene | None:
-    """The ring as it is cramped: with a band, or with blocks at its corners and cramps both ways; None for neither."""
+def cramped_scene(ring: Ring, pieces: Sequence[str], step: Step, plan: Plan) -> Scene | None:
+    """The ring as it is cramped: with a band, or with blocks at its corners and cramps both ways, as many as its glue-up takes;
+    None for neither."""
     held = {thing.name for thing in step.holding}
     closed, pose = ring.standing(pieces)
     bounds = ring.around(pose).bounds
@@ -136,7 +137,16 @@ def cramped_scene(ring: Ring, pieces: Sequence[str], step: Step) -> Scene | None
         return None
     opens = next((setting.value for setting in step.settings if setting.name == "open"), None)
     leg = (opens - max(bounds.size("x"), bounds.size("y"))) / 2 if opens else BLOCK
-    return Scene((*closed, *_blocks(bounds.low, bounds.high, leg), *_cramps(bounds.low, bounds.high, leg)))
+    high = _cramps_of(ring, plan) // len(ring.row)
+    cramps = _cramps(bounds.low, bounds.high, leg) if high <= 1 else _cramps_beside(bounds.low, bounds.high, leg, high)
+    return Scene((*closed, *_blocks(bounds.low, bounds.high, leg), *cramps))
+
+
+def _cramps_of(ring: Ring, plan: Plan) -> int:
+    """How many cramps the glue-up of a ring takes, which its trial is made in too."""
+    joints = {joint.name for joint in ring.joints}
+    glued = (task for task in plan.tasks if task.kind == "glue" and joints <= {*task.joints})
+    return int(max((setting.value or 0.0 for task in glued for setting in task.settings if setting.name == "cramps"), default=0))
 
 
 def _band(low: Point, high: Point) -> Iterator[Thing]:
@@ -169,6 +179,32 @@ def _cramps(low: Point, high: Point, leg: float) -> Iterator[Thing]:
         middle = across + side * 0.5 * leg
         turned = _cramp((low.y - leg, high.y + leg), -middle, (low.z, high.z), high.z + 4.0 + 2 * BAR)
         yield Thing(turned.posed(_ACROSS), "tool")
+
+
+def _cramps_beside(low: Point, high: Point, leg: float, levels: int) -> Iterator[Thing]:
+    """Cramps at several heights of a high corner, from bottom to top: their bars lie beside the blocks, those of the other way
+    just over them."""
+    for level in range(levels):
+        z = low.z + (level + 0.5) / levels * (high.z - low.z)
+        for number, (edge, side) in enumerate(((low.y, -1.0), (high.y, 1.0))):
+            name = "" if level or number else "cramp"
+            yield Thing(_cramp_beside((low.x - leg, high.x + leg), edge, side, leg, z - BAR), "tool", name=name)
+        for edge, side in ((low.x, -1.0), (high.x, 1.0)):
+            turned = _cramp_beside((low.y - leg, high.y + leg), -edge, -side, leg, z)
+            yield Thing(turned.posed(_ACROSS), "tool")
+
+
+def _cramp_beside(span: tuple[float, float], edge: float, side: float, leg: float, low: float) -> Solid:
+    """A cramp along x whose bar lies beside the blocks: a jaw at either end reaches in over the middle of a block's leg."""
+    middle, outer = edge + side * 0.5 * leg, edge + side * (leg + BAR)
+    y = sorted((middle, outer))
+    bar_y = sorted((edge + side * leg, outer))
+    jaws = [
+        box([at - (JAW if at == span[0] else 0.0), y[0], low], [at + (0.0 if at == span[0] else JAW), y[1], low + BAR])
+        for at in span
+    ]
+    bar = box([span[0] - 2 * JAW, bar_y[0], low], [span[1] + 3 * JAW, bar_y[1], low + BAR])
+    return joined((*jaws, bar))
 
 
 _ACROSS = Pose((Direction("y", 1), Direction("x", -1), Direction("z", 1)))

@@ -154,8 +154,8 @@ def _turns(course: Lessons, seat: str, lesson: Session) -> list[_Turn]:
     found: list[_Turn] = []
     own = [(stint, span) for stint, span in course.stints(lesson.number) if seat in stint.seats]
     for stint, span in sorted(own, key=lambda each: each[1].start):
-        turn = _turn(course, stint, span)
         last = found[-1] if found else None
+        turn = _turn(course, stint, span, last)
         if last and last.stint.kind == stint.kind == "demonstration":
             found[-1] = replace(last, places=tuple(dict.fromkeys((*last.places, *turn.places))))
         elif last and (last.stint.kind, last.stint.step, last.places) == (stint.kind, stint.step, turn.places):
@@ -165,7 +165,10 @@ def _turns(course: Lessons, seat: str, lesson: Session) -> list[_Turn]:
     return found
 
 
-def _turn(course: Lessons, stint: Stint, span: Span) -> _Turn:
-    place = wording.within_sentence(course.shown(stint))
+def _turn(course: Lessons, stint: Stint, span: Span, before: _Turn | None) -> _Turn:
+    """`before`: what the seat did last; where it has watched already goes without saying."""
+    watched = before.stint if before and before.stint.kind == "demonstration" else None
+    here = course.place(watched.step, watched.place) if watched else ""
+    place = wording.within_sentence(course.shown(stint, here))
     first, last = stint.piece == 1 and span == stint.spans[0], stint.piece == stint.of and span == stint.spans[-1]
     return _Turn(stint, (place,), not first, last)

@@ -116,7 +116,7 @@ def register_stations(course: Lessons) -> list[RegisterStation]:
             found.append(
                 RegisterStation(
                     course.subject((stints or signs)[0][0]),
-                    (*(_group(course, stint, span) for stint, span in stints), *_long_ago(course, shows)),
+                    (*(_group(course, stint, span) for stint, span in stints), *dict.fromkeys(_long_ago(course, shows))),
                     bool(signs),
                     {seat: str(span.session) for stint, span in signs for seat in stint.seats},
                     tuple(f"{number} {text}" for number, text in enumerate(seen.get(kind, ()), 1)) if signs else (),
@@ -129,7 +129,7 @@ def _long_ago(course: Lessons, shows: tuple[str, ...]) -> Iterator[str]:
     """Who comes to what is shown long after it was: `3, 7: shown again, lesson 15`."""
     for lesson in course.classes.lessons:
         for care in lesson.cautions:
-            if care.shown in shows:
+            if care.kind == "show-again" and care.shown in shows:
                 yield f"{course.seats(care.seats)}: shown again, lesson {lesson.number}"
 
 

@@ -103,7 +103,7 @@ class Pictured:
         shows that, and it is taken in hand."""
         tasks = [self.tasks[name] for name in step.tasks if name in self.tasks]
         joints = joints_of(tasks, self.job)
-        if step.kind != "work" or not joints or not {task.kind for task in tasks} & _TOGETHER:
+        if step.kind != "work" or not joints or not {task.kind for task in tasks} & (_TOGETHER - {"clean-inside"}):
             return step.parts
         pieces = _reached([*self.joined_before(step), *joints], joints)
         counts = {work.part: work.quantity for work in step.parts}
@@ -250,6 +250,8 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
     ]
     if not pieces:
         return ()
+    # What hangs on to them is in the hand with them.
+    pieces = _hanging_on(pictured.joined_before(step), pieces)
     whole_now = pictured.whole(tasks[0].id)
     return (Shown(with_splines(assembled_scene(whole_now, pieces), whole_now, pictured.splined_before(step)), whole=True),)
 
@@ -458,6 +460,13 @@ def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator
     """The pieces apart with their ways in, then as they stand joined. What stands joined already only gets its nails or
     screws: it is shown as it stands."""
     joints = joints_of(tasks, pictured.job)
+    if {task.kind for task in tasks} == {"clean-inside"}:
+        cleaned = {work.part for work in step.parts}
+        joints = [
+            each
+            for each in joints
+            if {pictured.job.part_of(piece).name for piece in (each.enters_piece, each.seat.piece)} & cleaned
+        ]
     if not joints:
         return
     whole = pictured.whole(tasks[0].id)
@@ -473,8 +482,14 @@ def _together(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator
         yield Shown(joining_scene(whole, joints, before), whole=True)
     if not apart or any(task.kind in _FIXING | {"dry-fit"} for task in tasks):
         pieces = _reached([*before, *joints], joints)
-        cramped = cramped_scene(ring, pieces, step) if ring is not None and apart else None
+        cramped = cramped_scene(ring, pieces, step, pictured.plan) if ring is not None and apart else None
         yield Shown(cramped or assembled_scene(whole, pieces), "together" if apart else "", whole=True)
+
+
+def _hanging_on(links: Sequence[Joint], pieces: Sequence[str]) -> list[str]:
+    """Some pieces, and all that joints make one body with them."""
+    own = [joint for joint in links if {joint.enters_piece, joint.seat.piece} & {*pieces}]
+    return list(dict.fromkeys((*pieces, *_reached(links, own))))
 
 
 def _reached(links: Sequence[Joint], joints: Sequence[Joint]) -> list[str]:

@@ -38,7 +38,7 @@ _MOST_LESSONS = 28
 _GLANCE = "Each number: how many seats are there in that lesson. Hatched: they only watch, or show what they can."
 _KEY = (
     f"Numbers are seats. A column: about {SLOT} minutes. White: work. Hatched: watch. Crossed: show that you can. "
-    "Thick left edge: an adult stays by it."
+    "Thick left edge: an adult stays."
 )
 
 

@@ -16,6 +16,7 @@ from sequencer.design.placement import Placement
 from sequencer.design.placing import place
 from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job, Joint
+from sequencer.planning.closed_already import closed_already
 from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in, shapes_shut_in
 from sequencer.planning.either_first import in_decided_order, with_captures
 from sequencer.planning.grouping import joint_groups
@@ -65,7 +66,7 @@ def assembled(job: Job, most: float = inf) -> Assembly:
         found = tuple(replace(closing, group=named[closing.group.name]) for closing in found)
     else:
         found = tuple(closings(job, groups, placement, blocking))
-    said = wait.findings
+    said = (*wait.findings, *closed_already(job, groups))
     locked = [closing for closing in found if closing.locked is not None]
     return Assembly(groups, found, (*said, *(locked_finding(job, closing, placement) for closing in locked)), undecided)
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from sequencer.features.base import Feature
 from sequencer.model.frame import axis_of
 from sequencer.model.quantities import Figures
 from sequencer.planning.attempts import Attempt
 from sequencer.planning.blanks import Workpiece, after_first_end
 from sequencer.planning.cleaned_sizes import small_ones
+from sequencer.planning.free_waste import free_waste
 from sequencer.planning.job_figures import GLUED, finish_figures, laser_figures, marked_by
 from sequencer.planning.piece_at_station import held_at
 from sequencer.planning.shop import Shop
@@ -35,11 +38,23 @@ def figures_for_limits(attempt: Attempt, piece: Workpiece | None, at_station: Fi
         standing = _standing(piece, work.drawn)
         upright = max(0.0, standing - piece.thickness)
         figures |= {"blank.standing": standing, "blank.upright": upright, "blank.flat": float(not upright)}
+    bench, working = shop.knowledge.bench, shop.knowledge.working
+    figures |= free_waste(work.kind, work.figures, piece, bench.first_end_trim, working.partner_holds)
+    thin = figures.get("part.sheet", 0.0) > 0 and piece.thickness < bench.thin_sheet and piece.width > bench.flutters_from
+    figures["blank.thin-sheet"] = float(thin)
     squared = after_first_end(piece, attempt.pieces.trim)
     if attempt.pieces.trim:
         figures |= squared.figures()
     figures["blank.held"] = held_at(attempt, squared, at_station, shop.knowledge.bench.first_end_trim)
     return figures
+
+
+def bench_figures(at_hand: Collection[str]) -> dict[str, float]:
+    """Which of the two that hold wood at a bench are at hand there, as figures: sentences name the one there is."""
+    found: dict[str, float] = {}
+    for name, holding in (("vice", "bench-vice"), ("cramps", "bench-cramp")):
+        found |= {f"bench.{name}": float(holding in at_hand), f"bench.no-{name}": float(holding not in at_hand)}
+    return found
 
 
 def _small_part(work: Work, shortest: float | None) -> dict[str, float]:

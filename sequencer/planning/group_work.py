@@ -20,8 +20,12 @@ from sequencer.planning.groups import DRY, Group, after_finish
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.joint_figures import joint_figures
 from sequencer.planning.loose import MADE, SLOTS, SPLINE_CURE, LoosePieces, LooseSet, wedges_in_end
+from sequencer.planning.reasons.group_tasks import BEFORE
+from sequencer.planning.standing_on import StoodOn, stood_on
 from sequencer.planning.tried_dry import has_trial
 from sequencer.planning.work import RANKS, Work, hardware_of, words
+from sequencer.planning.work_words import face_of
+from sequencer.reading.words import listed
 
 Counted = tuple[tuple[str, int], ...]
 """Parts by name, and how many pieces of each."""
@@ -41,6 +45,7 @@ def group_work(
     loose = LoosePieces(job, knowledge.bench.biscuit_thickness if knowledge is not None else 0.0)
     names = names_of_groups(job, groups)
     cleaned: set[str] = set()
+    covered = tuple(stood_on(job, groups))
     for place, group in enumerate(groups):
         those = loose.of(group)
         figures = joint_figures(job, group, loose.placement, those, groups[:place], knowledge)
@@ -48,6 +53,9 @@ def group_work(
         if has_trial(job, group, groups):
             found.append(one.work("dry-fit", times=group.times))
         found += one.cleaned_inside(cleaned)
+        on = [each for each in covered if each.group == group.name]
+        if on:
+            found.append(one.cleaned_outside(on, _outside_figures(job, _cleaned_last(job, groups))))
         found += one.fixed()
         rows = _sawn_alike(job, loose.splines_of(group))
         found += [one.slots(alike, number, knowledge, several=len(rows) > 1) for number, alike in enumerate(rows, 1)]
@@ -105,7 +113,18 @@ class _OneGroup:
         if dirty:
             inside = _counted(self.job, dirty)
             figures = self.figures | sizes_of_parts(self.job, [name for name, _ in inside]) | _round_among(self.job, inside)
-            yield self.work("clean-inside", times=self.group.times, parts=inside, figures=figures)
+            called = _lettered(self.job, inside)
+            yield self.work("clean-inside", times=self.group.times, parts=inside, figures=figures, called=called)
+
+    def cleaned_outside(self, on: Sequence[StoodOn], figures: Figures) -> Work:
+        """Cleaning of the outside faces that a piece of the group comes to stand on, once what they are on is joined. `figures`:
+        those of the last cleaning, so that it is done in the same way and no plane follows grit."""
+        job, parts = self.job, _counted(self.job, dict.fromkeys(each.piece for each in on))
+        faces = listed(list(dict.fromkeys(face_of(job.part_of(each.piece), each.face) for each in on)))
+        those = listed(list(dict.fromkeys(words(job.part_of(each.by).name) for each in on)))
+        doing = f"Clean the {faces} before the {those} {'are' if ' and ' in those else 'is'} fixed"
+        made = _work(self.group.name, "clean-up", parts, figures, name=BEFORE, doing=doing, called=_lettered(job, parts))
+        return replace(made, rank=RANKS["cure"] + self.place * 0.01)
 
     def fixed(self) -> Iterable[Work]:
         """What holds the joints for good, and the waiting for glue."""
@@ -202,28 +221,49 @@ def _over(those: LooseSet, working: Working) -> Figures:
 
 def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str]) -> Iterable[Work]:
     """Cleaning up the outside, coats with their drying, and hardware that holds no joint."""
-    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
-    everything = tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
-    outside = tuple((name, count) for name, count in everything if name not in late)
+    everything, outside = _made_parts(job), _cleaned_last(job, groups)
     if outside:
-        metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
-        names = {name for name, _ in outside}
-        figures = {"joint.metal": float(metal), **sizes_of_things(job, names), **joined_when_cleaned(job, names)}
-        figures |= _round_among(job, outside)
-        yield _work(WHOLE, "clean-up", outside, figures)
+        yield _work(WHOLE, "clean-up", outside, _outside_figures(job, outside))
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
             label = f"finish-{number}-coat-{coat}" if len(job.finish) > 1 else f"coat-{coat}"
             # A finish put on before gluing ranks with cleaning the inside; reasons hold it there.
             doing = f"Put on {words(finish.what)}, coat {coat}"
-            yield _work(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1, doing=doing)
+            called = _lettered(job, parts) if finish.parts or finish.before_glue else ""
+            yield _work(WHOLE, "coat", parts, {}, name=label, later=coat * 0.1, doing=doing, called=called)
             if finish.what in self_heating:
                 yield _work(WHOLE, "rags", parts, {}, name=label, later=coat * 0.1 - 0.97)
             yield _work(WHOLE, "dry", parts, {}, name=label, later=coat * 0.1 - 0.95)
     for thing in job.hardware.values():
         if not any(joint.hardware == thing.name for joint in job.joints.values()):
-            yield _work(WHOLE, "hardware", everything, {}, name=thing.name, doing=f"Fix the {words(thing.name)}")
+            on = _counted(job, (each for each in job.pieces() if {each, job.part_of(each).name} & {*thing.fixed_to}))
+            # Where nobody says what it goes on, it goes on what is there when the finish is dry.
+            parts, called = on or outside or everything, _lettered(job, on) if on else ""
+            yield _work(WHOLE, "hardware", parts, {}, name=thing.name, doing=f"Fix the {words(thing.name)}", called=called)
+
+
+def _made_parts(job: Job) -> Counted:
+    return tuple((part.name, part.count) for part in job.parts.values() if _made(job, part))
+
+
+def _cleaned_last(job: Job, groups: Iterable[Group]) -> Counted:
+    """The parts that are cleaned up when all is joined: those that do not go in when the finish is dry."""
+    late = {job.part_of(joint.enters_piece).name for group in groups if after_finish(job, group) for joint in group.joints}
+    return tuple((name, count) for name, count in _made_parts(job) if name not in late)
+
+
+def _outside_figures(job: Job, outside: Counted) -> dict[str, float]:
+    """What is known of cleaning the outside of these parts when they are joined."""
+    metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
+    names = {name for name, _ in outside}
+    figures = {"joint.metal": float(metal), **sizes_of_things(job, names), **joined_when_cleaned(job, names)}
+    return figures | _round_among(job, outside)
+
+
+def _lettered(job: Job, parts: Counted) -> str:
+    """Parts by name, with their letters: `side and end (A, B)`."""
+    return f"{listed([words(name) for name, _ in parts])} ({', '.join(job.parts[name].letter for name, _ in parts)})"
 
 
 def _work(

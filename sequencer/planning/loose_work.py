@@ -89,7 +89,7 @@ def loose_reasons(
             yield Reason(trying, work.id, "fit", f"The joint is tried before its {those} are glued in.", TRADE, OPEN)
             if cleaning in works:
                 sentence = f"Faces are cleaned before {those} stand out of them."
-                yield Reason(cleaning, work.id, "reach", sentence, TRADE, "What stands out keeps abrasive off the face.")
+                yield Reason(cleaning, work.id, "surface", sentence, TRADE, "What stands out keeps abrasive off the face.")
             sentence = f"The {those} are in one part before the other is pushed on."
             yield Reason(work.id, fixing, "sequence", sentence, TRADE)
         elif work.kind == "wedge":

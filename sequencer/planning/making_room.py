@@ -1,19 +1,21 @@
 """Cuts that make room for another part where the pieces lie: copes, cut-backs, bevels, notches that no joint names. mm.
 
-A face that a cut has made meets another part only where the wood that it took off would stand in that part.
+A face that a cut has made meets another part only where the wood that it alone took off would stand in that part.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from sequencer.design.bodies import Body
 from sequencer.design.placing import place
+from sequencer.features.base import Feature
 from sequencer.model.job import Job
-from sequencer.model.shapes import Bounds
+from sequencer.model.once import once_for_a_drawing
 from sequencer.planning.groups import Group
 from sequencer.solid.parts import feature_solid, standing_solids
-from sequencer.solid.solids import joined
+from sequencer.solid.solids import Solid, joined, without
 from sequencer.solid.sweeping import LEAST_THICKNESS, beyond_a_touch
 
 
@@ -28,9 +30,22 @@ class Room:
     other: str
 
 
-def rooms(job: Job, groups: tuple[Group, ...]) -> Iterator[Room]:
+def rooms(job: Job, groups: tuple[Group, ...]) -> tuple[Room, ...]:
     """Every cut that no joint of a group names, without which a piece of the group would stand in another that is there: of the
     group, or of what it is put on to. Told once, with the group in which the two first meet."""
+    known = _known(job)
+    if groups not in known:
+        known[groups] = tuple(_rooms(job, groups))
+    return known[groups]
+
+
+@once_for_a_drawing
+def _known(job: Job) -> dict[tuple[Group, ...], tuple[Room, ...]]:
+    """What was found for a drawing."""
+    return {}
+
+
+def _rooms(job: Job, groups: tuple[Group, ...]) -> Iterator[Room]:
     placement = place(job)
     standing = standing_solids(placement)
     told: set[Room] = set()
@@ -43,13 +58,14 @@ def rooms(job: Job, groups: tuple[Group, ...]) -> Iterator[Room]:
             for feature in body.part.features_of(body.piece.hand):
                 if feature.when != "loose" or (name, feature.name) in named:
                     continue
-                taken = joined(feature_solid(body, feature)).posed(placement.poses[name])
+                seats = sorted({seat for piece, seat in named | before if piece == name} - {"", feature.name})
+                taken = _alone(body, feature, seats).posed(placement.poses[name])
                 for other in there:
                     inside = {name, other} <= set(group.pieces)
                     if not inside and ((name, feature.name) in before or not _first_meet(name, other, group, earlier)):
                         continue
                     room = Room(group.name, body.part.name, feature.name, job.part_of(other).name)
-                    near = other != name and room not in told and _near(taken.bounds, standing[other].bounds)
+                    near = other != name and room not in told and _near(taken, standing[other])
                     if near and beyond_a_touch(taken & standing[other]) is not None:
                         told.add(room)
                         yield room
@@ -81,6 +97,16 @@ def _before(group: Group, groups: tuple[Group, ...]) -> tuple[Group, ...]:
     return tuple(found[1:])
 
 
-def _near(one: Bounds, other: Bounds) -> bool:
-    """Whether two boxes share more than a touch."""
-    return all(min(one.high[i], other.high[i]) - max(one.low[i], other.low[i]) > LEAST_THICKNESS for i in range(3))
+def _alone(body: Body, feature: Feature, seats: Iterable[str]) -> Solid:
+    """The wood that only this cut takes away. The seats of the joints are cut before the pieces meet, whatever else is: room
+    that a groove has made is not made again by a housing that crosses it."""
+    made = (each for each in map(body.part.features.__getitem__, seats) if each.when == "loose")
+    return without(joined(feature_solid(body, feature)), (solid for each in made for solid in feature_solid(body, each)))
+
+
+def _near(one: Solid, other: Solid) -> bool:
+    """Whether the boxes round two bodies share more than a touch."""
+    if one.empty:
+        return False
+    a, b = one.bounds, other.bounds
+    return all(min(a.high[i], b.high[i]) - max(a.low[i], b.low[i]) > LEAST_THICKNESS for i in range(3))

@@ -137,7 +137,8 @@ def _shortest_circle(pairs: Sequence[tuple[str, str]]) -> tuple[str, ...]:
 
 YIELDING: tuple[ReasonKind, ...] = ("surface", "break-out", "splitting", "fit", "holding")
 """Reasons that a teacher's decision may overrule; the proof still looks at what comes of it. The others say that a cut would
-lose its support, its size or its room, that the thing could not be put together, or that somebody could be hurt."""
+lose its support, its size or its room, that the thing could not be put together, or that somebody could be hurt. That a face is
+cleaned, or hardware fixed, while it is easily got at is workmanship, and yields; what hands no longer get at does not."""
 
 
 def yields(reason: Reason) -> bool:

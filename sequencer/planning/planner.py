@@ -24,6 +24,7 @@ from sequencer.planning.fitness import mark_findings
 from sequencer.planning.group_work import group_work
 from sequencer.planning.grouping import joint_groups
 from sequencer.planning.groups import Group
+from sequencer.planning.hand_mitres import hand_mitre_findings
 from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.mitred_strips import mitred_remarks
@@ -154,6 +155,7 @@ def _of_the_steps(shop: Shop, choice: Choice, steps: tuple[Step, ...]) -> Iterat
     yield from mark_findings(shop, steps)
     yield from extraction_findings(shop, steps)
     yield from wide_findings(shop, choice.ways, steps)
+    yield from hand_mitre_findings(shop, choice.ways, steps)
     yield from cramp_findings(shop, choice)
     yield from moving_findings(shop)
     yield from waiting_findings(shop, steps)

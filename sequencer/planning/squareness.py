@@ -7,7 +7,7 @@ lean over as one, whatever their frames: their diagonals lie across, from leg to
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations
 from math import floor, hypot
 
@@ -19,6 +19,7 @@ from sequencer.knowledge.working import Working
 from sequencer.model.frame import AXES, Axis, axis_of, mirrored, others
 from sequencer.model.job import Job, Joint, Part
 from sequencer.planning.groups import Group
+from sequencer.planning.offsets import is_free
 
 Span = tuple[float, float]
 """From and to along an axis; or two sides of a rectangle."""
@@ -31,7 +32,7 @@ def square_figures(
     over four legs, what is across two pieces on one rail, and how many opposite pieces are alike."""
     legs = _leg_figures(job, group, placement, working, before)
     return {
-        "joint.opposite": float(_opposite(job, group)),
+        "joint.opposite": float(_opposite(job, group, placement)),
         **_ring_figures(job, group, placement, working),
         **(legs or _across_figures(job, group, placement, working)),
     }
@@ -41,9 +42,10 @@ SHOULDERED = ("tenon", "tongue", "bridle-tongue", "dovetail-end")
 """Ends that are let in up to a shoulder: it is not the length over all that must be alike."""
 
 
-def _opposite(job: Job, group: Group) -> int:
+def _opposite(job: Job, group: Group, placement: Placement) -> int:
     """How many pairs of opposite pieces are as long as each other, over all, in the rings of four that a group closes."""
-    pairs = {frozenset(pair) for one, two, three, four in _rings(group) for pair in ((one, three), (two, four))}
+    rings = _closed(job, group, placement)
+    pairs = {frozenset(pair) for one, two, three, four in rings for pair in ((one, three), (two, four))}
     return sum(_as_long(*(job.part_of(piece) for piece in sorted(pair))) for pair in pairs)
 
 
@@ -165,7 +167,7 @@ def _bodies(placement: Placement, joints: Sequence[Joint]) -> list[set[str]]:
 def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[Span, Span, bool]]:
     """The sides over the outer and the inner corners of every ring of four pieces, two and two opposite; and whether the
     outer ones cannot be measured."""
-    for ring in _rings(group):
+    for ring in _closed(job, group, placement):
         if any(piece not in placement.poses or placement.poses[piece].lean for piece in ring):
             continue
         one, two, three, four = ring
@@ -183,6 +185,27 @@ def _rectangles(job: Job, group: Group, placement: Placement) -> Iterator[tuple[
                     any(_stands_over(job, placement, each, (u, v)) for each in ring)
                     or not _has_corners(placement, ring, (u, wide), (v, high)),
                 )
+
+
+def _closed(job: Job, group: Group, placement: Placement) -> Iterator[tuple[str, str, str, str]]:
+    """The rings whose pieces hold each other. Boards that only lie on two rails stand where they are put: measured over their
+    corners, nothing would be learnt of what they lie on."""
+    for ring in _rings(group):
+        pairs = ((ring[0], ring[2]), (ring[1], ring[3]))
+        placed = all(piece in placement.poses for piece in ring)
+        plane = {axis for axis in AXES for pair in pairs if placed and _gap(placement, *pair, axis) is not None}
+        if not plane or not any(_only_lies(job, joint, placement, plane) for joint in group.joints if _is_in(joint, ring)):
+            yield ring
+
+
+def _is_in(joint: Joint, pieces: Collection[str]) -> bool:
+    return joint.enters_piece in pieces and joint.seat.piece in pieces
+
+
+def _only_lies(job: Job, joint: Joint, placement: Placement, plane: Collection[Axis]) -> bool:
+    """Whether a joint lays one piece flat on another, out of a plane, with no seat that it goes into."""
+    bearing = placement.bearing(joint.name)
+    return bearing is not None and bearing.looks.axis not in plane and is_free(job, joint)
 
 
 def _rings(group: Group) -> Iterator[tuple[str, str, str, str]]:

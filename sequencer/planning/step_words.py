@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from sequencer.design.marked_together import marked_together, shared_lines
 from sequencer.features.base import mm
-from sequencer.knowledge.forms.operations import CheckLine, Operation
+from sequencer.knowledge.forms.operations import CheckLine, Instructions, Operation
 from sequencer.knowledge.settings import filled
-from sequencer.model.frame import opposite
+from sequencer.model.frame import axis_of, opposite
 from sequencer.model.job import Hardware, Job, Part
 from sequencer.model.marks import Edges
 from sequencer.model.plan import Setting
@@ -23,6 +23,7 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WITH_WEDGES, Work, hardware_of, words
+from sequencer.planning.work_words import face_of
 from sequencer.reading.words import listed
 
 LOOK_FIRST = "Let staff look at this board first."
@@ -38,15 +39,30 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     said = run.operation.instructions
     kinds = dict.fromkeys(work.kind for work in run.works)
     left_out = _left_out(run)
-    first = tuple(sentence for kind in kinds for sentence in said.first_for.get(kind, ()))
-    whole = (*first, *(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut, *said.check)
+    method = (*(() if staff_sets else said.set), *said.hold, *said.guard, *said.cut)
+    in_turn = bool(said.again) and not run.together
+    whole = (*_by_kind(said, [*kinds], method, in_turn=in_turn), *said.check)
 
     def told(sentences: Iterable[str]) -> tuple[str, ...]:
         return tuple(filled(each, run.values) for each in sentences if each not in left_out)
 
     if not said.card or (said.card_after and not run.together):
         return told(whole), told(whole)
-    return (*told((*first, *said.card)), *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+    card = told(_by_kind(said, [*kinds], said.card, in_turn=in_turn))
+    if in_turn:
+        return card, told(whole)
+    return (*card, *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+
+def _by_kind(said: Instructions, kinds: Sequence[str], method: Sequence[str], *, in_turn: bool) -> Iterator[str]:
+    """The method with what is said for each kind of work: where it is done `again` for a further kind, that is marked and held
+    after the first is done; else the first sentences of all stand before it. A piece is held before it is cut."""
+    before = kinds[:1] if in_turn else kinds
+    yield from (sentence for kind in before for sentence in said.first_for.get(kind, ()))
+    yield from method
+    yield from (sentence for kind in before for sentence in said.last_for.get(kind, ()))
+    for kind in kinds[1:] if in_turn else ():
+        yield from (*said.first_for.get(kind, ()), *said.again, *said.last_for.get(kind, ()))
 
 
 def wrong_line(run: Run) -> str:
@@ -189,6 +205,8 @@ def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
         return tuple(_strips_to_cut(run, shop))
     if run.works[0].kind == "mark-out" and len(run.works) > 1 and not run.whole:
         return tuple(_side_by_side(run, shop.job))
+    if run.works[0].kind == "clean-inside":
+        return tuple(_which_faces(run, shop.job))
     if run.operation.cut == "plane":
         return tuple(_which_corner(run, shop.job))
     return ()
@@ -206,6 +224,22 @@ def said_last(run: Run, shop: Shop) -> tuple[str, ...]:
     if run.numbered_here and alike:
         found.append("Write letter and number on each part.")
     return tuple(found)
+
+
+def _which_faces(run: Run, job: Job) -> Iterator[str]:
+    """Which face of each part is cleaned inside, where it is the broad one that others are put against. Nothing of parts that are
+    let in, or meet others with more than that: several of their faces are inside."""
+    said: dict[str, list[str]] = {}
+    for work in run.works:
+        seats = [seat for name in work.joints for seat in (job.joints[name].its, job.joints[name].seat)]
+        for name, _ in work.parts:
+            part = job.parts[name]
+            met = {None if seat.feature else seat.face for seat in seats if job.part_of(seat.piece) is part}
+            face = met.pop() if len(met) == 1 else None
+            if face is None or axis_of(face) != "z":
+                return
+            said.setdefault(face_of(part, face), []).append(part.letter)
+    yield f"Clean the {listed([f'{face} of {listed(letters)}' for face, letters in said.items()])}."
 
 
 def _which_corner(run: Run, job: Job) -> Iterator[str]:

@@ -13,6 +13,7 @@ from sequencer.planning.groups import Group, is_key
 from sequencer.planning.loose import LoosePieces
 from sequencer.planning.reasons.cuts import face_called
 from sequencer.planning.shapes_left import shaped_ends
+from sequencer.reading.words import listed
 
 _UNDRAWN = {
     "wedge": (
@@ -87,6 +88,8 @@ def job_findings(job: Job, most_left_on: float) -> tuple[Finding, ...]:
                 lacks, remedy = _UNDRAWN[fixing]
                 what = f"{joint.name} is to be held by {fixing}, and {lacks}"
                 found.append(Finding("warning", "not-planned", joint.name, what, remedy=remedy, place=joint.place))
+    found += _planed_off(job)
+    found += _fixed_by_joints(job)
     if not job.glue and any("glue" in joint.fixed for joint in job.joints.values()):
         found.append(
             Finding(
@@ -98,6 +101,41 @@ def job_findings(job: Job, most_left_on: float) -> tuple[Finding, ...]:
             )
         )
     return tuple(found)
+
+
+def _planed_off(job: Job) -> Iterator[Finding]:
+    """A warning for each finish before gluing on parts that get none later: the outside is cleaned when all is joined."""
+    later = [finish for finish in job.finish if not finish.before_glue]
+    for finish in job.finish if job.joints else ():
+        own = finish.parts or tuple(job.parts)
+        bare = [name for name in own if not any(name in (each.parts or job.parts) for each in later)]
+        if finish.before_glue and bare:
+            first = job.parts[bare[0]]
+            yield Finding(
+                "warning",
+                "coat-cleaned-off",
+                f"{finish.what} on {first.name}",
+                f"The {finish.what} goes on before gluing, and no finish goes on the {listed(bare)} later.",
+                "The outside is cleaned when all is joined: plane and sandpaper take the coat off there.",
+                "Add a finish without `before_glue`, or take `before_glue` out of this one.",
+                first.place,
+            )
+
+
+def _fixed_by_joints(job: Job) -> Iterator[Finding]:
+    """A warning for hardware that says what it is fixed to and holds joints: the joints say where it goes."""
+    for thing in job.hardware.values():
+        joints = [joint for joint in job.joints.values() if joint.hardware == thing.name]
+        if thing.fixed_to and joints:
+            yield Finding(
+                "warning",
+                "fixed-to-unused",
+                thing.name,
+                f"The {thing.name} name {' and '.join(thing.fixed_to)} under `fixed_to`, and joints are made with them.",
+                "They go where the joints are: `fixed_to` is not looked at, and nothing else is planned for them.",
+                "Take `fixed_to` out, or count what is fixed elsewhere as hardware of its own.",
+                joints[0].place,
+            )
 
 
 def _part_findings(job: Job, part: Part, most_left_on: float) -> Iterator[Finding]:

@@ -14,7 +14,7 @@ from sequencer.model.marks import Tool
 from sequencer.model.plan import Setting
 from sequencer.model.quantities import Figures
 from sequencer.model.workshop import Station, Who
-from sequencer.planning.attempt_figures import figures_for_limits, figures_to_print
+from sequencer.planning.attempt_figures import bench_figures, figures_for_limits, figures_to_print
 from sequencer.planning.attempts import Attempt, Pieces
 from sequencer.planning.blanks import Workpiece
 from sequencer.planning.job_figures import minutes_of_work, staff_put_it_on
@@ -147,7 +147,7 @@ def _try(attempt: Attempt, station: Station, shop: Shop) -> Way:
     work, kind, operation = attempt.work, attempt.kind, attempt.operation
     at_station = shop.station_figures(kind, station)
     piece, short = piece_at(attempt, at_station, shop.knowledge.working)
-    figures = figures_for_limits(attempt, piece, at_station, shop)
+    figures = figures_for_limits(attempt, piece, at_station, shop) | bench_figures(shop.holding(station))
     who, left = _who(attempt, shop), _left(attempt, shop)
     # Where the stock gives no piece, its sizes are not unknown: there is none to be held against limits.
     limits = tuple(limit for limit in operation.limits if not short or piece is not None or not _of_the_piece(limit))

@@ -50,6 +50,11 @@ def _with_its_kind(called: str, face: FaceName) -> str:
     return called if called.split()[-1] == kind else f"{called} {kind}"
 
 
+def face_of(part: Part, face: FaceName) -> str:
+    """A face by the part's own name for it, with what kind of face it is: `under face`, `top edge`."""
+    return _with_its_kind(next((words(name) for name, own in part.names.items() if own == face), face), face)
+
+
 def _tenon_words(feature: Feature | None, part: Part, called: Mapping[FaceName, str]) -> dict[str, str]:
     """The `edge` a tenon's width is marked from and the `side` its thickness is gauged from; of all else the face edge and the
     face side."""

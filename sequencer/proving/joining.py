@@ -29,6 +29,9 @@ from sequencer.solid.sweeping import beyond_a_touch
 SIZE = 0.5
 """A piece is as drawn for joining if it is so within this, mm."""
 
+_HOLDS = frozenset({"glue", "screw", "nail"})
+"""Kinds of work after which a joint cannot be opened again."""
+
 Key = tuple[str, Hand | None]
 
 
@@ -231,6 +234,22 @@ class Joining:
             missing = sorted(wanted - self.fixed.get(joint, set()))
             if missing:
                 yield Looked("there", False, f"{joint} has no {' and no '.join(missing)} in it yet")
+
+    def closed_already(self, joints: Sequence[str]) -> Iterator[Looked]:
+        """Whether some joints that are glued now could no longer be opened for the glue: work before has made one body of their
+        pieces."""
+        firm = [joint for joint, kinds in self.fixed.items() if kinds & _HOLDS and joint not in joints]
+        for joint in joints:
+            one, other = self.pieces_of(joint)
+            reached, more = {one}, True
+            while more:
+                ends = {piece for each in firm if reached & {*self.pieces_of(each)} for piece in self.pieces_of(each)}
+                more = not ends <= reached
+                reached |= ends
+            if other in reached:
+                yield Looked(
+                    "joined", False, f"{one} and {other} are one body before {joint} is glued: no glue gets between them"
+                )
 
     def _done(self, joint: Joint) -> bool:
         """Whether everything has been done that fixes a joint; one without glue or metal goes in with its neighbours."""

@@ -117,6 +117,8 @@ class _Maker:
         self.states: list[State] = []
         self.pieces_at: dict[str, dict[Key, Workpiece]] = {}
         self.parted: set[str] = set()
+        self.slotted: dict[tuple[Key, str], set[str]] = {}
+        """Slots that have been sawn across a corner, with the alike pieces that have theirs: the first is cut for all."""
         self.wet: dict[str, str] = {}
         """Pieces whose glue has not set yet, with whose it is: the owner of the task that glued them."""
 
@@ -208,7 +210,6 @@ class _Maker:
     def _cut_across(self, task: Task) -> None:
         """Slots across glued corners: each in one cut through all that hangs together there. Alike pieces are cut once."""
         figures = self.figures.get(task.station, {})
-        done: set[tuple[Key, str]] = set()
         for joint in task.joints:
             for spline in self.joining.loose.splines.get(joint, ()):
                 if spline.name(self.job) not in task.folded:
@@ -220,13 +221,11 @@ class _Maker:
                     self._note(task, name, 0.0, [Looked("joined", False, says)])
                     continue
                 try:
-                    self._note(task, name, *self._across(task, spline, figures, done))
+                    self._note(task, name, *self._across(task, spline, figures))
                 except NoCut as error:
                     self._note(task, name, 0.0, [Looked("setting", False, str(error))])
 
-    def _across(
-        self, task: Task, spline: Spline, figures: Mapping[str, float], done: set[tuple[Key, str]]
-    ) -> tuple[float, list[Looked]]:
+    def _across(self, task: Task, spline: Spline, figures: Mapping[str, float]) -> tuple[float, list[Looked]]:
         """One cut across a corner: how much it takes away, and what was seen."""
         joint, keys = self.job.joints[spline.joint], self.joining.keys
         first, second = spline.pieces
@@ -245,9 +244,10 @@ class _Maker:
             known = "across", id(piece), id(before), task, tuple(sorted(figures.items())), name, slot.name
             left, volume = self.remembered.once(known, partial(bitten, body, before.body))
             whole += volume
-            if (key, slot.name) not in done:
+            sawn = self.slotted.setdefault((key, slot.name), set())
+            if not sawn or name in sawn:
                 taken[name] = volume
-                done.add((key, slot.name))
+            sawn.add(name)
             if volume:
                 removed = before.body & body
                 self.pieces[key] = after = self.remembered.piece(replace(before, body=left))
@@ -320,6 +320,7 @@ class _Maker:
             looked.append(self._holes(names))
         if task.kind == "glue":
             looked += self.joining.lacking(task.joints, task.kind)
+            looked += self.joining.closed_already(task.joints)
         if task.kind in _FIXING:
             self.joining.close(task.joints, task.kind)
         else:

@@ -56,7 +56,7 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
         if (made_overall := make_overall(name, measure, pieces))
     ]
     hardware = {
-        name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note, each.kind)
+        name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note, each.kind, each.fixed_to)
         for name, each in report.forms(HardwareForm, ("hardware",), reader).items()
     }
     choice_forms = report.forms(ChoiceForm, ("choices",), reader)
@@ -66,6 +66,7 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
     extended = report.section(ExtensionsForm, "extension")
     names = References(report, pieces.written)
     names.parts(pieces.parts)
+    names.fixed_to(hardware, pieces.parts)
     joints = names.joints_of(joints, joint_forms, assembled.root if assembled else {})
     finish = names.finishes(finishes.root if finishes else ())
     choices = names.choices(choice_forms, reader)

@@ -142,6 +142,7 @@ class HardwareForm(Form):
     length: Length | None = Field(None, description="its length")
     diameter: Length | None = Field(None, description="its diameter")
     note: str = Field("", description="words for the card")
+    fixed_to: Texts = Field((), description="the parts or pieces it is fixed to")
 
 
 class OverallForm(Form):

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sequencer.model.job import MADE, Choice, Decision, Extension, Finish, Joint, Part
+from sequencer.model.job import MADE, Choice, Decision, Extension, Finish, Hardware, Joint, Part
 from sequencer.model.work import PART_WORK
 from sequencer.reading.job_file import ChoiceForm, CrossingForm, DecisionForm, ExtensionForm, FinishForm, JointForm
 from sequencer.reading.reader import Reader
@@ -66,6 +66,13 @@ class References:
             if part.together_until:
                 moments = (*self.features[name], *self.joints, *self.assemblies)
                 self.known("feature, joint or assembly", part.together_until, moments, (*steps, "together", "until"))
+
+    def fixed_to(self, hardware: Mapping[str, Hardware], parts: Mapping[str, Part]) -> None:
+        """Parts and pieces that hardware is fixed to."""
+        pieces = (piece.name for part in parts.values() for piece in part.pieces)
+        names = list(dict.fromkeys((*self.features, *pieces)))
+        for name, thing in hardware.items():
+            self.each("part or piece", thing.fixed_to, names, ("hardware", name, "fixed_to"))
 
     def _keys_of(self, steps: Steps) -> list[str]:
         data = self.report.tree.at(steps)

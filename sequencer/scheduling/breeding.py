@@ -12,22 +12,23 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import chain
-from random import Random
+
+import numpy as np
 
 from sequencer.scheduling.greedy import Order
 from sequencer.scheduling.justifying import Justifier, Made
 from sequencer.scheduling.problem import Problem, Schedule
 from sequencer.scheduling.rules import FIXED, orders
 
-STARTS = 24
-"""So many orders by rules are tried."""
-KEPT = 10
+BY_RULES = 0.25
+"""This share of all schedules is made by rules, but for what the fixed rules take."""
+KEPT = 25
 """So many orders are crossed with one another."""
-MOMENTS = 0.3
+MOMENTS = 0.15
 """How often an order that comes from crossing is made from moment to moment."""
 THOROUGH = 3
 """So many times an order by a rule is moved back and forth; one that comes from crossing, once."""
-SHAKES = (0.0, 0.0, 0.01, 0.03, 0.1)
+SHAKES = (0.0, 0.0, 0.003, 0.01)
 """How far ranks, which go from 0 to 1, are moved by chance after crossing."""
 MOVES = (0.0, 0.0, 0.0, 0.01, 0.03, 0.1)
 """How far the ranks of what all groups do alike are moved by chance, all of them by as much."""
@@ -37,8 +38,9 @@ TURNED = 0.1
 
 @dataclass(frozen=True)
 class Search:
-    """What was found, with how many schedules, and whether the search was stopped from outside."""
+    """What was found and what it is worth, with how many schedules, and whether the search was stopped from outside."""
 
+    worth: tuple[int, float]
     order: Order
     schedule: Schedule
     schedules: int
@@ -77,7 +79,7 @@ def best_order(
         if best is None:
             raise
         stopped = True
-    return Search(best.order, best.schedule, justifier.count, stopped) if best is not None else None
+    return Search(best.worth, best.order, best.schedule, justifier.count, stopped) if best is not None else None
 
 
 def _found(justifier: Justifier, schedules: int, seed: int, known: Order | None) -> Iterator[Made]:
@@ -85,8 +87,8 @@ def _found(justifier: Justifier, schedules: int, seed: int, known: Order | None)
     kept: list[Made] = []
     starts = [known] if known is not None else []
     for number, order in enumerate(chain(starts, orders(justifier.problem, seed))):
-        enough = number >= len(starts) + STARTS and len(kept) >= KEPT
-        if enough or (number >= len(starts) + len(FIXED) and justifier.count >= schedules):
+        share = BY_RULES if len(kept) > 1 else 1.0
+        if number >= len(starts) + len(FIXED) and justifier.count >= share * schedules:
             break
         made = justifier.justified(order, THOROUGH)
         if made is not None:
@@ -107,33 +109,34 @@ class _Crossing:
     """New orders from two good ones."""
 
     def __init__(self, problem: Problem, seed: int) -> None:
-        self.random = Random(seed)
-        self.groups = [activity.group for activity in problem.activities]
+        self.random = np.random.default_rng(seed)
+        groups = [activity.group for activity in problem.activities]
+        _, self.group = np.unique(groups, return_inverse=True)
         numbers: Counter[int] = Counter()
-        self.alike = []
-        """Of each activity, the how many-th of its group it is: what all groups do has the same number."""
-        for group in self.groups:
-            self.alike.append(numbers[group] if group >= 0 else -1 - numbers[group])
+        alike = []
+        for group in groups:
+            alike.append(numbers[group] if group >= 0 else -1 - numbers[group])
             numbers[group] += 1
+        _, self.alike = np.unique(alike, return_inverse=True)
+        """Of each activity, the how many-th of its group it is: what all groups do has the same number."""
 
     def of(self, kept: list[Made]) -> Order:
         """An order from two of some, the better ones rather than the others, shaken a little or not."""
         random = self.random
         one, other = self._one(kept), self._one(kept)
-        if self.random.random() < 0.5:
-            own = {group: random.random() < 0.5 for group in dict.fromkeys(self.groups)}
-            from_one = [own[group] for group in self.groups]
+        if random.random() < 0.5:
+            from_one = (random.random(int(self.group.max(initial=0)) + 1) < 0.5)[self.group]
         else:
-            from_one = [random.random() < 0.5 for _ in self.groups]
-        rank = [first if mine else second for mine, first, second in zip(from_one, one.rank, other.rank, strict=True)]
+            from_one = random.random(len(self.group)) < 0.5
+        rank = np.where(from_one, one.rank, other.rank)
         if far := random.choice(SHAKES):
-            rank = [each + random.gauss(0, far) for each in rank]
+            rank = rank + random.normal(0, far, len(rank))
         if far := random.choice(MOVES):
-            moved = {number: random.gauss(0, far) for number in dict.fromkeys(self.alike)}
-            rank = [each + moved[number] for each, number in zip(rank, self.alike, strict=True)]
-        first = random.choice((one, other)).first
-        return replace(one, rank=rank, first=first != (random.random() < TURNED), by_moments=random.random() < MOMENTS)
+            rank = rank + random.normal(0, far, int(self.alike.max(initial=0)) + 1)[self.alike]
+        first = (one if random.random() < 0.5 else other).first
+        turned = bool(random.random() < TURNED)
+        return replace(one, rank=rank, first=first != turned, by_moments=bool(random.random() < MOMENTS))
 
     def _one(self, kept: list[Made]) -> Order:
         """The better of two that chance chooses from a list, the best first."""
-        return kept[min(self.random.sample(range(len(kept)), 2))].order
+        return kept[int(self.random.choice(len(kept), 2, replace=False).min())].order

@@ -29,7 +29,7 @@ from sequencer.scheduling.program import About, Program, Term
 
 BEYOND = 16
 """So many windows more than another bound asks for are looked at."""
-LARGEST = 100_000
+LARGEST = 300_000
 """A program of more terms is not solved: it would take longer than it is worth."""
 IN_TURN = (1, 2, 3)
 """Moments of a window, evenly apart, at which long work is counted."""
@@ -234,15 +234,28 @@ class _Shares:
 def fewest(asked: tuple[tuple[Problem, int], ...]) -> tuple[int, int, Bound | None]:
     """Of several problems, any of which will do, and the windows that each asks for by another bound: the number of the one that
     asks for fewest, how many, and the bound, where it is more than by the other one."""
-    flows: dict[int, Flow] = {}
-    found: dict[int, Bound] = {}
-    least = [windows for _, windows in asked]
-    while True:
-        at = min(range(len(asked)), key=lambda each: (least[each], each))
-        if at not in flows:
-            flows[at] = Flow(asked[at][0], least[at] + BEYOND)
-        bound = flows[at].longer_than(least[at]) if least[at] <= flows[at].most else None
+    best: tuple[int, int, Bound | None] | None = None
+    for at, (problem, windows) in sorted(enumerate(asked), key=lambda each: (each[1][1], each[0])):
+        if best is not None and windows >= best[1]:
+            break
+        most = windows + BEYOND if best is None else min(windows + BEYOND, best[1] - 1)
+        least, bound = _least(Flow(problem, most), windows)
+        if best is None or least < best[1]:
+            best = at, least, bound
+    assert best is not None
+    return best
+
+
+def _least(flow: Flow, windows: int) -> tuple[int, Bound | None]:
+    """The windows that a program shows to be the least, no fewer than are known to be, and the bound that shows it, if one does.
+    The steps double until one shows nothing; then the middle is tried."""
+    shown, open_, step = windows - 1, flow.most + 1, 1
+    best: Bound | None = None
+    while shown + 1 < open_:
+        at = min(shown + step, flow.most) if open_ > flow.most else (shown + open_) // 2
+        bound = flow.longer_than(at)
         if bound is None:
-            return at, least[at], found.get(at)
-        found[at] = bound
-        least[at] += 1
+            open_ = at
+        else:
+            shown, best, step = at, bound, 2 * step
+    return shown + 1, best

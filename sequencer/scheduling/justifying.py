@@ -8,14 +8,17 @@ waits and what comes after what are turned round.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
+import numpy as np
+
+from sequencer.scheduling.arrays import Numbers
 from sequencer.scheduling.calendar import Calendar
-from sequencer.scheduling.greedy import Order, Placer
+from sequencer.scheduling.greedy import Order, Placer, Places, Ranks
 from sequencer.scheduling.problem import ANY_TIME, After, Problem, Schedule
-from sequencer.scheduling.worth import worth
+from sequencer.scheduling.worth import Worth
 
 BY_MOMENTS = 2
 """A schedule that is made from moment to moment takes as long as so many others."""
@@ -23,13 +26,19 @@ FIRST = -10.0
 """The rank of what no group does and may be done outside the first calendar: it is placed as soon as it can be."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Made:
-    """A schedule, the order that gives it, and what it is worth."""
+    """Where everything lies, the order that gives it, and what it is worth."""
 
     worth: tuple[int, float]
     order: Order
-    schedule: Schedule
+    places: Places
+    placer: Placer
+
+    @cached_property
+    def schedule(self) -> Schedule:
+        """The same as a schedule."""
+        return self.placer.schedule_of(self.places)
 
 
 class Justifier:
@@ -39,20 +48,21 @@ class Justifier:
         self.problem, self.count = problem, 0
         self.mirror = mirrored(problem)
         self._ahead, self._back = Placer(problem), Placer(self.mirror)
+        self._worth = Worth(problem)
+        self._nobodys = np.array([each.group < 0 for each in problem.activities], dtype=bool)
+        self._elsewhere = self._nobodys & np.array([each.calendars != (0,) for each in problem.activities], dtype=bool)
+        self._zero = _end(problem)
 
     def made(self, order: Order) -> Made | None:
         """The schedule of an order, and the order that gives it activity by activity."""
         self.count += BY_MOMENTS if order.by_moments else 1
-        soon = [each.group < 0 and (order.first or each.calendars != (0,)) for each in self.problem.activities]
-        rank = [FIRST if first else rank for first, rank in zip(soon, order.rank, strict=True)]
-        own = replace(order, rank=rank)
-        schedule = self._ahead.schedule(own)
-        if schedule is None:
+        own = replace(order, rank=np.where(self._nobodys if order.first else self._elsewhere, FIRST, order.rank))
+        places = self._ahead.places(own)
+        if places is None:
             return None
         if order.by_moments:
-            starts = [self.problem.calendars[each.calendar].real(each.start) for each in schedule.placed]
-            own = Order(ranked(starts), order.patience, first=False)
-        return Made(worth(self.problem, schedule), own, schedule)
+            own = Order(ranked(places.begins), order.patience, first=False)
+        return Made(self._worth.of(places), own, places, self._ahead)
 
     def justified(self, order: Order, times: int) -> Made | None:
         """The best of the schedules that an order gives and that come from moving it back and forth so many times."""
@@ -60,32 +70,33 @@ class Justifier:
         for _ in range(times):
             if now is None:
                 break
-            late = self.latest(now.schedule)
+            late = self.latest(now.places)
             now = self.made(replace(order, rank=ranked(late), by_moments=False)) if late is not None else None
             if now is not None and best is not None and now.worth < best.worth:
                 best = now
         return best
 
-    def latest(self, schedule: Schedule) -> list[int] | None:
+    def places_of(self, schedule: Schedule) -> Places:
+        """Where everything lies in a schedule."""
+        return self._ahead.places_of(schedule)
+
+    def latest(self, places: Places) -> Numbers | None:
         """The real time at which each activity starts if all are moved as late as they can be, up to the end of the last window:
         those that end last first, but what no group does as soon as all that waits for it is moved, so that a demonstration for
         many comes shortly before its use. None where the windows are too few for it."""
         self.count += 1
-        soon = [
-            -math.inf if activity.group < 0 else -self.problem.calendars[each.calendar].real_end(each.stop)
-            for activity, each in zip(self.problem.activities, schedule.placed, strict=True)
-        ]
-        back = self._back.schedule(Order(soon[::-1]))
-        if back is None:
-            return None
-        zero = _end(self.problem)
-        return [zero - self.mirror.calendars[each.calendar].real_end(each.stop) for each in reversed(back.placed)]
+        soon = np.where(self._nobodys, -np.inf, -places.over.astype(float))
+        back = self._back.places(Order(soon[::-1].copy()))
+        return None if back is None else self._zero - back.over[::-1]
 
 
-def ranked(times: Sequence[int]) -> list[float]:
+def ranked(times: Numbers) -> Ranks:
     """Ranks from 0 to 1 in the order of times."""
-    low, high = min(times, default=0), max(times, default=0)
-    return [(each - low) / max(high - low, 1) for each in times]
+    if not len(times):
+        return np.zeros(0)
+    low = times.min()
+    found: Ranks = (times - low) / max(int(times.max() - low), 1)
+    return found
 
 
 def mirrored(problem: Problem) -> Problem:

@@ -14,9 +14,8 @@ from numpy.typing import NDArray
 
 from sequencer.scheduling.bound import Ways
 from sequencer.scheduling.calendar import Calendar
-from sequencer.scheduling.greedy import starts_of
 from sequencer.scheduling.kinds import Kinds, bits, numbers_of
-from sequencer.scheduling.problem import Activity
+from sequencer.scheduling.problem import Activity, starts_allowed
 
 Moments = NDArray[np.int64]
 NEVER = 10**9
@@ -239,7 +238,7 @@ class _Places:
     def _starts(self, minutes: int, splits: int) -> Moments:
         """Of each minute at work the first one from there on at which something so long may start."""
         all_ = self.calendar.minutes
-        allowed = starts_of(self.calendar, minutes, splits).to_bytes(all_ // 8 + 1, "little")
+        allowed = starts_allowed(self.calendar, minutes, splits).to_bytes(all_ // 8 + 1, "little")
         found = np.where(
             np.unpackbits(np.frombuffer(allowed, np.uint8), bitorder="little")[: all_ + 1], np.arange(all_ + 1), all_
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from typing import NamedTuple
 
 from sequencer.scheduling.calendar import Calendar
@@ -117,6 +117,7 @@ def ends(problem: Problem, schedule: Schedule, calendar: int = 0) -> int:
     return max((each.stop for each in schedule.placed if each.calendar == calendar), default=0)
 
 
+@cache
 def starts_allowed(calendar: Calendar, minutes: int, splits: int) -> int:
     """A bit for every minute at work at which something so long may start: at a whole slot, within one window, or over the end of
     one where it `splits`."""

@@ -66,7 +66,7 @@ class Program:
             return None
         most = np.array(self._most, dtype=np.int64)
         answer = linprog(
-            -self._asked.astype(float), A_ub=self._sums.astype(float), b_ub=most.astype(float), bounds=(0, 1), method="highs"
+            -self._asked.astype(float), A_ub=self._sums.astype(float), b_ub=most.astype(float), bounds=(0, 1), method="highs-ipm"
         )
         if answer.status != 0:
             return None

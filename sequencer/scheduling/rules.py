@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from random import Random
 
+import numpy as np
+
 from sequencer.scheduling.greedy import Order
 from sequencer.scheduling.problem import Problem
 
@@ -106,12 +108,14 @@ def orders(problem: Problem, seed: int) -> Iterator[Order]:
         heads, tails = ways[rule.stress]
         longest = max((head + tail for head, tail in zip(heads, tails, strict=True)), default=1.0) or 1.0
         yield Order(
-            [
-                rule.group * activity.group / groups
-                + (rule.head * head - rule.tail * tail) / longest
-                + rule.chance * random.random()
-                for activity, head, tail in zip(problem.activities, heads, tails, strict=True)
-            ],
+            np.array(
+                [
+                    rule.group * activity.group / groups
+                    + (rule.head * head - rule.tail * tail) / longest
+                    + rule.chance * random.random()
+                    for activity, head, tail in zip(problem.activities, heads, tails, strict=True)
+                ]
+            ),
             rule.patience,
             first=number < len(FIXED) or number % 2 == 0,
             by_moments=number >= len(FIXED) and number % 4 < 2,

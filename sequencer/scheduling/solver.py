@@ -14,8 +14,7 @@ from importlib.util import find_spec
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from sequencer.scheduling.greedy import starts_of
-from sequencer.scheduling.problem import After, Need, Placed, Problem, Schedule
+from sequencer.scheduling.problem import After, Need, Placed, Problem, Schedule, starts_allowed
 
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
@@ -105,7 +104,7 @@ class _Model:
         activity = self.problem.activities[number]
         found: dict[int, _Place] = {}
         for calendar in activity.calendars:
-            bits = starts_of(self.problem.calendars[calendar], activity.minutes, activity.splits)
+            bits = starts_allowed(self.problem.calendars[calendar], activity.minutes, activity.splits)
             soonest = self.problem.calendars[calendar].at(activity.soonest)
             bits = bits >> soonest << soonest
             if calendar == 0:

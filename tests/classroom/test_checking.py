@@ -45,7 +45,7 @@ SEARCH = (
 def _planned(class_: Class) -> tuple[ClassPlan | None, Sequence[Finding]]:
     """A class's plan, or what stands in its way."""
     try:
-        return make_class_plan(class_, effort=0.02, solve=False), ()
+        return make_class_plan(class_, effort=0.003, solve=False), ()
     except Refused as refused:
         return None, refused.findings
 

@@ -223,6 +223,24 @@ def test_tools_that_nobody_is_there_to_show_stand_in_the_way_by_their_own_bench(
     assert all("authorised for the hand planes" in each.what for each in found)
 
 
+def test_tools_of_another_bench_that_nobody_may_show_at_the_step_stand_in_the_way() -> None:
+    """One adult may show the saws and another the planes; nobody both, and nobody stands at the bench of planes."""
+    class_ = the_class(*FRAME)
+    kinds = {step.station_kind for step in class_.plan.steps if step.kind != "wait"}
+    one = replace(class_.workshop.adults[0], role="One", authorised=tuple(sorted(kinds)), teaches=True, in_lessons=True)
+    other = replace(one, role="Other", authorised=("hand-planing",))
+
+    def found(*adults: Adult) -> set[str]:
+        own = replace(class_.workshop, adults=adults)
+        return {each.what.partition(": ")[2] for each in hopeless(class_.plan, class_.job, own, class_.knowledge)}
+
+    said = found(one, other)
+    assert "no adult in lessons who teaches is authorised for both the hand planes and the hand saws." in {
+        what[what.index("no adult") :] for what in said
+    }
+    assert not found(replace(one, authorised=(*one.authorised, "hand-planing")), other)
+
+
 @pytest.mark.parametrize(
     ("job", "operation", "asked"),
     [
@@ -316,6 +334,24 @@ def test_an_adult_who_teaches_watches_the_very_first_work_with_an_edge_tool_or_a
     assert any("cuts by hand for the first time" in fault for fault in _faults(class_, other))
 
 
+def test_the_first_saw_is_watched_by_who_teaches_at_whichever_bench_it_is_used() -> None:
+    """The marking-out of the caddy made to take a tenon saw: nothing else there cuts."""
+    class_ = the_class(*CADDY)
+    marking = next(step for step in class_.plan.steps if step.station_kind == "marking-out")
+    sawing = replace(marking, tools=(*marking.tools, "tenon saw, fine"))
+    plan = replace(class_.plan, steps=tuple(sawing if step is marking else step for step in class_.plan.steps))
+    own = replace(class_, plan=plan)
+    planned = make_class_plan(own, effort=0.02, solve=False)
+    assert not _faults(own, planned)
+    teachers = {adult.role for adult in own.workshop.adults if adult.teaches}
+    for seat in planned.seats:
+        first = _first(planned, [marking.id], seat)
+        assert first.adult in teachers
+        assert any(_over(shown) <= _begins(first) for shown in _shown(planned, "hand-sawing") if seat in shown.seats)
+    other = _with(planned, lambda stint: stint is _first(planned, [marking.id], "1"), lambda each: replace(each, adult=""))
+    assert any(f"cuts by hand for the first time at step {marking.number}" in fault for fault in _faults(own, other))
+
+
 def _meet(one: Stint, other: Stint) -> bool:
     pairs = [(mine, its) for mine in one.spans for its in other.spans if mine.session == its.session]
     return any(mine.start < its.stop and its.start < mine.stop for mine, its in pairs)
@@ -330,6 +366,32 @@ def test_a_class_that_knows_such_tools_is_watched_by_whoever_may() -> None:
     assert not any(
         stint.adult for stint in planned.stints if stint.kind == "step" and stint.step in steps and stint.attention < 1
     )
+
+
+def test_a_new_kind_of_saw_or_edge_tool_is_said_with_who_uses_it_first() -> None:
+    """The caddy's sheet is ripped and planed at the bench of saws, its housings are sawn and chopped, its grooves
+    ploughed."""
+    class_, planned = the_class(*CADDY), class_planned(*CADDY)
+
+    def step(operation: str) -> Stint:
+        return _first(planned, _steps(class_, operation), "1")
+
+    def at(lesson: int, stint: Stint, *seats: str) -> list[Stint]:
+        return [replace(stint, seats=(seat,), spans=(Span(lesson, 0, 20),)) for seat in seats]
+
+    def said(*known: str) -> dict[tuple[int, str], tuple[str, ...]]:
+        found = mixed.cautions(stints, class_.plan, (), ("1", "2", "3"), class_.knowledge, known=known)
+        return {(lesson, care.shown): care.seats for lesson, some in found.items() for care in some if care.kind == "new-tool"}
+
+    rip, chop, plough = step("rip-to-width-by-hand"), step("saw-and-chisel-housing"), step("plough-groove")
+    stints = [*at(1, rip, "1", "2"), *at(2, chop, "3", "1"), *at(3, plough, "1"), *at(3, rip, "3"), *at(4, chop, "1", "2")]
+    chisels, ploughs = {(2, "chiselling"): ("1",), (4, "chiselling"): ("2",)}, {(3, "ploughing"): ("1",)}
+    late = {(3, "hand-planing"): ("3",)}
+    assert said() == chisels | ploughs | late
+    assert said("hand-sawing") == {(1, "hand-planing"): ("1", "2"), (2, "chiselling"): ("1", "3")} | ploughs | late | {
+        (4, "chiselling"): ("2",)
+    }
+    assert said("hand-sawing", "chiselling", "ploughing", "hand-planing") == {}
 
 
 # One adult at a machine and the benches

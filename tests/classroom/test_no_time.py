@@ -85,3 +85,14 @@ def test_a_station_that_is_away_for_long_is_told_where_no_course_is_found() -> N
         "Everyone's work has no room together in the 160 lessons that are looked at: marking-out is away in 154 of them; staff's "
         "own time is 120 minutes a week."
     )
+
+
+def test_a_demonstration_that_no_lesson_has_room_for_is_named_by_the_tools_shown() -> None:
+    class_ = the_class("picture-frame")
+    time = class_.workshop.time
+    short = replace(time, lesson=time.settling_in + time.clearing_up + 10.0)
+    found = no_time(replace(class_, workshop=replace(class_.workshop, time=short)))
+    said = [each.what for each in found if each.what.startswith("Showing the ")]
+    assert said == [
+        "Showing the hand saws: hand planes, with the shooting board takes 15 minutes in one go, and a lesson has 10 to work in."
+    ]

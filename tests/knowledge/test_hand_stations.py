@@ -14,6 +14,9 @@ from sequencer.knowledge.loading import load_knowledge
 from sequencer.knowledge.settings import SETTINGS, Request
 from sequencer.knowledge.wording import PLACEHOLDER
 from sequencer.model.work import WORK_KINDS
+from sequencer.planning.blanks import Workpiece
+from sequencer.planning.free_waste import free_waste
+from tests.made import plan
 
 LIES_FLAT = {"hand-drill-round-stock", "bore-dowel-holes-by-hand", "drill-dowel-holes-by-hand"}
 """Held some other way than on its edge by a cramp: in a V; in the vice, holes upwards, whatever lies below."""
@@ -242,12 +245,15 @@ def test_students_get_a_short_form_of_at_most_five_sentences(by_students: list[t
         ends = [set(said.where.get(figure, ())) for figure in ("part.pair-ends", "part.plain-ends")]
         # What is rolled up in tape has no cramps on.
         pressed = [set(said.where.get(figure, ())) for figure in ("joint.cramps", "joint.rolled-up")]
+        # What a partner holds does not fall.
+        waste = [set(said.where.get(figure, ())) for figure in ("waste.wide", "waste.narrow")]
         most = max(
-            len({*said.card, *first} - other - either - by - (off if kind != "separate" or number else set()))
+            len({*said.card, *first} - other - either - by - hangs - (off if kind != "separate" or number else set()))
             for kind, first in (*said.first_for.items(), ("", ()))
             for number, other in enumerate(elsewhere)
             for either in ends
             for by in pressed
+            for hangs in waste
         )
         waiting = (operation.who.operator or station.who.operator) == "nobody"
         assert (1 if waiting else 2) <= len((*said.card, *said.card_after)), name
@@ -287,16 +293,26 @@ def test_a_trimming_knife_runs_along_a_cramped_straight_edge_that_staff_have_see
     assert "before the first cut" in operation.stop
 
 
-# A cut needs its line first; the second end is measured from the first, which is sawn by then.
-def test_a_line_is_drawn_before_each_end_is_sawn(knowledge: Knowledge) -> None:
-    operations = knowledge.stations["hand-sawing"].operations
-    for name in ("saw-end-on-bench-hook", "saw-wide-end-by-hand"):
-        said = operations[name].instructions
-        card = [*said.first_for["first-end"], *said.first_for["length"], *said.card]
-        # Of a pair the line is drawn near the end that is marked for it, on a stick near the face marks: neither the better one.
-        card = [each for each in card if each not in (*said.where["part.pair-ends"], *said.where["part.on-stick"])]
-        words = ["line" if "Square" in each else "saw" if each.startswith("Saw") else "measure" for each in card[:4]]
-        assert words == ["line", "saw", "measure", "line"], name
+# A cut needs its line first, and a hold before the saw; the second end is measured from the first, which is sawn by then.
+def test_each_end_is_marked_held_and_sawn_before_the_next_is_measured() -> None:
+    held = {"saw-thin-sheet-end": "Cramp it flat", "saw-round-stock": "Press the rod into the V", "saw-end-on-bench-hook": ""}
+    seen = set()
+    for step in plan("herb-caddy").steps:
+        operation = next((task.operation for task in plan("herb-caddy").tasks if task.id in step.tasks), "")
+        if operation not in held or "cut to length" not in step.title:
+            continue
+        for said, full in ((step.instructions, False), (step.method, True)):
+            line = [n for n, each in enumerate(said) if each.startswith(("Square a knife line", "Draw the line round there"))]
+            sawn = [n for n, each in enumerate(said) if "saw" in each.lower().replace("the saw is", "") and "Keep" not in each]
+            (again,) = [n for n, each in enumerate(said) if each == "Saw it there, held in the same way."]
+            measured = next(n for n, each in enumerate(said) if each.startswith("Measure"))
+            hold = held[operation] if not full or operation != "saw-thin-sheet-end" else "Cramp a batten along the line"
+            if hold or full:
+                holds = next(n for n, each in enumerate(said) if each.startswith(hold or "Press the piece against the stop"))
+                assert line[0] < holds < sawn[0] < measured, said
+            assert line[0] < min(sawn) < measured < line[1] < again, said
+        seen.add(operation)
+    assert seen == {*held}
 
 
 @pytest.mark.parametrize("kind", ["rough-length", "first-end", "length", "separate"])
@@ -306,12 +322,45 @@ def test_a_rod_is_measured_and_lined_round_before_it_is_sawn_and_turned_in_a_hol
     said = knowledge.stations["hand-sawing"].operations["saw-round-stock"].instructions
     for whole in ((*said.first_for[kind], *said.card), (*said.first_for[kind], *said.set, *said.hold, *said.cut)):
         (line,) = [n for n, each in enumerate(whole) if each.startswith("Draw the line")]
-        sawn = min(n for n, each in enumerate(whole) if each.startswith("Saw") and each != "Saw this end first.")
+        sawn = min(n for n, each in enumerate(whole) if each.startswith("Saw"))
         held = next(n for n, each in enumerate(whole) if each.startswith("Press the rod into the V"))
         assert 0 < line < held < sawn
-        # The end that the length is measured from is itself sawn, and the card says so.
-        assert ("Saw this end first." in whole) == (kind == "first-end")
     assert said.cut.index("Turn the rod a little, your hold eased.") > said.cut.index("Lift the saw out of the cut.")
+
+
+# Fingers beside or under the blade are cut: a strip narrower than a hand's width falls. Common practice, no source.
+@pytest.mark.parametrize(
+    ("kind", "length", "width", "held"),
+    [
+        ("first-end", 325, 175, False),
+        ("length", 325, 175, False),
+        ("length", 450, 175, True),
+        ("width", 325, 175, False),
+        ("width", 325, 270, True),
+        ("width", 325, 269, False),
+    ],
+)
+def test_a_partner_holds_only_what_is_wide_enough_to_be_held_clear(kind: str, length: float, width: float, held: bool) -> None:
+    piece = Workpiece(length, width, 6, waste=length - 300)
+    figures = free_waste(kind, {"part.length": 300.0, "part.width": 170.0}, piece, 25.0, 100.0)
+    assert (figures["waste.wide"], figures["waste.narrow"]) == (float(held), float(not held))
+
+
+# A sheet of which a narrow rest hangs free is as good as a narrow strip.
+def test_of_a_blank_the_narrower_side_of_each_cut_counts() -> None:
+    for long, wide, held in ((1220, 610, True), (390, 610, False), (1220, 250, False)):
+        piece = Workpiece(long, wide, 6, waste=long - 300, sawn_length=300, sawn_width=170)
+        assert free_waste("rough-length", {}, piece, 25.0, 100.0)["waste.wide"] == float(held), (long, wide)
+
+
+def test_no_card_has_a_partner_hold_a_narrow_strip_of_the_thin_sheet_of_the_caddy() -> None:
+    steps = [step for step in plan("herb-caddy").steps if "floor (D)" in step.title]
+    sawn = [step for step in steps if step.title.startswith(("Bring to width", "Square the first end"))]
+    assert len(sawn) == 2
+    for step in sawn:
+        assert "Let narrow waste fall: nobody holds it." in step.instructions
+        assert "Keep all hands from under and behind the cut." in step.method
+        assert not [each for each in (*step.instructions, *step.method) if "partner" in each]
 
 
 def test_what_to_do_if_it_went_wrong_says_more_than_stop(knowledge: Knowledge) -> None:

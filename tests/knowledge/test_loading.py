@@ -235,6 +235,16 @@ def test_every_mistake_in_a_station_file_has_its_message(own: Write, old: str, n
     assert all(re.match(r".*/operations/carving-bench\.yaml:\d+:\d+: ", each) for each in found)
 
 
+def test_what_a_card_says_afterwards_has_room_at_any_one_bench(own: Write) -> None:
+    """What is said only at a bench that lacks the vice takes no room beside what is said where there is one."""
+    said = "".join(f"        - Measure the depth {number} times.\n" for number in range(9))
+    lines = f"instructions:\n      card_after:\n{said}"
+    found = messages(own(operations__carving_bench=STATION.replace("instructions:\n", lines, 1)))
+    assert [each for each in found if "'card_after' takes at most 8 sentences for one bench; this has 9." in each]
+    other = "      where:\n        bench.no-vice: [Measure the depth 8 times.]\n"
+    assert load_knowledge(own(operations__carving_bench=STATION.replace("instructions:\n", lines + other, 1)))
+
+
 def test_a_way_of_work_that_nobody_need_be_shown_is_refused(own: Write) -> None:
     """Who need not be shown a thing is given no lesson time for it."""
     shown = STATION.replace("settings: plough", "settings: plough\n    shown_as: [gouge]").replace(

@@ -379,7 +379,7 @@ def test_a_ban_that_newly_reaches_a_step_takes_off_what_is_asked_for_there() -> 
     sun = {**knowledge().hazards, "low-sun": replace(knowledge().hazards["trips"], name="low sun", forbids=("gloves",))}
     own = replace(put("stations", "gluing", replace(gluing, hazards=(*gluing.hazards, "low-sun"))), hazards=sun)
     said = {change.about: change.looser for change in changes_against(knowledge(), own, {})}
-    assert said["operations/gluing/hazards"] == ("“low sun” forbids gloves, which is asked for there",)
+    assert said["operations/gluing/hazards"][-1] == "“low sun” forbids gloves, which is asked for there"
     assert said["hazards/low-sun"] == ()  # it is nowhere of itself
 
 

@@ -16,7 +16,7 @@ from pypdf import PdfReader
 
 from sequencer.classroom import mixed
 from sequencer.findings import Finding, Unusable
-from sequencer.model.class_plan import NO_TIMETABLE, Remedy, Session, Span, Stint
+from sequencer.model.class_plan import NO_TIMETABLE, Care, Remedy, Session, Span, Stint
 from sequencer.model.plan import Step
 from sequencer.model.workshop import Adult
 from sequencer.paper.course_page import CoursePage
@@ -109,20 +109,52 @@ def test_each_lesson_has_one_aim_with_its_test_and_is_learned_once() -> None:
     assert not found[1].again
 
 
-def test_the_aim_is_what_most_of_the_time_goes_to_and_never_clearing_up() -> None:
+def test_the_aim_is_what_is_done_for_the_first_time_and_never_clearing_up() -> None:
     course = Lessons(class_planned("herb-caddy", SHOP, 12), plan("herb-caddy", SHOP))
     found = aims(course)
     rags = {step.operation for step in course.plan.steps if any(course.tasks[task].kind == "rags" for task in step.tasks)}
     assert rags
+    begun: dict[tuple[str, str], int] = {}
+    for stint in course.classes.stints:
+        if stint.kind == "step" and course.steps[stint.step].checks and course.steps[stint.step].operation not in rags:
+            for seat in stint.seats:
+                key, lesson = (course.steps[stint.step].operation, seat), stint.spans[0].session
+                begun[key] = min(lesson, begun.get(key, lesson))
+    had: set[str] = set()
+    followed = 0
     for lesson in course.classes.lessons:
-        minutes: dict[str, int] = defaultdict(int)
-        for stint, span in course.stints(lesson.number):
-            if stint.kind == "step" and course.steps[stint.step].checks:
-                minutes[course.steps[stint.step].operation] += span.stop - span.start
-        skills = {skill: count for skill, count in minutes.items() if skill not in rags}
-        assert found[lesson.number].skill not in rags
-        if skills:
-            assert minutes[found[lesson.number].skill] == max(skills.values()), lesson.number
+        aim = found[lesson.number]
+        new = {
+            skill: {seat for (each, seat), number in begun.items() if (each, number) == (skill, lesson.number)}
+            for skill, _ in begun
+        }
+        fresh = {skill: seats for skill, seats in new.items() if seats and skill not in had}
+        assert aim.skill not in rags
+        if any(new.values()):
+            assert set(aim.new) == new[aim.skill], lesson.number
+            best = fresh or new
+            assert len(aim.new) == max(len(seats) for seats in best.values())
+            assert bool(fresh) == (aim.skill not in had)
+        followed += aim.skill in had
+        had.add(aim.skill)
+    assert len(had) > 10
+    assert followed, "a lesson in which only slower students come to what was an aim before"
+
+
+def test_the_page_says_who_the_aim_is_new_to() -> None:
+    course = _course()
+    found = aims(course)
+    told = set()
+    for lesson in course.classes.lessons:
+        aim, head = found[lesson.number], _pages_of(lesson, course)[0].head
+        if not aim.new:
+            assert head.aim.endswith(", again.")
+        elif len(aim.new) < len(course.classes.seats):
+            assert head.aim.endswith(f", new to {course.seat_words(aim.new)}.")
+        else:
+            assert " new to " not in head.aim
+        told.add(0 < len(aim.new) < len(course.classes.seats))
+    assert told == {True, False}
 
 
 def test_a_lesson_in_which_stations_are_only_shown_has_an_aim_and_no_setting_yet() -> None:
@@ -243,6 +275,13 @@ def _said(stint: Stint, course: Lessons) -> str:
     return f"{stint.number} {course.short_name(stint.step)}"
 
 
+def test_a_step_on_parts_that_stand_together_is_short_by_their_letters_too() -> None:
+    course = _course()
+    clean = next(step for step in course.plan.steps if step.title == "Clean the inside faces: long piece and short piece (A, B)")
+    assert not any(course.tasks[task].part for task in clean.tasks)
+    assert course.short_name(clean.id) == "Clean the inside faces, A, B"
+
+
 def test_rows_of_alike_steps_lose_no_seat_and_no_step() -> None:
     course = _course()
     for lesson in course.classes.lessons:
@@ -293,13 +332,36 @@ def test_every_stint_of_a_seat_stands_on_its_card_in_order_and_nothing_of_staff_
         due: list[tuple[int, str]] = []
         for lesson in course.classes.lessons:
             spans = [(span.start, stint) for stint, span in course.stints(lesson.number) if seat in stint.seats]
+            here = ""
             for _, stint in sorted(spans, key=lambda each: each[0]):
-                place = within_sentence(course.shown(stint))
+                place = within_sentence(course.shown(stint, here))
+                here = course.place(stint.step, stint.place) if stint.kind == "demonstration" else ""
                 word = {"demonstration": f"Watch {place}", "sign-off": f"Show {place}"}.get(stint.kind, str(stint.number))
                 if not due or due[-1] != (lesson.number, word):
                     due.append((lesson.number, word))
         assert told == due, seat
         assert not staff & {int(what) for _, what in told if what.isdigit()}
+
+
+def test_what_is_shown_has_its_own_name_and_its_place_goes_without_saying_behind_another_there() -> None:
+    course = _course()
+    planes = next(stint for stint in course.classes.stints if "hand-planing" in stint.shows)
+    box = next(stint for stint in course.classes.stints if stint.shows == ("hand-sawing/mitre-box",))
+    saws = next(stint for stint in course.classes.stints if stint.shows == ("hand-sawing",))
+    here = course.place(saws.step, saws.place)
+    assert [course.shown(stint).lower() for stint in (saws, planes, box)] == [
+        "hand saws",
+        "hand planes, with the shooting board, at the hand saws",
+        "the mitre box at the hand saws",
+    ]
+    assert [course.shown(stint, here).lower() for stint in (saws, planes, box)] == [
+        "hand saws",
+        "hand planes, with the shooting board",
+        "the mitre box",
+    ]
+    rows = [row.place for card in _cards(course) for lesson in card.lessons for row in lesson.rows if row.what == "Watch"]
+    assert any("hand planes, with the shooting board" in place for place in rows)
+    assert not any(place.count("hand saws") > 1 or "hand saws:" in place for place in rows)
 
 
 def test_a_step_is_named_and_placed_once_and_its_box_stands_where_it_gets_done() -> None:
@@ -596,6 +658,26 @@ def test_what_is_used_long_after_it_was_shown_is_shown_again_and_stands_in_the_r
     again = f"the {within_sentence(title)} to 2, 3, 7 (seen in lesson 1)."
     assert [(each.lead, each.text) for each in for_adults(careful, lessons[5])] == [("Show again, in a few words", again)]
     assert again in [line.text for box in _boxes(lessons[5], careful) for line in box.lines]
+
+
+def test_who_uses_a_new_kind_of_saw_or_edge_tool_is_named_for_the_adults_and_not_in_the_register() -> None:
+    course = _course()
+    shown = {name for stint in course.classes.stints for name in stint.shows}
+    assert {"hand-planing", "hand-sawing"} <= shown
+
+    def new(kind: str, what: str, *seats: str) -> Care:
+        return Care("new-tool", "", course.classes.stints[0].step, seats, shown=kind, what=what)
+
+    cautions = (
+        new("hand-planing", "the hand planes", "1", "2", "3"),
+        new("hand-sawing", "the hand saws", "1", "2", "3"),
+        new("chiselling", "the chisels", "7"),
+    )
+    lesson = replace(course.classes.lessons[0], cautions=cautions)
+    text = "the hand planes and the hand saws: 1 to 3; the chisels: 7."
+    assert [(each.lead, each.text) for each in for_adults(course, lesson)] == [("New today, watch the first cuts", text)]
+    careful = Lessons(replace(course.classes, lessons=(lesson, *course.classes.lessons[1:])), course.plan)
+    assert [station.shown for station in register_stations(careful)] == [station.shown for station in register_stations(course)]
 
 
 def test_the_only_adult_who_teaches_is_not_held_for_long_without_a_word() -> None:

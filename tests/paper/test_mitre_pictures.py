@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -13,8 +14,9 @@ from sequencer.paper.scene import Scene, Thing
 from sequencer.paper.step_pictures import Pictured, Shown
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
+from sequencer.reading.job import read_job
 from sequencer.solid.solids import Solid, box
-from tests.made import job, knowledge, making, plan, workshop
+from tests.made import ROOT, job, knowledge, making, plan, workshop
 
 FRAME, BOX = "picture-frame", "tests/assemblies/splined-box.yaml"
 
@@ -123,3 +125,26 @@ def test_a_cramped_box_stands_in_blocks_as_high_as_its_sides() -> None:
         assert len(blocks) == 4
         assert {(each.low.z, each.high.z) for each in blocks} == {(each.low.z, each.high.z) for each in wood}
         assert {round(each.size("z")) for each in blocks} == {80}
+
+
+def test_a_high_box_is_drawn_with_all_the_cramps_that_its_card_asks_for(tmp_path: Path) -> None:
+    """Sides of 130 take two cramps a corner: eight, half of them each way, at two heights."""
+    text = (ROOT / BOX).read_text(encoding="utf-8").replace("high: 80", "high: 130")
+    (tmp_path / "job.yaml").write_text(text, encoding="utf-8")
+    drawn = read_job(tmp_path / "job.yaml")[0]
+    way = Decision("box/glue/glue", "Head of technology", "the blocks are there", way="glue-mitred-box-with-corner-blocks")
+    decided = replace(drawn, decisions=(way,))
+    made = make_plan(decided, workshop(), knowledge())
+    given = Pictured(made, decided, carry_out(made, decided))
+    (glued,) = (step for step in made.steps if "box/glue/glue" in step.tasks)
+    assert glued.instructions[0] == "Set 8 cramps to the dry work."
+    for task in ("box/dry-fit/try", "box/glue/glue"):
+        *_, cramped = shown(given, task)
+        cramps = [each.solid for each in cramped.scene.things if each.look == "tool"]
+        assert len(cramps) == 8
+        assert sum(each.bounds.size("x") > each.bounds.size("y") for each in cramps) == 4
+        assert len({round(each.bounds.low.z) for each in cramps if each.bounds.size("x") > each.bounds.size("y")}) == 2
+        # None of them runs through another, or through what it presses.
+        wood = [each.solid for each in cramped.scene.things if each.look != "tool"]
+        for number, each in enumerate(cramps):
+            assert not [other for other in (*cramps[number + 1 :], *wood) if (each & other).volume > 1.0]

@@ -163,3 +163,22 @@ def test_opposite_pieces_are_held_together_before_they_are_glued() -> None:
         assert (check.limit, check.how, check.card) == (
             "alike in length within 0.5 mm", "hold them together, one end level", True,
         )  # fmt: skip
+
+
+# Two slopes of 12 * sqrt(2) = 17 mm, each 1 in 59 (1 degree) out in the same sense: 2 * 17 * 0.017 = 0.58 mm between them.
+def test_mitres_of_a_box_that_students_plane_by_eye_are_warned_of_with_how_far_they_gape() -> None:
+    made = plan(BOX, "hand-tools")
+    (warned,) = (each for each in made.findings if each.code == "hand-mitres")
+    sawn = step_of(made, "front/left-mitre/cut")
+    assert (warned.level, sawn.who.operator) == ("warning", "student")
+    assert f"Step {sawn.number}: the mitres of A and B" in warned.what
+    assert "out by 1 degree gape 0.6 mm over 12 mm" in warned.what
+    assert "donkey's ear" in warned.remedy
+    assert "staff" in warned.remedy
+    assert "common practice" in warned.source
+
+
+@pytest.mark.parametrize("name", ["picture-frame", "nest-box"])
+def test_mitres_that_are_shot_and_ends_that_only_slope_are_not_warned_of(name: str) -> None:
+    """The frame is trimmed on its shooting board; the slope of the nest box's front meets no other slope."""
+    assert not [each for each in plan(name, "hand-tools").findings if each.code == "hand-mitres"]

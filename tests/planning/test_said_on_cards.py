@@ -9,11 +9,12 @@ import pytest
 
 from sequencer.features.base import mm
 from sequencer.findings import Refused
+from sequencer.knowledge.forms.stations import StationKind
 from sequencer.model.plan import Plan, Step
-from sequencer.planning.planner import make_plan
+from sequencer.planning.planner import make_plan, ways_of
 from tests.features.legal import make
 from tests.made import job, knowledge, plan, workshop
-from tests.outside.bench import board
+from tests.outside.bench import board, sheet
 
 
 def by_hand(name: str) -> Plan:
@@ -114,3 +115,102 @@ def test_a_halving_that_stops_inside_the_wood_is_refused_for_no_saw_runs_through
     halving = make("halving", name="lap", face=face, distance=120, width=18, depth=9, from_="left", stops={beside: 4})
     with pytest.raises(Refused, match="stopped inside the part, where the saw cannot run through"):
         make_plan(board(halving, length=300), workshop("full"), knowledge())
+
+
+MITRED = [
+    (kind, name)
+    for kind in knowledge().stations.values()
+    for name, each in kind.operations.items()
+    if "mitre" in each.makes and any(check.what == "opposite pieces" for check in each.checks)
+]
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_a_single_piece_is_held_against_no_opposite_one(shop: str) -> None:
+    """The nest box has one front and two sides, all with sloping ends."""
+    whole = plan("nest-box", shop)
+    asked = {part: {check.what for check in step.checks} for step, part in of_kind(whole, "mitre") if step.kind == "work"}
+    assert "opposite pieces" in asked["side"]
+    assert "opposite pieces" not in asked["front"]
+    assert all(any("length" in each for each in checks) for checks in asked.values())
+
+
+@pytest.mark.parametrize(("kind", "name"), MITRED, ids=[name for _, name in MITRED])
+def test_every_way_of_mitring_asks_for_opposite_pieces_only_where_there_are_others(kind: StationKind, name: str) -> None:
+    for check in kind.operations[name].checks:
+        if "opposite pieces" in (check.what, check.how):
+            assert check.where == "part.others"
+            assert check.card
+
+
+@pytest.mark.parametrize("name", ["tests/assemblies/splined-box.yaml", "picture-frame", "step-stool", "herb-caddy"])
+def test_cramps_are_said_to_pinch_only_where_there_are_cramps(name: str) -> None:
+    """Glue that is closed in tape, or pressed home by hand, pinches nobody."""
+    for step in plan(name, "hand-tools").steps:
+        if step.station_kind == "gluing" and step.kind == "work":
+            cramped = "cramp" in " ".join((*step.tools, *(each.name for each in step.holding if each.name != "bench-cramp")))
+            pinches = "crushing-in-cramps" in {each.name for each in step.hazards}
+            assert pinches == cramped, step.title
+
+
+def test_a_box_in_tape_is_no_reason_to_speak_of_cramps() -> None:
+    steps = plan("tests/assemblies/splined-box.yaml", "hand-tools").steps
+    (glued,) = (step for step in steps if "box/glue/glue" in step.tasks)
+    assert "pinch" not in glued.hazard_line
+    assert "glue" in glued.hazard_line.lower()
+
+
+@pytest.mark.parametrize(
+    ("there", "said"),
+    [
+        (("bench-vice", "bench-cramp"), {"Cramp it square", "Grip the other piece in the vice.", "Cramp the top piece back"}),
+        (("bench-cramp",), {"Cramp it square", "Cramp the other piece to the bench.", "Cramp the top piece back"}),
+        (("bench-vice",), {"Hold it square", "Grip the other piece in the vice.", "Hold the top piece back"}),
+    ],
+)
+def test_a_card_for_screwing_names_the_holding_that_the_bench_has(there: tuple[str, ...], said: set[str]) -> None:
+    shop = workshop("hand-tools")
+    bench = replace(shop.stations["fixing"], holding=there)
+    counted = {name: each for name, each in shop.counted.items() if name not in ("bench-vice", "bench-cramp")}
+    own = replace(shop, stations={**shop.stations, "fixing": bench}, counted=counted)
+    steps = [step for step in make_plan(job("nest-box"), own, knowledge()).steps if step.station_kind == "fixing"]
+    screwed = [step for step in steps if any(line.startswith("Mark through") for line in step.instructions)]
+    assert screwed
+    for step in screwed:
+        for lines in (step.instructions, step.method):
+            every = {"Cramp it square", "Grip the other", "Cramp the other", "Cramp the top", "Hold it square", "Hold the top"}
+            told = {line for line in lines if line.startswith(tuple(every))}
+            assert len(told) == 3, told
+            assert all(any(line.startswith(each) for line in told) for each in said)
+        words = " ".join((*step.instructions, *step.method, step.stop, step.guard_line))
+        assert ("vice" in words) == ("bench-vice" in there)
+        assert ("ramp" in words) == ("bench-cramp" in there)
+
+
+BATTEN = "Cramp it flat under a batten,"
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+@pytest.mark.parametrize(("name", "part"), [("picture-frame", "backing"), ("tests/assemblies/splined-box.yaml", "base")])
+def test_thin_sheet_is_sawn_by_hand_under_a_batten_and_it_is_said_who_holds_its_waste(name: str, part: str, shop: str) -> None:
+    """Plywood of 3 mm and of 6 mm flutters and splits under a saw that nothing guides."""
+    whole, sawn = plan(name, shop), 0
+    for kind in ("rough-length", "first-end", "length", "width"):
+        for step in (each for each, of in of_kind(whole, kind) if of == part and each.station_kind == "hand-sawing"):
+            assert "Saw" in step.operation
+            sawn += 1
+            assert any(line.startswith(BATTEN) for line in step.instructions), step.operation
+            assert any("partner" in line or "nobody holds it" in line for line in step.instructions), step.operation
+            assert "straight batten" in step.tools
+            assert "bench-cramp" in {each.name for each in step.holding}
+            assert "bench-hook" not in {each.name for each in step.holding}
+    assert sawn == 4
+
+
+@pytest.mark.parametrize(("thick", "width", "thin"), [(3.0, 150.0, 1.0), (6.0, 150.0, 1.0), (9.0, 150.0, 0.0), (3.0, 40.0, 0.0)])
+def test_sheet_that_is_stiff_or_a_narrow_strip_needs_no_batten(thick: float, width: float, thin: float) -> None:
+    made = sheet(thick=thick, length=200, width=width, material="birch plywood")
+    ((_, found, _),) = ways_of("rail/length/cut", made, workshop("hand-tools"), knowledge())
+    meant = {way.operation for way in found if way.meant and way.kind == "hand-sawing"}
+    assert ("saw-thin-sheet-end" in meant) == (thin > 0)
+    assert ("saw-end-on-bench-hook" in meant) == (thin <= 0)

@@ -64,6 +64,30 @@ def test_what_is_tapered_outside_is_not_measured_there() -> None:
     assert not any("joint.across" in each for each in figures(other))
 
 
+# The two boards of the stool's seat lie side by side on its rails, which the spine holds apart: their corners say where the
+# boards were put, and nothing of the stool.
+def test_boards_that_only_lie_on_rails_are_no_frame_with_them() -> None:
+    stool = job("step-stool")
+    boards = next(at for at, group in enumerate(joint_groups(stool)) if any("seat" in joint.name for joint in group.joints))
+    found = figures(stool)[boards]
+    assert not [name for name in found if name.startswith("joint.diagonal")]
+    assert found["joint.opposite"] == 0
+    (tried,) = (step for step in plan("step-stool").steps if "seat-in-place/dry-fit/try" in step.tasks)
+    assert not [check for check in tried.checks if "diagonals" in check.how or "opposite" in check.what]
+
+
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+@pytest.mark.parametrize("name", ["step-stool", "herb-caddy"])
+def test_a_glue_up_is_told_how_close_it_must_be_square(name: str, shop: str) -> None:
+    glued = [step for step in plan(name, shop).steps if step.tasks[0].endswith("/glue/glue") and step.kind == "work"]
+    assert glued
+    for step in glued:
+        assert "Try the square at each corner, within 1 mm." in step.instructions
+        ring = any("corner to corner" in check.what for check in step.checks)
+        assert any(line.startswith("Check both diagonals, equal within ") for line in step.instructions) == ring
+        assert all(any(figure.isdigit() for figure in line) for line in step.instructions if "diagonals" in line)
+
+
 # The opening of the wedged stool is 220 x 50 inside: a corner half a degree out changes its diagonals by 0.8 mm only.
 def test_a_small_opening_is_left_to_the_square() -> None:
     assert not any(name.startswith("joint.diagonal") for each in figures(drawn("wedged-stool")) for name in each)

@@ -138,12 +138,35 @@ def test_a_cut_that_meets_nothing_need_not_come_before_a_trial(tmp_path: Path) -
 
 
 def test_what_met_before_is_not_told_again() -> None:
-    """The rebates of a frame make room for its own corners once, not again for glass and backing that come on to it."""
-    drawn = job("picture-frame")
-    told = [each for each in rooms(drawn, joint_groups(drawn)) if each.other in ("long-piece", "short-piece")]
+    """The copes of a door make room for its own corners once, not again for the glass that comes on to it."""
+    drawn = job("tests/cases/s07-glass-door-frame.yaml")
+    told = [each for each in rooms(drawn, joint_groups(drawn)) if each.other in ("stile", "top-rail", "bottom-rail")]
     assert {each.group for each in told} == {"frame"}
-    alone = tuple(replace(each, after=()) for each in joint_groups(drawn))
-    assert len(list(rooms(drawn, alone))) < len(list(rooms(drawn, joint_groups(drawn))))
+    frame = job("picture-frame")
+    alone = tuple(replace(each, after=()) for each in joint_groups(frame))
+    assert len(list(rooms(frame, alone))) < len(list(rooms(frame, joint_groups(frame))))
+
+
+def test_room_that_a_seat_has_made_is_not_made_again_by_what_crosses_it() -> None:
+    """The floor of a caddy stands in its grooves alone, which run on through the housing and the rebates."""
+    drawn = job("herb-caddy")
+    found = {(each.feature, each.other) for each in rooms(drawn, joint_groups(drawn))}
+    assert {feature for feature, other in found if other == "floor"} == {"floor-groove"}
+    assert ("pot-end-rebate", "end") in found
+    said = [each.sentence for each in plan("herb-caddy").reasons if "room for the floor" in each.sentence]
+    assert not [each for each in said if "groove" not in each]
+
+
+def test_a_housing_that_is_deeper_than_the_groove_across_it_makes_room(tmp_path: Path) -> None:
+    """A floor that is long enough to stand 2 mm past its groove, in the housing alone, needs the housing too."""
+    text = (ROOT / "examples" / "herb-caddy" / "job.yaml").read_text(encoding="utf-8")
+    file = tmp_path / "job.yaml"
+    groove = "floor-groove: {kind: groove, face: inside, from: bottom, distance: floor-up, width: panel, depth: cut}"
+    assert text.count(groove) == 2
+    file.write_text(text.replace(groove, groove.replace("depth: cut", "depth: 3"), 1), encoding="utf-8")
+    drawn = read_job(file)[0]
+    found = {each.feature for each in rooms(drawn, joint_groups(drawn)) if (each.part, each.other) == ("side", "floor")}
+    assert "divider-housing" in found
 
 
 NOT_WOOD = ("rags", "make-dowels", "make-wedges", "cure", "dry")

@@ -366,6 +366,11 @@ CASES = [
         "20:67: joints.lid-on.hardware: There is no hardware 'screw'. Did you mean 'screws'?",
     ),
     case(
+        "hardware-on-nothing",
+        [("hardware:\n", "hardware:\n  plate: {what: hanging plate, fixed_to: lidd}\n")],
+        "22:32: hardware.plate.fixed_to: There is no part or piece 'lidd'. Did you mean 'lid'?",
+    ),
+    case(
         "after-unknown",
         [("fixed: glue}", "fixed: glue, after: lid-of}")],
         "19:93: joints.corner.after: There is no other joint 'lid-of'. Did you mean 'lid-on'?",

@@ -104,6 +104,16 @@ def test_where_there_is_room_the_formula_stands() -> None:
     assert fewest(((asked, 5),)) == (0, 5, None)
 
 
+@pytest.mark.parametrize("known", [1, 2, 3, 4, 5, 6])
+def test_from_wherever_it_is_looked_for_the_least_is_the_same(known: int) -> None:
+    """Steps that double and then halve end where steps of one window end."""
+    asked = two_things(40, 30)
+    flow, windows = Flow(asked, 20), known
+    while flow.longer_than(windows) is not None:
+        windows += 1
+    assert fewest(((asked, known),))[1] == windows == 6
+
+
 def test_of_two_courses_the_one_that_asks_for_less_counts() -> None:
     held, free = two_things(40, 30), two_things(40, 20)
     assert fewest(((held, 5), (free, 5))) == (1, 5, None)

@@ -29,6 +29,8 @@ BenchName = Literal[
     "dowel-room",
     "glue-fills",
     "hand-kerf",
+    "thin-sheet",
+    "flutters-from",
 ]
 
 

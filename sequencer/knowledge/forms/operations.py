@@ -128,20 +128,26 @@ class Instructions:
         The short form a student's job card prints: two to five sentences that say what is special to this piece of work.
         The whole stands on the station card.
     card_after
-        Where the work brings pieces together: what the job card says once they are, behind how they go in and where cramps press.
+        Where the work brings pieces together: what the job card says once they are, behind how they go in and where cramps press;
+        eight at most at any one bench.
     again
-        Where each piece is fixed before the next goes in: `card_after` then follows the first, and this each further one.
+        Where each piece is fixed before the next goes in: `card_after` then follows the first, and this each further one. Where
+        one step makes several of its kinds, one after the other: the method is said for the first, this for each further one.
     first_for
-        Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}.
+        Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}. With
+        `again`, those of a further kind stand before it.
+    last_for
+        Sentences said of one kind after the method, on both cards, before what a further kind needs.
     where
         Sentences of the lists, or of `if_wrong`, that are left out unless a figure is more than 0: {joint.captured: [...]}.
     """
 
     __pydantic_config__ = STRICT
     card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
-    card_after: Annotated[tuple[str, ...], Field(max_length=8)] = ()
+    card_after: tuple[str, ...] = ()
     again: Annotated[tuple[str, ...], Field(max_length=1)] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    last_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     set: tuple[str, ...] = ()
     hold: tuple[str, ...] = ()

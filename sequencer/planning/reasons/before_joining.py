@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from sequencer.model.frame import FaceName
+from sequencer.model.frame import FaceName, opposite
 from sequencer.model.job import Job
 from sequencer.model.plan import Reason
 from sequencer.planning.groups import Group
+from sequencer.planning.over_air import STACK, stands_off
+from sequencer.planning.reasons.cuts import verb
 from sequencer.planning.reasons.grounds import GRIT, TRADE
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, trying_task
 from sequencer.planning.work import Work, words
@@ -57,12 +59,19 @@ def _before_fixing(job: Job, work: Work, group: Group, used: bool) -> Iterator[R
     elif group.fixing == "glue" and work.drawn.opens()[:1] == ("inside",):
         sentence = f"There is no room for tools at the {feature} once the parts are joined."
         yield Reason(work.id, fixing, "reach", sentence, TRADE)
-    elif group.fixing == "glue" or (work.part in entering and group.fixing != "fit-dry"):
-        sentence = f"The {feature} is cut while the {words(work.part)} is still a piece by itself."
+    elif group.fixing == "glue" or (group.fixing != "fit-dry" and (work.part in entering or _over_air(job, work, group))):
+        sentence = f"The {feature} {verb(work.feature)} cut while the {words(work.part)} is still a piece by itself."
         yield Reason(work.id, fixing, "reach", sentence, TRADE, JOINED)
     elif work.drawn.nature == "edge" and _covers(job, group, work.part) & set(work.drawn.opens()):
-        sentence = f"The {feature} is cut before another part lies against its face."
+        sentence = f"The {feature} {verb(work.feature)} cut before another part lies against its face."
         yield Reason(work.id, fixing, "reach", sentence, TRADE, JOINED)
+
+
+def _over_air(job: Job, work: Work, group: Group) -> bool:
+    """Whether the wood under a hole can no longer be laid on a board when the group is joined."""
+    assert work.drawn is not None
+    under = opposite(work.drawn.opens()[0])
+    return work.drawn.nature == "bored" and stands_off(job, group, work.part, under) > STACK
 
 
 def _joint_features(job: Job, group: Group) -> set[tuple[str, str]]:

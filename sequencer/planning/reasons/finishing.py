@@ -6,17 +6,24 @@ from collections.abc import Iterator, Mapping
 
 from sequencer.model.job import Job
 from sequencer.model.plan import Reason
-from sequencer.planning.groups import Group, after_finish
+from sequencer.planning.either_first import demanded
+from sequencer.planning.groups import Group, after_finish, kept_in, made_first
 from sequencer.planning.joined_names import WHOLE
-from sequencer.planning.reasons.cuts import face_called
+from sequencer.planning.reasons.cuts import face_called, verb
 from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
-from sequencer.planning.reasons.group_tasks import fixing_task, last_task
+from sequencer.planning.reasons.group_tasks import fixing_task, last_task, outside_task
 from sequencer.planning.reasons.trimming import trimming_reasons
 from sequencer.planning.shapes_left import shaped_ends
+from sequencer.planning.standing_on import stood_on
 from sequencer.planning.work import Work, finish_index, words
+from sequencer.planning.work_words import face_of
 
 RAGS = "Harvard fabrication laboratory, oil-based finishes: soaked rags can ignite within hours; common practice"
 ALIGHT = "Rags soaked with oil can take fire by themselves."
+LEVELLED = "Outside faces are cleaned when the parts are joined, so that joints come flush."
+UNLEVEL = "What stands over at a joint stays, or is planed off the finished face."
+STANDS = "What stands on a face keeps plane and block off it. Glue and scratches stay."
+CRACKS = "A loose sheet cracks when the work is pressed or shaken. Grit gets behind it."
 TACKY = "A coat that is not dry lifts, takes dust and rubs off."
 
 
@@ -39,7 +46,7 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                         last_task(group),
                         work.id,
                         "drawing",
-                        f"The {words(work.feature)} is cut when the parts are joined, as drawn.",
+                        f"The {words(work.feature)} {verb(work.feature)} cut when the parts are joined, as drawn.",
                         TRADE,
                     )
             yield from _after_splines(job, works, work)
@@ -66,9 +73,9 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                 end,
                 cleaning,
                 "surface",
-                "Outside faces are cleaned when the parts are joined, so that joints come flush.",
+                LEVELLED,
                 TRADE,
-                "What stands over at a joint stays, or is planed off the finished face.",
+                UNLEVEL,
             )
         for end in glued:
             yield Reason(end, cleaning, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
@@ -77,7 +84,38 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
             for end in glued:
                 sentence = "The finish goes on when the last joint has set, so that joint faces stay bare."
                 yield Reason(end, work.id, "sequence", sentence, TRADE, "Glue does not hold on a finish.")
+    yield from _before_stood_on(job, works, groups)
     yield from _coats(job, works, groups, cleaning)
+
+
+def _before_stood_on(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
+    """Outside faces that a part comes to stand on are cleaned when what they are on is one piece, and before it is there."""
+    for each in stood_on(job, groups):
+        group = next(group for group in groups if group.name == each.group)
+        cleaning, part = outside_task(group), job.part_of(each.piece)
+        sentence = f"The {face_of(part, each.face)} is cleaned before the {words(job.part_of(each.by).name)} stands in the way."
+        yield Reason(cleaning, fixing_task(group), "surface", sentence, TRADE, STANDS)
+        for earlier in groups[: groups.index(group)]:
+            if each.piece in earlier.pieces and demanded(groups, earlier.name, group.name):
+                yield from _levelled_first(job, works, earlier, cleaning)
+            elif each.piece in earlier.pieces:
+                yield Reason(last_task(earlier), cleaning, "choice", made_first(earlier.name), TRADE)
+        for work in works.values():
+            if work.part == part.name and work.drawn is not None and work.drawn.when == "loose":
+                yield Reason(work.id, cleaning, "surface", "Cutting comes before sanding: grit blunts edge tools.", TRADE, GRIT)
+
+
+def _levelled_first(job: Job, works: Mapping[str, Work], group: Group, cleaning: str) -> Iterator[Reason]:
+    """What a group joins has set, its heads are sunk and what it lets stand out is off, before its outside is cleaned."""
+    yield Reason(last_task(group), cleaning, "surface", LEVELLED, TRADE, UNLEVEL)
+    if group.fixing == "glue":
+        yield Reason(last_task(group), cleaning, "cure", "A joint is left alone until its glue has set.", TRADE, WET)
+    for work in works.values():
+        parts = {job.part_of(piece).name for piece in group.pieces}
+        until = [each.until for each in job.parts[work.part].allowances] if work.kind == "trim" and work.part in parts else []
+        own = work.id.startswith(f"{group.name}/") and work.kind in ("nail", "flush", "trim-splines")
+        if own or group.name in until or {*until} & {joint.name for joint in group.joints}:
+            yield Reason(work.id, cleaning, "surface", "What stands out is off before the outside is cleaned.", TRADE, UNLEVEL)
 
 
 def _after_splines(job: Job, works: Mapping[str, Work], work: Work) -> Iterator[Reason]:
@@ -139,12 +177,21 @@ def _coats(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...], clean
                 TACKY,
             )
     for work in works.values():
-        if work.kind == "hardware" and previous:
-            yield Reason(
-                previous,
-                work.id,
-                "surface",
-                "Hardware goes on last, so that it stays clean and out of the way of tools.",
-                TRADE,
-                "Metal in the way takes the edge off tools, and finish on it does not come off.",
-            )
+        if work.kind == "hardware":
+            yield from _hardware(job, work, groups, previous)
+
+
+def _hardware(job: Job, work: Work, groups: tuple[Group, ...], previous: str) -> Iterator[Reason]:
+    """Hardware goes on when cleaning and finish (`previous`) are done, and before a sheet that lies loose is in: but for what is
+    fixed to what goes in with the sheet or after it."""
+    if previous:
+        sentence = "Hardware goes on after cleaning and finish, so that it stays clean."
+        harm = "Metal in the way takes the edge off tools, and finish on it does not come off."
+        yield Reason(previous, work.id, "surface", sentence, TRADE, harm)
+    loose, on = kept_in(job), job.hardware[work.feature].fixed_to
+    for number, group in enumerate(groups):
+        if after_finish(job, group) and any(joint.name in loose for joint in group.joints):
+            late = {joint.enters_piece for each in groups[number:] for joint in each.joints}
+            if not {*on} & (late | {job.part_of(piece).name for piece in late}):
+                sentence = "Hardware is fixed on before the loose sheet goes in."
+                yield Reason(work.id, fixing_task(group), "splitting", sentence, TRADE, CRACKS)

@@ -7,6 +7,9 @@ from collections.abc import Mapping
 from sequencer.planning.groups import Group
 from sequencer.planning.work import Work
 
+BEFORE = "clean-outside"
+"""What the cleaning of outside faces that a part of a group comes to stand on is called."""
+
 
 def last_task(group: Group) -> str:
     """The task after which a group is one piece."""
@@ -22,6 +25,11 @@ def fixing_task(group: Group) -> str:
 def cleaning_task(group: Group) -> str:
     """The task that cleans what cannot be reached once a group is joined; not every group has one."""
     return f"{group.name}/clean-inside/clean"
+
+
+def outside_task(group: Group) -> str:
+    """The task that cleans the outside faces that a part of a group comes to stand on; few groups have one."""
+    return f"{group.name}/{BEFORE}/clean"
 
 
 def trying_task(group: Group, works: Mapping[str, Work]) -> str:
