@@ -10,12 +10,14 @@ from sequencer.asking.differences import differences
 from sequencer.asking.naming import called, deciding_names, sentence, sets_up, small
 from sequencer.asking.orders import reason_in_full
 from sequencer.findings import Refused
-from sequencer.model.job import Decision
-from sequencer.model.plan import Plan, Reason
+from sequencer.model.job import Decision, Job
+from sequencer.model.plan import Plan, Reason, Task
 from sequencer.pipeline import Checked, Say, plan, prove
 from sequencer.planning.decided import decided_by, decided_words
 from sequencer.planning.deciding import Outcome, cost_words
-from sequencer.planning.order import Circle, may_yield
+from sequencer.planning.groups import FIXINGS
+from sequencer.planning.order import Circle, chain_between, may_yield, reason_graph
+from sequencer.reading.words import listed
 from sequencer.talk import findings_text, tasks_named, wrapped
 
 MOST = 12
@@ -60,8 +62,11 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
         errors = [finding for finding in refused.findings if finding.level == "error"]
         supposed = replace(checked, job=job)
         if isinstance(refused, Circle):
-            way = None if _never_by_way(refused) else by_another_way(checked, pairs, say)
-            lines += _against(made, refused, supposed, say, way)
+            if drawn := _drawn_so(made, first, second):
+                lines += (*_listed(made, drawn, {}), _only_drawn_otherwise(made, checked.job, drawn))
+            else:
+                way = None if _never_by_way(refused) else by_another_way(checked, pairs, say)
+                lines += _against(made, refused, supposed, say, way)
         else:
             lines.append(findings_text(errors))
         return Supposed("\n".join(lines), False)
@@ -72,6 +77,32 @@ def suppose(checked: Checked, later: str, earlier: str, say: Say) -> Supposed:
         lines += [wrapped(f"- {text}", 0, 2) for text in dict.fromkeys(failures[:MOST])]
         return Supposed("\n".join(lines), False)
     return Supposed("\n".join(_possible(made, proved, f"{one} can come before {other}", pairs)), True)
+
+
+def _drawn_so(made: Plan, later: Sequence[Task], earlier: Sequence[Task]) -> list[Reason]:
+    """What the drawing itself says of an order that is asked the other way round, be it by way of other joints; a joint is judged
+    by the task that fixes it. Empty if it says nothing."""
+    graph = reason_graph([task.id for task in made.tasks], [each for each in made.reasons if each.kind in ("drawing", "cure")])
+    for before in _fixing(earlier):
+        for after in _fixing(later):
+            chain = chain_between(graph, before.id, after.id)
+            if drawn := [reason for reason in chain if reason.kind == "drawing"]:
+                return drawn
+    return []
+
+
+def _fixing(tasks: Sequence[Task]) -> Sequence[Task]:
+    """Those of some tasks that fix joints for good; all where none does."""
+    return [task for task in tasks if task.kind in (*FIXINGS.values(), "key")] or tasks
+
+
+def _only_drawn_otherwise(made: Plan, job: Job, drawn: Sequence[Reason]) -> str:
+    """That no decision undoes what the drawing says, and of what it would have to say otherwise."""
+    named = next(task for task in made.tasks if task.id == drawn[-1].after)
+    says_so = [name for name in named.joints if job.joints[name].after]
+    what = f"{named.part}/{named.feature}" if named.part else listed(says_so) or named.id.partition("/")[0]
+    these = "it" if len(drawn) == 1 else "these"
+    return wrapped(f"No decision can undo {these}; the drawing or its joints would have to say otherwise of {what}.")
 
 
 def _never_by_way(circle: Circle) -> bool:
@@ -111,19 +142,17 @@ def _against(made: Plan, circle: Circle, checked: Checked, say: Say, other: Othe
                 return
             against = given_up
             break
-    yield from _listed(made, against, does)
+    decided = next((reason for reason in against if reason.kind == "decision"), None)
+    drawn = [reason for reason in against if reason.kind == "drawing" and not decided and other is None]
+    yield from _listed(made, drawn or against, does)
     yield from map(wrapped, circle.nor)
     if other is not None:
         yield from _told_other_way(made, other)
-        return
-    decided = next((reason for reason in against if reason.kind == "decision"), None)
-    drawn = next((reason for reason in against if reason.kind == "drawing"), None)
-    if decided:
+    elif decided:
         written = _as_written(checked.job.decisions, decided)
         yield wrapped(f"Only with the decision taken back that {written.about} comes before {written.before}.")
     elif drawn:
-        these = "it" if len(set(against)) == 1 else "these"
-        yield wrapped(f"No decision can undo {these}; the drawing or its joints would have to say otherwise of {drawn.after}.")
+        yield _only_drawn_otherwise(made, checked.job, drawn)
     else:
         yield wrapped("No decision can undo it." if len(set(against)) == 1 else "No decision can undo all of these.")
 

@@ -19,6 +19,7 @@ from sequencer.pipeline import Checked, check
 from sequencer.plan_file import write_plan
 from sequencer.planning.planner import make_plan
 from tests.made import ROOT, job, knowledge, plan, workshop
+from tests.planning.test_standing_on import DRAWER_FRONT
 
 CADDY = ROOT / "examples" / "herb-caddy" / "job.yaml"
 FULL = ROOT / "examples" / "workshops" / "full.yaml"
@@ -199,6 +200,31 @@ def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
         "glue has set. otherwise: A joint that is moved before the glue has set opens and does not hold. source: common "
         "practice No decision can undo all of these."
     )
+
+
+@pytest.mark.parametrize(("later", "earlier"), [("peg-in", "corner"), ("peg-in/glue", "corner/glue"), ("peg-in", "corner/glue")])
+def test_what_the_drawing_says_of_two_joints_is_what_stands_against_the_other_order(
+    later: str, earlier: str, tmp_path: Path
+) -> None:
+    """Named are whole joints, with all that is tried, cleaned and left to set: what the drawing says of joining them is told."""
+    file = tmp_path / "job.yaml"
+    file.write_text(DRAWER_FRONT.replace("FIXED", "glue"), encoding="utf-8")
+    answer = suppose(check(file, FULL), later, earlier, lambda _: None)
+    assert not answer.possible
+    assert _said(answer.text).partition(". ")[2] == (
+        "This reason stands against it: step 14 (leave the glue to set: corner) before step 16 (glue and cramp: peg in) "
+        "[drawing]: The drawing says that peg in comes after corner. source: common practice "
+        "No decision can undo it; the drawing or its joints would have to say otherwise of peg-in."
+    )
+
+
+def test_the_joints_that_say_what_they_come_after_are_named(tmp_path: Path) -> None:
+    """The joints of a bird house's roof come after those of its floor, and these after the walls': by way of both, too."""
+    answer = suppose(check(ROOT / "tests" / "cases" / "s04-bird-house.yaml", FULL), "roof-1", "wall-1", lambda _: None)
+    said = _said(answer.text)
+    assert "These reasons stand against it:" in said
+    assert "The drawing says that floor 1 comes after walls." in said
+    assert said.endswith("the drawing or its joints would have to say otherwise of roof-1 and roof-2.")
 
 
 def test_workmanship_can_be_overruled_by_a_decision() -> None:
