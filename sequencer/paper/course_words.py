@@ -89,7 +89,10 @@ class Lessons:
         name = WORK_KINDS[last].title if last in WORK_KINDS else wording.heading(last.replace("-", " "))
         if not name:
             return known.title
-        about = known.title.rpartition(": ")[2]
+        doing, _, about = known.title.rpartition(": ")
+        if last == "clean-inside":
+            # In a flat frame these are edges, not faces.
+            name = doing.partition(" and ")[0]
         if about == WHOLE:
             return name
         named = [work.letter for work in known.parts]

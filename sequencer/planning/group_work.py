@@ -17,6 +17,7 @@ from sequencer.model.quantities import Figures
 from sequencer.model.work import WORK_KINDS
 from sequencer.planning.cleaned_sizes import buried, joined_when_cleaned, sizes_of_parts, sizes_of_things
 from sequencer.planning.groups import DRY, Group, after_finish
+from sequencer.planning.inner_faces import edges_called, only_edges
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.joint_figures import joint_figures
 from sequencer.planning.loose import MADE, SLOTS, SPLINE_CURE, LoosePieces, LooseSet, wedges_in_end
@@ -114,7 +115,9 @@ class _OneGroup:
             inside = _counted(self.job, dirty)
             figures = self.figures | sizes_of_parts(self.job, [name for name, _ in inside]) | _round_among(self.job, inside)
             called = _lettered(self.job, inside)
-            yield self.work("clean-inside", times=self.group.times, parts=inside, figures=figures, called=called)
+            made = self.work("clean-inside", times=self.group.times, parts=inside, figures=figures, called=called)
+            flat = only_edges(self.job, made)
+            yield replace(made, title=f"Clean the {edges_called(self.job, made)}: {called}") if flat else made
 
     def cleaned_outside(self, on: Sequence[StoodOn], figures: Figures) -> Work:
         """Cleaning of the outside faces that a piece of the group comes to stand on, once what they are on is joined. `figures`:

@@ -9,12 +9,13 @@ from sequencer.design.marked_together import marked_together, shared_lines
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.operations import CheckLine, Instructions, Operation
 from sequencer.knowledge.settings import filled
-from sequencer.model.frame import axis_of, opposite
+from sequencer.model.frame import opposite
 from sequencer.model.job import Hardware, Job, Part
 from sequencer.model.marks import Edges
 from sequencer.model.plan import Setting
 from sequencer.planning.bringing import Told
 from sequencer.planning.fastening import METAL, lengths_to_take
+from sequencer.planning.inner_faces import faces_told
 from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
@@ -23,7 +24,6 @@ from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
 from sequencer.planning.work import WITH_WEDGES, Work, hardware_of, words
-from sequencer.planning.work_words import face_of
 from sequencer.reading.words import listed
 
 LOOK_FIRST = "Let staff look at this board first."
@@ -227,19 +227,8 @@ def said_last(run: Run, shop: Shop) -> tuple[str, ...]:
 
 
 def _which_faces(run: Run, job: Job) -> Iterator[str]:
-    """Which face of each part is cleaned inside, where it is the broad one that others are put against. Nothing of parts that are
-    let in, or meet others with more than that: several of their faces are inside."""
-    said: dict[str, list[str]] = {}
-    for work in run.works:
-        seats = [seat for name in work.joints for seat in (job.joints[name].its, job.joints[name].seat)]
-        for name, _ in work.parts:
-            part = job.parts[name]
-            met = {None if seat.feature else seat.face for seat in seats if job.part_of(seat.piece) is part}
-            face = met.pop() if len(met) == 1 else None
-            if face is None or axis_of(face) != "z":
-                return
-            said.setdefault(face_of(part, face), []).append(part.letter)
-    yield f"Clean the {listed([f'{face} of {listed(letters)}' for face, letters in said.items()])}."
+    """Which faces of each part are cleaned inside, those of alike parts in one sentence."""
+    return (sentence for work in run.works for sentence in faces_told(job, work))
 
 
 def _which_corner(run: Run, job: Job) -> Iterator[str]:

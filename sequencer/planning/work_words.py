@@ -46,8 +46,8 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
 
 def _with_its_kind(called: str, face: FaceName) -> str:
     """A face by its name with what kind of face it is: `outer edge`, also where the part calls it `outer` only."""
-    kind = {"x": "end", "y": "edge", "z": "face"}[axis_of(face)]
-    return called if called.split()[-1] == kind else f"{called} {kind}"
+    kinds = {"x": "end", "y": "edge", "z": "face"}
+    return called if called.split()[-1] in kinds.values() else f"{called} {kinds[axis_of(face)]}"
 
 
 def face_of(part: Part, face: FaceName) -> str:

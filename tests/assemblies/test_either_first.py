@@ -106,7 +106,7 @@ def test_what_a_cap_closes_over_is_cleaned_before_whichever_comes_first() -> Non
 def test_an_order_of_two_glue_ups_is_asked_for_as_it_would_be_written() -> None:
     answer = suppose(check(ROOT / BLOCKS, FULL), "two", "one", lambda _: None)
     assert answer.possible
-    assert "Inside faces cannot be reached" not in answer.text
+    assert "inner corners" not in answer.text
     assert "{about: two, before: one, by: ..., why: ...}" in answer.text
 
 

@@ -277,9 +277,11 @@ def _said(stint: Stint, course: Lessons) -> str:
 
 def test_a_step_on_parts_that_stand_together_is_short_by_their_letters_too() -> None:
     course = _course()
-    clean = next(step for step in course.plan.steps if step.title == "Clean the inside faces: long piece and short piece (A, B)")
+    clean = next(
+        step for step in course.plan.steps if step.title == "Clean the sight edges and rebates: long piece and short piece (A, B)"
+    )
     assert not any(course.tasks[task].part for task in clean.tasks)
-    assert course.short_name(clean.id) == "Clean the inside faces, A, B"
+    assert course.short_name(clean.id) == "Clean the sight edges, A, B"
 
 
 def test_rows_of_alike_steps_lose_no_seat_and_no_step() -> None:

@@ -78,11 +78,3 @@ def test_what_is_cleaned_before_a_seat_is_screwed_on_is_named_with_its_face() ->
     (step,) = (each for each in made.steps if "seat-in-place/clean-inside/clean" in each.tasks)
     assert step.title == "Clean the inside faces: seat (D)"
     assert step.instructions[0] == "Clean the under face of D."
-
-
-def test_no_face_is_named_of_parts_that_are_let_in() -> None:
-    """Several faces of a side with grooves and rebates are inside, and of a frame's pieces their edges are."""
-    for name in ("herb-caddy", "picture-frame"):
-        steps = [each for each in plan(name).steps if any(task.endswith("/clean-inside/clean") for task in each.tasks)]
-        assert steps
-        assert not [each.id for each in steps if each.instructions[0].startswith("Clean the ")]

@@ -9,6 +9,7 @@ from sequencer.features.dovetails import Dovetails
 from sequencer.model.job import Job, Joint
 from sequencer.model.plan import Reason
 from sequencer.planning.groups import Group
+from sequencer.planning.inner_faces import only_edges
 from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
@@ -24,10 +25,10 @@ NOT_EASED = "A joint that does not close is found when it can no longer be eased
 LOOSENED = "What cleaning takes off is missing where the joint was fitted."
 SETS = "E. W. Foster, Carpentry and Woodwork, 1911, ch. XXV"
 SHUT_IN_SOURCE = "W. Noyes, Handwork in Wood, 1910, ch. VII and VIII"
-INSIDE, INSIDE_SOURCE = (
-    "Inside faces cannot be reached once the parts are joined.",
-    "H. H. Windsor, Mission Furniture, 1909, p. 17",
-)
+INSIDE = "Neither plane nor sanding block gets into inner corners once the parts are joined."
+INSIDE_SOURCE = "H. H. Windsor, Mission Furniture, 1909, p. 17"
+IN_FRAME = "Nothing sands up to the inner corners of a glued frame: strokes end across the grain of the next piece."
+IN_FRAME_HARM = "Scratches across the grain, and the dust and glue of the corners, show under the finish."
 SHUT_OUT = "What comes later is shut out, or glue that has not set is moved."
 
 
@@ -35,17 +36,17 @@ def joining_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ..
     """Why what meets in the joints of each group is ready before they are tried, and tried before they are fixed."""
     for group in groups:
         yield from ready_reasons(job, works, group)
-        yield from _tried_first(works, group)
+        yield from _tried_first(job, works, group)
         yield from _also_fixed(group)
         fixing, trying = fixing_task(group), trying_task(group, works)
         yield from loose_reasons(group, works, trying, cleaning_task(group), fixing, last_task(group))
         yield from _captured(job, works, group)
-        yield from _after_others(works, group, groups)
+        yield from _after_others(job, works, group, groups)
         yield from _cleaned_before_keys(job, works, group, groups)
         yield from _fitted_to(job, works, group)
 
 
-def _tried_first(works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
+def _tried_first(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
     """What is joined is tried dry, then cleaned, then fixed; glue is left until it has set."""
     fixing, trying, cleaning = fixing_task(group), trying_task(group, works), cleaning_task(group)
     yield Reason(trying, fixing, "fit", "What is joined is tried dry before it is fixed for good.", TRIED, NOT_EASED)
@@ -54,10 +55,18 @@ def _tried_first(works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
         yield Reason(
             trying, cleaning, "surface", sentence, TRADE, "What cleaning takes off is missing where the joint was fitted."
         )
-        yield Reason(cleaning, fixing, "reach", INSIDE, INSIDE_SOURCE)
+        yield _inside(job, works[cleaning], fixing)
     if group.fixing == "glue":
         sentence = "Glue holds only when it has set under the cramps."
         yield Reason(fixing, f"{group.name}/cure/wait", "cure", sentence, SETS, WET)
+
+
+def _inside(job: Job, cleaning: Work, fixing: str) -> Reason:
+    """Why what is inside is cleaned before it is joined: nothing gets into the corners, or, in a frame that lies flat, nothing
+    cleans right up to them."""
+    if only_edges(job, cleaning):
+        return Reason(cleaning.id, fixing, "reach", IN_FRAME, TRADE, IN_FRAME_HARM)
+    return Reason(cleaning.id, fixing, "reach", INSIDE, INSIDE_SOURCE)
 
 
 def _captured(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Reason]:
@@ -70,7 +79,7 @@ def _captured(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[Rea
                 yield Reason(work.id, fixing_task(group), "capture", sentence, SHUT_IN_SOURCE)
 
 
-def _after_others(works: Mapping[str, Work], group: Group, groups: tuple[Group, ...]) -> Iterator[Reason]:
+def _after_others(job: Job, works: Mapping[str, Work], group: Group, groups: tuple[Group, ...]) -> Iterator[Reason]:
     """Groups that are made before a group, each with why: demanded by shapes, glue or drawing, decided, or chosen."""
     fixing = fixing_task(group)
     for earlier, why, asked in group.after:
@@ -88,14 +97,14 @@ def _after_others(works: Mapping[str, Work], group: Group, groups: tuple[Group, 
                 sentence = "Splines are trimmed before more is joined on: the smaller the work, the better a vice holds it."
                 yield Reason(work.id, fixing, "holding", sentence, TRADE, ROCKS)
         if earlier not in group.captures and not asked:
-            yield from _cleaned_first(works, before, group)
+            yield from _cleaned_first(job, works, before, group)
 
 
-def _cleaned_first(works: Mapping[str, Work], before: Group, group: Group) -> Iterator[Reason]:
+def _cleaned_first(job: Job, works: Mapping[str, Work], before: Group, group: Group) -> Iterator[Reason]:
     """What an earlier group cleans is clean before another closes over it, whichever of the two is joined first."""
     cleaning = cleaning_task(before)
     if cleaning in works and set(before.pieces) & set(group.pieces):
-        yield Reason(cleaning, fixing_task(group), "reach", INSIDE, INSIDE_SOURCE)
+        yield _inside(job, works[cleaning], fixing_task(group))
 
 
 def _cleaned_before_keys(job: Job, works: Mapping[str, Work], group: Group, groups: tuple[Group, ...]) -> Iterator[Reason]:
@@ -108,7 +117,7 @@ def _cleaned_before_keys(job: Job, works: Mapping[str, Work], group: Group, grou
     for keyed in groups[: groups.index(group)]:
         of_it = {job.part_of(piece).name for piece in keyed.pieces}
         if any("key" in joint.fixed for joint in keyed.joints) and of_it & dirty.keys():
-            yield Reason(cleaning, fixing_task(keyed), "reach", INSIDE, INSIDE_SOURCE)
+            yield _inside(job, works[cleaning], fixing_task(keyed))
 
 
 def room_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, ...]) -> Iterator[Reason]:
