@@ -383,6 +383,7 @@ def _cut(step: Step, task: Task, layout: Layout, state: State, pictured: Picture
         holding=[thing.name for thing in step.holding],
         left_on={**_over(state.before, layout), **(left_before(within, task.part) if within is not None else {})},
         others=_joined_to(step, state, pictured),
+        tools=step.tools,
     )
     if within is not None:
         scene = told_by_line(scene, within, task.part)

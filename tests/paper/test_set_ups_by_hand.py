@@ -57,6 +57,7 @@ def shown(
     left_on: dict[FaceName, float] | None = None,
     others: tuple[Solid, ...] = (),
     kind: str = "it",
+    tools: tuple[str, ...] = (),
     **settings: float,
 ) -> Scene:
     given = tuple(Setting(name, name, f"{value:g} mm", value) for name, value in settings.items())
@@ -79,6 +80,7 @@ def shown(
         holding=holding,
         left_on=left_on,
         others=others,
+        tools=tools,
     )
 
 
@@ -366,3 +368,68 @@ def test_of_a_small_part_sawn_off_a_stick_the_stick_is_held_at_the_left(holding:
     assert stick.bounds.low.x < saw.bounds.low.x <= part.bounds.low.x
     if holding != "bench-cramp":
         assert holder.bounds.high.x < saw.bounds.low.x
+
+
+SHEET = box((0, 0, 0), (LONG, 170, 6))
+"""Thin sheet, which is sawn along a batten."""
+
+
+def along(guide: str, *, rip: bool) -> Scene:
+    """Thin sheet brought to width, or to length, along what is cramped on it."""
+    marks, cut = (Level("bottom", 160.0), "saw-to-line") if rip else (Level("left", 300.0), "crosscut")
+    waste = box((0, 160, 0), (LONG, 170, 6)) if rip else box((300, 0, 0), (LONG, 170, 6))
+    holding = ("bench-cramp", "shooting-board")
+    return shown(cut, marks, waste, *holding, before=SHEET, tools=("tenon saw", guide, "steel rule"))
+
+
+# Common practice: thin sheet is cramped under a batten along the line, over the edge of the bench.
+@pytest.mark.parametrize("rip", [True, False])
+def test_thin_sheet_is_sawn_along_a_cramped_batten_past_the_edge_of_the_bench(rip: bool) -> None:
+    scene = along("straight batten", rip=rip)
+    wood, waste, saw, batten = looking(scene, "wood"), looking(scene, "waste"), named(scene, "saw"), named(scene, "batten")
+    line = wood.bounds.high.x
+    assert batten.bounds.high.x == pytest.approx(line), "up to the line, on the part"
+    assert batten.bounds.low.z == pytest.approx(wood.bounds.high.z)
+    assert batten.bounds.low.y < wood.bounds.low.y
+    assert batten.bounds.high.y > wood.bounds.high.y
+    assert saw.bounds.low.x >= line - 1e-6, "in the waste"
+    assert saw.bounds.high.x <= waste.bounds.high.x
+    assert 0.0 < line - named(scene, "bench").bounds.high.x < 10.0, "the line hangs just past the bench"
+
+
+@pytest.mark.parametrize("rip", [True, False])
+@pytest.mark.parametrize("guide", ["straight batten", "steel straight edge"])
+def test_a_guide_is_cramped_at_both_ends_clear_of_the_sheet_and_the_cut(guide: str, rip: bool) -> None:
+    scene = along(guide, rip=rip)
+    led = named(scene, {"straight batten": "batten", "steel straight edge": "straight edge"}[guide])
+    wood, tool = looking(scene, "wood"), next(each.solid for each in scene.things if each.name in ("saw", "knife"))
+    cramps = [each.solid for each in scene.things if each.look == "tool" and each.solid not in (led, tool)]
+    assert [each.bounds.low.z < wood.bounds.low.z for each in cramps] == [True, True], "over the edge of the bench"
+    for each in cramps:
+        assert each.gap(led, 5.0) == pytest.approx(0.0, abs=1e-6)
+        assert each.gap(tool, 50.0) > 3.0
+    assert {middle(each, "y") > wood.bounds.high.y for each in cramps} == {True, False}
+    assert {middle(each, "y") < wood.bounds.low.y for each in cramps} == {True, False}
+
+
+@pytest.mark.parametrize("rip", [True, False])
+def test_a_knife_goes_along_its_straight_edge_over_a_board(rip: bool) -> None:
+    scene = along("steel straight edge", rip=rip)
+    wood, knife, board = looking(scene, "wood"), named(scene, "knife"), named(scene, "cutting board")
+    assert knife.bounds.low.z >= wood.bounds.low.z - 1e-6
+    assert board.bounds.high.z == pytest.approx(wood.bounds.low.z)
+    assert board.bounds.high.x > looking(scene, "waste").bounds.high.x
+
+
+def test_without_a_guide_the_wood_itself_is_cramped() -> None:
+    scene = shown("crosscut", Level("left", 300.0), box((300, 0, 0), (LONG, 170, 6)), "bench-cramp", before=SHEET)
+    assert not {"batten", "straight edge"} & {thing.name for thing in scene.things}
+    assert named(scene, "cramp").gap(looking(scene, "wood"), 5.0) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_a_plane_stands_on_the_edge_it_brings_to_width_and_goes_on_to_the_left() -> None:
+    waste = box((0, WIDE - 2, 0), (LONG, WIDE, THICK))
+    scene = shown("plane", Level("bottom", WIDE - 2), waste, "bench-vice", lie=Lie("bottom"), size=WIDE - 2)
+    plane, arrow = named(scene, "plane").bounds, scene.arrows[0]
+    assert plane.low.z == pytest.approx(looking(scene, "waste").bounds.high.z)
+    assert arrow.stop.x < arrow.start.x < plane.low.x, "the arrow runs on before it"

@@ -68,6 +68,7 @@ def set_up_scene(
     holding: Collection[str] = (),
     left_on: Mapping[FaceName, float] | None = None,
     others: Sequence[Solid] = (),
+    tools: Sequence[str] = (),
 ) -> Scene:
     """How a piece lies and is cut at its station.
 
@@ -85,9 +86,11 @@ def set_up_scene(
         Waste that stays on at a face until later, mm.
     others
         The pieces that are joined to it by now, in its own frame: they are shown with it where an end is trimmed by hand.
+    tools
+        Names of the tools of the step (`straight batten`): some of them are set on the wood.
     """
     piece = _subject(task, layout, figures, before, waste, letter, face_side, face_edge, holding, left_on)
-    piece = replace(piece, others=tuple(others))
+    piece = replace(piece, others=tuple(others), tools=tuple(tools))
     picture = STATIONS.get(task.station_kind, by_hand) if layout is not None else by_hand
     return picture(piece)
 

@@ -9,16 +9,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from math import hypot
 
 from sequencer.design.poses import Direction
-from sequencer.features.base import mm
 from sequencer.model.frame import AXES, Axis, FaceName, Point, axis_of, opposite
-from sequencer.model.marks import Datum, Edges, Level, Line, Off, Shoulders, Spots, Trough, measured_faces
+from sequencer.model.marks import Datum, Edges, Level, Line, Off, Shoulders, Trough, measured_faces
 from sequencer.paper.scene import FROM_THE_LEFT, Arrow, Scene, Thing
-from sequencer.paper.set_ups.bodies import block, table, twist_bit
-from sequencer.paper.set_ups.cutting_planes import CutPlane, line_plane, point_of, square_plane, waste_side
-from sequencer.paper.set_ups.framing import ON_IT, scene_of, whole_at
+from sequencer.paper.set_ups.bodies import block, table
+from sequencer.paper.set_ups.cramping import along_guide, cramped
+from sequencer.paper.set_ups.cutting_planes import line_plane
+from sequencer.paper.set_ups.framing import ON_IT, scene_of
+from sequencer.paper.set_ups.guides import guide_of
+from sequencer.paper.set_ups.hand_tools import (
+    OFF_LINE,
+    PLANE_AT,
+    SAW_HIGH,
+    SAW_LONG,
+    SAW_THICK,
+    beside_the_saw,
+    comes_off_at,
+    falls_free,
+    fence_of,
+    plane_span,
+    tool_of,
+)
 from sequencer.paper.set_ups.holding import (
     BOARD,
     JAW,
@@ -28,7 +41,6 @@ from sequencer.paper.set_ups.holding import (
     bench,
     bench_hook,
     between_stops,
-    cramp,
     jaws,
     level_jaws,
     mitre_box,
@@ -58,17 +70,8 @@ from sequencer.solid.solids import joined
 
 SHOWN = 55.0
 """Wood shown beside a cut in a long piece, mm."""
-PLANE_AT = 0.75
-"""How far along the wood a plane is drawn, of its length: it goes from right to left."""
-SAW_LONG, SAW_HIGH, SAW_THICK = 35.0, 25.0, 1.0
-"""How far the plate of a hand saw is drawn beyond the wood, and how high; only for the drawing."""
-SAWN = 30.0
-"""How far down a saw is drawn at most, mm."""
-TENON_JAW, TENON_SAW = 16.0, 8.0
-"""How high the cheeks of the vice are drawn under a tenon, and how far the saw stands out over its end, mm: the tenon is what is
-looked at."""
-OFF_LINE = 1.0
-"""How far on the waste side a saw is drawn where the cut is trimmed to its line afterwards, mm."""
+TENON_JAW = 16.0
+"""How high the cheeks of the vice are drawn under a tenon, which is what is looked at, mm."""
 
 MOST_SIZES = 6
 """With more sizes than this there is no room for the names of what holds the piece: the card names it."""
@@ -86,7 +89,7 @@ def by_hand(piece: Subject) -> Scene:
     if laid.upright:
         foot = TENON_JAW if isinstance(piece.marks, Shoulders) else JAW + 15.0
         laid = laid.shortened("z", [*_up(laid, measured), (0.0, foot)], 0.0)
-    tools = list(_tool(laid, piece))
+    tools = list(tool_of(laid, piece))
     sizes = sizes_of(laid)
     held = list(_held(laid, piece, tools))
     if len(sizes) > MOST_SIZES:
@@ -132,7 +135,7 @@ def _laid(piece: Subject, measured: tuple[FaceName, ...]) -> Laid:
         # Before the saw in the far cheek of a tenon stand the other cheek and the end with its lines.
         return replace(lay(piece, ways), looks_from=FROM_THE_LEFT if isinstance(marks, Shoulders) else FROM_THE_RIGHT)
     if off is not None and axis_of(off) != axis_of(lie.down):
-        ways = {lie.down: DOWN, off: LEFT if _falls_free(piece) else RIGHT}
+        ways = {lie.down: DOWN, off: LEFT if falls_free(piece) else RIGHT}
         return replace(lay(piece, ways), looks_from=FROM_THE_RIGHT)
     if isinstance(marks, Line) and "mitre-box" in piece.holding:
         end, side = _end_and_side(marks)
@@ -169,7 +172,7 @@ def _comes_off(piece: Subject) -> FaceName | None:
     marks = piece.marks
     if not isinstance(marks, Level | Datum | Off) or piece.waste.empty:
         return None
-    return _planed(marks) if piece.task.cut != "plane" or axis_of(_planed(marks)) == "x" else None
+    return comes_off_at(marks) if piece.task.cut != "plane" or axis_of(comes_off_at(marks)) == "x" else None
 
 
 def _gripped(piece: Subject) -> Ways | None:
@@ -187,7 +190,7 @@ def _gripped(piece: Subject) -> Ways | None:
     if piece.task.cut != "saw-to-line":
         return None
     if isinstance(marks, Level) and axis_of(marks.face) == "y":
-        return _on_end(_planed(marks), front)
+        return _on_end(comes_off_at(marks), front)
     if not isinstance(marks, Line) or not marks.edges:
         return None
     if len(marks.points) > 2:
@@ -270,22 +273,18 @@ def _up(laid: Laid, measured: tuple[FaceName, ...]) -> list[Span]:
     return spans if around_cut(laid, "z", room) else [*spans, (max(low, high - 1.5 * SHOWN), high)]
 
 
-def _fence(laid: Laid) -> float | None:
-    """The fence of a plough or rebate plane, where it bears on the near edge."""
-    marks, fence = laid.subject.marks, laid.subject.setting("fence")
-    planed = laid.subject.task.cut == "plane" and isinstance(marks, Trough) and laid.way(marks.beside) == FRONT
-    return fence if planed else None
-
-
 def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]:
     """What holds the piece, and the bench."""
+    if (guide := guide_of(piece)) is not None:
+        yield from along_guide(laid, piece, guide)
+        return
     holding, top, set_back = piece.holding, 0.0, -18.0
     if "backing-board" in holding:
         yield backing_board(laid)
         top = -BOARD
     sawn_past_end = False
     if _between(piece):
-        set_back = OVERHANG if _fence(laid) is not None else set_back
+        set_back = OVERHANG if fence_of(laid) is not None else set_back
         yield from sticking_board(laid) if "sticking-board" in holding else between_stops(laid)
         top = -BOARD if "sticking-board" in holding else top
     elif piece.in_vice and _chopped_on_edge(laid, piece):
@@ -296,11 +295,11 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         yield from jaws(laid, high if laid.upright else 0.5 * laid.bounds.high.z)
         return
     elif "bench-cramp" in holding and not laid.waste.empty:
-        set_back = OVERHANG if _fence(laid) is not None else set_back
+        set_back = OVERHANG if fence_of(laid) is not None else set_back
         sawn_past_end = piece.task.cut in ("crosscut", "saw-to-line") and "backing-board" not in holding
-        yield from _cramped(laid, top, tools)
+        yield from cramped(laid, top, tools)
     if piece.task.cut == "crosscut" and not laid.waste.empty:
-        at, side = _beside_the_saw(laid, piece)
+        at, side = beside_the_saw(laid, piece)
         if "bench-hook" in holding:
             yield from bench_hook(laid, at, side)
             top = -BOARD
@@ -314,25 +313,8 @@ def _held(laid: Laid, piece: Subject, tools: Sequence[Thing]) -> Iterator[Thing]
         yield mitre_box(laid, line_plane(laid, piece.marks), piece.figure("kerf", SAW_THICK) + OFF_LINE)
         top = -WALL
     if piece.layout is not None:
-        stick = laid.waste.bounds.span("x") if sawn_past_end and _falls_free(piece) else None
+        stick = laid.waste.bounds.span("x") if sawn_past_end and falls_free(piece) else None
         yield bench(laid, top, set_back=set_back, past_end=sawn_past_end, under=stick)
-
-
-def _beside_the_saw(laid: Laid, piece: Subject) -> tuple[float, int]:
-    """Where the wood that is held ends, and on which side of it the saw cuts. Of what a crosscut leaves the longer is held: a
-    part that is cut off a long piece falls free."""
-    at, side = waste_side(laid, "x")
-    return (at + side * piece.figure("kerf", SAW_THICK), -side) if _falls_free(piece) else (at, side)
-
-
-def _falls_free(piece: Subject) -> bool:
-    """Whether a crosscut, or a mitre sawn to a line, leaves more of the piece than it keeps of the part: what is drawn as waste
-    is the long piece."""
-    if piece.task.kind == "rough-length" and "bench-cramp" in piece.holding:
-        return False
-    waste = piece.before & piece.waste
-    sawn_off = piece.task.cut == "crosscut" or (piece.task.kind == "mitre" and "bench-cramp" in piece.holding)
-    return sawn_off and not waste.empty and waste.bounds.size("x") > piece.bounds.size("x") / 2
 
 
 def _between(piece: Subject) -> bool:
@@ -346,86 +328,6 @@ def _chopped_on_edge(laid: Laid, piece: Subject) -> bool:
     return into and laid.real("z")[1] > laid.real("y")[1] - laid.real("y")[0] + 0.01
 
 
-def _cramped(laid: Laid, top: float, tools: Sequence[Thing]) -> Iterator[Thing]:
-    """A cramp on wood that stays, well away from the tool or the cut, its arm going back over the far edge of the bench."""
-    (low, high), (front, back) = laid.bounds.span("x"), laid.bounds.span("y")
-    cut = tools[0].solid.bounds if tools else laid.cut
-    start, stop = cut.span("x")
-    y, z = max(back - 14.0, (front + back) / 2), laid.bounds.high.z
-    places = [low + 12.0 + share / 12 * (high - low - 24.0) for share in range(13)]
-    held = laid.waste if _falls_free(laid.subject) else laid.wood
-    free = [x for x in places if whole_at(laid, Point(x, y, z), 9.0, held)]
-    if free:
-        # What stands further back is seen shifted to one side: the cramp must also be seen clear of the tool.
-        aside = laid.looks_from.x * (y - sum(cut.span("y")) / 2)
-        gaps = {x: min(max(start - each, each - stop) for each in (x, x + aside)) for x in free}
-        far = max(free, key=lambda x: (min(gaps[x], 80.0), -abs(x - (low + high) / 2)))
-        yield cramp(Point(far, y, z), back + 18.0, top)
-
-
-def _tool(laid: Laid, piece: Subject) -> Iterator[Thing]:
-    """The plate of a saw in its kerf, a bit over its spot."""
-    marks, cut = piece.marks, piece.task.cut
-    thick = laid.bounds.high.z
-    kerf = piece.figure("kerf", SAW_THICK)
-    if laid.waste.empty:
-        return
-    if isinstance(marks, Level | Datum | Off) and (cut == "crosscut" or (cut == "saw-to-line" and laid.upright)):
-        if laid.way(_planed(marks)) != UP:
-            at, side = waste_side(laid, "x")
-            yield _saw(laid, square_plane(laid, "x", at, side), kerf)
-    elif isinstance(marks, Shoulders) and laid.upright and cut == "saw-to-line":
-        thin = min(marks.keeps, key=lambda lines: lines.far - lines.near)
-        levels = [laid.pose.level(axis_of(thin.face), piece.inward(thin.face, gap)) for gap in (thin.near, thin.far)]
-        plane = square_plane(laid, "x", max(laid.drawn("x", level) for level in levels), 1)
-        yield _saw(laid, plane, kerf, stands_out=TENON_SAW)
-    elif isinstance(marks, Line) and len(marks.points) == 2 and cut in ("crosscut", "saw-to-line"):
-        plane = line_plane(laid, marks)
-        if plane.up().z > 0.95:
-            start, stop = (point_of(laid, marks, number) for number in (0, -1))
-            half = hypot(stop.x - start.x, stop.y - start.y) / 2 if not laid.upright else None
-            off = OFF_LINE if cut == "saw-to-line" else 0.0
-            yield _saw(laid, CutPlane(plane.point(0.0, 0.0, off), plane.towards), kerf, half)
-    elif (fence := _fence(laid)) is not None:
-        yield _plough(laid, fence)
-    elif isinstance(marks, Spots):
-        radius = (piece.setting("bit") or piece.setting("clearance") or marks.diameter) / 2
-        (one, first), (two, second) = marks.places[0]
-        at_own = {axis_of(one): piece.inward(one, first), axis_of(two): piece.inward(two, second)}
-        at_own[axis_of(marks.face)] = piece.level(marks.face)
-        spot = laid.at(Point(at_own["x"], at_own["y"], at_own["z"]))
-        bit = twist_bit(spot.x, spot.y, max(laid.cut.high.z, thick) + 10.0, radius, 50.0)
-        yield Thing(bit, "tool", name=f"{mm(2 * radius)} mm bit")
-
-
-def _saw(laid: Laid, plane: CutPlane, kerf: float, half: float | None = None, stands_out: float = SAW_HIGH) -> Thing:
-    """The plate of a hand saw, part of the way down, at most so far out over the wood. The toe, away from the viewer, is narrower
-    than the heel."""
-    top = laid.bounds.high.z
-    half = half if half is not None else laid.bounds.size("y") / 2
-    teeth = max(top - min(0.55 * top, SAWN), laid.cut.low.z)
-    beyond, over = min(SAW_LONG, 12.0 + half), min(stands_out, 10.0 + half / 2)
-    heel, toe = (-half - beyond, top + over), (half + beyond / 2, top + over / 2)
-    return Thing(plane.flat(((heel[0], teeth), heel, toe, (toe[0], teeth)), kerf), "tool", name="saw")
-
-
-def _plough(laid: Laid, fence: float) -> Thing:
-    """A plough or rebate plane as its iron and its fence, which hangs down beside the near edge, with the arm between them."""
-    (low, high), cut = laid.bounds.span("x"), laid.cut
-    middle, front, top = low + PLANE_AT * (high - low), laid.bounds.low.y, laid.bounds.high.z
-    near = front + fence if cut.low.y > front + 0.01 else front
-    iron = block((middle - 4.0, middle + 4.0), (near, cut.high.y), (cut.low.z, top + 14.0))
-    arm = block((middle - 4.0, middle + 4.0), (front - 6.0, cut.high.y), (top + 6.0, top + 14.0))
-    guide = block((middle - 20.0, middle + 20.0), (front - 6.0, front), (-6.0, top + 4.0))
-    foot = block((middle - 4.0, middle + 4.0), (front - 6.0, front), (0.0, top + 14.0))
-    return Thing(joined((iron, arm, guide, foot)), "tool", name="plane")
-
-
-def _planed(marks: Level | Datum | Off) -> FaceName:
-    """The face that comes off."""
-    return opposite(marks.face) if isinstance(marks, Level) else marks.face
-
-
 def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
     """Which way to work, where it matters: along a ploughed groove, down the line of a saw."""
     marks = piece.marks
@@ -436,7 +338,6 @@ def _strokes(laid: Laid, piece: Subject) -> Iterator[Arrow]:
         low, high = laid.bounds.span("x")
         start, stop = low + (PLANE_AT - 0.1) * (high - low), low + 0.1 * (high - low)
         yield Arrow(Point(start, over, top), Point(stop, over, top), "", True)
-    elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off) and laid.way(_planed(marks)) == UP:
-        middle = (laid.bounds.low.y + laid.bounds.high.y) / 2
-        low, high = laid.bounds.span("x")
-        yield Arrow(Point(low + 0.75 * (high - low), middle, top), Point(low + 0.25 * (high - low), middle, top), "", True)
+    elif piece.task.cut == "plane" and isinstance(marks, Level | Datum | Off) and laid.way(comes_off_at(marks)) == UP:
+        middle, start = (laid.bounds.low.y + laid.bounds.high.y) / 2, plane_span(laid)[0]
+        yield Arrow(Point(start - 4.0, middle, top), Point((laid.bounds.low.x + start) / 2, middle, top), "", True)

@@ -98,14 +98,15 @@ def _below_cut(laid: Laid) -> float:
     return max(2.0, min(0.6 * laid.bounds.high.z, laid.cut.low.z - 1.0))
 
 
-def cramp(at: Point, back: float, bench: float) -> Thing:
-    """A cramp with its pad on the wood at a place, its arm going back over the edge of the bench at `back`, whose top lies
-    at `bench`."""
+def cramp(at: Point, edge: float, bench: float) -> Thing:
+    """A cramp with its pad on the wood at a place, its arm going over the edge of the bench at `edge`, behind the place or in
+    front of it, the top of the bench lying at `bench`."""
     pad = upright(at.x, at.y, (at.z, at.z + 4.0), 8.0)
     screw = upright(at.x, at.y, (at.z + 4.0, at.z + 26.0), 3.5)
-    x = (at.x - 5.0, at.x + 5.0)
-    arm = block(x, (at.y - 6.0, back + 10.0), (at.z + 12.0, at.z + 20.0))
-    spine = block(x, (back, back + 10.0), (bench - 8.0, at.z + 20.0))
+    x, away = (at.x - 5.0, at.x + 5.0), 1.0 if edge > at.y else -1.0
+    near, over = at.y - 6.0 * away, edge + 10.0 * away
+    arm = block(x, (min(near, over), max(near, over)), (at.z + 12.0, at.z + 20.0))
+    spine = block(x, (min(edge, over), max(edge, over)), (bench - 8.0, at.z + 20.0))
     return Thing(joined((pad, screw, arm, spine)), "tool", name="cramp")
 
 

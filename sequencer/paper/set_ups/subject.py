@@ -30,6 +30,8 @@ class Subject:
         Waste at a face that stays on until later, mm: sizes are taken from the line, not from where the wood ends.
     others
         The pieces that are joined to it by now, in its own frame.
+    tools
+        The tools of the step by name: some of them are set on the wood and tell how it is worked (`straight batten`).
     """
 
     task: Task
@@ -43,6 +45,7 @@ class Subject:
     holding: tuple[str, ...] = ()
     left_on: Mapping[FaceName, float] = field(default_factory=dict)
     others: Sequence[Solid] = ()
+    tools: tuple[str, ...] = ()
 
     @property
     def lie(self) -> Lie:
