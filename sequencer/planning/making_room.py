@@ -5,7 +5,7 @@ A face that a cut has made meets another part only where the wood that it alone 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sequencer.design.bodies import Body
@@ -50,13 +50,13 @@ def _rooms(job: Job, groups: tuple[Group, ...]) -> Iterator[Room]:
     standing = standing_solids(placement)
     told: set[Room] = set()
     for group in groups:
-        earlier = _before(group, groups)
+        earlier = made_before(group, groups)
         named, before = _named(group), {seat for each in earlier for seat in _named(each)}
         there = [name for name in _pieces(group, *earlier) if name in standing]
         for name in there:
             body = placement.bodies[name]
             for feature in body.part.features_of(body.piece.hand):
-                if feature.when != "loose" or (name, feature.name) in named:
+                if (name, feature.name) in named:
                     continue
                 seats = sorted({seat for piece, seat in named | before if piece == name} - {"", feature.name})
                 taken = _alone(body, feature, seats).posed(placement.poses[name])
@@ -87,7 +87,7 @@ def _pieces(*groups: Group) -> tuple[str, ...]:
     return tuple(dict.fromkeys(piece for group in groups for piece in group.pieces))
 
 
-def _before(group: Group, groups: tuple[Group, ...]) -> tuple[Group, ...]:
+def made_before(group: Group, groups: Sequence[Group]) -> tuple[Group, ...]:
     """All groups that come before one."""
     late, found = {group.name}, list[Group]()
     for each in reversed(groups):

@@ -17,6 +17,7 @@ from sequencer.planning.agreeing import agree, works_of
 from sequencer.planning.assembling import assembled
 from sequencer.planning.choice import Choice
 from sequencer.planning.costs import costs_of_decisions
+from sequencer.planning.cut_late import late_findings
 from sequencer.planning.decided import decision_findings
 from sequencer.planning.exposures import exposures
 from sequencer.planning.fingerprints import fingerprints
@@ -71,7 +72,7 @@ def make_plan(
     _refuse(found)
     assembly = assembled(job, most_joints(shop))
     groups = assembly.groups
-    found += assembly.findings
+    found += (*assembly.findings, *late_findings(job, groups))
     _refuse(found)
     works = works_of(groups, shop)
     agreed = agree(works, groups, shop, earlier)
@@ -183,9 +184,9 @@ def ways_asked(name: str | None, job: Job, workshop: Workshop, knowledge: Knowle
     """The same as `ways_of`, with why each possible way is planned or not."""
     shop = Shop(job=job, workshop=workshop, knowledge=knowledge)
     found = [*workshop_findings(shop), *job_findings(job, knowledge.working.most_left_on)]
-    if has_errors(found):
-        raise Refused(found)
+    _refuse(found)
     groups = assembled(job, most_joints(shop)).groups
+    _refuse([*late_findings(job, groups)])
     agreed = agree(works_of(groups, shop), groups, shop)
     choice = agreed.choice
     named = [work for work in choice.works.values() if name is None or work.is_meant_by(name)]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sequencer.features.mitre import Mitre
 from sequencer.findings import Finding
 from sequencer.model.frame import AXIS_WORDS, axis_of
 from sequencer.model.job import Job, Joint, Part
@@ -38,13 +37,6 @@ _UNDRAWN = {
     ),
 }
 """Fixings that need more of the drawing than their word: what is missing, and what to draw."""
-
-WHY_NOT_SQUARE = "A slot for a spline can be sawn late; it is sawn straight across the corner, so it is no square one."
-OF_SPLINES = (
-    ", or draw a slot for a spline as a `spline-slot` in both parts, without a part for the spline, and write "
-    "`fixed: [glue, splines]` in the joint of the mitres."
-)
-"""How what is sawn for a spline across a glued corner is drawn."""
 
 
 def _is_drawn(job: Job, joint: Joint, fixing: str, loose: LoosePieces) -> bool:
@@ -141,7 +133,6 @@ def _fixed_by_joints(job: Job) -> Iterator[Finding]:
 def _part_findings(job: Job, part: Part, most_left_on: float) -> Iterator[Finding]:
     joined = {job.part_of(piece).name for joint in job.joints.values() for piece in (joint.enters_piece, joint.seat.piece)}
     seats = {(job.part_of(seat.piece).name, seat.feature) for joint in job.joints.values() for seat in (joint.its, joint.seat)}
-    mitred = any(isinstance(feature, Mitre) for feature in part.features.values())
     for feature in part.features.values():
         subject, place = f"{part.name}/{feature.name}", part.place_of(feature.name)
         if feature.name in WORK_KINDS:
@@ -153,17 +144,7 @@ def _part_findings(job: Job, part: Part, most_left_on: float) -> Iterator[Findin
                 remedy="Give it another name.",
                 place=place,
             )
-        if feature.when == "assembled" and (part.name, feature.name) in seats:
-            yield Finding(
-                "error",
-                "seat-cut-late",
-                subject,
-                f"The {feature.name} is to be cut when the parts are assembled, and a joint needs it to assemble them.",
-                WHY_NOT_SQUARE if mitred else "",
-                "Take `when: assembled` out" + (OF_SPLINES if mitred else "."),
-                place,
-            )
-        elif feature.when == "assembled" and part.name not in joined:
+        if feature.when == "assembled" and part.name not in joined:
             yield Finding(
                 "error",
                 "never-assembled",

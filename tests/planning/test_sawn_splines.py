@@ -356,6 +356,6 @@ def test_a_square_slot_that_is_to_be_cut_late_is_refused_with_how_to_draw_it() -
     with pytest.raises(Refused) as refused:
         make_plan(replace(made, parts={**made.parts, "long-piece": replace(own, features=late)}), workshop(), knowledge())
     found = next(each for each in refused.value.findings if each.code == "seat-cut-late")
-    assert found.what == "The left-slot is to be cut when the parts are assembled, and a joint needs it to assemble them."
+    assert found.what == "The left-slot is to be cut when the parts are assembled, and the joint spline-1 needs it for that."
     assert found.why == "A slot for a spline can be sawn late; it is sawn straight across the corner, so it is no square one."
     assert "draw a slot for a spline as a `spline-slot` in both parts" in found.remedy

@@ -39,7 +39,7 @@ def ready_reasons(job: Job, works: Mapping[str, Work], group: Group) -> Iterator
 def _before_trying(work: Work, trying: str, used: bool) -> Iterator[Reason]:
     """A part has its size, and what meets in the joint is cut, before it is tried. What comes before the part's last end, in the
     order of the trade, is demanded by that."""
-    makes_end = work.kind == "length" if work.drawn is None else bool(work.drawn.ends_part())
+    makes_end = work.kind in ("length", "separate") if work.drawn is None else bool(work.drawn.ends_part())
     if makes_end:
         yield Reason(work.id, trying, "fit", f"The {words(work.part)} must have its size before it is tried.", TRADE)
     elif used:
