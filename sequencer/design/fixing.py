@@ -58,24 +58,45 @@ def fasteners(job: Job, placement: Placement, knowledge: Knowledge) -> Iterator[
 
 
 def fastened(job: Job, bearing: Bearing, rules: Mapping[str, FastenerRule]) -> Fastened | None:
-    """Which piece the heads sit on, and what they go through: the one with screw holes through the contact, else the one that is
-    thinner there. None if nothing of the kind holds the joint, or not straight through one piece into the other: in a mitre, in
-    a tenon or tongue, in pins laid flat in a rebate."""
-    joint = bearing.meeting.joint
-    kind = next((each for each in joint.fixed if each in rules), "")
-    own = seat_feature(job, joint.its)
-    if not kind or bearing.its.stands or (own is not None and own.ends_part()) or pinned_in_rebate(job, joint):
+    """What the nails or screws of a joint go through and into. None if nothing of the kind holds the joint, or not straight
+    through one piece into the other."""
+    kind = next((each for each in bearing.meeting.joint.fixed if each in rules), "")
+    into = driven_into(job, bearing) if kind else ""
+    if not into:
         return None
+    entering, other = bearing.meeting.entering.part, bearing.meeting.other.part
+    mine, theirs = bearing.its.normal.axis, bearing.seat.normal.axis
+    its_wood, seat_wood = _woods_of(bearing)
+    if into == bearing.meeting.joint.seat.piece:
+        return Fastened(kind, rules[kind], entering, its_wood, other, seat_wood, theirs, _holes(entering, mine))
+    return Fastened(kind, rules[kind], other, seat_wood, entering, its_wood, mine, _holes(other, theirs))
+
+
+def driven_into(job: Job, bearing: Bearing) -> str:
+    """The piece of a joint that the points of its nails or screws are in. The heads sit on the other: on the one with screw holes
+    through the contact, else on the one that is thinner there. Empty where they do not go straight through one piece into the
+    other: in a mitre, in a tenon or tongue, in pins laid flat in a rebate."""
+    joint = bearing.meeting.joint
+    own = seat_feature(job, joint.its)
+    its_wood, seat_wood = _woods_of(bearing)
+    if (
+        bearing.its.stands
+        or (own is not None and own.ends_part())
+        or pinned_in_rebate(job, joint)
+        or min(its_wood, seat_wood) <= NEAR
+    ):
+        return ""
+    mine, theirs = bearing.its.normal.axis, bearing.seat.normal.axis
+    its_holes, seat_holes = _holes(bearing.meeting.entering.part, mine), _holes(bearing.meeting.other.part, theirs)
+    on_entering = bool(its_holes) if bool(its_holes) != bool(seat_holes) else its_wood <= seat_wood
+    return joint.seat.piece if on_entering else joint.enters_piece
+
+
+def _woods_of(bearing: Bearing) -> tuple[float, float]:
+    """How thick the piece that enters and the other are where they meet, square to the contact."""
     entering, other = bearing.meeting.entering, bearing.meeting.other
     mine, theirs = bearing.its.normal.axis, bearing.seat.normal.axis
-    its_wood, seat_wood = entering.block.size(mine), other.block.size(theirs) - bearing.depth
-    if min(its_wood, seat_wood) <= NEAR:
-        return None
-    its_holes, seat_holes = _holes(entering.part, mine), _holes(other.part, theirs)
-    on_entering = bool(its_holes) if bool(its_holes) != bool(seat_holes) else its_wood <= seat_wood
-    if on_entering:
-        return Fastened(kind, rules[kind], entering.part, its_wood, other.part, seat_wood, theirs, its_holes)
-    return Fastened(kind, rules[kind], other.part, seat_wood, entering.part, its_wood, mine, seat_holes)
+    return entering.block.size(mine), other.block.size(theirs) - bearing.depth
 
 
 def pinned_in_rebate(job: Job, joint: Joint) -> bool:

@@ -25,6 +25,10 @@ FIGURES_OF_ALL = ("feature.along-grain", "feature.end-grain", "feature.joined", 
 MOST_AFTER = 8
 """Sentences of `card_after` that a job card has room for."""
 
+MOST_AGAIN = 3
+"""Sentences of `again` that a job card has room for: they are said once for each further piece."""
+INTO = ("joint.into-whole", "joint.into-loose")
+"""What nails or screws go into: one or the other."""
 NO_SUCH_HOLDING = ("bench.no-vice", "bench.no-cramps")
 """Figures of what is said instead, at a bench that lacks one of the two."""
 
@@ -179,19 +183,27 @@ class OperationChecks:
         first = (sentence for sentences in by_kind for sentence in sentences)
         lists = (said.card, said.card_after, said.again, said.set, said.hold, said.guard, said.cut, said.check)
         every = {*first, *self.operation.wrong_sentences, *(sentence for each in lists for sentence in each)}
-        elsewhere = {sentence for figure in NO_SUCH_HOLDING for sentence in said.where.get(figure, ())}
-        if (many := len([sentence for sentence in said.card_after if sentence not in elsewhere])) > MOST_AFTER:
-            self.report.error(
-                "too-many",
-                (*self.at, "instructions", "card_after"),
-                f"'card_after' takes at most {MOST_AFTER} sentences for one bench; this has {many}.",
-                "They would not fit on the job card.",
-                "Leave to the station card what is not special to this work.",
+        for key, most in (("card_after", MOST_AFTER), ("again", MOST_AGAIN)):
+            many = max(
+                len([sentence for sentence in getattr(said, key) if sentence not in self.elsewhere(other)]) for other in INTO
             )
+            if many > most:
+                self.report.error(
+                    "too-many",
+                    (*self.at, "instructions", key),
+                    f"'{key}' takes at most {most} sentences for one bench; this has {many}.",
+                    "They would not fit on the job card.",
+                    "Leave to the station card what is not special to this work.",
+                )
         for figure, sentences in said.where.items():
             at = (*self.at, "instructions", "where", figure)
             check_name(self.report, "figure", figure, QUANTITIES, at)
             check_names(self.report, "sentence of this operation", sentences, every, at)
+
+    def elsewhere(self, other: str) -> set[str]:
+        """The sentences that are said at another bench only, or of screws that go into what `other` names."""
+        where = self.operation.instructions.where
+        return {sentence for figure in (*NO_SUCH_HOLDING, other) for sentence in where.get(figure, ())}
 
     def choose(self, what: str, choose: Choose, known: Collection[str], key: str) -> None:
         check_names(self.report, what, choose.all_of, known, (*self.at, key, "all_of"))

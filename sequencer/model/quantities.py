@@ -133,6 +133,8 @@ _ALL = (
         "corner of a mitred frame. Each corner of a mitred box takes as many as a joint so high. None for a rod",
     ),
     Quantity("joint.placed", "count", "joints of a group that no seat holds in place: a size says where the piece goes"),
+    Quantity("joint.into-loose", "count", "1 if nails or screws go into a piece that nothing is joined to yet, else 0"),
+    Quantity("joint.into-whole", "count", "1 if they go into what stands joined already, which no vice holds, else 0"),
     Quantity("joint.laid-in", "count", "joints of a group whose pieces only lie in a rebate, loose; 0 if it makes any other"),
     Quantity("joint.lies-in", "count", "pieces that lie loose in a rebate, where what is nailed or screwed with them keeps them"),
     Quantity("joint.alike", "count", "sub-assemblies that are made alike in one go"),

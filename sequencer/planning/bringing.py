@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from sequencer.design.fixing import driven_into
 from sequencer.design.placement import Placement
 from sequencer.design.poses import Direction
 from sequencer.design.standing import up_of
@@ -30,10 +31,12 @@ _SEATS = ("mortise", "hole", "groove", "housing", "rebate", "halving")
 
 @dataclass(frozen=True)
 class Told:
-    """A line of the card about bringing pieces together. `fixed`: nails or screws hold what it brings, before the next comes."""
+    """A line of the card about bringing pieces together. `fixed`: nails or screws hold what it brings, before the next comes;
+    `into_whole`: their points go into what stands joined already, which is too large to be turned over in a vice."""
 
     line: str
     fixed: bool = False
+    into_whole: bool = False
 
 
 def order_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[Told]:
@@ -47,11 +50,14 @@ def order_lines(job: Job, closing: Closing, placement: Placement) -> Iterator[To
     beside = not any(_meet(joint, first, pieces_in(closing, closing.told[0].bodies)) for joint in closing.group.joints)
     standing = _body(job, first, first[0])
     yield Told(f"Stand {standing} on the bench." if beside else f"Start with {standing}.")
+    whole = {piece for pieces in closing.bodies.values() if len(pieces) > 1 for piece in pieces}
     for move in closing.told:
         if _goes(move, up):
             yield Told("Turn the work over, its joints held shut.")
             up = up.reversed
-        yield from _Moved(job, closing, move, placement, up).told()
+        moved = _Moved(job, closing, move, placement, up)
+        yield from moved.told(whole)
+        whole |= {piece for joint in moved.screwed() for piece in (joint.enters_piece, joint.seat.piece)}
 
 
 def alike(job: Job, first: Closing, second: Closing) -> tuple[str, ...]:
@@ -100,23 +106,35 @@ class _Moved:
     placement: Placement
     up: Direction
 
-    def told(self) -> Iterator[Told]:
+    def told(self, whole: Collection[str]) -> Iterator[Told]:
         """The sentence that says most of those that are short enough, else the shortest; then where the piece is put that no seat
-        holds in place."""
+        holds in place. `whole`: the pieces that others are joined to before."""
         said = list(dict.fromkeys(self._sentences()))
         short = (each for each in said if words_in(each) <= MOST_WORDS)
         moved, there = pieces_in(self.closing, self.move.bodies), pieces_in(self.closing, self.move.onto)
-        made = [
+        lines = [next(short, min(said, key=words_in))]
+        if len(moved) == 1:
+            lines += offset_lines(self.job, next(iter(moved)), self._made(), there, self.placement)
+        yield from map(Told, lines[:-1])
+        screwed = self.screwed()
+        into = {
+            driven_into(self.job, bearing) for joint in screwed if (bearing := self.placement.bearing(joint.name)) is not None
+        }
+        # What is there is a whole once anything is fixed in it; the new piece is one if it comes joined.
+        yield Told(lines[-1], bool(screwed), bool(into & {*whole} or (whole and into & there)))
+
+    def screwed(self) -> list[Joint]:
+        """The joints it makes that nails or screws hold."""
+        return [joint for joint in self._made() if {*METAL.values()} & {*joint.fixed}]
+
+    def _made(self) -> list[Joint]:
+        """The joints it makes."""
+        moved, there = pieces_in(self.closing, self.move.bodies), pieces_in(self.closing, self.move.onto)
+        return [
             joint
             for joint in self.closing.group.joints
             if inside(joint, moved | there) and not inside(joint, moved) and not inside(joint, there)
         ]
-        lines = [next(short, min(said, key=words_in))]
-        if len(moved) == 1:
-            lines += offset_lines(self.job, next(iter(moved)), made, there, self.placement)
-        fixed = any({*METAL.values()} & {*joint.fixed} for joint in made)
-        yield from map(Told, lines[:-1])
-        yield Told(lines[-1], fixed)
 
     def _sentences(self) -> Iterator[str]:
         """The move in words, the sentence that says most first."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from sequencer.design.marked_together import marked_together, shared_lines
@@ -51,7 +51,13 @@ def sentences_of(run: Run, staff_sets: bool) -> tuple[tuple[str, ...], tuple[str
     card = told(_by_kind(said, [*kinds], said.card, in_turn=in_turn))
     if in_turn:
         return card, told(whole)
-    return (*card, *_with_pieces(run.together, told(said.card_after), told(said.again))), told(whole)
+
+    def here(sentences: Iterable[str], into_whole: bool) -> tuple[str, ...]:
+        other = said.where.get("joint.into-loose" if into_whole else "joint.into-whole", ())
+        return told(each for each in sentences if each not in other)
+
+    brought = _with_pieces(run.together, lambda whole: here(said.card_after, whole), lambda whole: here(said.again, whole))
+    return (*card, *brought), told(whole)
 
 
 def _by_kind(said: Instructions, kinds: Sequence[str], method: Sequence[str], *, in_turn: bool) -> Iterator[str]:
@@ -84,7 +90,7 @@ def rubbed_only(run: Run) -> bool:
 
 def _left_out(run: Run) -> set[str]:
     """The sentences that are said only where a figure is more than 0, and it is not."""
-    known = _known_of_strips(run)
+    known = _known_of_strips(run) | _known_of_pieces(run)
     return {
         sentence
         for figure, sentences in run.operation.instructions.where.items()
@@ -117,6 +123,14 @@ def _known_of_strips(run: Run) -> dict[str, bool]:
     return {"part.others": False} | (own if several and run.works[0].kind == "mark-out" else {})
 
 
+def _known_of_pieces(run: Run) -> dict[str, bool]:
+    """Whether nails or screws go into loose pieces, or into what stands joined already: the order in which pieces come together
+    tells it."""
+    fixed = [each for each in run.together if each.fixed]
+    into_whole = any(each.into_whole for each in fixed)
+    return {"joint.into-whole": into_whole, "joint.into-loose": not into_whole or not all(each.into_whole for each in fixed)}
+
+
 def _pairs_in_one(run: Run) -> bool:
     """Whether faces are marked on long pieces that hold the left and the right pieces of a pair: these are not apart yet, to be
     laid together."""
@@ -124,17 +138,19 @@ def _pairs_in_one(run: Run) -> bool:
     return run.works[0].kind == "face-marks" and any(blank.long and blank.yields > 1 for blank in paired)
 
 
-def _with_pieces(together: Sequence[Told], after: Sequence[str], again: Sequence[str]) -> Iterator[str]:
+def _with_pieces(
+    together: Sequence[Told], after: Callable[[bool], Sequence[str]], again: Callable[[bool], Sequence[str]]
+) -> Iterator[str]:
     """How the pieces come together and what is done with them: once all are there, or, where it is done `again` for each, to
-    the first before the second goes in."""
+    the first before the second goes in. What is done hangs on whether it is done to what stands joined already."""
     fixing = False
     for each in together:
         yield each.line
-        if each.fixed and again:
-            yield from again if fixing else after
+        if each.fixed and again(each.into_whole):
+            yield from (again if fixing else after)(each.into_whole)
             fixing = True
     if not fixing:
-        yield from after
+        yield from after(any(each.into_whole for each in together))
 
 
 def stop_line(run: Run, shop: Shop) -> str:

@@ -235,14 +235,20 @@ def test_every_mistake_in_a_station_file_has_its_message(own: Write, old: str, n
     assert all(re.match(r".*/operations/carving-bench\.yaml:\d+:\d+: ", each) for each in found)
 
 
-def test_what_a_card_says_afterwards_has_room_at_any_one_bench(own: Write) -> None:
-    """What is said only at a bench that lacks the vice takes no room beside what is said where there is one."""
-    said = "".join(f"        - Measure the depth {number} times.\n" for number in range(9))
-    lines = f"instructions:\n      card_after:\n{said}"
+@pytest.mark.parametrize(("key", "most"), [("card_after", 8), ("again", 3)])
+@pytest.mark.parametrize("figure", ["bench.no-vice", "joint.into-whole", "joint.into-loose"])
+def test_what_a_card_says_afterwards_has_room_at_any_one_bench(own: Write, key: str, most: int, figure: str) -> None:
+    """What is said only at a bench that lacks the vice takes no room beside what is said where there is one, nor what is said of
+    a whole beside what is said of a loose piece."""
+    said = "".join(f"        - Measure the depth {number} times.\n" for number in range(most + 1))
+    lines = f"instructions:\n      {key}:\n{said}"
     found = messages(own(operations__carving_bench=STATION.replace("instructions:\n", lines, 1)))
-    assert [each for each in found if "'card_after' takes at most 8 sentences for one bench; this has 9." in each]
-    other = "      where:\n        bench.no-vice: [Measure the depth 8 times.]\n"
-    assert load_knowledge(own(operations__carving_bench=STATION.replace("instructions:\n", lines + other, 1)))
+    assert [each for each in found if f"'{key}' takes at most {most} sentences for one bench; this has {most + 1}." in each]
+    other = "".join(
+        f"        {name}: [Measure the depth {number} times.]\n"
+        for number, name in enumerate(dict.fromkeys((figure, "joint.into-whole", "joint.into-loose")))
+    )
+    assert load_knowledge(own(operations__carving_bench=STATION.replace("instructions:\n", f"{lines}      where:\n{other}", 1)))
 
 
 def test_a_way_of_work_that_nobody_need_be_shown_is_refused(own: Write) -> None:

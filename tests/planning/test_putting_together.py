@@ -121,9 +121,34 @@ def test_a_piece_is_screwed_on_before_the_next_one_comes() -> None:
     assert len(brought) == 4
     drilled = said.index("Drill each pilot hole to the tape on the bit.")
     assert brought[0] < drilled < brought[1]
-    assert said.count("Screw it on the same way.") == 3
     for start, stop in zip(brought[1:], [*brought[2:], len(said)], strict=True):
-        assert "Screw it on the same way." in said[start:stop]
+        assert [line for line in said[start:stop] if line in SCREWED_NEXT] == [*SCREWED_NEXT], "told for each, in order"
+
+
+SCREWED_NEXT = (
+    "Mark through the holes into it.",
+    "Drill it in the vice as before.",
+    "Screw it on in its place, cramped square.",
+)
+
+
+# The roof comes on the box, and the seat on the stool: neither goes into a vice, and both stand on the bench.
+@pytest.mark.parametrize(("name", "task"), [("nest-box", "roof-in-place"), ("step-stool", "seat-in-place")])
+def test_what_is_screwed_into_a_whole_stands_on_the_bench_and_not_in_the_vice(name: str, task: str) -> None:
+    fixed = step(name, f"{task}/screw/screw")
+    said = fixed.instructions
+    held = said.index("Stand the joined parts on battens, cramped to the bench.")
+    assert held < said.index("Mark through the holes with the bradawl.") < said.index("Take the top piece off.")
+    assert "Keep a partner's hands out of line with the driver." in said
+    assert "Ask a partner to steady from the side what no cramp reaches." in fixed.method
+    assert not any("vice" in line for line in (*said, *fixed.method))
+    assert (name == "step-stool") == ("Drill the joined parts, cramped to the bench." in said), "its second board"
+
+
+def test_a_loose_piece_that_is_screwed_into_is_drilled_in_the_vice() -> None:
+    fixed = step("nest-box", "whole/screw/screw")
+    assert "Grip the other piece in the vice." in fixed.instructions
+    assert not any("joined parts" in line and "batten" in line for line in (*fixed.instructions, *fixed.method))
 
 
 def test_nailed_and_dry_closings_tell_their_order_too() -> None:

@@ -129,10 +129,11 @@ class Instructions:
         The whole stands on the station card.
     card_after
         Where the work brings pieces together: what the job card says once they are, behind how they go in and where cramps press;
-        eight at most at any one bench.
+        eight at most at any one bench and to any one piece.
     again
         Where each piece is fixed before the next goes in: `card_after` then follows the first, and this each further one. Where
         one step makes several of its kinds, one after the other: the method is said for the first, this for each further one.
+        Three at most at any one bench and to any one piece.
     first_for
         Sentences said before all others, on both cards, where the operation makes one kind of its several: {length: [...]}. With
         `again`, those of a further kind stand before it.
@@ -145,7 +146,7 @@ class Instructions:
     __pydantic_config__ = STRICT
     card: Annotated[tuple[str, ...], Field(max_length=5)] = ()
     card_after: tuple[str, ...] = ()
-    again: Annotated[tuple[str, ...], Field(max_length=1)] = ()
+    again: tuple[str, ...] = ()
     first_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     last_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     where: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
