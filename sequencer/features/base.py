@@ -81,7 +81,9 @@ class Feature:
     only: Hand | None = None
     """On which hand of a handed part it is."""
     note: str = ""
-    """Words of the teacher's for the card."""
+    """Words of the teacher's for the card on which it is cut."""
+    marking: str = ""
+    """The same for the card on which its part is marked out."""
     within: Annotated[str, Field(alias="in")] = ""
     """The feature of the same part it is measured from (`in: tenon`); its lines may then stand where faces do."""
 

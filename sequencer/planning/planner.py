@@ -31,7 +31,7 @@ from sequencer.planning.material_notes import dust_lines, extraction_findings, m
 from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
 from sequencer.planning.putting_together import rolled_up, together_lines
-from sequencer.planning.record_lines import change_lines, decision_lines, note_lines, with_part_notes
+from sequencer.planning.record_lines import change_lines, decision_lines, note_lines, with_marking_notes, with_part_notes
 from sequencer.planning.region import region_findings, region_line
 from sequencer.planning.remarks import cramp_findings, plan_findings, workshop_findings
 from sequencer.planning.risk_rows import risk_rows
@@ -83,7 +83,7 @@ def make_plan(
         raise agreed.circle
     reasons, tasks, order = agreed.reasons, agreed.tasks, agreed.arranged.order
     together = together_lines(job, assembly.closings, knowledge.working, rolled_up(choice, shop))
-    steps = with_part_notes(make_steps(order, tasks, choice, shop, together), job)
+    steps = with_part_notes(with_marking_notes(make_steps(order, tasks, choice, shop, together), job), job)
     strips = strip_lines(shop, choice)
     found += (*_of_the_steps(shop, choice, steps), *mitred_remarks(choice, strips, shop))
     _refuse(found)

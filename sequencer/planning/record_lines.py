@@ -58,6 +58,20 @@ def note_lines(job: Job) -> tuple[str, ...]:
     return tuple(note for note in (job.note, *parts, *things, job.before_use) if note)
 
 
+def with_marking_notes(steps: Sequence[Step], job: Job) -> tuple[Step, ...]:
+    """The steps with what the drawing says of marking a feature out: where its part is marked out, or else where it is first
+    worked."""
+    said: dict[str, list[str]] = {}
+    for part in job.parts.values():
+        for feature in part.features.values():
+            places = (f"{part.name}/mark-out/", f"{part.name}/{feature.name}/") if feature.marking else ()
+            found = (step for place in places for step in steps if any(task.startswith(place) for task in step.tasks))
+            if (step := next(found, None)) is not None:
+                several = len({work.letter for work in step.parts}) > 1
+                said.setdefault(step.id, []).append(f"{part.letter}: {feature.marking}" if several else feature.marking)
+    return tuple(replace(step, notes=(*step.notes, *said.get(step.id, ()))) for step in steps)
+
+
 def with_part_notes(steps: Sequence[Step], job: Job) -> tuple[Step, ...]:
     """The steps with the notes of the parts where the maker must see them: with the first work of a student on the part, or of
     anybody where students do none on it by itself, and where it is first joined to others."""

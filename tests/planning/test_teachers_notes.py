@@ -11,6 +11,7 @@ from sequencer.model.plan import Plan
 from sequencer.paper.job_card import CardEntry, job_card
 from sequencer.paper.sheets import render
 from sequencer.planning.planner import make_plan
+from sequencer.planning.record_lines import with_marking_notes
 from tests.made import drawings, job, knowledge, plan, workshop
 
 
@@ -40,10 +41,22 @@ def test_the_note_on_the_job_stands_at_the_head_of_the_card(name: str) -> None:
     assert made.note in made.notes
 
 
-def test_what_the_nest_box_needs_inside_stands_at_the_hole() -> None:
-    (step,) = (step for step in plan("nest-box").steps if any("Scribe deep lines" in note for note in step.notes))
-    assert "entrance hole" in step.title
+@pytest.mark.parametrize("shop", ["full", "hand-tools"])
+def test_what_is_scored_inside_the_nest_box_stands_where_its_front_is_marked_out(shop: str) -> None:
+    (step,) = (step for step in plan("nest-box", shop).steps if any("Scribe deep lines" in note for note in step.notes))
+    assert "front/mark-out/mark" in step.tasks
     assert step.card == "student"
+    assert "marking knife" in step.tools
+    (note,) = (note for note in step.notes if "Scribe deep lines" in note)
+    assert note.startswith("C: ") == (len(step.parts) > 1), "whose lines they are, among several"
+
+
+def test_what_is_said_of_marking_stands_at_the_cut_where_nothing_is_marked_out() -> None:
+    made = plan("nest-box")
+    unmarked = [step for step in made.steps if not any("/mark-out/" in task for task in step.tasks)]
+    bare = [replace(step, notes=()) for step in unmarked]
+    (step,) = (step for step in with_marking_notes(bare, job("nest-box")) if step.notes)
+    assert any(task.startswith("front/entrance-hole/") for task in step.tasks)
 
 
 def test_the_note_of_a_part_stands_with_its_first_work_and_where_it_is_joined() -> None:

@@ -18,7 +18,7 @@ from sequencer.reading.workshop_file import FIGURES
 
 PAGE = (Path(__file__).resolve().parent.parent.parent / "examples" / "FORMAT.md").read_text(encoding="utf-8")
 JOB, WORKSHOP = job_schema(), workshop_schema()
-COMMON = ("kind", "when", "only", "note", "in")
+COMMON = ("kind", "when", "only", "note", "marking", "in")
 """Keys of every kind of feature; they stand once, before the table of kinds."""
 
 
