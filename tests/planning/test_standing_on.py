@@ -13,6 +13,7 @@ from sequencer.planning.assembling import assembled
 from sequencer.planning.order import chain_between, reason_graph
 from sequencer.planning.planner import make_plan
 from sequencer.planning.standing_on import stood_on
+from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
 from tests.made import EXAMPLES, ROOT, job, knowledge, plan, workshop
 
@@ -144,3 +145,50 @@ def test_the_rim_of_a_knife_box_is_cleaned_before_its_partition_stands_over_it()
     made = plan("tests/cases/s05-knife-box.yaml")
     assert _demanded(made, "partition-in-place/clean-outside/clean", "partition-in-place/nail/nail") == ["surface"]
     assert _demanded(made, "frame-bottom/nail/nail", "partition-in-place/clean-outside/clean") == []
+
+
+KNOB = (
+    ("  peg: {stock", "  head: {stock: strip, length: 60}\n  peg: {stock"),
+    (
+        "  peg-in:",
+        "  head-on: {part: head, its: inside, to: peg/right, flush: {bottom: bottom}, at: {inside: -20}, fixed: glue}\n  peg-in:",
+    ),
+    ("after: corner", "after: [corner, head-on]"),
+)
+"""A head on the peg makes it a knob."""
+
+
+def _changed(tmp_path: Path, *changes: tuple[str, str], and_: str = "") -> Job:
+    text = DRAWER_FRONT
+    for old, new in (*changes, ("FIXED", "glue")):
+        assert old in text
+        text = text.replace(old, new)
+    file = tmp_path / "job.yaml"
+    file.write_text(text + and_, encoding="utf-8")
+    return read_job(file)[0]
+
+
+@pytest.mark.parametrize("first", ["{drawer: [corner], knob: [head-on]}", "{knob: [head-on], drawer: [corner]}", ""])
+def test_what_stands_on_a_face_only_when_two_glue_ups_meet_is_told_there(first: str, tmp_path: Path) -> None:
+    """The knob is glued by itself, before or after the front or in one go with it: it stands on the front from the third glue-up
+    on."""
+    drawn = _changed(tmp_path, *KNOB, and_=f"assemblies: {first}\n" if first else "")
+    assert [each.group for each in stood_on(drawn, assembled(drawn).groups)] == ["peg-in"]
+    assert _told(drawn) == {("front", "outside", "peg")}
+    made = make_plan(drawn, workshop(), knowledge())
+    assert _demanded(made, "peg-in/clean-outside/clean", "peg-in/glue/glue") == ["surface"]
+    assert carry_out(made, drawn).proof.held
+
+
+def test_a_face_is_clean_before_what_stands_on_it_goes_in_with_the_same_glue_up(tmp_path: Path) -> None:
+    """Cleaned with the inside; where that is left rough, by itself, when the joint has been tried."""
+    together = _changed(tmp_path, (", after: corner", ""))
+    made = make_plan(together, workshop(), knowledge())
+    (step,) = (each for each in made.steps if "whole/clean-inside/clean" in each.tasks)
+    assert "Clean the inside face and outside face of A." in step.instructions
+    assert _told(together) == set()
+    rough = _changed(tmp_path, (", after: corner", ""), and_="rough_inside: yes\n")
+    assert _told(rough) == {("front", "outside", "peg")}
+    made = make_plan(rough, workshop(), knowledge())
+    assert _demanded(made, "whole/dry-fit/try", "whole/clean-outside/clean") == ["surface"]
+    assert _demanded(made, "whole/clean-outside/clean", "whole/glue/glue") == ["surface"]

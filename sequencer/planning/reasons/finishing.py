@@ -10,8 +10,8 @@ from sequencer.planning.either_first import demanded
 from sequencer.planning.groups import Group, after_finish, kept_in, made_first
 from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.reasons.cuts import face_called, verb
-from sequencer.planning.reasons.grounds import GRIT, TRADE, WET
-from sequencer.planning.reasons.group_tasks import fixing_task, last_task, outside_task
+from sequencer.planning.reasons.grounds import AS_FITTED, GRIT, NOT_FITTED, TRADE, WET
+from sequencer.planning.reasons.group_tasks import fixing_task, last_task, outside_task, trying_task
 from sequencer.planning.reasons.trimming import trimming_reasons
 from sequencer.planning.shapes_left import shaped_ends
 from sequencer.planning.standing_on import stood_on
@@ -95,7 +95,11 @@ def _before_stood_on(job: Job, works: Mapping[str, Work], groups: tuple[Group, .
         cleaning, part = outside_task(group), job.part_of(each.piece)
         sentence = f"The {face_of(part, each.face)} is cleaned before the {words(job.part_of(each.by).name)} stands in the way."
         yield Reason(cleaning, fixing_task(group), "surface", sentence, TRADE, STANDS)
-        for earlier in groups[: groups.index(group)]:
+        before = groups[: groups.index(group)]
+        trying = trying_task(group, works)
+        if trying != fixing_task(group) and not any(each.piece in earlier.pieces for earlier in before):
+            yield Reason(trying, cleaning, "surface", AS_FITTED, TRADE, NOT_FITTED)
+        for earlier in before:
             if each.piece in earlier.pieces and demanded(groups, earlier.name, group.name):
                 yield from _levelled_first(job, works, earlier, cleaning)
             elif each.piece in earlier.pieces:

@@ -14,7 +14,7 @@ from sequencer.planning.joined_names import WHOLE
 from sequencer.planning.loose_work import loose_reasons
 from sequencer.planning.making_room import rooms
 from sequencer.planning.reasons.before_joining import ready_reasons
-from sequencer.planning.reasons.grounds import TRADE, WET
+from sequencer.planning.reasons.grounds import AS_FITTED, NOT_FITTED, TRADE, WET
 from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, last_task, trying_task
 from sequencer.planning.reasons.trimming import ROCKS
 from sequencer.planning.work import Work, words
@@ -51,10 +51,7 @@ def _tried_first(job: Job, works: Mapping[str, Work], group: Group) -> Iterator[
     fixing, trying, cleaning = fixing_task(group), trying_task(group, works), cleaning_task(group)
     yield Reason(trying, fixing, "fit", "What is joined is tried dry before it is fixed for good.", TRIED, NOT_EASED)
     if cleaning in works:
-        sentence = "Faces are cleaned after the dry fit, so that joints stay as they were fitted."
-        yield Reason(
-            trying, cleaning, "surface", sentence, TRADE, "What cleaning takes off is missing where the joint was fitted."
-        )
+        yield Reason(trying, cleaning, "surface", AS_FITTED, TRADE, NOT_FITTED)
         yield _inside(job, works[cleaning], fixing)
     if group.fixing == "glue":
         sentence = "Glue holds only when it has set under the cramps."
