@@ -201,7 +201,8 @@ HardwareKind = Literal["hinge", "catch", "knob", "glide", "other"]
 @dataclass(frozen=True)
 class Hardware:
     """A bought-in thing: screws, hinges, dowels, glides. `count` is for one finished thing; `fixed_to`: the parts or pieces it
-    is fixed to, empty where nobody says."""
+    is fixed to, empty where nobody says; `on`: the face of the first of them that it goes on, as its part is drawn; None where
+    nobody says."""
 
     name: str
     what: str
@@ -212,6 +213,7 @@ class Hardware:
     note: str = ""
     kind: HardwareKind = "other"
     fixed_to: tuple[str, ...] = ()
+    on: FaceName | None = None
 
 
 @dataclass(frozen=True)

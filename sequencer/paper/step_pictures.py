@@ -252,8 +252,18 @@ def scenes_of(step: Step, pictured: Pictured) -> tuple[Shown, ...]:
         return ()
     # What hangs on to them is in the hand with them.
     pieces = _hanging_on(pictured.joined_before(step), pieces)
-    whole_now = pictured.whole(tasks[0].id)
+    whole_now = _worked_side_up(pictured.whole(tasks[0].id), tasks)
     return (Shown(with_splines(assembled_scene(whole_now, pieces), whole_now, pictured.splined_before(step)), whole=True),)
+
+
+def _worked_side_up(whole: Whole, tasks: Sequence[Task]) -> Whole:
+    """The whole as it lies to have hardware fixed: the face that this goes on is on top, where the drawing says which it is."""
+    things = (whole.job.hardware[task.feature] for task in tasks if task.kind == "hardware")
+    thing = next((each for each in things if each.on is not None), None)
+    if thing is None or thing.on is None:
+        return whole
+    pieces = (name for name, piece in whole.job.pieces().items() if {name, piece.part} & {thing.fixed_to[0]})
+    return whole.lying_with(next(pieces), thing.on)
 
 
 def _mitres(step: Step, tasks: Sequence[Task], pictured: Pictured) -> Iterator[Shown]:

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from sequencer.design.placement import Placement
-from sequencer.design.poses import ORIGIN, Direction, Pose
+from sequencer.design.poses import ORIGIN, Direction, Pose, normal
 from sequencer.design.standing import front_of, up_of
 from sequencer.features.base import Feature
-from sequencer.model.frame import AXES, Axis, Hand, Point, others
+from sequencer.model.frame import AXES, Axis, FaceName, Hand, Point, others
 from sequencer.model.job import Job, Joint
 from sequencer.model.shapes import Bounds
 from sequencer.solid.parts import blank_solid, feature_solid
@@ -34,6 +34,8 @@ class Whole:
     made: Mapping[str, Solid] = field(default_factory=dict)
     drawn: Whole | None = None
     """The same with every piece as drawn, which knows what stands in the way of what; None if this is it."""
+    on_top: Direction | None = None
+    """Which way of the frame of its groups is turned up; None where it stands as it is used."""
 
     def made_of(self, made: Mapping[str, Solid]) -> Whole:
         """The same whole with its pieces as they are at a moment of the making."""
@@ -46,7 +48,11 @@ class Whole:
         found: dict[str, Pose] = {}
         right = 0.0
         for group in (*self.placement.groups, *((piece,) for piece in self.placement.unplaced)):
-            pose = Pose(turned_so(up_of(self.placement, group), front_of(self.placement, group)))
+            up, front = up_of(self.placement, group), front_of(self.placement, group)
+            if self.on_top is not None and self.on_top != up:
+                # What stood up before looks away from the viewer, or towards it where the work is turned right over.
+                up, front = self.on_top, front if front.axis != self.on_top.axis else up.reversed
+            pose = Pose(turned_so(up, front))
             boxes = [self._box(piece, pose) for piece in group]
             low = [min(box.low[index] for box in boxes) for index in range(3)]
             high = [max(box.high[index] for box in boxes) for index in range(3)]
@@ -54,6 +60,11 @@ class Whole:
             found |= dict.fromkeys(group, moved)
             right += (high[0] - low[0]) + _ASIDE * max(b - a for a, b in zip(low, high, strict=True))
         return found
+
+    def lying_with(self, piece: str, face: FaceName) -> Whole:
+        """The same whole with a face of a piece, as its part is drawn on that hand, turned up, as it lies to be worked there."""
+        own = self.placement.poses.get(piece)
+        return self if own is None else replace(self, on_top=own.direction(normal(face)))
 
     def _box(self, piece: str, turned: Pose) -> Bounds:
         block = self.placement.bodies[piece].block

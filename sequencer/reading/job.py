@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from types import MappingProxyType
 
 from sequencer.findings import Finding
+from sequencer.model.frame import FaceName
 from sequencer.model.job import Hardware, Job, Joint
 from sequencer.reading.expressions import RESERVED, Unit
 from sequencer.reading.job_file import (
@@ -28,7 +30,7 @@ from sequencer.reading.reader import Reader
 from sequencer.reading.references import References
 from sequencer.reading.report import Report
 from sequencer.reading.sizes import Sizes, work_out
-from sequencer.reading.tree import Data, Tree, read_tree
+from sequencer.reading.tree import Data, Steps, Tree, read_tree
 from sequencer.reading.variants import written_out
 
 
@@ -55,9 +57,10 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
         for name, measure in report.forms(OverallForm, ("overall",), reader).items()
         if (made_overall := make_overall(name, measure, pieces))
     ]
+    hardware_forms = report.forms(HardwareForm, ("hardware",), reader)
     hardware = {
         name: Hardware(name, each.what, each.count, each.gauge, each.length, each.diameter, each.note, each.kind, each.fixed_to)
-        for name, each in report.forms(HardwareForm, ("hardware",), reader).items()
+        for name, each in hardware_forms.items()
     }
     choice_forms = report.forms(ChoiceForm, ("choices",), reader)
     assembled = report.section(AssembliesForm, "assemblies")
@@ -67,6 +70,9 @@ def job_of(tree: Tree, chosen: Mapping[str, str] = MappingProxyType({})) -> tupl
     names = References(report, pieces.written)
     names.parts(pieces.parts)
     names.fixed_to(hardware, pieces.parts)
+    hardware = {
+        name: replace(thing, on=_goes_on(name, thing, hardware_forms[name].on, pieces)) for name, thing in hardware.items()
+    }
     joints = names.joints_of(joints, joint_forms, assembled.root if assembled else {})
     finish = names.finishes(finishes.root if finishes else ())
     choices = names.choices(choice_forms, reader)
@@ -166,6 +172,22 @@ def _reader(report: Report, chosen: Mapping[str, str]) -> Reader:
         report.error("size", keys[name], f"'{name}' is under zero: {value:g}.", remedy="Write a size of zero or more.")
     values = {name: value for name, value in sizes.values.items() if name not in under}
     return Reader(Sizes(values, {**sizes.broken, **dict.fromkeys(under, "")}, sizes.used), unit)
+
+
+def _goes_on(name: str, thing: Hardware, face: str, pieces: Pieces) -> FaceName | None:
+    """The face that hardware goes on, of the first part or piece it is fixed to; `None`, with the error noted, if that has no
+    such face or nobody says what the hardware is fixed to."""
+    if not face:
+        return None
+    steps: Steps = ("hardware", name, "on")
+    if not thing.fixed_to:
+        what = f"'{face}' is a face, and nobody says of which part."
+        pieces.report.error("face-of-nothing", steps, what, remedy="Write the part or piece under fixed_to.")
+        return None
+    first = thing.fixed_to[0]
+    own = (piece for part in pieces.parts.values() for piece in part.pieces if first in (part.name, piece.name))
+    piece = next(own, None)
+    return None if piece is None else pieces.face(face, piece, steps)
 
 
 def _unused(report: Report, reader: Reader) -> None:

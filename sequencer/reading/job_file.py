@@ -143,6 +143,7 @@ class HardwareForm(Form):
     diameter: Length | None = Field(None, description="its diameter")
     note: str = Field("", description="words for the card")
     fixed_to: Texts = Field((), description="the parts or pieces it is fixed to")
+    on: str = Field("", description="the face of the first of these that it goes on")
 
 
 class OverallForm(Form):

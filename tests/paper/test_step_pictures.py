@@ -8,7 +8,7 @@ import subprocess
 import sys
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from functools import cache
 from hashlib import sha256
 from math import dist
@@ -25,7 +25,8 @@ from sequencer.paper.pages import Drawings
 from sequencer.paper.scene import Scene
 from sequencer.paper.step_pictures import MOST, Pictured, scenes_of
 from sequencer.paper.svg import Box, Picture
-from sequencer.solid.solids import Solid
+from sequencer.solid.solids import Solid, joined
+from sequencer.solid.solids import box as solid_box
 from tests.made import EXAMPLES, ROOT, WORKSHOPS, job, making, proved
 from tests.paper.sample import make
 
@@ -255,6 +256,31 @@ def test_a_frame_that_is_glued_is_nailed_as_it_stands() -> None:
     (cell,) = scenes_of(step, given)
     assert not cell.scene.arrows
     assert not cell.caption
+
+
+@pytest.mark.parametrize("shop", WORKSHOPS)
+def test_hardware_that_goes_on_the_back_is_fixed_with_the_back_on_top(shop: str) -> None:
+    given = pictured(f"picture-frame, {shop}")
+    step = next(step for step in given.plan.steps if step.title.startswith("Fix the hanger"))
+    (cell,) = scenes_of(step, given)
+    frame = joined(each.solid for each in cell.scene.things if each.letter in ("A", "B"))
+    low, high = frame.bounds.span("z")
+    assert high - low == pytest.approx(20.0), "it lies flat"
+    slices = [frame & solid_box((-1e3, -1e3, at), (1e3, 1e3, at + 5.0)) for at in (low, high - 5.0)]
+    assert slices[1].volume < slices[0].volume, "the rebate, which is in the back, is open to the top"
+    hung, other = given.whole(step.tasks[0]).lying_with("long-piece.2", "outside"), ("long-piece.2", "long-piece.1")
+    upper, lower = (hung.boxes[piece] for piece in other)
+    assert upper.low.y > lower.low.y, "its top is away from the viewer"
+
+
+def test_hardware_is_shown_as_the_work_stands_where_no_face_is_named() -> None:
+    given = pictured("picture-frame, full")
+    step = next(step for step in given.plan.steps if step.title.startswith("Fix the hanger"))
+    hanger = replace(given.job.hardware["hanger"], on=None)
+    bare = Pictured(given.plan, replace(given.job, hardware={**given.job.hardware, "hanger": hanger}), given.making)
+    (cell,) = scenes_of(step, bare)
+    low, high = joined(each.solid for each in cell.scene.things).bounds.span("z")
+    assert high - low > 150.0, "it stands up"
 
 
 @pytest.mark.parametrize("name", PLANS)

@@ -20,9 +20,11 @@ HANGER, SHEET = "whole/hanger/fix", "backing-in/nail/nail"
 def _frame(tmp_path: Path, fixed_to: str) -> Plan:
     """The picture frame, its hanger fixed to something else; to what nobody says, if that is nothing."""
     text = (ROOT / "examples" / "picture-frame" / "job.yaml").read_text(encoding="utf-8")
-    assert "fixed_to: long-piece.2, " in text
+    assert "fixed_to: long-piece.2, on: rear, " in text
     file = tmp_path / "job.yaml"
-    file.write_text(text.replace("fixed_to: long-piece.2, ", f"fixed_to: {fixed_to}, " if fixed_to else ""), encoding="utf-8")
+    file.write_text(
+        text.replace("fixed_to: long-piece.2, on: rear, ", f"fixed_to: {fixed_to}, " if fixed_to else ""), encoding="utf-8"
+    )
     return make_plan(read_job(file)[0], workshop(), knowledge())
 
 

@@ -371,6 +371,16 @@ CASES = [
         "22:32: hardware.plate.fixed_to: There is no part or piece 'lidd'. Did you mean 'lid'?",
     ),
     case(
+        "hardware-on-no-face",
+        [("hardware:\n", "hardware:\n  plate: {what: hanging plate, fixed_to: lid, on: upprr}\n")],
+        "22:47: hardware.plate.on: 'upprr' is no face of 'lid'. The faces are left, right, bottom, top, outside and inside.",
+    ),
+    case(
+        "hardware-on-a-face-of-nothing",
+        [("hardware:\n", "hardware:\n  plate: {what: hanging plate, on: inside}\n")],
+        "22:32: hardware.plate.on: 'inside' is a face, and nobody says of which part. Write the part or piece under fixed_to.",
+    ),
+    case(
         "after-unknown",
         [("fixed: glue}", "fixed: glue, after: lid-of}")],
         "19:93: joints.corner.after: There is no other joint 'lid-of'. Did you mean 'lid-on'?",
