@@ -71,6 +71,9 @@ class Feature:
     shape_left: ClassVar[ShapeLeft | None] = None
     """What the faces that it `spoils` have become, for whatever is held there later; None if it spoils none."""
 
+    sawn_to_line: ClassVar[bool] = False
+    """Whether it leaves a surface that is sawn and filed and that no plane follows: curves, cut-outs."""
+
     own_walls: ClassVar[bool] = False
     """Whether only its own check says how thin the wood beside it may be: pins, fingers, strips that wedges bend."""
 

@@ -23,6 +23,7 @@ class CutOut(Opening):
     gives: ClassVar[tuple[str, ...]] = (*Opening.gives, "feature.radius", "feature.open")
 
     kind: ClassVar = "cut-out"
+    sawn_to_line: ClassVar = True
     title: ClassVar = "cut-out"
     says: ClassVar = "an opening right through, inside the part or out of an edge, with square or rounded corners"
 

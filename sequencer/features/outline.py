@@ -72,6 +72,7 @@ class Outline(Feature):
     title: ClassVar = "outline"
     says: ClassVar = "a shape through the thickness: straight lines and arcs along an edge, a polygon, a circle, an ellipse"
     nature: ClassVar = "shape"
+    sawn_to_line: ClassVar = True
     shape_left: ClassVar = "curved"
 
     edge: Faces | None = None

@@ -24,6 +24,7 @@ class RoundedCorner(Arris):
     title: ClassVar = "rounded corner"
     says: ClassVar = "corners of the broad face rounded, right through the thickness"
     nature: ClassVar = "shape"
+    sawn_to_line: ClassVar = True
 
     corners: Edges
     radius: Length

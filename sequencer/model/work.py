@@ -34,6 +34,8 @@ _ALL = (
     WorkKind("make-wedges", "saw", "Saw the wedges", "saw wedges from a piece as thick as the tenon"),
     WorkKind("dry-fit", "try", "Try it dry", "put the parts together without glue and check"),
     WorkKind("clean-inside", "clean", "Clean the inside faces", "clean faces that cannot be reached after joining"),
+    WorkKind("sand-round", "clean", "Sand smooth", "sand a round rod, which no plane cleans, before it is joined"),
+    WorkKind("sand-curves", "clean", "Sand the curves", "sand curves that are sawn and filed, before the part is joined"),
     WorkKind("dowel", "dowel", "Set the dowels", "glue dowels into the first of two parts"),
     WorkKind("biscuit", "biscuit", "Set the biscuits", "glue biscuits into the slots of the first of two parts"),
     WorkKind("glue", "glue", "Glue and cramp", "join with glue under cramps"),
@@ -59,7 +61,7 @@ _ALL = (
 
 PART_WORK = frozenset({
     "rough-length", "face-marks", "face-side", "face-edge", "thickness", "width", "first-end", "length", "separate", "mark-out",
-    "trim",
+    "trim", "sand-round", "sand-curves",
 })  # fmt: skip
 """Kinds of work on one part; the others are done to several together."""
 

@@ -21,6 +21,7 @@ from sequencer.planning.groups import Group
 from sequencer.planning.order import Arranged, Circle, Orderable, put_in_order
 from sequencer.planning.out_of_strips import kept_apart, kept_at_once
 from sequencer.planning.reasons.finding import find_reasons
+from sequencer.planning.sanding import sanding_work
 from sequencer.planning.shapes_left import shapes_met
 from sequencer.planning.shop import Shop
 from sequencer.planning.strip_times import minutes_for
@@ -50,6 +51,7 @@ def works_of(groups: tuple[Group, ...], shop: Shop) -> list[Work]:
     """Everything that is to be done, on each part and on what is joined."""
     return [
         *part_work(shop.job, shop.knowledge.working),
+        *sanding_work(shop),
         *group_work(shop.job, groups, shop.self_heating, shop.knowledge),
     ]
 

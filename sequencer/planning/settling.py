@@ -16,6 +16,7 @@ from sequencer.planning.choice import Choice, InTheLong
 from sequencer.planning.decided import way_decided
 from sequencer.planning.picking import pick
 from sequencer.planning.pieces import ends_mitred, may_be_in_the_long, on_blank
+from sequencer.planning.sanding import sanded_anyway
 from sequencer.planning.shop import Shop
 from sequencer.planning.start_holes import NEEDED
 from sequencer.planning.sticks import figures_on_a_stick
@@ -110,6 +111,7 @@ def _laid_out(asked: Asked, long: InTheLong) -> Choice:
         for work in works.values():
             if work.id not in chosen.ways and work.id not in chosen.findings and (work.kind in _AS_JOINED) == tried:
                 chosen.choose(work, blanks)
+    works = _without_sanded(works, chosen)
     works = _with_start_holes(works, chosen, blanks)
     works = {name: called_by_way(work, chosen.ways.get(name), asked.shop) for name, work in works.items()}
     for name, blank in blanks.items():
@@ -211,6 +213,15 @@ def _with_start_holes(works: Mapping[str, Work], chosen: _Chosen, blanks: Mappin
             chosen.choose(work.start, blanks)
         found[name] = work
     return found
+
+
+def _without_sanded(works: Mapping[str, Work], chosen: _Chosen) -> dict[str, Work]:
+    """The works without sanding that the ways chosen for others do besides."""
+    idle = sanded_anyway(works.values(), chosen.ways, chosen.asked.shop)
+    for name in idle:
+        chosen.ways.pop(name, None)
+        chosen.findings.pop(name, None)
+    return {name: work for name, work in works.items() if name not in idle}
 
 
 def _tried_as_joined(works: Mapping[str, Work], chosen: _Chosen) -> dict[str, Work]:

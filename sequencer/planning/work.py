@@ -81,7 +81,7 @@ def words(name: str) -> str:
     return name.replace("-", " ").replace("_", " ")
 
 
-def _part_figures(part: Part, stock: Stock) -> dict[str, float]:
+def part_figures(part: Part, stock: Stock) -> dict[str, float]:
     first = part.handed and "first-end" in stock_kinds(part, stock)
     return {
         "part.pair-ends": float(first),
@@ -126,7 +126,7 @@ def part_work(job: Job, working: Working) -> list[Work]:
     found: list[Work] = []
     beside = marked_together(job)
     for part in job.parts.values():
-        figures = _part_figures(part, job.stock[part.stock])
+        figures = part_figures(part, job.stock[part.stock])
         size = part.worked
         worked = figures | {"part.length": size.length, "part.width": size.width, "part.thickness": size.thickness}
         pieces = ((part.name, part.count),)

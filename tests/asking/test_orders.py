@@ -68,8 +68,7 @@ def test_a_step_says_what_it_waits_for_and_where_else_it_could_stand() -> None:
         "step 19, Cut the floor groove: end (B): Square work first: the top outline takes away the straight top edge that the "
         "part is held by. "
         "For it wait: "
-        "step 26, Clean the inside faces: side, end and floor (A, B, D): No edge tool or saw works on a sanded face: grit left "
-        "in it blunts the edge. "
+        "steps 26 and 29: No edge tool or saw works on a sanded face: grit left in it blunts the edge. "
         "So it could stand anywhere between step 21 and step 26. Some of the other places between would cost as little "
         "changing, some up to 2 min more: of the cheapest, the usual one of a workshop is taken."
     )
@@ -123,7 +122,7 @@ def test_size_is_what_the_last_end_gives() -> None:
 
 def test_a_step_that_can_stand_nowhere_else_says_so() -> None:
     said = _said(why_here(plan("herb-caddy"), knowledge(), "whole/coat-1/put-away"))
-    assert said.endswith("So it cannot stand anywhere else than between step 34 and step 36.")
+    assert said.endswith("So it cannot stand anywhere else than between step 36 and step 38.")
 
 
 def test_an_order_nobody_demands_can_be_had_and_its_moves_are_listed() -> None:
@@ -192,11 +191,11 @@ def test_an_order_that_solid_reasons_forbid_is_refused_with_them() -> None:
     answer = suppose(_checked("herb-caddy"), "whole/clean-up", "whole/glue", lambda _: None)
     assert not answer.possible
     assert _said(answer.text) == (
-        "Step 33 (clean up: the whole) cannot come before step 31 (glue and cramp: the whole). These reasons stand against it: "
-        "step 31 (glue and cramp: the whole) before step 32 (leave the glue to set: the whole) [cure]: Glue holds only when it "
+        "Step 35 (clean up: the whole) cannot come before step 33 (glue and cramp: the whole). These reasons stand against it: "
+        "step 33 (glue and cramp: the whole) before step 34 (leave the glue to set: the whole) [cure]: Glue holds only when it "
         "has set under the cramps. otherwise: A joint that is moved before the glue has set opens and does not hold. source: E. "
         "W. Foster, Carpentry and Woodwork, 1911, ch. XXV "
-        "step 32 (leave the glue to set: the whole) before step 33 (clean up: the whole) [cure]: A joint is left alone until its "
+        "step 34 (leave the glue to set: the whole) before step 35 (clean up: the whole) [cure]: A joint is left alone until its "
         "glue has set. otherwise: A joint that is moved before the glue has set opens and does not hold. source: common "
         "practice No decision can undo all of these."
     )

@@ -16,6 +16,7 @@ from sequencer.planning.reasons.group_tasks import cleaning_task, fixing_task, l
 from sequencer.planning.reasons.joining import joining_reasons, room_reasons
 from sequencer.planning.reasons.marking_out import beside_reasons
 from sequencer.planning.reasons.one_part import part_reasons
+from sequencer.planning.reasons.sanding import sanding_reasons
 from sequencer.planning.reasons.strips import strip_reasons
 from sequencer.planning.reasons.trying import trying_reasons
 from sequencer.planning.reasons.wet_wood import reached, wet_reasons
@@ -37,6 +38,7 @@ def find_reasons(
         *beside_reasons(job, works),
         *joining_reasons(job, works, groups),
         *room_reasons(job, works, groups),
+        *sanding_reasons(job, works, groups),
         *finishing_reasons(job, works, groups, bench.tool_room),
         *decisions,
         *trials,

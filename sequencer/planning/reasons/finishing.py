@@ -13,6 +13,7 @@ from sequencer.planning.reasons.cuts import face_called, verb
 from sequencer.planning.reasons.grounds import AS_FITTED, GRIT, NOT_FITTED, TRADE, WET
 from sequencer.planning.reasons.group_tasks import fixing_task, last_task, outside_task, trying_task
 from sequencer.planning.reasons.trimming import trimming_reasons
+from sequencer.planning.sanding import SANDS
 from sequencer.planning.shapes_left import shaped_ends
 from sequencer.planning.standing_on import stood_on
 from sequencer.planning.work import Work, finish_index, words
@@ -58,7 +59,7 @@ def finishing_reasons(job: Job, works: Mapping[str, Work], groups: tuple[Group, 
                     f"The waste is trimmed first: the {words(work.feature)} is worked from the true {face_called(each.face)}.",
                     TRADE,
                 )
-        if cleaning in works and work.part in cleaned and work.kind != "mark-out":
+        if cleaning in works and work.part in cleaned and work.kind not in ("mark-out", *SANDS):
             yield Reason(
                 work.id,
                 cleaning,
