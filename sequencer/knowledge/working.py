@@ -47,6 +47,7 @@ WorkingName = Literal[
     "alone-joints",
     "square-within",
     "mitre-leans",
+    "narrow-sheet",
     "jaw-meets",
     "wedge-offcut",
     "spline-over",
@@ -146,6 +147,7 @@ class Working:
     alone_joints: float
     square_within: float
     mitre_leans: float
+    narrow_sheet: float
     jaw_meets: float
     wedge_offcut: float
     spline_over: float

@@ -30,6 +30,7 @@ from sequencer.planning.jigs import jig_lines
 from sequencer.planning.material_notes import dust_lines, extraction_findings, material_findings, outdoor_findings
 from sequencer.planning.mitred_strips import mitred_remarks
 from sequencer.planning.moving import moving_findings
+from sequencer.planning.narrow_sheet import narrow_sheet_findings
 from sequencer.planning.putting_together import rolled_up, together_lines
 from sequencer.planning.record_lines import change_lines, decision_lines, note_lines, with_marking_notes, with_part_notes
 from sequencer.planning.region import region_findings, region_line
@@ -157,6 +158,7 @@ def _of_the_steps(shop: Shop, choice: Choice, steps: tuple[Step, ...]) -> Iterat
     yield from extraction_findings(shop, steps)
     yield from wide_findings(shop, choice.ways, steps)
     yield from hand_mitre_findings(shop, choice.ways, steps)
+    yield from narrow_sheet_findings(shop, choice.ways, steps)
     yield from cramp_findings(shop, choice)
     yield from moving_findings(shop)
     yield from waiting_findings(shop, steps)
