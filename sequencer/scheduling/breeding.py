@@ -146,7 +146,7 @@ class _Crossing:
         return np.where(from_one, one.rank, other.rank)
 
     def _by_time(self, one: Made, other: Made) -> Ranks:
-        """What begins before a moment in the order of the one; of the rest some in that of the other, what is left as in the one again.
+        """What begins before a moment in the order of the one; of the rest some in that of the other, what is left as in the one.
         Half of the time nothing comes before the moment."""
         random = self.random
         begins, others = ranked(one.places.begins), ranked(other.places.begins)
