@@ -18,7 +18,7 @@ from sequencer.findings import Finding, Refused
 from sequencer.model.job import Job, Joint
 from sequencer.planning.closed_already import closed_already
 from sequencer.planning.closing import Closing, closings, inside, joints_of, pieces_in, shapes_shut_in
-from sequencer.planning.either_first import in_decided_order, with_captures
+from sequencer.planning.either_first import in_decided_order, with_captures, with_straight_ways
 from sequencer.planning.grouping import joint_groups
 from sequencer.planning.groups import Group
 from sequencer.planning.waiting import SOURCE, Wait, must_wait
@@ -59,9 +59,10 @@ def assembled(job: Job, most: float = inf) -> Assembly:
             # The drawing itself asks for another order: what is then locked is said below.
             break
         wait = wait.and_also(more)
-    undecided = with_captures(job, groups, placement, blocking)
+    captured = with_captures(job, groups, placement, blocking)
+    undecided = with_straight_ways(job, captured, placement, blocking)
     groups = in_decided_order(undecided, job.decisions)
-    if groups == undecided:
+    if groups == captured:
         named = {group.name: group for group in groups}
         found = tuple(replace(closing, group=named[closing.group.name]) for closing in found)
     else:

@@ -3,7 +3,7 @@ is decided. Where only one can be put together, it is no choice but a demand."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 
 from sequencer.design.placement import Placement
@@ -94,13 +94,48 @@ def in_decided_order(groups: tuple[Group, ...], decisions: Iterable[Decision]) -
         for early in groups
         if early is not late and any(_asks(each, early, late) for each in asked)
     }
+    return _turned(groups, decided, lambda first, asked: made_first(first, decided=asked), decided)
+
+
+def with_straight_ways(job: Job, groups: tuple[Group, ...], placement: Placement, blocking: Blocking) -> tuple[Group, ...]:
+    """The groups with free choices turned round where a piece would have to be tilted in, which is not proved, and need not be
+    that way round. Unchanged where that does not help."""
+    if not blocking.spared:
+        return groups
+    straight = Blocking(blocking.standing, blocking.ways, only=blocking.only)
+
+    def tilted(order: tuple[Group, ...]) -> list[str]:
+        return [each.group.name for each in closings(job, order, placement, straight) if each.locked is not None]
+
+    for name in tilted(groups):
+        at = next(number for number, group in enumerate(groups) if group.name == name)
+        for earlier in (each for each, _, _ in groups[at].after if is_choice(groups[at], each)):
+            wanted = {
+                (group.name, earlier)
+                for group in groups[at:]
+                if earlier in {each for each, _, _ in group.after} and is_choice(group, earlier)
+            }
+            other = _turned(groups, wanted, lambda first, asked: made_first(first, straight=asked))
+            if not tilted(other):
+                return other
+    return groups
+
+
+def _turned(
+    groups: tuple[Group, ...],
+    wanted: Collection[tuple[str, str]],
+    why: Callable[[str, bool], str],
+    decided: Collection[tuple[str, str]] = (),
+) -> tuple[Group, ...]:
+    """The groups with each free choice turned round that is `wanted`, first and then; unchanged where that goes in a
+    circle with what is demanded. `why`: the sentence for a group that is made first, wanted or not; `decided`: those wanted that
+    are firm."""
     place = {group.name: number for number, group in enumerate(groups)}
-    turned = {(first, then) for first, then in decided if place[first] > place[then]}
-    if not turned:
+    if not any(place[first] > place[then] for first, then in wanted):
         return groups
     before = {
         group.name: [name for name, _, _ in group.after if not is_choice(group, name)]
-        + [first for first, then in decided if then == group.name]
+        + [first for first, then in wanted if then == group.name]
         for group in groups
     }
     order = _order(groups, before)
@@ -114,9 +149,7 @@ def in_decided_order(groups: tuple[Group, ...], decisions: Iterable[Decision]) -
         group = named[name]
         kept = tuple(each for each in group.after if place[each[0]] < place[name])
         new = tuple(
-            (other, made_first(other, decided=(other, name) in decided), False)
-            for other in order[: place[name]]
-            if (other, name) in meet
+            (other, why(other, (other, name) in wanted), False) for other in order[: place[name]] if (other, name) in meet
         )
         firm = tuple(other for other, _, _ in new if (other, name) in decided)
         found.append(replace(group, after=(*kept, *new), decided=firm))

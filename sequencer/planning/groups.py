@@ -109,7 +109,10 @@ def assembly_of(job: Job, joint: str) -> str:
     return next((name for name, members in job.assemblies.items() if joint in members), "")
 
 
-def made_first(name: str, *, decided: bool = False) -> str:
-    """Why of two groups one is made first, where either could be."""
+def made_first(name: str, *, decided: bool = False, straight: bool = False) -> str:
+    """Why of two groups one is made first, where either could be. `straight`: else a piece would have to be tilted in."""
+    title = name.replace("-", " ")
+    if straight:
+        return f"Either could come first; {title} is made first, so that every piece goes in straight and none is tilted in."
     how = "it is decided that " if decided else ""
-    return f"Either could come first; {how}{name.replace('-', ' ')} is made first, and is then left alone until it is one piece."
+    return f"Either could come first; {how}{title} is made first, and is then left alone until it is one piece."

@@ -19,12 +19,14 @@ from sequencer.design.sums import panel_most, piece_between
 from sequencer.findings import Finding
 from sequencer.knowledge.settings.fasteners import in_second
 from sequencer.model.frame import Axis
-from sequencer.model.job import Job
+from sequencer.model.job import Decision, Job
 from sequencer.model.shapes import bounds_of
+from sequencer.planning.planner import make_plan
+from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
 from sequencer.solid.dry_fit import dry_fit
 from sequencer.solid.parts import standing_solids
-from tests.made import ROOT, job, knowledge, making, plan
+from tests.made import ROOT, job, knowledge, making, plan, workshop
 
 IN = 25.4
 
@@ -650,9 +652,26 @@ def test_the_holes_for_the_pins_are_bored_while_the_roller_is_square() -> None:
 
 
 @pytest.mark.parametrize("shop", ["full", "hand-tools"])
-def test_all_of_the_roller_is_proved_but_the_tilt_it_goes_in_by(shop: str) -> None:
+def test_the_roller_is_hung_between_the_brackets_before_the_back_is_screwed_on(shop: str) -> None:
+    """So every piece goes in straight, and all is proved; the insides are clean by then."""
+    assert making(ROLLER, shop).proof.held
+    order = [task.id for task in plan(ROLLER, shop).tasks]
+    hung = [order.index(f"{joint}/fit-dry/fit") for joint in ("pivot-1", "pivot-2")]
+    assert order.index("whole/clean-inside/clean") < min(hung) < max(hung) < order.index("whole/screw/screw")
+    chosen = {each.before: each.sentence for each in plan(ROLLER, shop).reasons if each.after == "whole/screw/screw"}
+    assert chosen["pivot-1/fit-dry/fit"] == (
+        "Either could come first; pivot 1 is made first, so that every piece goes in straight and none is tilted in."
+    )
+
+
+def test_all_of_the_roller_is_proved_but_the_tilt_it_goes_in_by_when_it_is_decided_that_it_is_dropped_in_last() -> None:
     """One pin enters its blind hole aslant, the other drops down its groove: the proof knows straight ways in only."""
-    failures = making(ROLLER, shop).proof.failures
+    last = Decision("whole/screw", "Head", "as in the book", before="pivot-1")
+    case = replace(job(ROLLER), decisions=(last,))
+    made = make_plan(case, workshop(), knowledge())
+    order = [task.id for task in made.tasks]
+    assert order.index("whole/screw/screw") < order.index("pivot-1/fit-dry/fit")
+    failures = carry_out(made, case).proof.failures
     assert [look.check for look in failures] == ["way-in"]
     assert "roller" in failures[0].says
 

@@ -113,7 +113,7 @@ def _cleaned_before_keys(job: Job, works: Mapping[str, Work], group: Group, grou
     dirty = dict(works[cleaning].parts)
     for keyed in groups[: groups.index(group)]:
         of_it = {job.part_of(piece).name for piece in keyed.pieces}
-        if any("key" in joint.fixed for joint in keyed.joints) and of_it & dirty.keys():
+        if any("key" in joint.fixed or joint.fit == "loose-pivot" for joint in keyed.joints) and of_it & dirty.keys():
             yield _inside(job, works[cleaning], fixing_task(keyed))
 
 
