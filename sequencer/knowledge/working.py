@@ -51,6 +51,7 @@ WorkingName = Literal[
     "jaw-meets",
     "wedge-offcut",
     "spline-over",
+    "sawn-over",
     "pilot-share",
     "pilot-least",
     "many-beside",
@@ -151,6 +152,7 @@ class Working:
     jaw_meets: float
     wedge_offcut: float
     spline_over: float
+    sawn_over: float
     pilot_share: float
     pilot_least: float
     many_beside: float

@@ -79,6 +79,7 @@ _ALL = (
     # the feature or other piece of work
     Quantity("feature.width", "mm", "width of the cut across its run"),
     Quantity("feature.depth", "mm", "depth of the cut from the face it enters"),
+    Quantity("feature.sawn-off", "count", "of waste left on an end: 1 if it is sawn off before it is planed flush, else 0"),
     Quantity("feature.length", "mm", "length of the cut along its run"),
     Quantity("feature.distance", "mm", "from the face it is measured from to the near side of the cut"),
     Quantity("feature.thickness", "mm", "thickness of a tenon or tongue; of the part that a spline slot is sawn in"),
@@ -123,6 +124,7 @@ _ALL = (
     Quantity("feature.edge-distance", "mm", "from the centre of a hole to the nearest edge"),
     # joining and finishing
     Quantity("joint.count", "count", "joints closed in one glue-up"),
+    Quantity("joint.blind", "count", "glued joints of the group that go into a blind mortise or hole"),
     Quantity("joint.partner", "count", "1 where a glue-up takes more cramps or joints than one student closes alone, else 0"),
     Quantity("joint.dowelled", "count", "dowels that the joints of the group take"),
     Quantity("joint.wedged", "count", "joints of the group that wedges are driven into"),

@@ -13,6 +13,7 @@ from sequencer.model.frame import AXES, axis_of
 from sequencer.model.job import Job, Joint
 from sequencer.model.quantities import Figures
 from sequencer.planning.fastening import fastener_figures, metal_in
+from sequencer.planning.glue_words import blind
 from sequencer.planning.groups import Group, fixing_of, kept_in, laid_in
 from sequencer.planning.loose import LooseSet
 from sequencer.planning.mitred_corners import mitre_figures, mitred
@@ -40,6 +41,7 @@ def joint_figures(
         "joint.lies-in": sum(1.0 for joint in group.joints if joint.name in kept_in(job)),
         "joint.laid-in": float(len(group.joints) if all(laid_in(job, joint) for joint in group.joints) else 0),
         "joint.glued": sum(1.0 for joint in group.joints if fixing_of(joint) == "glue"),
+        "joint.blind": sum(1.0 for joint in group.joints if blind(job, joint)),
         "joint.captured": float(len(group.captured)),
         "joint.moving": sum(1.0 for joint in group.joints if joint.fit in ("sliding", "loose-pivot")),
         "joint.nailed": sum(1.0 for joint in group.joints if "nails" in joint.fixed),

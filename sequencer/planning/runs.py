@@ -117,7 +117,7 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
 
 
 def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
-    if name in ("part", "name", "face", "from", "from-face", "edge", "side", "enters", "takes"):
+    if name in ("part", "name", "face", "from", "from-face", "edge", "side", "enters", "takes", "beside", "glued"):
         return listed(list(texts))
     if len(texts) == 1:
         return next(iter(texts))

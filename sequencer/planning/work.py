@@ -169,7 +169,11 @@ def part_work(job: Job, working: Working) -> list[Work]:
                     about.act,
                     f"{doing}: {_called(part, allowance.face)} of the {words(part.name)}",
                     pieces,
-                    figures | {"feature.depth": allowance.amount},
+                    figures
+                    | {
+                        "feature.depth": allowance.amount,
+                        "feature.sawn-off": float(allowance.amount > working.sawn_over),
+                    },
                     RANKS["trim"],
                     part.name,
                     f"{allowance.face}-allowance",

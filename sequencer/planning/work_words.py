@@ -9,6 +9,7 @@ from sequencer.features.base import Feature
 from sequencer.model.frame import AXES, FaceName, axis_of, face_at, opposite
 from sequencer.model.job import Job, Part
 from sequencer.model.marks import Plunges, Shoulders
+from sequencer.planning.glue_words import glued_words
 from sequencer.planning.laying_out import gauged
 from sequencer.planning.loose import SLOTS, dowelled_words, gauged_words
 from sequencer.planning.shop import Shop
@@ -25,6 +26,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
             "part": letters,
             "name": words(work.feature),
             **dict.fromkeys(("face", "behind", "from", "from-face", "edge", "side"), ""),
+            "glued": glued_words(job, joints),
             **dowelled_words(job, joints),
             **(gauged_words(job, joints) if work.kind == SLOTS.name else {}),
         }
@@ -40,8 +42,19 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
         "behind": called.get(opposite(face), opposite(face)),
         "from": called.get(start, start),
         "from-face": _with_its_kind(called.get(start, start), start),
+        "beside": _beside(work, part, job) if work.kind == "trim" else "",
         **_tenon_words(feature, part, called),
     }
+
+
+def _beside(work: Work, part: Part, job: Job) -> str:
+    """The letter of the part that an end is trimmed flush with; in general words where it is joined to several."""
+    until = next(each.until for each in part.allowances if f"{each.face}-allowance" == work.feature)
+    meant = {until, *job.assemblies.get(until, ())}
+    joints = [joint for joint in job.joints.values() if {joint.name, joint.assembly} & meant]
+    pairs = [{job.part_of(piece).name for piece in (joint.enters_piece, joint.seat.piece)} for joint in joints]
+    met = set().union(*(pair - {part.name} for pair in pairs if part.name in pair))
+    return job.parts[met.pop()].letter if len(met) == 1 else "the next piece"
 
 
 def _with_its_kind(called: str, face: FaceName) -> str:

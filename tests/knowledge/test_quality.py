@@ -51,7 +51,7 @@ WORDS = {
     "from-face": "bottom edge",
     "side": "face side",
 }
-WORDS |= {"enters": "B", "takes": "A"}
+WORDS |= {"enters": "B", "takes": "A", "beside": "the next piece", "glued": "on both faces that meet"}
 COMPARED = ("at_least", "at_most", "more_than", "less_than")
 TYPICAL = 20.0
 """A figure that nothing gives here, in its own unit."""

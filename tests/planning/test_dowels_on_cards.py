@@ -43,10 +43,10 @@ def test_glue_goes_round_the_dowels_and_into_the_holes_of_the_other_part_before_
     for step in steps("/glue/glue"):
         said = step.instructions
         holes = said.index("Brush glue round dowels and inside holes of A.")
-        assert holes < said.index("Brush a thin coat of glue on both faces.")
+        assert holes < said.index("Brush glue thinly on both faces that meet.")
         whole = step.method
         assert whole.index("Brush glue inside each hole of A.") < whole.index("Brush glue round each dowel.")
-        assert whole.index("Brush glue round each dowel.") < whole.index("Brush a thin coat of glue on both joint faces.")
+        assert whole.index("Brush glue round each dowel.") < whole.index("Brush glue thinly on both faces that meet.")
 
 
 def test_joints_without_dowels_hear_nothing_of_them() -> None:
