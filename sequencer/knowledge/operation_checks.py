@@ -32,7 +32,22 @@ INTO = ("joint.into-whole", "joint.into-loose")
 NO_SUCH_HOLDING = ("bench.no-vice", "bench.no-cramps")
 """Figures of what is said instead, at a bench that lacks one of the two."""
 
-_WORDS = ("part", "name", "face", "behind", "from", "from-face", "edge", "side", "enters", "takes", "beside", "glued")
+_WORDS = (
+    "part",
+    "name",
+    "face",
+    "behind",
+    "from",
+    "from-face",
+    "edge",
+    "side",
+    "enters",
+    "takes",
+    "beside",
+    "glued",
+    "over",
+    "rail",
+)
 """Placeholders that are no figures."""
 
 _OPPOSITE = {"face": "behind", "behind": "face", "from": "across", "across": "from"}

@@ -158,6 +158,8 @@ _ALL = (
     Quantity("cleaned.loose", "count", "1 if every part that is cleaned is loose, else 0"),
     Quantity("cleaned.glued", "count", "of the joints between what is cleaned, those that are glued by then"),
     Quantity("cleaned.unglued", "count", "1 if none of them is, else 0"),
+    Quantity("cleaned.legs", "count", "1 if what is joined stands on four legs, else 0"),
+    Quantity("cleaned.hollow", "count", "walls of an open box or frame that are planed outside and have nothing behind them"),
     Quantity("joint.metal", "count", "joints of the whole that screws, nails or pins hold"),
     Quantity("joint.glued", "count", "joints of the group that glue holds"),
     Quantity("joint.captured", "count", "pieces that go in as the group closes: panels, bottoms, loose bars"),

@@ -21,6 +21,7 @@ from sequencer.planning.inner_faces import edges_called, only_edges
 from sequencer.planning.joined_names import WHOLE, names_of_groups, what_is_joined
 from sequencer.planning.joint_figures import joint_figures
 from sequencer.planning.loose import MADE, SLOTS, SPLINE_CURE, LoosePieces, LooseSet, wedges_in_end
+from sequencer.planning.outer_faces import hollow_walls
 from sequencer.planning.reasons.group_tasks import BEFORE
 from sequencer.planning.standing_on import StoodOn, stood_on
 from sequencer.planning.tried_dry import has_trial
@@ -56,7 +57,7 @@ def group_work(
         found += one.cleaned_inside(cleaned)
         on = [each for each in covered if each.group == group.name]
         if on:
-            found.append(one.cleaned_outside(on, _outside_figures(job, _cleaned_last(job, groups))))
+            found.append(one.cleaned_outside(on, _outside_figures(job, _cleaned_last(job, groups), found)))
         found += one.fixed()
         rows = _sawn_alike(job, loose.splines_of(group))
         found += [one.slots(alike, number, knowledge, several=len(rows) > 1) for number, alike in enumerate(rows, 1)]
@@ -65,7 +66,7 @@ def group_work(
         if any(each.kind == "spline" for each in those):
             doing = "Leave the glue of the splines to set"
             found.append(one.work("cure", name=SPLINE_CURE, figures=figures | {"joint.cramps": 0.0}, doing=doing))
-    return [*found, *_finishing(job, groups, self_heating)]
+    return [*found, *_finishing(job, groups, self_heating, found)]
 
 
 class _OneGroup:
@@ -222,11 +223,11 @@ def _over(those: LooseSet, working: Working) -> Figures:
     }
 
 
-def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str]) -> Iterable[Work]:
-    """Cleaning up the outside, coats with their drying, and hardware that holds no joint."""
+def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str], before: Sequence[Work]) -> Iterable[Work]:
+    """Cleaning up the outside, coats with their drying, and hardware that holds no joint, after the work `before`."""
     everything, outside = _made_parts(job), _cleaned_last(job, groups)
     if outside:
-        yield _work(WHOLE, "clean-up", outside, _outside_figures(job, outside))
+        yield _work(WHOLE, "clean-up", outside, _outside_figures(job, outside, before))
     for number, finish in enumerate(job.finish, 1):
         parts = tuple((name, job.parts[name].count) for name in finish.parts) or everything
         for coat in range(1, finish.coats + 1):
@@ -256,11 +257,20 @@ def _cleaned_last(job: Job, groups: Iterable[Group]) -> Counted:
     return tuple((name, count) for name, count in _made_parts(job) if name not in late)
 
 
-def _outside_figures(job: Job, outside: Counted) -> dict[str, float]:
-    """What is known of cleaning the outside of these parts when they are joined."""
+def _outside_figures(job: Job, outside: Counted, before: Sequence[Work]) -> dict[str, float]:
+    """What is known of cleaning the outside of these parts when they are joined, after the work `before`: by then a ring may be
+    closed, and four legs may stand."""
+    measured = {name for work in before for name in work.figures}
     metal = sum(1 for joint in job.joints.values() if {"screws", "nails"} & set(joint.fixed))
     names = {name for name, _ in outside}
-    figures = {"joint.metal": float(metal), **sizes_of_things(job, names), **joined_when_cleaned(job, names)}
+    figures = {
+        "joint.metal": float(metal),
+        "cleaned.legs": float("joint.diagonal-legs" in measured),
+        **sizes_of_things(job, names),
+        **joined_when_cleaned(job, names),
+    }
+    if {"joint.diagonal", "joint.diagonal-inside"} & measured:
+        figures["cleaned.hollow"] = float(hollow_walls(job, names))
     return figures | _round_among(job, outside)
 
 

@@ -41,10 +41,14 @@ Inner = Mapping[str, tuple[FaceName, ...]]
 
 def inner_faces(job: Job, work: Work) -> Inner:
     """The inner faces of the parts of a work, among the pieces of its joints. A part with none is left out."""
-    parts = tuple(name for name, _ in work.parts)
-    known, asked = _known(job), (work.joints, parts)
+    return inner_by(job, work.joints, tuple(name for name, _ in work.parts))
+
+
+def inner_by(job: Job, joints: tuple[str, ...], parts: tuple[str, ...]) -> Inner:
+    """The inner faces of some parts, among the pieces of some joints."""
+    known, asked = _known(job), (joints, parts)
     if asked not in known:
-        known[asked] = dict(_found(job, work.joints, parts))
+        known[asked] = dict(_found(job, joints, parts))
     return known[asked]
 
 
@@ -72,10 +76,20 @@ def faces_told(job: Job, work: Work) -> Iterator[str]:
         every = {*along} <= {*faces}
         called = ["all four long faces"] if every else [f"the {face_of(part, face)}" for face in faces]
         called += [f"the {words(each)}" for each in _rebates(job, work, part, faces)]
-        said.setdefault(listed(called).replace(", the ", ", ").replace(" and the ", " and "), []).append(part.letter)
-    for faces_said, letters in said.items():
-        short = len(faces_said.split()) + len(letters) <= FEW_WORDS
-        yield from (f"Clean {faces_said} of {listed(each)}." for each in ([letters] if short else letters))
+        said.setdefault(in_a_row(called), []).append(part.letter)
+    return told_of(said, "Clean")
+
+
+def in_a_row(called: Sequence[str]) -> str:
+    """Faces in a sentence: `the inside face, outside face and bottom edge`."""
+    return listed(called).replace(", the ", ", ").replace(" and the ", " and ")
+
+
+def told_of(said: Mapping[str, Sequence[str]], doing: str) -> Iterator[str]:
+    """A sentence for what is said of some letters, or one for each letter where it would be long."""
+    for faces, letters in said.items():
+        short = len(faces.split()) + len(letters) <= FEW_WORDS
+        yield from (f"{doing} {faces} of {listed(each)}." for each in ([letters] if short else letters))
 
 
 def _rebates(job: Job, work: Work, part: Part, faces: Sequence[FaceName]) -> list[str]:
@@ -116,14 +130,14 @@ def _found(job: Job, joints: Collection[str], parts: Sequence[str]) -> Iterator[
 def _is_inner(face: FaceName, part: Part, own: Solid, rest: Sequence[Solid]) -> bool:
     """Whether something stands up from a face, as it lies in the frame of the piece, that is no joint face itself."""
     axis, across = axis_of(face), others(axis_of(face))
-    skin = own & _between({axis: part.block.span(face, 0.0, GIVES)})
+    skin = own & between({axis: part.block.span(face, 0.0, GIVES)})
     if skin.empty or min(skin.bounds.span(each)[1] - skin.bounds.span(each)[0] for each in across) < NARROW:
         return False
     spans = {each: skin.bounds.span(each) for each in across}
     around = {each: (low - BESIDE, high + BESIDE) for each, (low, high) in spans.items()}
-    near = _between({**around, axis: part.block.span(face, -CORNER, 0.0)})
+    near = between({**around, axis: part.block.span(face, -CORNER, 0.0)})
     feet = [foot for solid in rest for foot in [solid & near] if not foot.empty]
-    return any(_stands_up(foot, face, part) for foot in feet) and not any(_covers(feet, skin, face, far) for far in CLOSE)
+    return any(_stands_up(foot, face, part) for foot in feet) and not any(covers(feet, skin, face, far) for far in CLOSE)
 
 
 def _stands_up(foot: Solid, face: FaceName, part: Part) -> bool:
@@ -134,13 +148,14 @@ def _stands_up(foot: Solid, face: FaceName, part: Part) -> bool:
     return min(ends) < LOW <= max(ends) and max(high - low for low, high in runs) >= NARROW
 
 
-def _covers(feet: Sequence[Solid], skin: Solid, face: FaceName, far: float) -> bool:
+def covers(feet: Sequence[Solid], skin: Solid, face: FaceName, far: float) -> bool:
     """Whether pieces cover most of a face so far before it."""
     way = normal(face)
     moved = skin.moved(**{way.axis: way.sign * far})
     return sum((foot & moved).volume for foot in feet) >= COVERED * skin.volume
 
 
-def _between(spans: Mapping[Axis, tuple[float, float]]) -> Solid:
+def between(spans: Mapping[Axis, tuple[float, float]]) -> Solid:
+    """A box that reaches from and to these places, and anywhere along the other axes."""
     every = {axis: spans.get(axis, (-1e4, 1e4)) for axis in AXES}
     return box([every[axis][0] for axis in AXES], [every[axis][1] for axis in AXES])

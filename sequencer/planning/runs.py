@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
+from sequencer.design.placing import place
 from sequencer.features.base import mm
 from sequencer.knowledge.forms.operations import Operation
 from sequencer.knowledge.forms.stations import StationKind
@@ -14,6 +15,7 @@ from sequencer.planning.blanks import Workpiece
 from sequencer.planning.bringing import Told
 from sequencer.planning.choice import Choice
 from sequencer.planning.shop import Shop, as_it_stands
+from sequencer.planning.squareness import across_pieces
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
 from sequencer.planning.work import Work
@@ -105,7 +107,7 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
     """What stands for each {figure} of a sentence: words, settings, sizes. What differs from part to part is said for each."""
     found: dict[str, dict[str, list[str]]] = {}
     for work, way in zip(works, ways, strict=True):
-        words = face_words(work, shop.job)
+        words = face_words(work, shop.job) | _across_words(work, way, shop)
         values = words | {f"setting.{setting.name}": setting.text for setting in way.settings}
         for name, value in way.figures.items():
             unit = QUANTITIES[name].unit if name in QUANTITIES else "mm"
@@ -116,8 +118,34 @@ def _values(works: Sequence[Work], ways: Sequence[Way], shop: Shop) -> dict[str,
     return {name: _said(name, texts) for name, texts in found.items()}
 
 
+def _across_words(work: Work, way: Way, shop: Shop) -> dict[str, str]:
+    """Over which pieces it is measured whether they are parallel, and the `rail` between them."""
+    if not way.figures.get("joint.across"):
+        return {}
+    joints = [shop.job.joints[name] for name in work.joints]
+    found = across_pieces(shop.job, joints, place(shop.job), shop.knowledge.working.free_ends)
+    if found is None:
+        return {}
+    one, other, rail = (shop.job.part_of(piece).letter for piece in found[1:])
+    return {"over": f"both {one}" if one == other else f"{one} and {other}", "rail": rail}
+
+
 def _said(name: str, texts: Mapping[str, Sequence[str]]) -> str:
-    if name in ("part", "name", "face", "from", "from-face", "edge", "side", "enters", "takes", "beside", "glued"):
+    if name in (
+        "part",
+        "name",
+        "face",
+        "from",
+        "from-face",
+        "edge",
+        "side",
+        "enters",
+        "takes",
+        "beside",
+        "glued",
+        "over",
+        "rail",
+    ):
         return listed(list(texts))
     if len(texts) == 1:
         return next(iter(texts))

@@ -112,7 +112,16 @@ def _gaps(placement: Placement, legs: Sequence[str], axis: Axis) -> bool:
 
 def _across_figures(job: Job, group: Group, placement: Placement, working: Working) -> dict[str, float]:
     """What is over two pieces that lie side by side and stand out freely from the one rail between them, outside."""
-    beside = _beside(group)
+    found = across_pieces(job, group.joints, placement, working.free_ends)
+    return {"joint.across": found[0]} if found else {}
+
+
+def across_pieces(
+    job: Job, joints: Sequence[Joint], placement: Placement, free_ends: float
+) -> tuple[float, str, str, str] | None:
+    """The widest that two such pieces are over all, the two, and the rail between them; a rail may push them apart or pull them
+    together. `free_ends`: how far they must stand out from it, mm."""
+    beside = _beside(joints)
     found = []
     for one, other in combinations(sorted(beside), 2):
         rails = beside[one] & beside[other]
@@ -127,9 +136,9 @@ def _across_figures(job: Job, group: Group, placement: Placement, working: Worki
                 continue
             (start, stop), (low, high) = placement.span(rail, along), _extent(placement, (one, other), along)
             wide = _extent(placement, (one, other), axis)
-            if max(start - low, high - stop) > working.free_ends:
-                found.append(wide[1] - wide[0])
-    return {"joint.across": max(found)} if found else {}
+            if max(start - low, high - stop) > free_ends:
+                found.append((wide[1] - wide[0], one, other, rail))
+    return max(found, key=lambda each: each[0], default=None)
 
 
 def _runs(job: Job, placement: Placement, piece: str) -> Axis | None:
@@ -210,7 +219,7 @@ def _only_lies(job: Job, joint: Joint, placement: Placement, plane: Collection[A
 
 def _rings(group: Group) -> Iterator[tuple[str, str, str, str]]:
     """Four pieces, each joined to the next; each ring once."""
-    beside = _beside(group)
+    beside = _beside(group.joints)
     for one in sorted(beside):
         for three in sorted(beside):
             if three <= one or three in beside[one]:
@@ -222,10 +231,10 @@ def _rings(group: Group) -> Iterator[tuple[str, str, str, str]]:
                         yield one, two, three, four
 
 
-def _beside(group: Group) -> dict[str, set[str]]:
+def _beside(joints: Sequence[Joint]) -> dict[str, set[str]]:
     """The pieces that each is joined to."""
     beside: dict[str, set[str]] = {}
-    for joint in group.joints:
+    for joint in joints:
         beside.setdefault(joint.enters_piece, set()).add(joint.seat.piece)
         beside.setdefault(joint.seat.piece, set()).add(joint.enters_piece)
     return beside

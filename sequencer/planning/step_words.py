@@ -19,7 +19,9 @@ from sequencer.planning.inner_faces import faces_told
 from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
+from sequencer.planning.outer_faces import outer_told
 from sequencer.planning.runs import Run, marked_in_strip
+from sequencer.planning.sanding import WHOLE_CLEANED
 from sequencer.planning.shop import Shop
 from sequencer.planning.strips import cuts_apart
 from sequencer.planning.ways import Way
@@ -226,6 +228,15 @@ def said_first(run: Run, shop: Shop) -> tuple[str, ...]:
     if run.operation.cut == "plane":
         return tuple(_which_corner(run, shop.job))
     return ()
+
+
+def with_faces(run: Run, job: Job, instructions: tuple[str, ...]) -> tuple[str, ...]:
+    """What a student's card says, with the faces that are planed when all is joined, before it says how."""
+    work = run.works[0]
+    if run.operation.cut != "plane" or work.id != WHOLE_CLEANED or not work.figures.get("cleaned.joined"):
+        return instructions
+    at = next((number for number, each in enumerate(instructions) if each.startswith("Plane ")), 0)
+    return (*instructions[:at], *outer_told(job, work), *instructions[at:])
 
 
 def said_last(run: Run, shop: Shop) -> tuple[str, ...]:

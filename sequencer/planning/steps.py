@@ -42,6 +42,7 @@ from sequencer.planning.step_words import (
     settings_of,
     stop_line,
     title_of,
+    with_faces,
     wrong_line,
 )
 from sequencer.planning.strips import WASTE, cuts_apart
@@ -134,7 +135,7 @@ def _work_step(run: Run, shop: Shop, number: int) -> Step:
     staff_sets = kind.power == "machine" and kind.set_up_by == "staff"
     instructions, method = sentences_of(run, staff_sets)
     if card == "student":
-        instructions = (*said_first(run, shop), *instructions, *said_last(run, shop))
+        instructions = (*said_first(run, shop), *with_faces(run, shop.job, instructions), *said_last(run, shop))
     if run.whole and card == "student":
         sticks = {run.blanks[work.part].strip or work.part for work in run.works if in_a_long_piece(run.blanks[work.part])}
         instructions = (LEAVE_EACH if len(sticks) > 1 else LEAVE_WHOLE, *instructions)

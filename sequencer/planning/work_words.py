@@ -26,6 +26,7 @@ def face_words(work: Work, job: Job) -> dict[str, str]:
             "part": letters,
             "name": words(work.feature),
             **dict.fromkeys(("face", "behind", "from", "from-face", "edge", "side"), ""),
+            **dict.fromkeys(("over", "rail"), ""),
             "glued": glued_words(job, joints),
             **dowelled_words(job, joints),
             **(gauged_words(job, joints) if work.kind == SLOTS.name else {}),

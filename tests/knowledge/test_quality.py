@@ -51,7 +51,14 @@ WORDS = {
     "from-face": "bottom edge",
     "side": "face side",
 }
-WORDS |= {"enters": "B", "takes": "A", "beside": "the next piece", "glued": "on both faces that meet"}
+WORDS |= {
+    "enters": "B",
+    "takes": "A",
+    "beside": "the next piece",
+    "glued": "on both faces that meet",
+    "over": "both A",
+    "rail": "B",
+}
 COMPARED = ("at_least", "at_most", "more_than", "less_than")
 TYPICAL = 20.0
 """A figure that nothing gives here, in its own unit."""

@@ -136,3 +136,24 @@ def test_what_a_check_is_made_with_is_laid_out(name: str) -> None:
             if word in how and step.station_kind in ("assembly", "gluing"):
                 assert tool in step.tools
                 assert tool in listed
+
+
+def test_over_which_pieces_a_rail_may_spread_or_pull_in_is_said_with_the_figure() -> None:
+    """The caddy's handle goes in between its ends, which stand 320 mm apart outside by the drawing."""
+    (step,) = (each for each in plan("herb-caddy").steps if "whole/glue/glue" in each.tasks)
+    check = next(each for each in step.checks if each.what == "width outside")
+    assert (check.how, check.limit) == ("measure over both B, at E and at the far ends", "320 mm at each place, within 1 mm")
+    assert check.card
+    assert "Move the pieces or cramps until all measures agree." in step.if_wrong
+
+
+def test_a_stool_is_tried_on_a_flat_board_in_the_glue_and_when_it_is_whole() -> None:
+    steps = {task: each for each in plan("step-stool").steps for task in each.tasks}
+    for task in ("spine-in-place/glue/glue", "whole/clean-up/clean"):
+        check = next(each for each in steps[task].checks if each.what == "standing")
+        assert check.limit == "no rocking, every foot touches"
+        assert check.card
+        assert "flat board" in steps[task].tools
+    assert "Press every foot onto the flat board while the glue is wet." in steps["spine-in-place/glue/glue"].if_wrong
+    assert "Draw round each foot along a flat block." in steps["whole/clean-up/clean"].if_wrong
+    assert not [each for each in steps["end-frame/glue/glue"].checks if each.what == "standing"]
