@@ -164,13 +164,16 @@ def _extra_elsewhere(plan: Plan, knowledge: Knowledge, step: Step, first: int, l
 
 
 def _listed(head: str, found: Iterable[tuple[Step, Reason]], *, last_first: bool) -> list[str]:
-    """The reasons by step, one line for what several tasks of a step, or several steps, say alike."""
-    said: dict[str, dict[int, Step]] = {}
+    """The reasons by step, each step once with all that is said of it; one line for several of which the same is said."""
+    of_step: dict[int, tuple[Step, list[str]]] = {}
     for step, reason in found:
-        said.setdefault(reason.sentence, {})[step.number] = step
-    first = max if last_first else min
-    ordered = sorted(said, key=lambda each: ((-1 if last_first else 1) * first(said[each]), each))
-    rows = [f"{_steps_named(list(said[each].values()))}: {each}" for each in ordered]
+        sentences = of_step.setdefault(step.number, (step, []))[1]
+        sentences += [reason.sentence] if reason.sentence not in sentences else []
+    said: dict[str, list[Step]] = {}
+    for number in sorted(of_step, reverse=last_first):
+        step, sentences = of_step[number]
+        said.setdefault(" ".join(sorted(sentences)), []).append(step)
+    rows = [f"{_steps_named(steps)}: {sentences}" for sentences, steps in said.items()]
     return [wrapped(head if rows else f"{head[:-1]} nothing."), *(wrapped(row, 2, 4) for row in rows)]
 
 

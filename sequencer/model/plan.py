@@ -99,7 +99,8 @@ class Task:
     joints: tuple[str, ...] = ()
     """The joints it tries, closes or lets set."""
     folded: tuple[str, ...] = ()
-    """Sub-assemblies of the drawing that are joined in this with others: questions and decisions may name it by them."""
+    """Sub-assemblies of the drawing that are joined in this with others, and what else it does under a name of its own, as
+    hardware: questions and decisions may name it by them."""
     cut: str = "none"
     """What it does to the wood: the `cut` of its operation."""
     needs: tuple[str, ...] = ()

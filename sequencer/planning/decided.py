@@ -191,7 +191,7 @@ def _before_itself(job: Job, works: Sequence[Work]) -> Iterator[Finding]:
 
 def _alike(decision: Decision, works: Sequence[Work]) -> str:
     """In what way the two names of a decision are one."""
-    together = any({decision.about, decision.before} & set(work.folded) for work in works)
+    together = any(work.joints and {decision.about, decision.before} & set(work.folded) for work in works)
     return "is joined in the same go" if together else "means the same work"
 
 

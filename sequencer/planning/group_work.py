@@ -244,7 +244,10 @@ def _finishing(job: Job, groups: Sequence[Group], self_heating: Collection[str],
             on = _counted(job, (each for each in job.pieces() if {each, job.part_of(each).name} & {*thing.fixed_to}))
             # Where nobody says what it goes on, it goes on what is there when the finish is dry.
             parts, called = on or outside or everything, _lettered(job, on) if on else ""
-            yield _work(WHOLE, "hardware", parts, {}, name=thing.name, doing=f"Fix the {words(thing.name)}", called=called)
+            made = _work(WHOLE, "hardware", parts, {}, name=thing.name, doing=f"Fix the {words(thing.name)}", called=called)
+            # Called after nothing else, it may be meant by its own name alone.
+            taken = thing.name in {*job.parts, *job.joints, *job.assemblies, *(group.name for group in groups)}
+            yield made if taken else replace(made, folded=(thing.name,))
 
 
 def _made_parts(job: Job) -> Counted:

@@ -60,14 +60,16 @@ class Work:
     lengthwise: bool = False
     joints: tuple[str, ...] = ()
     folded: tuple[str, ...] = ()
-    """Sub-assemblies of the drawing that are joined in this with others, and have no work called after them."""
+    """Other names it is meant by: sub-assemblies of the drawing that are joined in this with others and have no work called after
+    them, slots that are sawn in it, the hardware it fixes."""
     times: int = 1
     """How often it is done for one thing: alike sub-assemblies, screws."""
     start: Work | None = None
     """The hole in its waste that a threaded blade asks for; work of its own where the way chosen does."""
 
     def is_meant_by(self, name: str) -> bool:
-        """Whether a name of a decision or question means this: the task itself, its part/feature, part, group or joint."""
+        """Whether a name of a decision or question means this: the task itself, its part/feature, part, group, joint or
+        hardware."""
         return self.id == name or self.id.startswith(f"{name}/") or name in self.joints or name in self.folded
 
     @property

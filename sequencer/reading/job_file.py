@@ -183,7 +183,7 @@ class ChoiceForm(Form):
 class DecisionForm(Form):
     """What the teacher has settled."""
 
-    about: Words = Field(description="part/feature, joint or task it is about")
+    about: Words = Field(description="part/feature, joint, hardware or task it is about")
     by: Answer = Field(description="the role of the person who decides, never a name")
     why: Answer = Field(description="the reason, printed with the risk assessment")
     way: str = Field("", description="the operation to use")

@@ -72,7 +72,12 @@ class References:
         pieces = (piece.name for part in parts.values() for piece in part.pieces)
         names = list(dict.fromkeys((*self.features, *pieces)))
         for name, thing in hardware.items():
-            self.each("part or piece", thing.fixed_to, names, ("hardware", name, "fixed_to"))
+            steps: Steps = ("hardware", name, "fixed_to")
+            self.each("part or piece", thing.fixed_to, names, steps)
+            if self.report.tree.at(steps) == []:
+                what = f"The {name} has an empty list under `fixed_to`: it is fixed to nothing."
+                remedy = "Name the parts it is fixed to, or leave `fixed_to` out: then it goes on what is joined."
+                self.report.error("fixed-to-nothing", steps, what, remedy=remedy)
 
     def _keys_of(self, steps: Steps) -> list[str]:
         data = self.report.tree.at(steps)

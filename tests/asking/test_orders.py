@@ -125,6 +125,22 @@ def test_a_step_that_can_stand_nowhere_else_says_so() -> None:
     assert said.endswith("So it cannot stand anywhere else than between step 36 and step 38.")
 
 
+def test_no_step_is_listed_twice_in_what_another_waits_for() -> None:
+    """The dry fit of the whole waits for one step with two rebates, each for a reason of its own."""
+    for name in ("herb-caddy", "picture-frame"):
+        for step in plan(name).steps:
+            if step.kind in ("work", "wait"):
+                said = why_here(plan(name), knowledge(), str(step.number))
+                for block in re.findall(r"^(?:It waits for|For it wait):\n((?:  .*\n)*)", said, re.MULTILINE):
+                    rows = re.findall(r"^  (steps? [\d, and]+)", block, re.MULTILINE)
+                    numbers = [number for row in rows for number in re.findall(r"\d+", row)]
+                    assert len(numbers) == len({*numbers}), (name, step.number)
+    assert (
+        "step 16, Cut the pot end rebate and the tool end rebate: side (A): The pot end rebate makes room for the end, so it is "
+        "cut before they are tried. The tool end rebate makes room for the end, so it is cut before they are tried. step 13"
+    ) in _said(why_here(plan("herb-caddy"), knowledge(), "whole/dry-fit"))
+
+
 def test_an_order_nobody_demands_can_be_had_and_its_moves_are_listed() -> None:
     answer = suppose(_checked("herb-caddy"), "side/floor-groove", "side/divider-housing", lambda _: None)
     assert answer.possible

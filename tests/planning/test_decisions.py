@@ -14,8 +14,8 @@ from sequencer.model.plan import Changing, Plan, Reason
 from sequencer.paper.risk_assessment import _decided
 from sequencer.planning.deciding import Outcome, cost_words
 from sequencer.planning.planner import make_plan, ways_of
-from sequencer.talk import plan_text
-from tests.made import ROOT, job, knowledge, workshop
+from sequencer.talk import plan_text, tasks_named
+from tests.made import ROOT, job, knowledge, plan, workshop
 
 FULL = ROOT / "examples" / "workshops" / "full.yaml"
 
@@ -200,3 +200,29 @@ def test_minutes_are_printed_to_the_next_whole_one_halves_up() -> None:
 
     assert "takes about 105 min" in said(104.5)
     assert "takes about 122 min" in said(121.5)
+
+
+def test_hardware_is_named_as_short_as_joints_and_parts_are() -> None:
+    """Screws that hold joints are no work of their own, and what a part is called after is the part."""
+    frame = job("picture-frame")
+
+    def order(about: str, before: str) -> tuple[int, int]:
+        made = make_plan(replace(frame, decisions=(_decision(about, before=before),)), workshop(), knowledge())
+        place = {task.id: number for number, task in enumerate(made.tasks)}
+        return place["whole/hanger/fix"], place["backing-in/nail/nail"]
+
+    hanger, backing = order("backing-in", "hanger")
+    assert hanger > backing
+    assert order("hanger", "backing-in/nail") == order("whole/hanger", "backing-in/nail")
+    assert tasks_named(plan("picture-frame"), "hanger") == tasks_named(plan("picture-frame"), "whole/hanger")
+    with pytest.raises(Refused, match="names corner-pins, and the job has no such"):
+        order("corner-pins", "hanger")
+    hardware = {**frame.hardware, "backing": replace(frame.hardware["hanger"], name="backing")}
+    named = ways_of("backing", replace(frame, hardware=hardware), workshop(), knowledge())
+    assert {work.part for work, _, _ in named} == {"backing"}
+
+
+def test_a_decision_that_puts_hardware_before_itself_is_told_so() -> None:
+    twice = replace(job("picture-frame"), decisions=(_decision("hanger", before="whole/hanger"),))
+    with pytest.raises(Refused, match="before whole/hanger, which means the same work"):
+        make_plan(twice, workshop(), knowledge())

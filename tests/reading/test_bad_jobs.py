@@ -371,6 +371,12 @@ CASES = [
         "22:32: hardware.plate.fixed_to: There is no part or piece 'lidd'. Did you mean 'lid'?",
     ),
     case(
+        "hardware-on-an-empty-list",
+        [("hardware:\n", "hardware:\n  plate: {what: hanging plate, fixed_to: []}\n")],
+        "22:32: hardware.plate.fixed_to: The plate has an empty list under `fixed_to`: it is fixed to nothing. Name the parts it is "
+        "fixed to, or leave `fixed_to` out: then it goes on what is joined.",
+    ),
+    case(
         "hardware-on-no-face",
         [("hardware:\n", "hardware:\n  plate: {what: hanging plate, fixed_to: lid, on: upprr}\n")],
         "22:47: hardware.plate.on: 'upprr' is no face of 'lid'. The faces are left, right, bottom, top, outside and inside.",
