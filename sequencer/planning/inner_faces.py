@@ -67,11 +67,13 @@ def edges_called(job: Job, work: Work) -> str:
     return f"{names.pop() if len(names) == 1 else 'inner edge'}s{' and rebates' if rebated else ''}"
 
 
-def faces_told(job: Job, work: Work) -> Iterator[str]:
-    """Which faces of each part are cleaned, with rebates along them; parts with the same ones in one sentence."""
+def faces_told(job: Job, work: Work, also: Collection[tuple[str, FaceName]] = ()) -> Iterator[str]:
+    """Which faces of each part are cleaned, with rebates along them; parts with the same ones in one sentence. `also`: faces of
+    these parts that are cleaned with them."""
     said: dict[str, list[str]] = {}
-    for name, faces in inner_faces(job, work).items():
+    for name, inner in inner_faces(job, work).items():
         part = job.parts[name]
+        faces = (*inner, *(face for part_name, face in also if part_name == name and face not in inner))
         along = [face for face in FACES if axis_of(face) != part.grain]
         every = {*along} <= {*faces}
         called = ["all four long faces"] if every else [f"the {face_of(part, face)}" for face in faces]

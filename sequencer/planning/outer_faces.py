@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from sequencer.design.placing import place
-from sequencer.model.frame import FACES, Axis, FaceName, axis_of, opposite, others, sign_of
+from sequencer.design.poses import face_towards, normal
+from sequencer.model.frame import FACES, Axis, FaceName, axis_of, mirrored, opposite, others, sign_of
 from sequencer.model.job import Job, Part
-from sequencer.planning.inner_faces import CLOSE, CORNER, NARROW, between, covers, in_a_row, inner_by, told_of
+from sequencer.model.once import once_for_a_drawing
+from sequencer.planning.inner_faces import BESIDE, CLOSE, CORNER, NARROW, between, covers, in_a_row, inner_by, told_of
 from sequencer.planning.work import Work
 from sequencer.planning.work_words import face_of
 from sequencer.solid.blocking import GIVES
@@ -32,7 +34,30 @@ def outer_told(job: Job, work: Work) -> Iterator[str]:
     return told_of(said, "Plane")
 
 
+@once_for_a_drawing
+def levelled(job: Job) -> tuple[tuple[str, FaceName], ...]:
+    """Outer faces, by part, that are level with an inner face beside them: no plane is to run over what was sanded before glue,
+    so that they are cleaned with it."""
+    parts = [name for name, part in job.parts.items() if job.stock[part.stock].form != "bought"]
+    inner, around = _inner(job, parts), _Around(job, parts)
+    return tuple(
+        (name, face)
+        for name, faces in _open_faces(job, parts).items()
+        for face in faces
+        if any(around.is_beside(job, piece, face, inner) for piece in around.pieces if job.part_of(piece).name == name)
+    )
+
+
 def outer_faces(job: Job, parts: Collection[str]) -> Mapping[str, tuple[FaceName, ...]]:
+    """By part the long faces that a plane runs over when some parts are joined."""
+    cleaned = levelled(job)
+    found = {
+        name: tuple(face for face in faces if (name, face) not in cleaned) for name, faces in _open_faces(job, parts).items()
+    }
+    return {name: faces for name, faces in found.items() if faces}
+
+
+def _open_faces(job: Job, parts: Collection[str]) -> Mapping[str, tuple[FaceName, ...]]:
     """By part the long faces that nothing stands up from or lies against when some parts are joined, as far as they are flat."""
     inner, around = _inner(job, parts), _Around(job, parts)
     found = {}
@@ -91,6 +116,25 @@ class _Around:
         near = between({axis_of(face): part.block.span(face, -CORNER, 0.0)})
         feet = [foot for solid in rest for foot in [solid & near] if not foot.empty]
         return not any(covers(feet, skin, face, far) for far in CLOSE)
+
+    def is_beside(self, job: Job, piece: str, named: FaceName, inner: Mapping[str, Collection[FaceName]]) -> bool:
+        """Whether a face is level with an inner face of another piece that it meets."""
+        part, pose = job.part_of(piece), self.placement.poses[piece]
+        (face,) = self.placement.bodies[piece].faces((named,))
+        over = {axis: (-BESIDE, part.block.size(axis) + BESIDE) for axis in others(axis_of(face))}
+        near = between({**over, axis_of(face): part.block.span(face, 0.0, GIVES)})
+        above = between({**over, axis_of(face): part.block.span(face, -CORNER, -GIVES)})
+        for each in self.pieces:
+            if each == piece or not self.placement.together(piece, each) or job.part_of(each) is part:
+                continue
+            solid = self.standing[each].posed(pose.inverse)
+            if (solid & near).empty or not (solid & above).empty:
+                continue
+            theirs = face_towards(self.placement.poses[each].own(pose.direction(normal(face))))
+            own = mirrored(theirs) if self.placement.bodies[each].mirrored else theirs
+            if own in inner.get(job.part_of(each).name, ()):
+                return True
+        return False
 
     def has_way_in(self, piece: str, part: Part, named: FaceName) -> bool:
         """Whether a board can be put in before an inner face, from one side of it at least."""

@@ -19,7 +19,7 @@ from sequencer.planning.inner_faces import faces_told
 from sequencer.planning.job_figures import WITH_GLUE
 from sequencer.planning.loose_work import use_line
 from sequencer.planning.moving import moving_parts
-from sequencer.planning.outer_faces import outer_told
+from sequencer.planning.outer_faces import levelled, outer_told
 from sequencer.planning.runs import Run, marked_in_strip
 from sequencer.planning.sanding import WHOLE_CLEANED
 from sequencer.planning.shop import Shop
@@ -255,7 +255,7 @@ def said_last(run: Run, shop: Shop) -> tuple[str, ...]:
 
 def _which_faces(run: Run, job: Job) -> Iterator[str]:
     """Which faces of each part are cleaned inside, those of alike parts in one sentence."""
-    return (sentence for work in run.works for sentence in faces_told(job, work))
+    return (sentence for work in run.works for sentence in faces_told(job, work, levelled(job)))
 
 
 def _which_corner(run: Run, job: Job) -> Iterator[str]:

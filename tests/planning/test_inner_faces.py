@@ -29,14 +29,15 @@ def _told(name: str, task: str) -> tuple[str, list[str]]:
                 "Clean the upper face and under face of D.",
             ],
         ),
-        ("herb-caddy", "whole", ["Clean the inside face and outside face of C."]),
+        # Its top edge is level with that of the sides, which is sanded before the glue: no plane runs over both.
+        ("herb-caddy", "whole", ["Clean the inside face, outside face and top edge of C."]),
         # The rail is level with the legs at its top edge only.
         (
             "step-stool",
             "end-frame",
             ["Clean the joint face of A.", "Clean the inside face, outside face and bottom edge of B."],
         ),
-        ("step-stool", "spine-in-place", ["Clean the inside face and outside face of C."]),
+        ("step-stool", "spine-in-place", ["Clean the inside face, outside face and bottom edge of C."]),
         ("step-stool", "seat-in-place", ["Clean the under face of D."]),
         ("picture-frame", "frame", ["Clean the sight edge and rebate of A and B."]),
         (

@@ -142,7 +142,7 @@ def test_over_which_pieces_a_rail_may_spread_or_pull_in_is_said_with_the_figure(
     """The caddy's handle goes in between its ends, which stand 320 mm apart outside by the drawing."""
     (step,) = (each for each in plan("herb-caddy").steps if "whole/glue/glue" in each.tasks)
     check = next(each for each in step.checks if each.what == "width outside")
-    assert (check.how, check.limit) == ("measure over both B, at E and at the far ends", "320 mm at each place, within 1 mm")
+    assert (check.how, check.limit) == ("measure over both B, beside E and at the far ends", "320 mm at each place, within 1 mm")
     assert check.card
     assert "Move the pieces or cramps until all measures agree." in step.if_wrong
 
