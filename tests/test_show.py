@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from sequencer.paper.drawing import picture
 from sequencer.paper.order_picture import order_sheets
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.wording import DRAFT
 from tests.made import job, making, proved
 from tests.test_cli import FULL, STARTER, Said, Shell

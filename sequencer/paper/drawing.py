@@ -15,7 +15,8 @@ from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.composing import LARGEST, arranged, compose
 from sequencer.paper.face_marks import edge_mark, side_mark
 from sequencer.paper.face_panels import Panel
-from sequencer.paper.step_pictures import MOST, Pictured, Shown, Stick
+from sequencer.paper.pictured import Pictured, Shown, Stick
+from sequencer.paper.step_pictures import MOST, shown
 from sequencer.paper.strip_pictures import from_first_piece, stick_picture
 from sequencer.paper.svg import NOTHING, Pen, Picture, moved, shortened, text_width
 from sequencer.paper.waiting import draw_waiting
@@ -50,7 +51,7 @@ def picture(step: Step, pictured: Pictured, width: float = WIDTH, height: float 
     if any(task.kind == "mark-out" for task in tasks):
         used, readable = _flat(pen, pictured.panels(step), width, height)
         return _finished(pen, step, width, used, readable)
-    scenes = pictured.shown(step)
+    scenes = shown(step, pictured)
     if not scenes:
         return NOTHING
     stick = pictured.sticks.get(step.id)

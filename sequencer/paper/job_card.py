@@ -12,7 +12,7 @@ from sequencer.model.plan import Check, Piecework, Plan, Step
 from sequencer.paper import wording
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
-from sequencer.paper.step_pictures import Stick
+from sequencer.paper.pictured import Stick
 from sequencer.paper.svg import Picture
 
 Where = Literal["beside", "under", "across"]

@@ -18,7 +18,7 @@ from sequencer.paper.axonometric import draw_scene
 from sequencer.paper.corner_pictures import with_splines
 from sequencer.paper.drawing import picture
 from sequencer.paper.overview import parts_overview
-from sequencer.paper.step_pictures import Pictured, Stick
+from sequencer.paper.pictured import Pictured, Stick
 from sequencer.paper.svg import Picture
 from sequencer.paper.whole_scenes import assembled_scene
 from sequencer.proving.making import Making

@@ -23,9 +23,9 @@ from sequencer.paper.order_picture import HEIGHT as ORDER_HEIGHT
 from sequencer.paper.order_picture import WIDTH as ORDER_WIDTH
 from sequencer.paper.overview import part_scene, parts_overview
 from sequencer.paper.pdf import make_pdf
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.scene import Scene
-from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.svg import Pen, Picture, moved, number
 from sequencer.paper.whole import Whole
 from sequencer.paper.whole_scenes import assembled_scene, exploded_scene

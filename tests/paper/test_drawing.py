@@ -28,8 +28,8 @@ from sequencer.paper.drawing import WIDTH, legend, picture
 from sequencer.paper.frames import Frame
 from sequencer.paper.longer_pieces import Ends
 from sequencer.paper.part_view import View
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.pieces import part_panels
-from sequencer.paper.step_pictures import Pictured
 from sequencer.paper.subject import Subject
 from sequencer.paper.svg import Box, Pen, Picture
 from sequencer.paper.views import Wood, body_of, hatched, seen

@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from sequencer.model.job import Decision, Job
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.scene import Scene
-from sequencer.paper.step_pictures import Pictured, scenes_of
+from sequencer.paper.step_pictures import scenes_of
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.solid.solids import joined

@@ -10,8 +10,9 @@ import pytest
 
 from sequencer.model.job import Decision
 from sequencer.model.plan import Step
+from sequencer.paper.pictured import Pictured, Shown
 from sequencer.paper.scene import Scene, Thing
-from sequencer.paper.step_pictures import Pictured, Shown
+from sequencer.paper.step_pictures import shown as scenes
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
@@ -27,7 +28,7 @@ def pictured(name: str) -> Pictured:
 
 
 def shown(given: Pictured, task: str) -> tuple[Shown, ...]:
-    return given.shown(step_of(given, task))
+    return scenes(step_of(given, task), given)
 
 
 def step_of(given: Pictured, task: str) -> Step:

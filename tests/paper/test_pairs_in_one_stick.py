@@ -12,7 +12,8 @@ import pytest
 from sequencer.model.job import Job
 from sequencer.model.plan import Step
 from sequencer.paper.drawing import picture
-from sequencer.paper.step_pictures import Pictured, scenes_of
+from sequencer.paper.pictured import Pictured
+from sequencer.paper.step_pictures import scenes_of
 from sequencer.paper.strip_pictures import hand_in
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out

@@ -7,8 +7,9 @@ from functools import cache
 import pytest
 
 from sequencer.model.frame import AXES
+from sequencer.paper.pictured import Pictured, Shown
 from sequencer.paper.scene import Scene, Thing
-from sequencer.paper.step_pictures import Pictured, Shown
+from sequencer.paper.step_pictures import shown as scenes
 from sequencer.solid.solids import box
 from tests.made import job, making, plan
 
@@ -23,7 +24,7 @@ def pictured(name: str) -> Pictured:
 def shown(name: str, act: str) -> tuple[Shown, ...]:
     given = pictured(name)
     step = next(each for each in given.plan.steps if each.tasks[0].endswith(act))
-    return given.shown(step)
+    return scenes(step, given)
 
 
 def thing(scene: Scene, name: str) -> Thing:

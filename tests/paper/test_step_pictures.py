@@ -22,8 +22,9 @@ from sequencer.paper import staff_sheet
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS, CardEntry, job_card
 from sequencer.paper.pages import Drawings
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.scene import Scene
-from sequencer.paper.step_pictures import MOST, Pictured, scenes_of
+from sequencer.paper.step_pictures import MOST, scenes_of
 from sequencer.paper.svg import Box, Picture
 from sequencer.solid.solids import Solid, joined
 from sequencer.solid.solids import box as solid_box

@@ -14,8 +14,10 @@ from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS
 from sequencer.paper.pages import Drawings
+from sequencer.paper.pictured import Pictured, Stick
 from sequencer.paper.sheets import render
-from sequencer.paper.step_pictures import Pictured, Stick, scenes_of
+from sequencer.paper.step_pictures import scenes_of
+from sequencer.paper.step_pictures import shown as scenes
 from sequencer.paper.strip_pictures import from_first_piece, strip_picture
 from sequencer.paper.svg import text_width
 from sequencer.proving.strips import cuts_apart
@@ -169,7 +171,7 @@ def test_the_parts_named_beside_a_step_are_all_that_its_picture_shows(name: str)
     """What goes into a frame is tried in the frame: its sides are taken in hand as well."""
     given = pictured(name)
     for step in given.plan.steps:
-        letters = {thing.letter.split(" ")[0] for shown in given.shown(step) for thing in shown.scene.things if thing.letter}
+        letters = {thing.letter.split(" ")[0] for shown in scenes(step, given) for thing in shown.scene.things if thing.letter}
         named = {work.letter for work in given.shown_parts(step)}
         # Hardware is drawn with all that its piece is joined to.
         assert named <= letters if step.id == "whole/hanger/fix" else letters <= named, step.id

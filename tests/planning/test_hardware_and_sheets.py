@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from sequencer.model.plan import Plan
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.planning.order import chain_between, reason_graph
 from sequencer.planning.planner import make_plan
 from sequencer.reading.job import read_job

@@ -11,7 +11,7 @@ import pytest
 from sequencer.features.mitre import Mitre
 from sequencer.model.job import Decision
 from sequencer.model.plan import Plan
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.strip_pictures import BAND, stick_picture, strip_picture
 from sequencer.planning.mitred_strips import slopes_of
 from sequencer.planning.planner import make_plan

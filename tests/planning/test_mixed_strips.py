@@ -17,7 +17,7 @@ from sequencer.model.stock_lists import Strip, StripPiece
 from sequencer.model.workshop import Workshop
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.paper.strip_pictures import strip_picture
 from sequencer.planning.planner import make_plan
 from sequencer.planning.strips import shared_blanks

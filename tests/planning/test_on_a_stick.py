@@ -12,7 +12,8 @@ from sequencer.findings import Refused
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
 from sequencer.paper.drawing import picture
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
+from sequencer.paper.step_pictures import shown as scenes
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job
@@ -316,7 +317,7 @@ def test_a_stick_is_marked_out_across_the_card_and_each_part_with_a_cut_has_its_
     assert not any("saw" in words for words in said["size"])
     assert said["end"][0] == "first end"
     (apart,) = (each for each in plan.steps if each.kind == "work" and "block/length/cut" in each.tasks)
-    acts = pictured.shown(apart)
+    acts = scenes(apart, pictured)
     assert [each.caption for each in acts] == ["A 1", "then the new end", "B 1"]
     # Only the 10 mm between the parts come off as waste, at the end of the next part; the rest of the stick holds that part.
     waste = [[thing.solid.volume for thing in each.scene.things if thing.look == "waste"] for each in acts]

@@ -13,7 +13,7 @@ from sequencer.model.plan import Plan, Task
 from sequencer.model.stock_lists import StripPiece
 from sequencer.paper.drawing import picture
 from sequencer.paper.job_card import ROOMS
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.reading.job import read_job

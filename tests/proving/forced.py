@@ -7,7 +7,7 @@ from dataclasses import replace
 from sequencer.model.job import Decision, Job
 from sequencer.model.plan import Plan, Task
 from sequencer.paper.drawing import picture
-from sequencer.paper.step_pictures import Pictured
+from sequencer.paper.pictured import Pictured
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.proving.record import with_record

@@ -10,7 +10,8 @@ import pytest
 from sequencer.design.checking import check_design
 from sequencer.model.job import Job
 from sequencer.model.plan import Plan
-from sequencer.paper.step_pictures import Pictured, scenes_of
+from sequencer.paper.pictured import Pictured
+from sequencer.paper.step_pictures import scenes_of
 from sequencer.planning.planner import make_plan
 from sequencer.proving.making import carry_out
 from sequencer.proving.outcome import SAME
