@@ -8,21 +8,21 @@ things are named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from sequencer.model.frame import AXES, Point
-from sequencer.paper.notes import Ground, Note, around, arrow_notes, letter_notes, name_notes, size_notes
-from sequencer.paper.outlines import Eye, Surface, eye, hatching, surface
-from sequencer.paper.scene import FaceMark, Look, Scene, Thing
-from sequencer.paper.shortening import room, shortened
+from sequencer.model.frame import Point
+from sequencer.paper.ground import Ground
+from sequencer.paper.notes import Note, around, arrow_notes, letter_notes, name_notes, size_notes
+from sequencer.paper.outlines import hatching
+from sequencer.paper.scene import FaceMark, Look, Scene
+from sequencer.paper.shots import Shot, flat, parts, shot_of
 from sequencer.paper.strokes import strokes
 from sequencer.paper.svg import NOTHING, Box, Paper, Pen, Picture
-from sequencer.paper.visible import SLACK, Cover, Flags, Floats, Whole, cover, seen, topmost
-from sequencer.solid.solids import Solid, without
+from sequencer.paper.visible import Floats
 
 SCALES = tuple(round(4 * 10 ** (-step / 20), 4) for step in range(56))
 """Paper mm for a mm of wood: from 4:1 down in equal ratios, twenty to the tenfold (preferred numbers, ISO 3)."""
@@ -40,7 +40,6 @@ _HATCH = 1.3
 _HATCH_WIDTH = 0.2
 _INSIDE, _DASH = 0.3, "1.4 0.9"
 """Width and dashes of outlines that show through wood."""
-_ANGLES = (45.0, 135.0, 60.0, 120.0, 30.0, 150.0, 75.0, 105.0)
 _MARK = 5.0
 """Height of face marks, mm on paper, where the face has room."""
 _LEAST_MARK = 3.0
@@ -51,8 +50,6 @@ _NARROWEST = 1.2
 """Wood that is narrower than this on paper, mm, cannot be read."""
 _THIN, _THIN_WASTE = 2.2, 0.8
 """Wood and waste that come out thinner than this on paper, mm, are broken to be larger."""
-_LENGTHS = 5.0
-"""How many times as long as broad broken wood is drawn."""
 _EDGE = 0.4
 """Room for half the widest line around the picture."""
 
@@ -67,222 +64,21 @@ def draw_scene(
     `readable` is False where it does not fit at the smallest scale, where wood comes out too narrow to be read or where
     words had to stand over each other. Nothing to draw gives NOTHING.
     """
-    shot = _shot_of(scene)
+    shot = shot_of(scene)
     if not shot.things:
         return NOTHING
-    layout = _fitted(shot, width, height, most)
+    layout = _fitted(scene, width, height, most)
     if not whole and layout.thin and (broken := shot.broken):
         other = draw_scene(broken, width, height, most, whole=True)
         return other if other.readable or not layout.readable else layout.drawn(width, height)
     return layout.drawn(width, height)
 
 
-_SHOTS: WeakKeyDictionary[Scene, _Shot] = WeakKeyDictionary()
-"""The shots of scenes that are still in use: a card tries a picture in several rooms."""
-
-
-def _shot_of(scene: Scene) -> _Shot:
-    """The scene from where it is seen, worked out once for all rooms it is drawn in."""
-    shot = _SHOTS.get(scene)
-    if shot is None:
-        things = tuple(sorted((thing for thing in _apart(scene.things) if not thing.solid.empty), key=_order))
-        shot = _SHOTS[scene] = _Shot(things, replace(scene, things=things), eye(scene.looks_from))
-    return shot
-
-
-def _apart(things: Sequence[Thing]) -> Iterator[Thing]:
-    """The things with no wood where a tool is, so that a line shows where the tool goes in."""
-    tools = [thing.solid for thing in things if thing.look == "tool" and not thing.solid.empty]
-    for thing in things:
-        inside = [tool for tool in tools if thing.look in ("wood", "waste") and _meet(thing.solid, tool)]
-        yield replace(thing, solid=without(thing.solid, inside)) if inside else thing
-
-
-def _meet(one: Solid, two: Solid) -> bool:
-    """Whether the boxes around two bodies share room."""
-    if one.empty:
-        return False
-    spans = ((one.bounds.span(axis), two.bounds.span(axis)) for axis in AXES)
-    return all(min(a[1], b[1]) - max(a[0], b[0]) > SLACK for a, b in spans)
-
-
-def _broken(scene: Scene) -> Scene | None:
-    """The scene with its wood broken along its greatest length; None where nothing can be taken out."""
-    wood = [thing for thing in scene.things if thing.look in ("wood", "waste")]
-    if not wood:
-        return None
-    length, breadth = sorted(((room(wood).size(axis), axis) for axis in AXES), reverse=True)[:2]
-    return shortened(scene, length[1], _LENGTHS * breadth[0])
-
-
-def _order(thing: Thing) -> tuple[object, ...]:
-    bounds = thing.solid.bounds
-    measures = (*bounds.low, *bounds.high, thing.solid.volume, thing.solid.area)
-    return (*(round(value, 4) for value in measures), thing.look, thing.letter, thing.name, thing.through)
-
-
-@dataclass(frozen=True, eq=False)
-class _Shot:
-    """A scene from where it is seen, before it has a scale: paper coordinates times the scale give mm on paper."""
-
-    things: tuple[Thing, ...]
-    scene: Scene
-    viewer: Eye
-    layouts: dict[float, _Layout] = field(default_factory=dict)
-
-    def at(self, scale: float) -> _Layout:
-        """The layout at a scale, made once: rooms of several sizes come to the same one."""
-        if scale not in self.layouts:
-            self.layouts[scale] = _Layout(self, scale)
-        return self.layouts[scale]
-
-    @cached_property
-    def broken(self) -> Scene | None:
-        """The scene with its wood broken along its greatest length; None where nothing can be taken out."""
-        return _broken(self.scene)
-
-    @cached_property
-    def surface(self) -> Surface:
-        return surface([thing.solid.mesh for thing in self.things], self.viewer)
-
-    @cached_property
-    def cover(self) -> Cover:
-        return cover(self.surface.faces)
-
-    @cached_property
-    def pieces(self) -> tuple[Floats, Whole, Whole]:
-        """Visible pieces of lines (n x 4, paper coordinates), the thing each is of, and 1 for contours."""
-        lines = self.surface.lines
-        line, begin, end = seen(lines.start, lines.stop, self.cover)
-        way = lines.stop[line] - lines.start[line]
-        start, stop = lines.start[line] + begin[:, None] * way, lines.start[line] + end[:, None] * way
-        return _flat(start, stop), lines.owner[line], lines.contour[line].astype(np.int64)
-
-    @cached_property
-    def inside(self) -> Floats:
-        """Outlines of things that show through wood, as if there were none (n x 4, paper coordinates)."""
-        lines, surface = self.surface.lines, self.surface
-        through = np.array([thing.through for thing in self.things])
-        wood = np.array([thing.look in ("wood", "waste") for thing in self.things])
-        mine = through[lines.owner] & lines.contour
-        if not mine.any():
-            return np.empty((0, 4))
-        return _flat(*_parts(lines.start[mine], lines.stop[mine], cover(surface.faces[~wood[surface.owner]])))
-
-    @cached_property
-    def box(self) -> Box:
-        """Around what is visible of the things."""
-        pieces = self.pieces[0]
-        if not len(pieces):
-            return Box(0.0, 0.0, 0.0, 0.0)
-        across, down = pieces[:, 0::2], pieces[:, 1::2]
-        return Box(float(across.min()), float(down.min()), float(across.max()), float(down.max()))
-
-    def narrowest(self, look: Look) -> float:
-        """Least breadth of any body of a look as it is seen: its area over its length."""
-        found = [self.box.width + self.box.height]
-        for number, thing in enumerate(self.things):
-            faces = self.surface.faces[self.surface.owner == number][:, :, :2]
-            if thing.look != look or not len(faces):
-                continue
-            one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
-            area = float(np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]).sum()) / 2
-            spots = faces.reshape(-1, 2)
-            length = float(np.hypot(*(spots.max(axis=0) - spots.min(axis=0))))
-            found.append(area / length)
-        return min(found)
-
-    @cached_property
-    def hatch_angle(self) -> float:
-        """The slope that differs most from the lines of wood and waste."""
-        pieces, owner, _ = self.pieces
-        looks = np.array([thing.look in ("wood", "waste") for thing in self.things])
-        mine = pieces[looks[owner]] if len(pieces) else pieces
-        x, y = mine[:, 2] - mine[:, 0], mine[:, 1] - mine[:, 3]
-        slopes = np.round(np.degrees(np.arctan2(y, x)) % 180, 1)
-        length = np.hypot(x, y)
-        main = slopes[length >= 0.15 * length.max(initial=0.0)]
-        if not len(main):
-            return _ANGLES[0]
-        off = [np.abs((main - angle + 90) % 180 - 90).min() for angle in _ANGLES]
-        return _ANGLES[int(np.argmax(np.minimum(off, 25.0)))]
-
-    def paper(self, point: Point) -> Paper:
-        """A point of the scene in paper coordinates."""
-        found = self.viewer.direction(point)
-        return found.x, -found.y
-
-    @cached_property
-    def spots(self) -> dict[int, Floats]:
-        """Points of each thing that has a letter or a name where it is what the viewer sees, the most central first."""
-        faces, owner = self.surface.faces, self.surface.owner
-        found = {}
-        for number, thing in enumerate(self.things):
-            if not (thing.letter or thing.name):
-                continue
-            mine = np.nonzero(owner == number)[0]
-            points = _sampled(faces[mine])
-            top = topmost(points, self.cover)
-            visible = points[(top >= 0) & (owner[top] == number)]
-            if not len(visible):
-                lines, of, _ = self.pieces
-                visible = (lines[of == number][:, :2] + lines[of == number][:, 2:]) / 2 * (1.0, -1.0)
-            if len(visible):
-                middle = visible.mean(axis=0)
-                away = np.round(np.hypot(*(visible - middle).T), 3)
-                order = np.lexsort((np.round(visible[:, 1], 3), np.round(visible[:, 0], 3), away))
-                found[number] = visible[order] * (1.0, -1.0)
-        return found
-
-    def taken(self, points: Floats) -> Flags:
-        """Whether wood, waste or a tool is seen at points in paper coordinates (k x 2)."""
-        solid = np.array([thing.look in ("wood", "waste", "tool") for thing in self.things] + [False])
-        owner, broad = self._broad
-        if not len(owner):
-            return np.zeros(len(points), dtype=bool)
-        top = topmost(points * (1.0, -1.0), broad)
-        found: Flags = solid[np.where(top >= 0, owner[top], -1)]
-        return found
-
-    @cached_property
-    def _broad(self) -> tuple[Whole, Cover]:
-        """The faces that fill the picture, without the rims of small holes, and the things they are of."""
-        faces = self.surface.faces
-        one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
-        area = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
-        broad = area > 2e-3 * self.box.width * self.box.height
-        return self.surface.owner[broad], cover(faces[broad])
-
-
-def _parts(start: Floats, stop: Floats, hiding: Cover) -> tuple[Floats, Floats]:
-    """The visible parts of lines in space."""
-    line, begin, end = seen(start, stop, hiding)
-    way = stop[line] - start[line]
-    return start[line] + begin[:, None] * way, start[line] + end[:, None] * way
-
-
-def _flat(start: Floats, stop: Floats) -> Floats:
-    """Lines as the viewer sees them in paper coordinates, y downwards (n x 4)."""
-    return np.concatenate([start[:, :2] * (1.0, -1.0), stop[:, :2] * (1.0, -1.0)], axis=1)
-
-
-_FINE = np.array([(a + 1 / 3, b + 1 / 3, 5 - a - b + 1 / 3) for a in range(6) for b in range(6 - a)]) / 6
-
-
-def _sampled(faces: Floats) -> Floats:
-    """Points spread over triangles: many over the largest, the middle of the others (k x 2)."""
-    one, two = faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0]
-    area = np.round(np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]), 4)
-    order = np.argsort(-area, kind="stable")
-    large, small = faces[order[:6], :, :2], faces[order[6:60], :, :2]
-    return np.concatenate([np.einsum("kc,mcx->mkx", _FINE, large).reshape(-1, 2), small.mean(axis=1)])
-
-
 @dataclass(frozen=True, eq=False)
 class _Layout:
     """A shot at a scale, with everything that is written beside it in its place."""
 
-    shot: _Shot
+    shot: Shot
     scale: float
 
     @cached_property
@@ -396,7 +192,7 @@ class _Layout:
 
     def _visible(self, start: Floats, stop: Floats) -> Floats:
         """What is seen of lines in space, on paper."""
-        return _flat(*_parts(start, stop, self.shot.cover)) * self.scale
+        return flat(*parts(start, stop, self.shot.cover)) * self.scale
 
     def _mark(self, mark: FaceMark) -> Floats:
         """A face mark as lines on paper, its foot at the edge it points to; none if the face looks away or is too small."""
@@ -446,16 +242,29 @@ _VEE = np.array([(-0.35, 0.85), (0.0, 0.0), (0.35, 0.85)])
 """The face edge mark: a V whose point touches the edge."""
 
 
-def _fitted(shot: _Shot, width: float, height: float, most: float) -> _Layout:
+_LAYOUTS: WeakKeyDictionary[Scene, dict[float, _Layout]] = WeakKeyDictionary()
+"""The layouts of scenes that are still in use, by scale: rooms of several sizes come to the same one."""
+
+
+def _layout_at(scene: Scene, scale: float) -> _Layout:
+    """The layout of a scene at a scale, made once."""
+    made = _LAYOUTS.setdefault(scene, {})
+    if scale not in made:
+        made[scale] = _Layout(shot_of(scene), scale)
+    return made[scale]
+
+
+def _fitted(scene: Scene, width: float, height: float, most: float) -> _Layout:
     """The layout at the largest scale that fits, or at the smallest there is."""
+    shot = shot_of(scene)
     bare = min(width / max(shot.box.width, 1e-9), height / max(shot.box.height, 1e-9))
     # Sizes stand outside of what is drawn: where it fills the room there is seldom any left for them.
     first = _first(min(bare, most))
     index = first + bool(shot.scene.sizes and bare <= most)
     while True:
-        layout = shot.at(SCALES[min(index, len(SCALES) - 1)])
+        layout = _layout_at(scene, SCALES[min(index, len(SCALES) - 1)])
         if layout.fits(width, height):
-            larger = shot.at(SCALES[first])
+            larger = _layout_at(scene, SCALES[first])
             return larger if index == first + 1 and larger.fits(width, height) else layout
         if index >= len(SCALES) - 1:
             return layout

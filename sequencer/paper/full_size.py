@@ -26,7 +26,8 @@ from sequencer.paper.frames import Flat
 from sequencer.paper.pages import Page, PageSize, numbered, room_on
 from sequencer.paper.svg import TEXT, Box, Paper, Pen, number, text_width
 from sequencer.paper.templates import Centre, Template, templates, within
-from sequencer.paper.views import Wood, body_of, hatched
+from sequencer.paper.views import body_of, hatched
+from sequencer.paper.wood_runs import Wood
 
 BAR = 100.0
 """Length of the bar that is measured."""

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from sequencer.model.plan import Check, Piecework, Plan, Step
 from sequencer.paper import wording
+from sequencer.paper.card_runs import checks_of, in_turn, instructions_of, is_marker, letters_of, stem_of
 from sequencer.paper.fitting import filled, height
 from sequencer.paper.pages import Drawings, Page, PageSize, ShownWear, numbered, room_on
 from sequencer.paper.pictured import Stick
@@ -36,8 +37,6 @@ _HEAD_MARGIN, _FRONT, _WHOLE = 7.0, 58.0, 60.0
 """What the frame of the head takes of the width; height of the pictures there; width of the one of the finished thing."""
 _STICK, _STICK_WORD = 12.0, 6.0
 """Height of the words that say that the pieces are in one stick, mm, and of one more: several sticks, or pieces in none."""
-_MOST_PARTS = 5
-"""Parts that one block shows side by side."""
 
 
 @dataclass(frozen=True)
@@ -100,8 +99,8 @@ def job_card(plan: Plan, drawings: Drawings, size: PageSize, spare: float = 0.0)
     """The student's steps, with one line wherever staff work or something dries, and last what comes before use."""
     room = room_on(size, spare=spare)
     entries: list[CardEntry] = []
-    for run, begun in _in_turn(plan.steps):
-        entries += _marked(run, begun) if _is_marker(run[0]) else _blocks(run, drawings, room.width)
+    for run, begun in in_turn(plan.steps):
+        entries += _marked(run, begun) if is_marker(run[0]) else _blocks(run, drawings, room.width)
     if plan.before_use:
         entries.append(CardEntry((), (f"STOP. {plan.before_use}",)))
     parts = "; ".join(f"A {part.name} x {part.count}, a pair" for part in plan.parts)
@@ -192,86 +191,6 @@ def _lower(entry: CardEntry, drawings: Drawings, width: float) -> CardEntry:
     return min([entry, *(each for each in low if each is not None)], key=lambda each: _height(each, width))
 
 
-def _is_marker(step: Step) -> bool:
-    return step.card == "staff" or step.kind == "wait"
-
-
-def _runs(steps: Sequence[Step]) -> Iterator[tuple[Step, ...]]:
-    """Steps that stand in one block: those of others in a row, or the same work on one part after another."""
-    run: list[Step] = []
-    for step in steps:
-        if run and not (_is_marker(step) if _is_marker(run[0]) else _goes_with(step, run)):
-            yield tuple(run)
-            run = []
-        run.append(step)
-    if run:
-        yield tuple(run)
-
-
-def _in_turn(steps: Sequence[Step]) -> Iterator[tuple[tuple[Step, ...], frozenset[str]]]:
-    """The runs of steps, each with the letters of the parts that students have had in hand before it."""
-    begun: set[str] = set()
-    for run in _runs(steps):
-        yield run, frozenset(begun)
-        begun |= {work.letter for step in run if not _is_marker(step) for work in step.parts}
-
-
-def _goes_with(step: Step, run: Sequence[Step]) -> bool:
-    """Whether a step is the same work as those before, on another part: only sizes and the part's letter differ."""
-    first, steps = run[0], (*run, step)
-    if _is_marker(step) or len(steps) > _MOST_PARTS or any(len(each.parts) != 1 for each in steps):
-        return False
-    if len({each.parts[0].letter for each in steps}) < len(steps):
-        return False
-
-    def same(each: Step) -> tuple[object, ...]:
-        return (
-            each.operation,
-            each.guard_line,
-            each.hazard_line,
-            each.wear,
-            each.stop,
-            each.if_wrong,
-            each.notes,
-            _stem(each),
-        )
-
-    if same(step) != same(first) or len(step.instructions) != len(first.instructions) or _on_card(step) != _on_card(first):
-        return False
-    return None not in (*_instructions(steps), *(text for check in _checks(steps) for text in check))
-
-
-def _on_card(step: Step) -> list[bool]:
-    return [check.card for check in step.checks]
-
-
-def _stem(step: Step) -> str:
-    return step.title.rpartition(": ")[0]
-
-
-def _letters(steps: Sequence[Step]) -> tuple[str, ...]:
-    return tuple(step.parts[0].letter if step.parts else "" for step in steps)
-
-
-def _instructions(steps: Sequence[Step]) -> list[str | None]:
-    rows = zip(*(step.instructions for step in steps), strict=True)
-    return [wording.for_each_part(_letters(steps), texts) for texts in rows]
-
-
-def _checks(steps: Sequence[Step]) -> list[tuple[str | None, str | None, str | None]]:
-    letters, found = _letters(steps), []
-    for checks in zip(*([check for check in step.checks if check.card] for step in steps), strict=True):
-        what, how, limit = zip(*((check.what, check.how, check.limit) for check in checks), strict=True)
-        found.append(
-            (
-                wording.for_each_part(letters, what),
-                wording.for_each_part(letters, how),
-                wording.for_each_part(letters, limit),
-            )
-        )
-    return found
-
-
 def _marked(steps: Sequence[Step], begun: frozenset[str]) -> list[CardEntry]:
     """What others do in between: what staff prepare before the lesson, on parts no student has `begun`, as one sentence, their
     other work in a row as one, each wait as one. Staff set machines and put guards back without holding the class up, so that
@@ -304,17 +223,17 @@ def _blocks(steps: tuple[Step, ...], drawings: Drawings, width: float) -> list[C
 
 def card_words(steps: Sequence[Step]) -> Iterator[CardEntry]:
     """The words of the card, without pictures and pages: each run of like steps, and the lines where others act."""
-    for run, begun in _in_turn(steps):
-        yield from _marked(run, begun) if _is_marker(run[0]) else [_worded(run)]
+    for run, begun in in_turn(steps):
+        yield from _marked(run, begun) if is_marker(run[0]) else [_worded(run)]
 
 
 def _worded(steps: tuple[Step, ...]) -> CardEntry:
     first = steps[0]
     return CardEntry(
         steps,
-        title=first.title if len(steps) == 1 else f"{_stem(first)}: {', '.join(_letters(steps))}",
-        instructions=tuple(text or "" for text in _instructions(steps)),
-        checks=tuple(Check(what or "", how or "", limit or "") for what, how, limit in _checks(steps)),
+        title=first.title if len(steps) == 1 else f"{stem_of(first)}: {', '.join(letters_of(steps))}",
+        instructions=tuple(text or "" for text in instructions_of(steps)),
+        checks=tuple(Check(what or "", how or "", limit or "") for what, how, limit in checks_of(steps)),
         guard_line=first.guard_line or "Ask your teacher how to hold the wood.",
         hazard_line=first.hazard_line or "Ask your teacher what can go wrong here.",
         if_wrong=first.if_wrong,

@@ -16,9 +16,11 @@ from sequencer.paper.dimensioning import Size
 from sequencer.paper.face_marks import MARK
 from sequencer.paper.frames import Cut, Flat, Frame
 from sequencer.paper.running_sizes import Running
+from sequencer.paper.slices import sliced
 from sequencer.paper.subject import Subject
 from sequencer.paper.svg import TEXT, Box, Paper, text_width
-from sequencer.paper.views import Line, Wood, body_of, hatched, seen, sliced
+from sequencer.paper.views import Line, body_of, hatched, seen
+from sequencer.paper.wood_runs import Wood
 
 _SMALL = 6.0
 """Round cuts smaller than this on paper, mm, are measured by a leader."""

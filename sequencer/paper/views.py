@@ -1,4 +1,4 @@
-"""What is seen of a part from one side: edges visible or hidden, the waste of a cut, and sections. mm.
+"""What is seen of a part from one side: edges visible or hidden, and the waste of a cut. mm.
 
 Works on the neutral shapes of `model.shapes` alone. A view frame names the axes anew: x to the right, y up, z towards
 the viewer, so that every function here looks along z from above.
@@ -11,122 +11,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, hypot, pi, sqrt
 
-from sequencer.model.shapes import Bounds, Cone, Prism, Rind, bounds
+from sequencer.model.shapes import Cone, Prism, Rind, bounds
 from sequencer.paper.frames import Cut, Flat, Frame, Spot, circle
+from sequencer.paper.wood_runs import STEP, Runs, Wood
 
-Runs = list[tuple[float, float]]
-
-_STEP = 0.02
-"""How far beside an edge the wood is looked at."""
 _SAME = 0.3
 """Depths closer than this belong to the same edge."""
 _SMOOTH = 26.0
 """Corners that turn by less, in degrees, are part of a curve and show no edge line."""
-
-
-def _crossings(outline: Sequence[Flat], side: int, at: float) -> Runs:
-    """Where the line `coordinate = at` runs inside a polygon."""
-    other, cuts = 1 - side, []
-    before = outline[-1]
-    for point in outline:
-        if (before[side] > at) != (point[side] > at):
-            share = (at - before[side]) / (point[side] - before[side])
-            cuts.append(before[other] + share * (point[other] - before[other]))
-        before = point
-    cuts.sort()
-    return list(zip(cuts[::2], cuts[1::2], strict=False))
-
-
-def _runs(shape: Cut, x: float, y: float) -> Runs:
-    """The stretches along z that a shape takes up at one place of the view."""
-    if isinstance(shape, Prism):
-        if shape.axis == "z":
-            inside = any(low < x < high for low, high in _crossings(shape.outline, 1, y))
-            return [(shape.start, shape.stop)] if inside else []
-        along, across = (x, y) if shape.axis == "x" else (y, x)
-        return _crossings(shape.outline, 0, across) if shape.start < along < shape.stop else []
-    if isinstance(shape, Rind):
-        return _rind_runs(shape, x, y)
-    if shape.axis == "z":
-        away = hypot(x - shape.centre[0], y - shape.centre[1])
-        if away >= max(shape.radius_start, shape.radius_stop):
-            return []
-        if away <= min(shape.radius_start, shape.radius_stop):
-            return [(shape.start, shape.stop)]
-        share = (away - shape.radius_start) / (shape.radius_stop - shape.radius_start)
-        edge = shape.start + share * (shape.stop - shape.start)
-        return [(edge, shape.stop)] if shape.radius_stop > shape.radius_start else [(shape.start, edge)]
-    along, across = (x, y) if shape.axis == "x" else (y, x)
-    if not shape.start < along < shape.stop:
-        return []
-    share = (along - shape.start) / (shape.stop - shape.start)
-    radius = shape.radius_start + share * (shape.radius_stop - shape.radius_start)
-    off = across - shape.centre[0]
-    if abs(off) >= radius:
-        return []
-    half = sqrt(radius * radius - off * off)
-    return [(shape.centre[1] - half, shape.centre[1] + half)]
-
-
-def _rind_runs(shape: Rind, x: float, y: float) -> Runs:
-    """The stretches of the square round a core that the core leaves."""
-    box = bounds(shape)
-    if not (box.low.x < x < box.high.x and box.low.y < y < box.high.y):
-        return []
-    return _less([box.span("z")], _runs(shape.core, x, y))
-
-
-def _less(runs: Runs, gone: Runs) -> Runs:
-    """Stretches without those taken away."""
-    for low, high in gone:
-        left: Runs = []
-        for start, stop in runs:
-            if high <= start or low >= stop:
-                left.append((start, stop))
-                continue
-            if low > start + 1e-6:
-                left.append((start, low))
-            if high < stop - 1e-6:
-                left.append((high, stop))
-        runs = left
-    return runs
-
-
-class Wood:
-    """A body less the shapes cut from it, in a view frame. `body` is one prism; shapes as `Frame.shapes` gives them."""
-
-    def __init__(self, body: Prism, cuts: Sequence[Cut]) -> None:
-        self.body = body
-        self.cuts = tuple(cuts)
-        self._around: list[tuple[Bounds, Cut]] = [(bounds(cut), cut) for cut in self.cuts]
-
-    def runs(self, x: float, y: float) -> Runs:
-        """Stretches of wood along the line of sight at one place, from far to near."""
-        left = _runs(self.body, x, y)
-        if not left:
-            return left
-        for around, cut in self._around:
-            if around.low.x <= x <= around.high.x and around.low.y <= y <= around.high.y:
-                left = _less(left, _runs(cut, x, y))
-        left.sort()
-        return left
-
-    def takes(self, cuts: Sequence[Cut], x: float, y: float) -> bool:
-        """Whether further cuts take wood away at this place, to be hatched. Not where wood stays between waste before and
-        behind it: hatching over a tenon would say to saw it off."""
-        left = self.runs(x, y)
-        gone = [run for cut in cuts for run in _runs(cut, x, y)]
-        taken = [
-            (max(low, start), min(high, stop))
-            for low, high in gone
-            for start, stop in left
-            if min(high, stop) - max(low, start) > 0.01
-        ]
-        stays = _less(left, gone) if taken else []
-        if not stays:
-            return bool(taken)
-        back, front = min(low for low, _ in stays), max(high for _, high in stays)
-        return not (any(low < back for low, _ in taken) and any(high > front for _, high in taken))
 
 
 @dataclass(frozen=True)
@@ -262,7 +154,7 @@ def _state(wood: Wood, a: Spot, b: Spot, share: float) -> str:
     """`seen`, `hidden`, or empty where the wood has no edge here: judged by the wood a hair to either side."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     length = hypot(dx, dy)
-    nx, ny = -dy / length * _STEP, dx / length * _STEP
+    nx, ny = -dy / length * STEP, dx / length * STEP
     x, y, depth = a[0] + share * dx, a[1] + share * dy, a[2] + share * (b[2] - a[2])
     left, right = wood.runs(x + nx, y + ny), wood.runs(x - nx, y - ny)
     surfaces = [_surface(runs, depth) for runs in (left, right)]
@@ -275,7 +167,7 @@ def _state(wood: Wood, a: Spot, b: Spot, share: float) -> str:
         )
         if further[0] is not None and further[1] is not None:
             slopes = further[0][1] - surfaces[0][1], surfaces[1][1] - further[1][1]
-            if abs(slopes[0] - slopes[1]) < 0.1 * _STEP and abs(surfaces[0][1] - surfaces[1][1]) < 0.1:
+            if abs(slopes[0] - slopes[1]) < 0.1 * STEP and abs(surfaces[0][1] - surfaces[1][1]) < 0.1:
                 return ""
     open_to_viewer = any(all(high <= depth + _SAME for _, high in runs) for runs in (left, right))
     return "seen" if open_to_viewer else "hidden"
@@ -359,74 +251,3 @@ def hatched(wood: Wood, waste: Sequence[Cut], spacing: float) -> tuple[Line, ...
             found.append(Line(_between(a, b, start), _between(a, b, 1.0)))
         offset += step
     return tuple(found)
-
-
-def sliced(shape: Cut, at: float, depth: float) -> tuple[Prism, ...]:
-    """What a plane square to the line of sight cuts out of a shape, as prisms through the whole depth: a section."""
-
-    def through(outline: Sequence[Flat]) -> Prism:
-        return Prism("z", tuple(outline), 0.0, depth)
-
-    if isinstance(shape, Prism):
-        if shape.axis == "z":
-            return (through(shape.outline),) if shape.start < at < shape.stop else ()
-        bands = _crossings(shape.outline, 1, at)
-        if shape.axis == "x":
-            return tuple(
-                through(((shape.start, low), (shape.stop, low), (shape.stop, high), (shape.start, high))) for low, high in bands
-            )
-        return tuple(
-            through(((low, shape.start), (high, shape.start), (high, shape.stop), (low, shape.stop))) for low, high in bands
-        )
-
-    if isinstance(shape, Rind):
-        return tuple(through(outline) for outline in _rind_sliced(shape, at))
-
-    def radius(along: float) -> float:
-        return shape.radius_start + (along - shape.start) / (shape.stop - shape.start) * (shape.radius_stop - shape.radius_start)
-
-    if shape.axis == "z":
-        return (through(circle(shape.centre, radius(at))),) if shape.start < at < shape.stop else ()
-    middle, centre_depth = shape.centre
-    near: list[Flat] = []
-    far: list[Flat] = []
-    for step in range(9):
-        along = shape.start + (shape.stop - shape.start) * step / 8
-        reach = radius(along) ** 2 - (at - centre_depth) ** 2
-        if reach > 0:
-            near.append((along, middle - sqrt(reach)))
-            far.append((along, middle + sqrt(reach)))
-    outline = near + far[::-1]
-    if len(outline) < 4:
-        return ()
-    return (through(outline if shape.axis == "x" else [(across, along) for along, across in outline]),)
-
-
-def _rind_sliced(shape: Rind, at: float) -> list[list[Flat]]:
-    """The outlines of a rind in a plane square to the line of sight: its four quarters end on, its two sides else."""
-    start, stop, middle = shape.start, shape.stop, shape.centre[0]
-
-    def radius(along: float) -> float:
-        return shape.radius_start + (along - start) / (stop - start) * (shape.radius_stop - shape.radius_start)
-
-    if shape.axis == "z":
-        if not start < at < stop:
-            return []
-        ring = circle(shape.centre, radius(at))
-        quarter = len(ring) // 4
-        (x, y), low, high = shape.centre, shape.low, shape.high
-        corners = [
-            ((x, high[1]), high, (high[0], y)),
-            ((low[0], y), (low[0], high[1]), (x, high[1])),
-            ((x, low[1]), low, (low[0], y)),
-            ((high[0], y), (high[0], low[1]), (x, low[1])),
-        ]
-        turned = [*ring, ring[0]]
-        return [[*turned[turn * quarter : (turn + 1) * quarter + 1], *corners[turn]] for turn in range(4)]
-    steps = [start + (stop - start) * step / 8 for step in range(9)]
-    half = [sqrt(max(radius(along) ** 2 - (at - shape.centre[1]) ** 2, 0.0)) for along in steps]
-    found: list[list[Flat]] = []
-    for side, edge in ((-1, shape.low[0]), (1, shape.high[0])):
-        outline = [(along, middle + side * reach) for along, reach in zip(steps, half, strict=True)]
-        found.append([*outline, (stop, edge), (start, edge)])
-    return found if shape.axis == "x" else [[(across, along) for along, across in outline] for outline in found]

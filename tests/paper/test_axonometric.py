@@ -15,7 +15,8 @@ from sequencer.design.placing import place
 from sequencer.model.frame import Point
 from sequencer.model.shapes import Cone
 from sequencer.paper.axonometric import draw_scene
-from sequencer.paper.notes import Ground, Note, name_notes, read_on
+from sequencer.paper.ground import Ground, read_on
+from sequencer.paper.notes import Note, name_notes
 from sequencer.paper.outlines import eye, hatching, surface
 from sequencer.paper.scene import FROM_THE_LEFT, Arrow, FaceMark, Scene, Size, Thing
 from sequencer.paper.shortening import shortened

@@ -32,7 +32,8 @@ from sequencer.paper.pictured import Pictured
 from sequencer.paper.pieces import part_panels
 from sequencer.paper.subject import Subject
 from sequencer.paper.svg import Box, Pen, Picture
-from sequencer.paper.views import Wood, body_of, hatched, seen
+from sequencer.paper.views import body_of, hatched, seen
+from sequencer.paper.wood_runs import Wood
 from tests.made import job, making, plan
 
 SVG = "{http://www.w3.org/2000/svg}"
