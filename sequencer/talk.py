@@ -102,7 +102,9 @@ def _changing(changing: Changing) -> str:
 
 def _proved(proof: Proof) -> str:
     if proof.failures:
-        return f"Made on solids, the plan is NOT proved: {len(proof.failures)} checks do not hold. Its sheets are drafts."
+        failed = len(proof.failures)
+        fail = "1 check does not hold" if failed == 1 else f"{failed} checks do not hold"
+        return f"Made on solids, the plan is NOT proved: {fail}. Its sheets are drafts."
     checks = len(proof.assembled) + sum(len(task.looked) for task in proof.tasks)
     return f"Made on solids as the cards say, the thing comes out as drawn: all {checks} checks hold."
 

@@ -164,13 +164,13 @@ class References:
 
     def decisions(self, forms: tuple[DecisionForm, ...], pieces: Iterable[str]) -> tuple[Decision, ...]:
         """The decisions; each is about something of this job."""
-        known = [*self.features, *pieces, *self.joints, *self.assemblies, *self._joined()]
+        known = [*self.features, *pieces, *self.joints, *self.assemblies, *self._joined(), *self._keys_of(("hardware",))]
         decided = []
         for number, form in enumerate(forms):
             steps: Steps = ("decisions", number)
             owner, _, rest = form.about.partition("/")
             owner = _FIXED_BY.sub("", owner) if owner not in known else owner
-            if self.known("part, joint or assembly", owner, known, (*steps, "about")) and owner in self.features:
+            if self.known("part, joint, assembly or hardware", owner, known, (*steps, "about")) and owner in self.features:
                 feature = rest.partition("/")[0]
                 ours = feature in self.features[owner] or feature in PART_WORK or feature.endswith("-allowance")
                 near = "" if ours else meant(feature, self.features[owner])

@@ -70,7 +70,7 @@ def test_every_fastener_stands_on_one_card(name: str) -> None:
 
 
 HELD_FOR_SCREWS = (
-    "Stand the joined parts on battens, cramped to the bench.",
+    "Stand the joined parts level on packed battens, cramped to the bench.",
     "Cramp it square, the screw holes on top.",
     "Mark through the holes with the bradawl.",
     "Take the top piece off.",

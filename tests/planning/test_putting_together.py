@@ -137,7 +137,7 @@ SCREWED_NEXT = (
 def test_what_is_screwed_into_a_whole_stands_on_the_bench_and_not_in_the_vice(name: str, task: str) -> None:
     fixed = step(name, f"{task}/screw/screw")
     said = fixed.instructions
-    held = said.index("Stand the joined parts on battens, cramped to the bench.")
+    held = said.index("Stand the joined parts level on packed battens, cramped to the bench.")
     assert held < said.index("Mark through the holes with the bradawl.") < said.index("Take the top piece off.")
     assert "Keep a partner's hands out of line with the driver." in said
     assert "Ask a partner to steady from the side what no cramp reaches." in fixed.method

@@ -49,7 +49,7 @@ def test_round_wood_is_sanded_in_a_v_and_not_where_it_goes_into_its_hole() -> No
     (step,) = (each for each in plan("herb-caddy").steps if "handle/sand-round/clean" in each.tasks)
     assert step.title == "Sand smooth: handle (E)"
     assert step.guard_line == "Lay the round wood in the V-block."
-    assert step.instructions[0] == "Keep paper off any end that goes into a hole."
+    assert step.instructions[0] == "Keep paper off the length that goes into a hole."
 
 
 def test_what_is_sanded_when_all_is_joined_has_no_step_of_its_own_before() -> None:

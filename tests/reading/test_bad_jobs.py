@@ -435,7 +435,7 @@ CASES = [
     case(
         "decision-about-unknown",
         [("hardware:\n", "decisions: [{about: sde/floor-groove, way: x, by: Head, why: quiet}]\nhardware:\n")],
-        "21:14: decisions.1.about: There is no part, joint or assembly 'sde'. Did you mean 'side'?",
+        "21:14: decisions.1.about: There is no part, joint, assembly or hardware 'sde'. Did you mean 'side'?",
     ),
     case(
         "choice-unknown",

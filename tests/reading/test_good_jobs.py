@@ -337,3 +337,9 @@ def test_a_bare_text_is_a_task_for_those_who_have_made_all_of_it_and_a_list_says
     assert drawn.minutes == 20
     (seated,) = job(changed(JOB, ("job: Box", "job: Box\nextension: {task: Draw it.}"))).extension
     assert (seated.after, seated.stations) == ("", ())
+
+
+def test_a_decision_is_about_hardware_by_its_own_name() -> None:
+    text = (EXAMPLES / "picture-frame" / "job.yaml").read_text(encoding="utf-8")
+    decided = "decisions:\n  - {about: hanger, before: backing-in, by: Head, why: tried}\n"
+    assert job(text + decided).decisions[-1].about == "hanger"
