@@ -8,13 +8,14 @@ from itertools import chain
 
 from sequencer.design.placing import place
 from sequencer.design.poses import normal
-from sequencer.model.frame import AXES, FACES, Axis, Block, FaceName, axis_of, others
+from sequencer.model.frame import FACES, Axis, Block, FaceName, axis_of, others
 from sequencer.model.job import Job
 from sequencer.model.once import once_for_a_drawing
 from sequencer.planning.groups import Group, after_finish
+from sequencer.planning.inner_faces import between
 from sequencer.solid.blocking import GIVES
 from sequencer.solid.going_in import blocking_of
-from sequencer.solid.solids import Solid, box
+from sequencer.solid.solids import Solid
 from sequencer.solid.sweeping import blocked
 
 TALL = 150.0
@@ -104,8 +105,7 @@ class _Over:
 
     def __init__(self, block: Block, face: FaceName, own: Solid) -> None:
         self.face, self.across = face, others(axis_of(face))
-        everywhere = dict.fromkeys(AXES, (-EVERYWHERE, EVERYWHERE))
-        self.skin = own & _between({**everywhere, axis_of(face): block.span(face, 0.0, GIVES)})
+        self.skin = own & between({axis_of(face): block.span(face, 0.0, GIVES)})
         """The wood right under the face, where the piece still has it."""
         self.foot = block.span(face, -2 * GIVES, -GIVES)
         self.front = {axis_of(face): block.span(face, -TALL, -GIVES)}
@@ -116,7 +116,7 @@ class _Over:
         if self.skin.empty or not self._is_before(other):
             return False
         face = {axis: self.skin.bounds.span(axis) for axis in self.across}
-        foot = other & _between({**face, **self.front})
+        foot = other & between({**face, **self.front})
         spans = [] if foot.empty else [(face[axis], foot.bounds.span(axis)) for axis in self.across]
         beside = [low + BESIDE < at and to < high - BESIDE for (low, high), (at, to) in spans]
         return any(beside) and (all(beside) or not in_the_midst)
@@ -124,7 +124,7 @@ class _Over:
     def touches(self, other: Solid) -> bool:
         """Whether a piece reaches to the face."""
         face = {axis: self.skin.bounds.span(axis) for axis in self.across}
-        return not (other & _between({**face, axis_of(self.face): self.foot})).empty
+        return not (other & between({**face, axis_of(self.face): self.foot})).empty
 
     def _is_before(self, other: Solid) -> bool:
         """Whether the box round a piece reaches before the face: quick to tell, and mostly it does not."""
@@ -144,8 +144,4 @@ class _Over:
         face = {each: self.skin.bounds.span(each) for each in self.across}
         low, high = face[axis]
         for span in ((low - BESIDE, low), (high, high + BESIDE)):
-            yield _between({**face, **self.front, axis: span})
-
-
-def _between(spans: Spans) -> Solid:
-    return box([spans[axis][0] for axis in AXES], [spans[axis][1] for axis in AXES])
+            yield between({**face, **self.front, axis: span})
